@@ -1,0 +1,77 @@
+"""How a colour was measured: illuminant, observer and geometry."""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shadecore.errors import SettingError
+
+WHITE_POINTS: Final[dict[tuple[str, int], tuple[float, float, float]]] = {
+    ("A", 2): (109.849, 100.0, 35.591),
+    ("C", 2): (98.062, 100.0, 118.175),
+    ("D50", 2): (96.424, 100.0, 82.513),
+    ("D65", 2): (95.047, 100.0, 108.883),
+    ("F11", 2): (100.900, 100.0, 64.267),
+    ("A", 10): (111.142, 100.0, 35.206),
+    ("C", 10): (97.275, 100.0, 116.088),
+    ("D50", 10): (96.721, 100.0, 81.415),
+    ("D65", 10): (94.811, 100.0, 107.305),
+    ("F11", 10): (103.821, 100.0, 65.558),
+}
+"""X, Y, Z of a perfect diffuser: CIE 15 illuminants and observers summed at 1 nm."""
+
+ILLUMINANTS: Final = ("D65", "D50", "A", "C", "F11")
+OBSERVERS: Final = (10, 2)
+SPECULAR: Final = ("excluded", "included")
+
+
+@dataclass(frozen=True)
+class Condition:
+    """The condition a colour was measured under.
+
+    Attributes
+    ----------
+    illuminant : str
+        One of ``ILLUMINANTS``.
+    observer : int
+        2 or 10. [degrees]
+    specular : str
+        ``"excluded"`` for a 45/0 instrument, ``"included"`` for a sphere instrument
+        that takes the mirror reflection in.
+
+    Raises
+    ------
+    SettingError
+        If one of them is not known.
+    """
+
+    illuminant: str = "D65"
+    observer: int = 10
+    specular: str = "excluded"
+
+    def __post_init__(self) -> None:
+        _one_of("illuminant", self.illuminant, ILLUMINANTS)
+        _one_of("observer", self.observer, OBSERVERS)
+        _one_of("specular", self.specular, SPECULAR)
+
+    @property
+    def white(self) -> NDArray[np.float64]:
+        """X, Y, Z of a perfect diffuser, Y = 100."""
+        return np.array(WHITE_POINTS[self.illuminant, self.observer])
+
+    def __str__(self) -> str:
+        """Name it as it stands beside a number."""
+        return f"{self.illuminant}/{self.observer}°, specular {self.specular}"
+
+
+def _one_of(name: str, value: object, known: tuple[object, ...]) -> None:
+    if value not in known:
+        choices = ", ".join(str(choice) for choice in known)
+        message = f"The {name} {value!r} is not known; use one of {choices}."
+        raise SettingError(message)
+
+
+WORKING: Final = Condition()
+"""D65, 10 degrees, specular excluded: what everything is carried to."""

@@ -1,0 +1,274 @@
+"""Colours in other notations, carried to the working condition by colour-science.
+
+Every function takes arrays with the three coordinates last and returns L*, a*, b*
+under D65/10 degrees, 45/0.
+"""
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from shadecore.colour.condition import WORKING, Condition
+from shadecore.colour.library import colour_science
+from shadecore.colour.surface import directional, sphere_specular_included
+from shadecore.errors import ColourError
+
+ADAPTATION = "CAT16"
+"""Chromatic adaptation transform: Li et al., Color Res. Appl. 42 (2017) 703."""
+
+_MIRROR_SLACK = 0.005
+"""How far below the mirror reflection a noisy reading of a black may fall. [Y/Yn]"""
+
+
+def without_mirror(share: ArrayLike, specular: str) -> NDArray[np.float64]:
+    """Carry readings relative to a perfect diffuser to 45/0.
+
+    A sphere instrument with the mirror reflection included reads
+    ``k1 + g * R / (1 - k2 R)``, a 45/0 instrument the same without k1 and with its
+    own g; one is a straight line in the other.
+
+    Parameters
+    ----------
+    share : array
+        Reflectances, or X, Y, Z over those of the white. 0..1.
+    specular : str
+        ``"included"`` or ``"excluded"``.
+
+    Returns
+    -------
+    array, same shape
+
+    Raises
+    ------
+    ColourError
+        If a reading is darker than the mirror reflection alone.
+    """
+    reading = np.asarray(share, dtype=np.float64)
+    if specular == "excluded":
+        return reading
+    sphere, wanted = sphere_specular_included(), directional()
+    without = reading - sphere.mirror
+    if np.any(without < -_MIRROR_SLACK):
+        message = (
+            "A colour is darker than a glossy surface can read with the specular "
+            f"reflection included ({sphere.mirror:.0%}); check whether it was "
+            "measured with the specular reflection excluded."
+        )
+        raise ColourError(message)
+    return np.maximum(without, 0.0) * (wanted.through / sphere.through)
+
+
+def lab_from_xyz(xyz: ArrayLike, condition: Condition = WORKING) -> NDArray[np.float64]:
+    """Working L*, a*, b* of X, Y, Z on the scale where white has Y = 100.
+
+    Parameters
+    ----------
+    xyz : array, shape (..., 3)
+        Tristimulus values, Y of a perfect diffuser 100.
+    condition : Condition
+        How they were measured.
+
+    Returns
+    -------
+    array, shape (..., 3)
+
+    Raises
+    ------
+    ColourError
+        If a value is negative or too dark for the geometry.
+    """
+    colour = colour_science()
+    given = np.asarray(xyz, dtype=np.float64)
+    if np.any(given < 0.0):
+        message = "X, Y and Z must be zero or more; check the sign of the values."
+        raise ColourError(message)
+    share = without_mirror(given / condition.white, condition.specular)
+    adapted = share * condition.white
+    if (condition.illuminant, condition.observer) != (
+        WORKING.illuminant,
+        WORKING.observer,
+    ):
+        adapted = colour.chromatic_adaptation(
+            adapted / 100.0,
+            condition.white / 100.0,
+            WORKING.white / 100.0,
+            method="Von Kries",
+            transform=ADAPTATION,
+        )
+        adapted = np.maximum(adapted, 0.0) * 100.0
+    white = colour.XYZ_to_xy(WORKING.white / 100.0)
+    return np.asarray(colour.XYZ_to_Lab(adapted / 100.0, white))
+
+
+def lab_from_lab(lab: ArrayLike, condition: Condition = WORKING) -> NDArray[np.float64]:
+    """Working L*, a*, b* of L*, a*, b* measured under another condition.
+
+    Parameters
+    ----------
+    lab : array, shape (..., 3)
+        L* 0..100.
+    condition : Condition
+        How they were measured; under the working one they are returned unchanged.
+
+    Returns
+    -------
+    array, shape (..., 3)
+
+    Raises
+    ------
+    ColourError
+        If L* is outside 0..100, or no surface can have the colour.
+    """
+    given = np.asarray(lab, dtype=np.float64)
+    if not np.all(np.isfinite(given)):
+        message = "L*, a* and b* must be numbers."
+        raise ColourError(message)
+    if np.any((given[..., 0] < 0.0) | (given[..., 0] > MAX_LIGHTNESS)):
+        message = "L* must lie between 0 (black) and 100 (white)."
+        raise ColourError(message)
+    if np.any(np.abs(given[..., 1:]) > MAX_OPPONENT):
+        message = (
+            f"a* and b* must lie between -{MAX_OPPONENT:.0f} and {MAX_OPPONENT:.0f}."
+        )
+        raise ColourError(message)
+    if condition == WORKING:
+        return given
+    colour = colour_science()
+    white = colour.XYZ_to_xy(condition.white / 100.0)
+    xyz = np.asarray(colour.Lab_to_XYZ(given, white)) * 100.0
+    if np.any(xyz < -XYZ_SLACK):
+        message = (
+            "No surface has this Lab value under "
+            f"{condition.illuminant}/{condition.observer}°; check a* and b*."
+        )
+        raise ColourError(message)
+    return lab_from_xyz(np.maximum(xyz, 0.0), condition)
+
+
+MAX_LIGHTNESS = 100.0
+MAX_OPPONENT = 150.0
+"""Beyond any surface colour; catches swapped columns and slipped decimal points."""
+XYZ_SLACK = 0.05
+"""How far below zero a rounded Lab value may put X or Z. [Y of white = 100]"""
+
+
+def lab_from_lch(lch: ArrayLike, condition: Condition = WORKING) -> NDArray[np.float64]:
+    """Working L*, a*, b* of L*, C*, h.
+
+    Parameters
+    ----------
+    lch : array, shape (..., 3)
+        L* 0..100, C* zero or more, h in degrees.
+    condition : Condition
+        How they were measured.
+
+    Returns
+    -------
+    array, shape (..., 3)
+
+    Raises
+    ------
+    ColourError
+        If the chroma is negative, or as :func:`lab_from_lab`.
+    """
+    given = np.asarray(lch, dtype=np.float64)
+    if np.any(given[..., 1] < 0.0):
+        message = "Chroma C* must be zero or more."
+        raise ColourError(message)
+    return lab_from_lab(colour_science().LCHab_to_Lab(given), condition)
+
+
+def lab_from_yxy(yxy: ArrayLike, condition: Condition = WORKING) -> NDArray[np.float64]:
+    """Working L*, a*, b* of Y, x, y.
+
+    Parameters
+    ----------
+    yxy : array, shape (..., 3)
+        Y 0..100, then the chromaticity x, y, both between 0 and 1.
+    condition : Condition
+        How they were measured.
+
+    Returns
+    -------
+    array, shape (..., 3)
+
+    Raises
+    ------
+    ColourError
+        If the chromaticity cannot exist.
+    """
+    given = np.asarray(yxy, dtype=np.float64)
+    x, y = given[..., 1], given[..., 2]
+    if np.any((x <= 0.0) | (y <= 0.0) | (x + y >= 1.0)):
+        message = (
+            "Chromaticity x and y must be above 0 and add up to less than 1; the "
+            "order is Y x y, with Y from 0 to 100."
+        )
+        raise ColourError(message)
+    xyy = np.stack([x, y, given[..., 0] / 100.0], axis=-1)
+    return lab_from_xyz(np.asarray(colour_science().xyY_to_XYZ(xyy)) * 100.0, condition)
+
+
+def lab_from_srgb(srgb: ArrayLike) -> NDArray[np.float64]:
+    """Working L*, a*, b* of sRGB (IEC 61966-2-1), white carried to L* = 100.
+
+    Parameters
+    ----------
+    srgb : array, shape (..., 3)
+        Encoded R, G, B, 0..1.
+
+    Returns
+    -------
+    array, shape (..., 3)
+
+    Raises
+    ------
+    ColourError
+        If a channel is outside 0..1.
+    """
+    given = np.asarray(srgb, dtype=np.float64)
+    if not np.all((given >= 0.0) & (given <= 1.0)):
+        message = "sRGB channels must lie between 0 and 1 (or 0 and 255 as integers)."
+        raise ColourError(message)
+    colour = colour_science()
+    xyz = colour.sRGB_to_XYZ(given)
+    white = colour.sRGB_to_XYZ(np.ones(3))
+    adapted = colour.chromatic_adaptation(
+        xyz, white, WORKING.white / 100.0, method="Von Kries", transform=ADAPTATION
+    )
+    return np.asarray(
+        colour.XYZ_to_Lab(adapted, colour.XYZ_to_xy(WORKING.white / 100.0))
+    )
+
+
+def lab_from_munsell(notation: str) -> NDArray[np.float64]:
+    """Working L*, a*, b* of a Munsell notation (illuminant C, 2 degrees).
+
+    Parameters
+    ----------
+    notation : str
+        Such as ``5R 4/14`` or ``N 5``.
+
+    Returns
+    -------
+    array, shape (3,)
+
+    Raises
+    ------
+    ColourError
+        If the notation cannot be read or lies outside the renotation data.
+    """
+    colour = colour_science()
+    text = notation.strip().upper()
+    if text.startswith("N"):
+        text = "N" + text[1:].strip(" /")
+    try:
+        xyy = np.asarray(colour.munsell_colour_to_xyY(text))
+    except (ValueError, AssertionError) as error:
+        message = (
+            f"The Munsell notation {notation!r} is not one the renotation data cover; "
+            "write it like 5R 4/14, or N 5 for a grey."
+        )
+        raise ColourError(message) from error
+    condition = Condition(illuminant="C", observer=2)
+    yxy = np.array([xyy[2] * 100.0, xyy[0], xyy[1]])
+    return lab_from_yxy(yxy, condition)

@@ -1,0 +1,58 @@
+"""Colours for a screen: sRGB of what the engine computed. A screen is no paint chip."""
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from shadecore.colour.condition import WORKING
+from shadecore.colour.convert import ADAPTATION
+from shadecore.colour.library import colour_science
+
+_LEVELS = 255
+_GAMUT_SLACK = 0.5 / _LEVELS
+
+
+def srgb_from_lab(lab: ArrayLike) -> tuple[NDArray[np.float64], NDArray[np.bool_]]:
+    """Encode working Lab as sRGB, the paint's white shown as the screen's white.
+
+    Parameters
+    ----------
+    lab : array, shape (..., 3)
+        L*, a*, b* under D65/10 degrees.
+
+    Returns
+    -------
+    srgb : array, shape (..., 3)
+        Encoded R, G, B, clipped to 0..1.
+    outside : array of bool, shape (...)
+        Where the screen's gamut does not hold the colour.
+    """
+    colour = colour_science()
+    white = colour.XYZ_to_xy(WORKING.white / 100.0)
+    xyz = colour.Lab_to_XYZ(np.asarray(lab, dtype=np.float64), white)
+    adapted = colour.chromatic_adaptation(
+        xyz,
+        WORKING.white / 100.0,
+        colour.sRGB_to_XYZ(np.ones(3)),
+        method="Von Kries",
+        transform=ADAPTATION,
+    )
+    srgb = np.asarray(colour.XYZ_to_sRGB(adapted))
+    outside = np.any((srgb < -_GAMUT_SLACK) | (srgb > 1.0 + _GAMUT_SLACK), axis=-1)
+    return np.clip(srgb, 0.0, 1.0), outside
+
+
+def hex_from_lab(lab: ArrayLike) -> list[str]:
+    """Hex codes of colours, clipped to what a screen can show.
+
+    Parameters
+    ----------
+    lab : array, shape (n, 3)
+        L*, a*, b* under D65/10 degrees.
+
+    Returns
+    -------
+    list of str
+        Such as ``#b22234``.
+    """
+    levels = np.rint(srgb_from_lab(lab)[0] * _LEVELS).astype(int)
+    return ["#{:02x}{:02x}{:02x}".format(*row) for row in levels.reshape(-1, 3)]

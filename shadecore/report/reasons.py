@@ -1,0 +1,146 @@
+"""Why the two picks differ, in a painter's words."""
+
+from typing import Final, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shadecore.coats.answer import Answer, Outlook
+from shadecore.colour.appearance import WAVELENGTHS_NM, tristimulus_weights
+from shadecore.undercoats.shelf import Undercoat
+
+
+class Band(NamedTuple):
+    """A part of the spectrum with a name anybody knows."""
+
+    name: str
+    low_nm: int
+    high_nm: int
+
+    @property
+    def columns(self) -> NDArray[np.bool_]:
+        """Which of the engine's wavelengths lie in it."""
+        return (self.low_nm <= WAVELENGTHS_NM) & (self.high_nm >= WAVELENGTHS_NM)
+
+
+BANDS: Final = (
+    Band("blue", 400, 490),
+    Band("green", 500, 580),
+    Band("red", 590, 700),
+)
+_JUDGED_AFTER_COATS: Final = 2
+
+
+def open_band(answer: Answer) -> Band:
+    """Part of the spectrum in which the film stays see-through longest.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    Band
+        Where most of the undercoat's light still gets out after two coats, counted
+        as the eye counts it.
+    """
+    after = min(_JUDGED_AFTER_COATS, len(answer.bands.see_through)) - 1
+    seen = np.array(answer.bands.see_through[after]) * tristimulus_weights().max(axis=1)
+    return max(BANDS, key=lambda band: float(seen[band.columns].sum()))
+
+
+def coats_in_words(outlook: Outlook) -> str:
+    """Count with its unit, such as ``3 coats``.
+
+    Parameters
+    ----------
+    outlook : Outlook
+        Of one undercoat.
+
+    Returns
+    -------
+    str
+    """
+    if outlook.coats is None:
+        return f"more than {len(outlook.chance)} coats"
+    return f"{outlook.coats} coat" if outlook.coats == 1 else f"{outlook.coats} coats"
+
+
+def interval_in_words(outlook: Outlook) -> str:
+    """90 percent interval, such as ``2 to 5``.
+
+    Parameters
+    ----------
+    outlook : Outlook
+        Of one undercoat.
+
+    Returns
+    -------
+    str
+    """
+    cap = len(outlook.chance)
+    if outlook.coats_low is None:
+        return f"over {cap}"
+    if outlook.coats_high is None:
+        return f"{outlook.coats_low} to over {cap}"
+    if outlook.coats_low == outlook.coats_high:
+        return f"{outlook.coats_low}"
+    return f"{outlook.coats_low} to {outlook.coats_high}"
+
+
+def interval_in_brief(outlook: Outlook) -> str:
+    """90 percent interval for a table, such as ``2-5``; ``+`` for beyond the cap.
+
+    Parameters
+    ----------
+    outlook : Outlook
+        Of one undercoat.
+
+    Returns
+    -------
+    str
+    """
+    cap = f"{len(outlook.chance)}+"
+    low = cap if outlook.coats_low is None else str(outlook.coats_low)
+    high = cap if outlook.coats_high is None else str(outlook.coats_high)
+    return low if low == high else f"{low}-{high}"
+
+
+def why(answer: Answer) -> str:
+    """One sentence on the two picks.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    str
+    """
+    best, closest = answer.recommended, answer.closest
+    if best.undercoat == closest.undercoat:
+        return (
+            f"{best.undercoat.name} is the closest in lightness and also needs the "
+            "fewest coats here."
+        )
+    band = open_band(answer)
+    wanted = _share(np.array(answer.bands.full), band)
+    from_best = _share(np.array(best.undercoat.reflectance), band)
+    from_closest = _share(np.array(closest.undercoat.reflectance), band)
+    return (
+        f"This paint stays see-through longest to {band.name} light, of which the "
+        f"finished colour throws back {wanted:.0%}: {_named(best.undercoat)} throws "
+        f"back {from_best:.0%} and {_named(closest.undercoat)}, though closer in "
+        f"lightness, {from_closest:.0%}, so it takes {coats_in_words(best)} instead "
+        f"of {coats_in_words(closest)}."
+    )
+
+
+def _share(reflectance: NDArray[np.float64], band: Band) -> float:
+    return float(np.mean(reflectance[band.columns]))
+
+
+def _named(undercoat: Undercoat) -> str:
+    return "the blend" if undercoat.parts else undercoat.name

@@ -1,0 +1,114 @@
+"""An answer as text for a terminal."""
+
+import textwrap
+
+from shadecore.coats.answer import Answer, Outlook
+from shadecore.coats.hiding import COMPLETE_HIDING
+from shadecore.report.reasons import (
+    coats_in_words,
+    interval_in_brief,
+    interval_in_words,
+    why,
+)
+from shadecore.report.units import UNITS, Units
+
+WIDTH = 79
+_LABEL_WIDTH = 12
+_COATS_SHOWN = 5
+_NAME_WIDTH = 24
+
+BASIS = (
+    "Estimated from the colour alone by plausible recipes (modelled, not measured). "
+    "The product's data sheet and a sprayed-out test card have the last word."
+)
+CAUTION = (
+    "Spray only with the protection the data sheets and local rules ask for: "
+    "hardeners contain isocyanates, so supplied air; ventilate, keep sparks and "
+    "flames away, ground the gun."
+)
+
+
+def answer_text(answer: Answer, units: Units = UNITS["metric"]) -> str:
+    """Write an answer out.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+    units : Units
+        What films and amounts are shown in.
+
+    Returns
+    -------
+    str
+        Lines of at most 79 characters.
+    """
+    topcoat, settings, hiding = answer.topcoat, answer.settings, answer.hiding
+    lightness, a, b = topcoat.lab
+    blocks = [
+        _block(
+            "Topcoat",
+            f"{topcoat.entered}: L* {lightness:.1f}, a* {a:.1f}, b* {b:.1f}",
+        ),
+        _block("Undercoat", _headline(answer.recommended)),
+        _block("Closest L*", _headline(answer.closest)),
+        _block("Why", why(answer)),
+        _block(
+            "Hiding",
+            f"{hiding.rating}: contrast ratio {hiding.contrast_ratio:.2f} (90 %: "
+            f"{hiding.low:.2f} to {hiding.high:.2f}) at {units.film(hiding.film_um)} "
+            f"dry; {COMPLETE_HIDING} counts as complete",
+        ),
+        *(
+            _block("Caution", f"{flag.headline}. {flag.advice}")
+            for flag in answer.flags
+        ),
+        "",
+        *_table(answer, units),
+        "",
+        _block(
+            "Assumed",
+            f"tolerance {settings.tolerance:g} CIEDE2000; "
+            f"{units.film(settings.film.dry_film_um)} dry film a coat; up to "
+            f"{settings.coat_cap} coats counted, {settings.coat_cap}+ is more",
+        ),
+        _block("Basis", BASIS),
+        _block("Safety", CAUTION),
+    ]
+    return "\n".join(blocks) + "\n"
+
+
+def _headline(outlook: Outlook) -> str:
+    undercoat = outlook.undercoat
+    return (
+        f"{undercoat.name} (L* {undercoat.lightness:.1f}): {coats_in_words(outlook)} "
+        f"(90 %: {interval_in_words(outlook)})"
+    )
+
+
+def _block(label: str, text: str) -> str:
+    return textwrap.fill(
+        text,
+        WIDTH,
+        initial_indent=label.ljust(_LABEL_WIDTH),
+        subsequent_indent=" " * _LABEL_WIDTH,
+    )
+
+
+def _table(answer: Answer, units: Units) -> list[str]:
+    coats = min(_COATS_SHOWN, answer.settings.coat_cap)
+    numbers = "".join(f"{n:>5}" for n in range(1, coats + 1))
+    title = f"{'':{_NAME_WIDTH}}                     difference left after coat"
+    heading = f"{'':{_NAME_WIDTH}}   L*  coats    90 % {numbers}  {units.paint_name}"
+    return [title, heading, *(_row(each, coats, units) for each in answer.outlooks)]
+
+
+def _row(outlook: Outlook, coats: int, units: Units) -> str:
+    name = textwrap.shorten(outlook.undercoat.name, _NAME_WIDTH, placeholder="…")
+    count = "-" if outlook.coats is None else str(outlook.coats)
+    left = "".join(f"{value:5.1f}" for value in outlook.difference[:coats])
+    amount = units.paint_number(outlook.paint_ml_per_m2)
+    return (
+        f"{name:<{_NAME_WIDTH}} {outlook.undercoat.lightness:4.0f}  {count:>5} "
+        f"{interval_in_brief(outlook):>7} {left}  {amount:>5}"
+    )

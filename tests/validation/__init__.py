@@ -1,0 +1,1 @@
+"""Independent ground truth: simulated paints, solved exactly, and how to score."""
