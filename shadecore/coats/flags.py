@@ -27,11 +27,14 @@ class Flag(NamedTuple):
         What it is, in a few words.
     advice : str
         What to do about it, in one sentence.
+    of_colour : bool
+        Whether it speaks of the colour over all undercoats, not of one undercoat.
     """
 
     code: str
     headline: str
     advice: str
+    of_colour: bool = False
 
 
 FLAGS: Final = (
@@ -40,6 +43,7 @@ FLAGS: Final = (
         "Hides poorly on any undercoat here",
         "Put a ground coat of a similar hue under it, or use a coloured undercoat, "
         "before spending paint on more coats.",
+        of_colour=True,
     ),
     Flag(
         "film-limit",
@@ -62,21 +66,25 @@ FLAGS: Final = (
         "Colour outside what the recipes cover",
         "Check the reading; effect and fluorescent colours are not covered, so trust "
         "a sprayed-out test card alone.",
+        of_colour=True,
     ),
     Flag(
         "too-dark-to-matter",
         "Too dark for the undercoat to matter",
         "Any undercoat here does within a coat; use what is open.",
+        of_colour=True,
     ),
     Flag(
         "too-light-to-matter",
         "Too light for these undercoats to matter",
         "Any undercoat here does within a coat; use what is open.",
+        of_colour=True,
     ),
     Flag(
         "undercoats-alike",
         "The undercoats here do equally well",
         "They are within a coat of each other; use what is open.",
+        of_colour=True,
     ),
 )
 BY_CODE: Final = {flag.code: flag for flag in FLAGS}

@@ -24,8 +24,8 @@ DEFAULT_FILM_LIMIT_UM: Final = 60.0
 DEFAULT_HIDING_FILM_UM: Final = 30.0
 """Film for the contrast ratio: three coats of the default film. [um]"""
 
-_LARGEST_CAP = 50
-_TOLERANCE_RANGE = (0.1, 20.0)
+LARGEST_CAP = 50
+TOLERANCE_RANGE = (0.1, 20.0)
 
 
 @dataclass(frozen=True)
@@ -58,15 +58,15 @@ class Settings:
     hiding_film_um: float = DEFAULT_HIDING_FILM_UM
 
     def __post_init__(self) -> None:
-        low, high = _TOLERANCE_RANGE
+        low, high = TOLERANCE_RANGE
         if not low <= self.tolerance <= high:
             message = (
                 f"The tolerance must lie between {low:g} and {high:g} CIEDE2000, not "
                 f"{self.tolerance:g}; 1 is usual beside an old panel, 2 on a whole car."
             )
             raise SettingError(message)
-        if not 1 <= self.coat_cap <= _LARGEST_CAP:
-            message = f"The most coats to count must lie between 1 and {_LARGEST_CAP}."
+        if not 1 <= self.coat_cap <= LARGEST_CAP:
+            message = f"The most coats to count must lie between 1 and {LARGEST_CAP}."
             raise SettingError(message)
         for name, value in (
             ("film limit", self.film_limit_um),

@@ -5,6 +5,7 @@ reflectance inside the film. Readings are carried to one geometry, 45/0: lit at 
 degrees, viewed at 0 degrees, which leaves the mirror reflection out.
 """
 
+from functools import cache
 from typing import NamedTuple
 
 import numpy as np
@@ -66,6 +67,7 @@ def cosine_inside(
     return np.asarray(np.sqrt(1.0 - (1.0 - outside**2) / index**2))
 
 
+@cache
 def external_diffuse_reflectance(index: float = REFRACTIVE_INDEX) -> float:
     """Surface reflectance for diffuse light coming from air, 0..1.
 
@@ -181,6 +183,7 @@ def saunderson(k1: float, k2: float, *, specular_included: bool) -> Surface:
     )
 
 
+@cache
 def directional(index: float = REFRACTIVE_INDEX) -> Surface:
     """Surface as seen by a 45/0 instrument, which excludes the mirror reflection.
 
@@ -205,6 +208,7 @@ def directional(index: float = REFRACTIVE_INDEX) -> Surface:
     )
 
 
+@cache
 def sphere_specular_included(index: float = REFRACTIVE_INDEX) -> Surface:
     """Surface as seen by a sphere instrument with the mirror reflection included.
 

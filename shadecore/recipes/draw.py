@@ -14,8 +14,12 @@ from shadecore.recipes.families import (
     family_ranges,
 )
 
-COLORANTS_PER_FAMILY = 256
-"""Different colorants of each family that recipes choose from."""
+BLOCK = 4096
+"""Recipes worked on together: their spectra stay in the processor's cache."""
+
+COLORANTS_PER_FAMILY = 4096
+"""Different colorants of each family that recipes choose from: with a few hundred the
+answer depended on which ones happened to be drawn."""
 
 SHARE_NEUTRAL = 0.10
 """Recipes without a full hue: whites, greys and blacks with a trace of one."""
@@ -94,10 +98,12 @@ def draw_recipes(
     parts *= scale["white_scattering_per_um"] * loading
     parts = parts.astype(np.float32)
     mixed = np.zeros((2, count, WAVELENGTHS_NM.size), dtype=np.float32)
-    for column in range(chosen.shape[1]):
-        amount = parts[:, column, None]
-        mixed[0] += amount * absorption[chosen[:, column]]
-        mixed[1] += amount * scattering[chosen[:, column]]
+    for start in range(0, count, BLOCK):
+        rows = slice(start, start + BLOCK)
+        for column in range(chosen.shape[1]):
+            amount = parts[rows, column, None]
+            mixed[0, rows] += amount * absorption[chosen[rows, column]]
+            mixed[1, rows] += amount * scattering[chosen[rows, column]]
     return Recipes(mixed[0], mixed[1])
 
 

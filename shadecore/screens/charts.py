@@ -1,0 +1,123 @@
+"""The curves, in one style."""
+
+import altair as alt
+import pandas as pd
+
+from shadecore.coats.answer import Answer
+from shadecore.colour.appearance import WAVELENGTHS_NM
+
+HEIGHT = 420
+_LOWEST_DIFFERENCE = 0.3
+"""Below this nobody sees a difference, and the axis need not go there."""
+_COATS_IN_SPECTRUM = (1, 2, 4)
+_HUES = ("#0072B2", "#D55E00", "#009E73", "#CC79A7", "#E69F00", "#56B4E9", "#7A7A7A")
+"""Told apart by the colour-blind: M. Okabe and K. Ito, "Color Universal Design" (2008),
+with a grey in place of black and of yellow, which vanish on a dark and a light page."""
+_DASHES = ((1, 0), (6, 3), (2, 2), (8, 3, 2, 3), (4, 4), (1, 3), (10, 4))
+
+
+def difference_chart(answer: Answer) -> alt.LayerChart:
+    """Difference left after each coat over each undercoat, with the tolerance.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    altair.LayerChart
+    """
+    rows = pd.DataFrame(
+        [
+            (each.undercoat.name, coat, max(left, _LOWEST_DIFFERENCE))
+            for each in answer.outlooks
+            for coat, left in enumerate(each.difference, start=1)
+        ],
+        columns=["Undercoat", "Coats", "Difference"],
+    )
+    names = [each.undercoat.name for each in answer.outlooks]
+    lines = (
+        alt.Chart(rows)
+        .mark_line(point=True)
+        .encode(
+            x=alt.X("Coats:Q", axis=alt.Axis(tickMinStep=1), title="Coats"),
+            y=alt.Y(
+                "Difference:Q",
+                scale=alt.Scale(type="log", nice=False),
+                title="CIEDE2000",
+            ),
+            **_told_apart("Undercoat", names),
+            tooltip=["Undercoat", "Coats", alt.Tooltip("Difference", format=".1f")],
+        )
+    )
+    limit = pd.DataFrame({"Difference": [answer.settings.tolerance]})
+    rule = alt.Chart(limit).mark_rule(strokeWidth=2).encode(y="Difference:Q")
+    chart: alt.LayerChart = (lines + rule).properties(height=HEIGHT)
+    return chart
+
+
+def _told_apart(column: str, names: list[str]) -> dict[str, alt.Color | alt.StrokeDash]:
+    """Colour and dashes together, so that lines differ without colour, too."""
+    legend = alt.Legend(orient="bottom", columns=2, title=None, labelLimit=260)
+    hues = [_HUES[place % len(_HUES)] for place in range(len(names))]
+    dashes = [list(_DASHES[place % len(_DASHES)]) for place in range(len(names))]
+    return {
+        "color": alt.Color(
+            f"{column}:N",
+            sort=names,
+            scale=alt.Scale(domain=names, range=hues),
+            legend=legend,
+        ),
+        "strokeDash": alt.StrokeDash(
+            f"{column}:N",
+            sort=names,
+            scale=alt.Scale(domain=names, range=dashes),
+            legend=legend,
+        ),
+    }
+
+
+def spectrum_chart(answer: Answer) -> alt.Chart:
+    """Over wavelength: the full colour, and where the film is still see-through.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    altair.Chart
+    """
+    wanted = [n for n in _COATS_IN_SPECTRUM if n <= answer.settings.coat_cap]
+    curves = {
+        "finished colour": answer.bands.full,
+        answer.recommended.undercoat.name: answer.recommended.undercoat.reflectance,
+        **{f"see-through after {n}": answer.bands.see_through[n - 1] for n in wanted},
+    }
+    rows = pd.DataFrame(
+        [
+            (name, nm, value)
+            for name, values in curves.items()
+            for nm, value in zip(WAVELENGTHS_NM, values, strict=True)
+        ],
+        columns=["Curve", "Wavelength", "Share"],
+    )
+    names = list(curves)
+    chart: alt.Chart = (
+        alt.Chart(rows)
+        .mark_line()
+        .encode(
+            x=alt.X(
+                "Wavelength:Q",
+                scale=alt.Scale(domain=[400, 700], nice=False),
+                axis=alt.Axis(tickCount=4),
+                title="Wavelength (nm)",
+            ),
+            y=alt.Y("Share:Q", axis=alt.Axis(format="%"), title="Share of the light"),
+            **_told_apart("Curve", names),
+        )
+        .properties(height=HEIGHT)
+    )
+    return chart

@@ -1,0 +1,170 @@
+"""The pick: a colour goes in, the undercoat and its coats come out."""
+
+from dataclasses import fields, replace
+
+import streamlit as st
+
+from shadecore.coats.answer import Answer
+from shadecore.coats.pick import pick
+from shadecore.coats.settings import Settings
+from shadecore.colour.condition import Condition
+from shadecore.colour.topcoat import parse_topcoat
+from shadecore.errors import ShadecoreError
+from shadecore.film.build import CoatFilm, coat_film, reduced_volume_solids
+from shadecore.report.reasons import coats_in_words, interval_in_words, why
+from shadecore.report.text import BASIS, CAUTION
+from shadecore.report.units import UNITS, Units
+from shadecore.screens import ask, charts, pictures
+from shadecore.storage.link import PickState, from_query, to_query
+from shadecore.storage.shelf_table import demo_shelf, write_shelf
+from shadecore.undercoats.blends import shelf_blends
+from shadecore.undercoats.shelf import Shelf
+
+_NOT_WIDGETS = {"shelf", "paint_parts", "reducer_parts"}
+
+
+def page() -> None:
+    """Run the page from top to bottom."""
+    st.html(pictures.STYLE)
+    st.title("Which undercoat?", anchor=False)
+    _restore()
+    first, second, third = st.columns([3, 2, 1], vertical_alignment="bottom")
+    with first:
+        ask.ask_colour()
+    with second:
+        ask.ask_tolerance()
+    with third:
+        ask.ask_units()
+    # The picture stands above the settings but needs them, so it gets its place first.
+    picture = st.container()
+    state = _state()
+    with st.expander("Film and gun"):
+        ask.ask_film(state)
+    with st.expander("Shelf and blends"):
+        shelf = ask.ask_shelf(state)
+    with st.expander("How the colour was measured"):
+        ask.ask_condition()
+    state = replace(_state(), shelf=_shelf_text(shelf))
+    _keep(state)
+    with picture:
+        try:
+            answer = _answer(state, shelf)
+        except ShadecoreError as error:
+            st.error(str(error))
+            return
+        show_answer(answer, UNITS[state.units])
+    show_basis()
+
+
+def _restore() -> None:
+    """Fill the widgets from the link when a session starts."""
+    if "colour" in st.session_state:
+        # A widget that is not drawn in one run loses its value; holding it keeps it.
+        for field in fields(PickState):
+            if field.name in st.session_state:
+                st.session_state[field.name] = st.session_state[field.name]
+        return
+    state = from_query(st.query_params)
+    for field in fields(PickState):
+        if field.name not in _NOT_WIDGETS:
+            st.session_state[field.name] = getattr(state, field.name)
+    st.session_state["mix"] = (state.paint_parts, state.reducer_parts)
+    st.session_state["shelf_start"] = state.shelf
+    st.session_state["shelf_edition"] = 0
+
+
+def _state() -> PickState:
+    """Read the state off the widgets."""
+    values = {
+        field.name: st.session_state[field.name]
+        for field in fields(PickState)
+        if field.name not in _NOT_WIDGETS
+    }
+    paint, reducer = st.session_state["mix"]
+    return PickState(**values, paint_parts=paint, reducer_parts=reducer)
+
+
+def _shelf_text(shelf: Shelf) -> str:
+    return "" if shelf == demo_shelf() else write_shelf(shelf)
+
+
+def _keep(state: PickState) -> None:
+    """Write the state into the link."""
+    query = to_query(state)
+    if st.query_params.to_dict() != query:
+        st.query_params.from_dict(query)
+
+
+def _answer(state: PickState, shelf: Shelf) -> Answer:
+    condition = Condition(state.illuminant, state.observer, state.specular)
+    settings = Settings(
+        tolerance=state.tolerance,
+        film=_film(state),
+        coat_cap=state.coat_cap,
+        film_limit_um=state.film_limit_um,
+    )
+    return pick(
+        parse_topcoat(state.colour, condition),
+        shelf,
+        settings,
+        blends=shelf_blends(shelf, state.strength) if state.blends else (),
+    )
+
+
+def _film(state: PickState) -> CoatFilm:
+    mix = (state.paint_parts, state.reducer_parts)
+    solids, transfer = state.solids_percent / 100.0, state.transfer_percent / 100.0
+    if state.from_gun:
+        return coat_film(
+            state.wet_um, state.overlap_percent / 100.0, solids, mix, transfer
+        )
+    return CoatFilm(state.film_um, reduced_volume_solids(solids, *mix), transfer)
+
+
+def show_answer(answer: Answer, units: Units) -> None:
+    """Show an answer: the picture, then the table, then the curves.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+    units : Units
+        What films and amounts are shown in.
+    """
+    st.html(pictures.hero_html(answer))
+    _show_picks(answer)
+    for flag in answer.flags:
+        st.warning(f"**{flag.headline}.** {flag.advice}")
+    st.html(pictures.strip_html(answer))
+    st.html(pictures.table_html(answer, units))
+    hiding = answer.hiding
+    st.markdown(
+        f"Hiding: **{hiding.rating}**. Contrast ratio {hiding.contrast_ratio:.2f} "
+        f"(9 times in 10: {hiding.low:.2f} to {hiding.high:.2f}) at "
+        f"{units.film(hiding.film_um)} dry film; 0.98 counts as complete hiding "
+        "(ISO 6504-3, ASTM D2805). One coat here: "
+        f"{units.film(answer.settings.film.dry_film_um)} dry."
+    )
+    left, right = st.columns(2)
+    with left:
+        st.subheader("Difference left, coat by coat", anchor=False)
+        st.altair_chart(charts.difference_chart(answer), width="stretch")
+    with right:
+        st.subheader("Where the film is still see-through", anchor=False)
+        st.altair_chart(charts.spectrum_chart(answer), width="stretch")
+
+
+def _show_picks(answer: Answer) -> None:
+    best, closest = answer.recommended, answer.closest
+    st.markdown(
+        f"**Fewest coats:** {best.undercoat.name}, {coats_in_words(best)} "
+        f"({interval_in_words(best)}) · **Closest in lightness:** "
+        f"{closest.undercoat.name}, {coats_in_words(closest)} "
+        f"({interval_in_words(closest)})  \n{why(answer)}"
+    )
+
+
+def show_basis() -> None:
+    """Say what is measured, what is modelled, and what keeps people safe."""
+    st.info(CAUTION)
+    st.caption(BASIS)

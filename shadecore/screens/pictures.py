@@ -1,0 +1,182 @@
+"""Pictures of an answer as HTML: swatches, the count, the film coat by coat."""
+
+from html import escape
+
+from shadecore.coats.answer import Answer, Outlook
+from shadecore.colour.display import hex_from_lab, srgb_from_lab
+from shadecore.report.reasons import interval_in_words
+from shadecore.report.units import Units
+from shadecore.undercoats.shelf import munsell_value
+
+STRIP_COATS = 8
+"""Coats that fit beside each other on a desk's screen."""
+
+STYLE = """
+<style>
+[data-testid="stMainBlockContainer"] {padding-top: 2rem; padding-bottom: 3rem;}
+.sc-hero {display: flex; flex-wrap: wrap; gap: 1rem; align-items: stretch;}
+.sc-hero figure {margin: 0; flex: 1 1 9rem; min-width: 8.5rem;}
+.sc-hero figcaption {padding-top: .35rem; line-height: 1.35;}
+.sc-patch {height: 8rem; border: 1px solid #8a8a8a;}
+.sc-count {flex: 1 1 9rem; min-width: 8.5rem; line-height: 1.25;}
+.sc-count b {font-size: 4.2rem; line-height: 1; display: block;}
+.sc-scroll {overflow-x: auto;}
+.sc-table {border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums;}
+.sc-table th {text-align: left; font-weight: 600;}
+.sc-table td, .sc-table th {padding: .3rem .6rem .3rem 0; vertical-align: top;}
+.sc-table tbody tr {border-top: 1px solid #8a8a8a;}
+.sc-table .num {text-align: right;}
+.sc-table .brief {white-space: nowrap;}
+.sc-strip th, .sc-strip td {padding: .15rem .1rem; text-align: center; min-width: 3rem;}
+.sc-strip th[scope=row] {text-align: left; min-width: 6.5rem; padding-right: .5rem;}
+.sc-strip i {display: block; height: 2.6rem; border: 1px solid #8a8a8a;}
+.sc-strip .hides i {border: 3px double currentColor;}
+.sc-small {font-size: .875rem; line-height: 1.4;}
+</style>
+"""
+
+
+def hero_html(answer: Answer) -> str:
+    """Topcoat, recommended undercoat and coats, to be read from across the bench.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    str
+    """
+    best = answer.recommended
+    topcoat, undercoat = hex_from_lab([answer.topcoat.lab, best.undercoat.lab])
+    lightness, a, b = answer.topcoat.lab
+    number = f"{best.coats}" if best.coats is not None else f"{len(best.chance)}+"
+    unit = "coat" if best.coats == 1 else "coats"
+    return (
+        '<div class="sc-hero">'
+        f"{_figure(topcoat, 'Topcoat', f'L* {lightness:.1f}, a* {a:.1f}, b* {b:.1f}')}"
+        f"{_figure(undercoat, 'Spray it over', _name(best))}"
+        '<div class="sc-count" data-pick="coats">'
+        f"<b>{number}</b>{unit} to hide"
+        f'<div class="sc-small">9 times in 10: {interval_in_words(best)}</div></div>'
+        "</div>"
+    )
+
+
+def _figure(colour: str, title: str, text: str) -> str:
+    return (
+        f'<figure><div class="sc-patch" role="img" aria-label="{escape(title)}: '
+        f'{escape(text)}" style="background:{colour}"></div>'
+        f"<figcaption><strong>{escape(title)}</strong><br>{escape(text)}"
+        "</figcaption></figure>"
+    )
+
+
+def _name(outlook: Outlook) -> str:
+    undercoat = outlook.undercoat
+    value = munsell_value(undercoat.lightness)
+    return f"{undercoat.name} (L* {undercoat.lightness:.1f}, N {value:.1f})"
+
+
+def strip_html(answer: Answer) -> str:
+    """The film coat by coat over each undercoat, with the difference left under it.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    str
+    """
+    shown = min(STRIP_COATS, answer.settings.coat_cap)
+    heads = "".join(f'<th scope="col">{n}</th>' for n in range(1, shown + 1))
+    rows = "".join(_strip_row(each, answer, shown) for each in answer.outlooks)
+    return (
+        '<p class="sc-small">Colour after each coat, and under it the difference to '
+        "the full colour (CIEDE2000). A double frame marks the coats that hide; * lies "
+        "outside what a screen can show. A screen is not a paint chip.</p>"
+        '<div class="sc-scroll" tabindex="0" role="region" '
+        'aria-label="Film coat by coat"><table class="sc-table sc-strip">'
+        f'<thead><tr><th scope="col">Undercoat</th><th scope="col">bare</th>{heads}'
+        f"</tr></thead><tbody>{rows}</tbody></table></div>"
+    )
+
+
+def _strip_row(outlook: Outlook, answer: Answer, shown: int) -> str:
+    lab = [outlook.undercoat.lab, *outlook.lab[:shown]]
+    colours = hex_from_lab(lab)
+    _, outside = srgb_from_lab(lab)
+    cells = [_cell(colours[0], "", hides=False)]
+    for coat in range(1, shown + 1):
+        left = outlook.difference[coat - 1]
+        star = "*" if outside[coat] else ""
+        hides = outlook.coats is not None and coat >= outlook.coats
+        cells.append(_cell(colours[coat], f"{left:.1f}{star}", hides=hides))
+    note = " (recommended)" if outlook == answer.recommended else ""
+    return (
+        f'<tr><th scope="row">{escape(outlook.undercoat.name)}{note}</th>'
+        f"{''.join(cells)}</tr>"
+    )
+
+
+def _cell(colour: str, text: str, *, hides: bool) -> str:
+    kind = ' class="hides"' if hides else ""
+    return f'<td{kind}><i style="background:{colour}"></i>{text}</td>'
+
+
+def table_html(answer: Answer, units: Units) -> str:
+    """Coats, interval, chance and paint for each undercoat.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+    units : Units
+        What amounts are shown in.
+
+    Returns
+    -------
+    str
+    """
+    rows = "".join(_table_row(each, answer, units) for each in answer.outlooks)
+    heads = "".join(
+        f'<th scope="col"{kind}>{title}</th>'
+        for title, kind in (
+            ("Undercoat", ""),
+            ("L*", ' class="num"'),
+            ("Coats", ' class="num"'),
+            ("9 times in 10", ' class="brief"'),
+            ("Chance by then", ' class="num"'),
+            (f"Paint, {units.paint_name}", ' class="num"'),
+            ("", ""),
+        )
+    )
+    return (
+        '<div class="sc-scroll" tabindex="0" role="region" aria-label="Undercoats">'
+        f'<table class="sc-table"><thead><tr>{heads}</tr></thead>'
+        f"<tbody>{rows}</tbody></table></div>"
+    )
+
+
+def _table_row(outlook: Outlook, answer: Answer, units: Units) -> str:
+    marks = []
+    if outlook == answer.recommended:
+        marks.append("recommended")
+    if outlook == answer.closest:
+        marks.append("closest in lightness")
+    marks += [flag.headline.lower() for flag in outlook.flags if not flag.of_colour]
+    cap = len(outlook.chance)
+    coats = f"over {cap}" if outlook.coats is None else str(outlook.coats)
+    chance = "" if outlook.coats is None else f"{outlook.chance[outlook.coats - 1]:.0%}"
+    return (
+        f'<tr><th scope="row">{escape(outlook.undercoat.name)}</th>'
+        f'<td class="num">{outlook.undercoat.lightness:.1f}</td>'
+        f'<td class="num brief">{coats}</td>'
+        f'<td class="brief">{interval_in_words(outlook)}</td>'
+        f'<td class="num">{chance}</td>'
+        f'<td class="num">{units.paint_number(outlook.paint_ml_per_m2)}</td>'
+        f"<td>{escape('; '.join(marks))}</td></tr>"
+    )

@@ -1,0 +1,171 @@
+"""An answer's state as a link: what was asked, and nothing that can be worked out."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, fields
+from typing import Final
+
+from shadecore.coats.settings import (
+    DEFAULT_COAT_CAP,
+    DEFAULT_FILM_LIMIT_UM,
+    DEFAULT_TOLERANCE,
+    LARGEST_CAP,
+    TOLERANCE_RANGE,
+)
+from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, SPECULAR
+from shadecore.film.build import (
+    DEFAULT_DRY_FILM_UM,
+    DEFAULT_OVERLAP,
+    DEFAULT_TRANSFER_EFFICIENCY,
+    DEFAULT_VOLUME_SOLIDS,
+    DEFAULT_WET_PASS_UM,
+)
+
+EXAMPLE_COLOUR: Final = "45 60 35"
+
+
+@dataclass(frozen=True)
+class PickState:
+    """What the painter set on the pick's page.
+
+    Attributes
+    ----------
+    colour : str
+        As typed.
+    illuminant, specular : str
+        How Lab values were measured.
+    observer : int
+        [degrees]
+    tolerance : float
+        [CIEDE2000]
+    film_um : float
+        Dry film of one coat, where it is given. [um]
+    from_gun : bool
+        Whether the film is worked out from the gun and the mix instead.
+    paint_parts, reducer_parts : float
+        The mix.
+    solids_percent, wet_um, overlap_percent, transfer_percent : float
+        The paint and the gun.
+    coat_cap : int
+        Coats counted at most.
+    film_limit_um : float
+        Dry film that should not be exceeded. [um]
+    blends : bool
+        Whether two undercoats may be mixed.
+    strength : float
+        How strongly the darker one of a blend counts.
+    units : str
+        ``metric`` or ``us``.
+    shelf : str
+        The shelf as CSV; empty for the example shelf.
+    """
+
+    colour: str = EXAMPLE_COLOUR
+    illuminant: str = "D65"
+    observer: int = 10
+    specular: str = "excluded"
+    tolerance: float = DEFAULT_TOLERANCE
+    film_um: float = DEFAULT_DRY_FILM_UM
+    from_gun: bool = False
+    paint_parts: float = 1.0
+    reducer_parts: float = 1.0
+    solids_percent: float = 100.0 * DEFAULT_VOLUME_SOLIDS
+    wet_um: float = DEFAULT_WET_PASS_UM
+    overlap_percent: float = 100.0 * DEFAULT_OVERLAP
+    transfer_percent: float = 100.0 * DEFAULT_TRANSFER_EFFICIENCY
+    coat_cap: int = DEFAULT_COAT_CAP
+    film_limit_um: float = DEFAULT_FILM_LIMIT_UM
+    blends: bool = True
+    strength: float = 1.0
+    units: str = "metric"
+    shelf: str = ""
+
+
+CHOICES: Final[dict[str, tuple[object, ...]]] = {
+    "illuminant": ILLUMINANTS,
+    "observer": OBSERVERS,
+    "specular": SPECULAR,
+    "units": ("metric", "us"),
+}
+"""What some fields may be."""
+RANGES: Final[dict[str, tuple[float, float]]] = {
+    "tolerance": TOLERANCE_RANGE,
+    "film_um": (0.5, 200.0),
+    "paint_parts": (0.1, 100.0),
+    "reducer_parts": (0.0, 100.0),
+    "solids_percent": (1.0, 100.0),
+    "wet_um": (1.0, 500.0),
+    "overlap_percent": (0.0, 95.0),
+    "transfer_percent": (5.0, 100.0),
+    "coat_cap": (1, LARGEST_CAP),
+    "film_limit_um": (5.0, 1000.0),
+    "strength": (0.05, 20.0),
+}
+"""Between what the numbers may lie."""
+
+
+def _allowed(name: str, value: object) -> bool:
+    if name in CHOICES:
+        return value in CHOICES[name]
+    if name in RANGES:
+        low, high = RANGES[name]
+        return isinstance(value, int | float) and low <= value <= high
+    return True
+
+
+def to_query(state: PickState) -> dict[str, str]:
+    """Write a state as the parameters of a link; defaults are left out.
+
+    Parameters
+    ----------
+    state : PickState
+        The state.
+
+    Returns
+    -------
+    dict of str to str
+    """
+    query = {}
+    for field in fields(PickState):
+        value = getattr(state, field.name)
+        if value != field.default:
+            query[field.name] = f"{value:g}" if isinstance(value, float) else str(value)
+    return query
+
+
+def from_query(query: Mapping[str, str]) -> PickState:
+    """Read a state from the parameters of a link; what cannot be read is left out.
+
+    Parameters
+    ----------
+    query : mapping of str to str
+        The parameters.
+
+    Returns
+    -------
+    PickState
+    """
+    known = {}
+    for field in fields(PickState):
+        if field.name in query:
+            read = _READERS[type(field.default)]
+            try:
+                value = read(query[field.name])
+            except ValueError:
+                continue
+            if _allowed(field.name, value):
+                known[field.name] = value
+    return PickState(**known)  # type: ignore[arg-type]
+
+
+def _read_bool(text: str) -> bool:
+    if text not in {"True", "False"}:
+        raise ValueError(text)
+    return text == "True"
+
+
+_READERS: Final[dict[type, Callable[[str], object]]] = {
+    bool: _read_bool,
+    int: int,
+    float: float,
+    str: str,
+}
