@@ -5,12 +5,13 @@ import csv
 import io
 import json
 import os
+import re
+import shutil
 import sys
 from collections.abc import Callable, Sequence
-from contextlib import contextmanager
+from importlib.metadata import version
 from pathlib import Path
-from tempfile import NamedTemporaryFile
-from typing import TYPE_CHECKING, NoReturn
+from typing import NoReturn
 
 from tqdm import tqdm
 
@@ -50,10 +51,6 @@ from shadecore.storage.table import BadRow, read_text
 from shadecore.undercoats.blends import shelf_blends
 from shadecore.undercoats.shelf import Shelf
 
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-    from typing import TextIO
-
 ALL_WELL, SOME_ROWS_BAD, UNUSABLE = 0, 1, 2
 
 
@@ -70,10 +67,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
     int
         0 when all is well, 1 when rows were left out, 2 when nothing could be done.
     """
-    options = _parser().parse_args(arguments)
-    run: Callable[[argparse.Namespace], int] = options.run
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            # A terminal without the degree sign shows something else in its place.
+            stream.reconfigure(errors="replace")
+    words = sys.argv[1:] if arguments is None else arguments
     try:
-        return run(options)
+        options = _parser().parse_args([_unlike_an_option(word) for word in words])
+        run: Callable[[argparse.Namespace], int] = options.run
+        status = run(options)
+        sys.stdout.flush()
     except ShadecoreError as error:
         print(f"shadecore: {error}", file=sys.stderr)
         return UNUSABLE
@@ -81,6 +84,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # The reader of our output has had enough; that is no error of ours.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return ALL_WELL
+    return status
+
+
+def _unlike_an_option(word: str) -> str:
+    """Write -40,5, which looks like an option, with a true minus sign."""
+    return re.sub(r"^-(?=\d*,\d)", "\N{MINUS SIGN}", word)
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -88,16 +97,21 @@ def _parser() -> argparse.ArgumentParser:
         prog="shadecore",
         description="Picks the undercoat shade under a refinish topcoat.",
     )
+    parser.add_argument(
+        "--version", action="version", version=f"shadecore {version('shadecore')}"
+    )
     commands = parser.add_subparsers(required=True, metavar="pick | chart")
     one = commands.add_parser(
         "pick", help="one colour", description="Picks the undercoat for one colour."
     )
-    one.add_argument("colour", nargs="*", help=HOW_TO_WRITE)
+    one.add_argument("colour", nargs="*", help=f"before the options; {HOW_TO_WRITE}")
     one.add_argument(
         "--spectrum", metavar="FILE", help="CSV of wavelength in nm and reflectance"
     )
     one.add_argument("--json", action="store_true", help="answer for programs")
-    one.add_argument("--units", choices=sorted(UNITS), default="metric")
+    one.add_argument(
+        "--units", choices=sorted(UNITS), default="metric", help="metric unless given"
+    )
     _add_common(one)
     one.set_defaults(run=_pick)
     many = commands.add_parser(
@@ -131,6 +145,7 @@ def _add_common(parser: argparse.ArgumentParser) -> None:
     shelf.add_argument(
         "--strength",
         type=float,
+        metavar="TIMES",
         default=1.0,
         help="times the darker of a blend counts; 1 unless you measured one",
     )
@@ -141,13 +156,19 @@ def _add_common(parser: argparse.ArgumentParser) -> None:
         help=f"CIEDE2000 that counts as hidden, or {names}; %(default)s unless given",
     )
     answer.add_argument(
-        "--cap", type=int, default=DEFAULT_COAT_CAP, help="coats counted at most"
+        "--cap",
+        type=int,
+        default=DEFAULT_COAT_CAP,
+        help="coats counted at most; %(default)s unless given",
     )
     _add_film(parser)
     reading = parser.add_argument_group("how the colours and the shelf were measured")
-    reading.add_argument("--illuminant", choices=ILLUMINANTS, default="D65")
-    reading.add_argument("--observer", type=int, choices=OBSERVERS, default=10)
-    reading.add_argument("--specular", choices=SPECULAR, default="excluded")
+    given = "%(default)s unless given"
+    reading.add_argument("--illuminant", choices=ILLUMINANTS, default="D65", help=given)
+    reading.add_argument(
+        "--observer", type=int, choices=OBSERVERS, default=10, help=given
+    )
+    reading.add_argument("--specular", choices=SPECULAR, default="excluded", help=given)
 
 
 def _add_film(parser: argparse.ArgumentParser) -> None:
@@ -194,14 +215,15 @@ def _add_film(parser: argparse.ArgumentParser) -> None:
 def _pick(options: argparse.Namespace) -> int:
     condition, settings = _condition(options), _settings(options)
     shelf, bad = _shelf(options, condition)
+    blends = _blends(options, shelf)
     answer = pick(
         _topcoat(options, condition),
         shelf,
         settings,
-        blends=shelf_blends(shelf, options.strength) if options.blends else (),
+        blends=blends,
     )
     if options.json:
-        print(json.dumps(answer_record(answer), indent=2, ensure_ascii=False))
+        print(json.dumps(answer_record(answer), indent=2))
     else:
         print(answer_text(answer, UNITS[options.units]), end="")
     return _report(bad, options.undercoats)
@@ -213,9 +235,7 @@ def _chart(options: argparse.Namespace) -> int:
     colours = parse_colours(
         read_text(options.colours), Path(options.colours).name, condition
     )
-    candidates = shelf
-    if options.blends:
-        candidates += shelf_blends(shelf, options.strength)
+    candidates = shelf + _blends(options, shelf)
     # A bar is for people: none where the errors go to a file.
     with tqdm(total=100, unit="%", desc="chart", disable=None, leave=False) as bar:
         picks = pick_many(colours.lab, candidates, settings, progress=_moves(bar))
@@ -253,8 +273,11 @@ def _condition(options: argparse.Namespace) -> Condition:
 
 def _topcoat(options: argparse.Namespace, condition: Condition) -> Topcoat:
     written = " ".join(options.colour)
-    if bool(written) == bool(options.spectrum):
-        message = f"Give one colour: {HOW_TO_WRITE}; or --spectrum FILE."
+    if written and options.spectrum:
+        message = "Give a colour or --spectrum FILE, not both."
+        raise SettingError(message)
+    if not written and not options.spectrum:
+        message = f"Give a colour: {HOW_TO_WRITE}; or --spectrum FILE."
         raise SettingError(message)
     if options.spectrum:
         return topcoat_from_spectrum(read_text(options.spectrum), condition)
@@ -267,6 +290,10 @@ def _shelf(
     if options.undercoats is None:
         return demo_shelf(), ()
     return read_shelf(options.undercoats, condition)
+
+
+def _blends(options: argparse.Namespace, shelf: Shelf) -> Shelf:
+    return shelf_blends(shelf, options.strength) if options.blends else ()
 
 
 def _settings(options: argparse.Namespace) -> Settings:
@@ -312,23 +339,20 @@ def _ratio(text: str) -> tuple[float, float]:
 def _write_whole(path: Path, text: str) -> None:
     """Write a file so that it is there whole or not at all."""
     try:
-        with _beside(path) as out:
-            out.write(text)
+        if path.exists() and not path.is_file():
+            # A device or a pipe takes what it is given; a folder says it is one.
+            path.write_text(text, encoding="utf-8")
+            return
+        target = path.resolve()
+        part = target.with_name(f".{target.name}.{os.getpid()}.part")
+        try:
+            part.write_text(text, encoding="utf-8")
+            if target.exists():
+                shutil.copymode(target, part)
+            part.replace(target)
+        finally:
+            part.unlink(missing_ok=True)
     except OSError as error:
         reason = (error.strerror or "it failed").lower()
         message = f"{path} cannot be written: {reason}; choose another place."
         raise TableError(message) from error
-
-
-@contextmanager
-def _beside(path: Path) -> "Iterator[TextIO]":
-    out = NamedTemporaryFile(  # noqa: SIM115 - closed before it is renamed
-        "w", dir=path.parent, delete=False, encoding="utf-8", newline=""
-    )
-    try:
-        with out:
-            yield out  # type: ignore[misc]
-        Path(out.name).replace(path)
-    except BaseException:
-        Path(out.name).unlink(missing_ok=True)
-        raise

@@ -10,8 +10,10 @@ from shadecore.undercoats.shelf import Shelf
 
 INTERVAL = 0.90
 _ROUND_OFF = 1e-9
+TIE_COATS = 0.1
+"""Averages closer than this tie: finer differences are the model's noise. [coats]"""
 _TIE_DECIMALS = 1
-"""Averages are told apart to a tenth of a coat; finer ones are the model's noise."""
+"""Tenths of CIEDE2000 and of L* are told apart, finer steps are not."""
 
 
 @dataclass(frozen=True)
@@ -115,7 +117,8 @@ def rank(
     """Order undercoats from best to worst for each colour.
 
     Fewest coats first; of equal counts one from the shelf before a blend, then the
-    lower average, then the closer lightness, then the lower price. Where nothing
+    lower average (by a tenth and more), then the closer lightness, then the
+    lower price. Where nothing
     hides within the cap, the one that leaves the smaller difference.
 
     Parameters
@@ -133,14 +136,15 @@ def rank(
         Places on the shelf.
     """
     gap, price = _gap_and_price(lightness, undercoats)
+    behind = counts.average - counts.average.min(axis=1, keepdims=True)
     hopeless = counts.coats > counts.cap
     mixed = np.array([bool(each.parts) for each in undercoats])
     return np.lexsort(
         (
             np.broadcast_to(price, gap.shape),
             gap,
+            behind // TIE_COATS,
             np.where(hopeless, counts.left.round(_TIE_DECIMALS), 0.0),
-            counts.average.round(_TIE_DECIMALS),
             np.broadcast_to(mixed, gap.shape),
             counts.coats,
         ),

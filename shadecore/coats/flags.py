@@ -71,19 +71,19 @@ FLAGS: Final = (
     Flag(
         "too-dark-to-matter",
         "Too dark for the undercoat to matter",
-        "Any undercoat here does within a coat; use what is open.",
+        "All of them hide it within a coat of each other; use what is open.",
         of_colour=True,
     ),
     Flag(
         "too-light-to-matter",
         "Too light for these undercoats to matter",
-        "Any undercoat here does within a coat; use what is open.",
+        "All of them hide it within a coat of each other; use what is open.",
         of_colour=True,
     ),
     Flag(
         "undercoats-alike",
         "The undercoats here do equally well",
-        "They are within a coat of each other; use what is open.",
+        "They hide it within a coat of each other; use what is open.",
         of_colour=True,
     ),
 )
@@ -118,7 +118,7 @@ def raise_flags(
     row = np.arange(choice.size)
     coats, high = counts.coats[row, choice], counts.high[row, choice]
     best, worst = counts.coats.min(axis=1), counts.coats.max(axis=1)
-    alike = (worst - best <= 1) & (worst <= counts.cap) & (counts.coats.shape[1] > 1)
+    alike = (worst - best <= 1) & (best <= MANY_COATS) & (counts.coats.shape[1] > 1)
     dark, light = lightness < DARK_FROM, lightness > LIGHT_FROM
     film = coats * settings.film.dry_film_um
     # Planning stands a count that may double, not one that may grow beyond that.

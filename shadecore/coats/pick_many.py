@@ -17,12 +17,15 @@ from shadecore.coats.count import (
 from shadecore.coats.course import coats_to_hide, course
 from shadecore.coats.hiding import contrast_ratio
 from shadecore.coats.settings import Settings
+from shadecore.colour.convert import lab_from_lab
+from shadecore.errors import ColourError
 from shadecore.recipes.library import RecipeLibrary, recipe_library
 from shadecore.undercoats.shelf import Shelf, check_shelf, inside_film
 
 _RECIPES_AT_ONCE = 256
 """Recipes solved together; their films stay within some 50 MB."""
 _COLOURS_AT_ONCE = 4096
+_ROWS_OF_COORDINATES = 2
 
 
 def pick_many(
@@ -53,12 +56,17 @@ def pick_many(
 
     Raises
     ------
+    ColourError
+        If they are not such an array of colours.
     ShelfError
         If the shelf is empty or two undercoats share a name.
     """
     settings = settings or Settings()
     library = library or recipe_library()
-    colours = np.asarray(lab, dtype=np.float64)
+    colours = lab_from_lab(lab)
+    if colours.ndim != _ROWS_OF_COORDINATES or not len(colours):
+        message = "Give colours as rows of L*, a* and b*, at least one."
+        raise ColourError(message)
     near = library.near(colours)
     used, place = np.unique(near.index, return_inverse=True)
     place = place.reshape(near.index.shape)

@@ -9,18 +9,19 @@ from numpy.typing import NDArray
 from shadecore.errors import SettingError
 
 WHITE_POINTS: Final[dict[tuple[str, int], tuple[float, float, float]]] = {
-    ("A", 2): (109.849, 100.0, 35.591),
-    ("C", 2): (98.062, 100.0, 118.175),
-    ("D50", 2): (96.424, 100.0, 82.513),
+    ("A", 2): (109.849, 100.0, 35.583),
+    ("C", 2): (98.072, 100.0, 118.225),
+    ("D50", 2): (96.420, 100.0, 82.512),
     ("D65", 2): (95.047, 100.0, 108.883),
-    ("F11", 2): (100.900, 100.0, 64.267),
-    ("A", 10): (111.142, 100.0, 35.206),
-    ("C", 10): (97.275, 100.0, 116.088),
-    ("D50", 10): (96.721, 100.0, 81.415),
+    ("F11", 2): (100.961, 100.0, 64.351),
+    ("A", 10): (111.144, 100.0, 35.200),
+    ("C", 10): (97.285, 100.0, 116.145),
+    ("D50", 10): (96.720, 100.0, 81.427),
     ("D65", 10): (94.811, 100.0, 107.305),
-    ("F11", 10): (103.821, 100.0, 65.558),
+    ("F11", 10): (103.864, 100.0, 65.609),
 }
-"""X, Y, Z of a perfect diffuser: CIE 15 illuminants and observers summed at 1 nm."""
+"""X, Y, Z of a perfect diffuser: CIE 15 data summed at the 5 nm of its tables; D65, the
+working illuminant, at 1 nm, as ASTM E308 weights sum."""
 
 ILLUMINANTS: Final = ("D65", "D50", "A", "C", "F11")
 OBSERVERS: Final = (10, 2)

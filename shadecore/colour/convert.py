@@ -77,9 +77,12 @@ def lab_from_xyz(xyz: ArrayLike, condition: Condition = WORKING) -> NDArray[np.f
         If a value is negative or too dark for the geometry.
     """
     colour = colour_science()
-    given = np.asarray(xyz, dtype=np.float64)
+    given = _finite(xyz)
     if np.any(given < 0.0):
         message = "X, Y and Z must be zero or more; check the sign of the values."
+        raise ColourError(message)
+    if np.any(given[..., 1] > MAX_LUMINANCE):
+        message = "Y must not be above 100, the white; give X, Y, Z on that scale."
         raise ColourError(message)
     share = without_mirror(given / condition.white, condition.specular)
     adapted = share * condition.white
@@ -118,10 +121,7 @@ def lab_from_lab(lab: ArrayLike, condition: Condition = WORKING) -> NDArray[np.f
     ColourError
         If L* is outside 0..100, or no surface can have the colour.
     """
-    given = np.asarray(lab, dtype=np.float64)
-    if not np.all(np.isfinite(given)):
-        message = "L*, a* and b* must be numbers."
-        raise ColourError(message)
+    given = _finite(lab)
     if np.any((given[..., 0] < 0.0) | (given[..., 0] > MAX_LIGHTNESS)):
         message = "L* must lie between 0 (black) and 100 (white)."
         raise ColourError(message)
@@ -130,25 +130,38 @@ def lab_from_lab(lab: ArrayLike, condition: Condition = WORKING) -> NDArray[np.f
             f"a* and b* must lie between -{MAX_OPPONENT:.0f} and {MAX_OPPONENT:.0f}."
         )
         raise ColourError(message)
+    height = (given[..., 0] + 16.0) / 116.0
+    lowest = np.minimum(height + given[..., 1] / 500.0, height - given[..., 2] / 200.0)
+    if np.any(lowest < LOWEST_CUBE_ROOT):
+        message = (
+            "No surface has this Lab value: it would reflect less than nothing; check "
+            "a* and b*."
+        )
+        raise ColourError(message)
     if condition == WORKING:
         return given
     colour = colour_science()
     white = colour.XYZ_to_xy(condition.white / 100.0)
     xyz = np.asarray(colour.Lab_to_XYZ(given, white)) * 100.0
-    if np.any(xyz < -XYZ_SLACK):
-        message = (
-            "No surface has this Lab value under "
-            f"{condition.illuminant}/{condition.observer}°; check a* and b*."
-        )
-        raise ColourError(message)
     return lab_from_xyz(np.maximum(xyz, 0.0), condition)
+
+
+def _finite(values: ArrayLike) -> NDArray[np.float64]:
+    given = np.asarray(values, dtype=np.float64)
+    if given.shape[-1:] != (3,) or not np.all(np.isfinite(given)):
+        message = "A colour has three coordinates, and they must be numbers."
+        raise ColourError(message)
+    return given
 
 
 MAX_LIGHTNESS = 100.0
 MAX_OPPONENT = 150.0
 """Beyond any surface colour; catches swapped columns and slipped decimal points."""
-XYZ_SLACK = 0.05
-"""How far below zero a rounded Lab value may put X or Z. [Y of white = 100]"""
+MAX_LUMINANCE = 101.0
+"""A noisy reading of a white may come out a little above 100."""
+LOWEST_CUBE_ROOT = -0.1
+"""f(X/Xn) and f(Z/Zn) are 4/29 for black (ISO/CIE 11664-4). Noisy readings of dark
+colours fall below that; only what lies far below is a mistake."""
 
 
 def lab_from_lch(lch: ArrayLike, condition: Condition = WORKING) -> NDArray[np.float64]:
@@ -170,7 +183,7 @@ def lab_from_lch(lch: ArrayLike, condition: Condition = WORKING) -> NDArray[np.f
     ColourError
         If the chroma is negative, or as :func:`lab_from_lab`.
     """
-    given = np.asarray(lch, dtype=np.float64)
+    given = _finite(lch)
     if np.any(given[..., 1] < 0.0):
         message = "Chroma C* must be zero or more."
         raise ColourError(message)
@@ -196,7 +209,7 @@ def lab_from_yxy(yxy: ArrayLike, condition: Condition = WORKING) -> NDArray[np.f
     ColourError
         If the chromaticity cannot exist.
     """
-    given = np.asarray(yxy, dtype=np.float64)
+    given = _finite(yxy)
     x, y = given[..., 1], given[..., 2]
     if np.any((x <= 0.0) | (y <= 0.0) | (x + y >= 1.0)):
         message = (

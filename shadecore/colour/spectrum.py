@@ -1,8 +1,5 @@
 """A reflectance spectrum from a file, on the engine's wavelengths."""
 
-import csv
-import io
-
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -13,7 +10,7 @@ from shadecore.errors import SpectrumError
 _STEPS_NM = (10.0, 20.0)
 _PERCENT_ABOVE = 2.0
 """A spectrum whose highest value is above this is in percent: no fraction is."""
-_HIGHEST = 1.2
+_HIGHEST = 1.05
 """Reflectance factors a little above 1 occur at 45/0; more is a mistake."""
 _PAIR = 2
 
@@ -41,18 +38,24 @@ def parse_spectrum(text: str, specular: str = "excluded") -> NDArray[np.float64]
     ------
     SpectrumError
         If the file cannot be read as a spectrum.
+    ColourError
+        If it is darker than the mirror reflection it is said to include.
     """
-    wavelength, reflectance = np.array(_pairs(text)).T
+    pairs, heading = _pairs(text)
+    wavelength, reflectance = np.array(pairs).T
     order = np.argsort(wavelength)
     # A black in percent can stay below 1 throughout; only the heading tells then.
-    says_percent = "%" in text or "percent" in text.lower()
+    says_percent = any("%" in cell or "percent" in cell.lower() for cell in heading)
     scale = 100.0 if says_percent or reflectance.max() > _PERCENT_ABOVE else 1.0
     return resample(wavelength[order], reflectance[order] / scale, specular)
 
 
-def _pairs(text: str) -> list[tuple[float, float]]:
+def _pairs(text: str) -> tuple[list[tuple[float, float]], list[str]]:
+    """Pairs of wavelength and reflectance, and the heading right above them."""
     pairs: list[tuple[float, float]] = []
-    for number, line in enumerate(io.StringIO(text.lstrip("\ufeff")), start=1):
+    heading: list[str] = []
+    cleaned = text.lstrip("\ufeff").replace("\N{MINUS SIGN}", "-")
+    for number, line in enumerate(cleaned.splitlines(), start=1):
         cells = _cells(line)
         if not cells or cells[0].startswith("#"):
             continue
@@ -60,6 +63,7 @@ def _pairs(text: str) -> list[tuple[float, float]]:
             pair = (float(cells[0]), float(cells[1]))
         except (ValueError, IndexError):
             if not pairs:
+                heading = cells
                 continue
             message = (
                 f"Line {number} of the spectrum, {line.strip()!r}, is not a "
@@ -73,14 +77,13 @@ def _pairs(text: str) -> list[tuple[float, float]]:
             "a line, like 400,0.05."
         )
         raise SpectrumError(message)
-    return pairs
+    return pairs, heading
 
 
 def _cells(line: str) -> list[str]:
     for delimiter in (";", "\t", ","):
         if delimiter in line:
-            row = next(csv.reader([line], delimiter=delimiter), [])
-            cells = [cell.strip() for cell in row]
+            cells = [cell.strip(" \"'") for cell in line.split(delimiter)]
             if delimiter != ",":
                 cells = [cell.replace(",", ".") for cell in cells]
             return cells
@@ -119,7 +122,7 @@ def resample(
         message = "The spectrum holds a value that is not a number; correct it."
         raise SpectrumError(message)
     steps = np.diff(wavelength)
-    if steps[0] not in _STEPS_NM or np.any(steps != steps[0]):
+    if not steps.size or steps[0] not in _STEPS_NM or np.any(steps != steps[0]):
         message = (
             "The spectrum must go in even steps of 10 or 20 nm, each wavelength once; "
             "export it at 10 nm."
@@ -134,8 +137,9 @@ def resample(
         raise SpectrumError(message)
     if values.min() < 0.0 or values.max() > _HIGHEST:
         message = (
-            "Reflectance must lie between 0 and 1, or between 0 and 100 percent; "
-            f"this spectrum runs from {values.min():.3g} to {values.max():.3g}."
+            "Reflectance must lie between 0 and 1 here (0 and 100 percent in a file of "
+            f"its own); this spectrum runs from {values.min():.3g} to "
+            f"{values.max():.3g}."
         )
         raise SpectrumError(message)
     even = CubicSpline(wavelength, values)(WAVELENGTHS_NM)

@@ -16,11 +16,15 @@ from shadecore.errors import ColourError, SpectrumError
 
 Lab = tuple[float, float, float]
 
-_NUMBER = r"[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?"
+_NUMBER = r"[-+]?(?:\d+(?:[.,]\d+)?|[.,]\d+)"
 _HEX = re.compile(r"#?([0-9a-f]{6})|#([0-9a-f]{3})", re.IGNORECASE)
 _MUNSELL = re.compile(
     r"(n\s*[\d.]+\s*/?)|([\d.]+\s*[a-z]{1,2}\s*[\d.]+\s*/\s*[\d.]+)", re.I
 )
+_NAMED = re.compile(
+    r"(lab|lch|xyz|yxy|s?rgb|hex|munsell|spectrum)\b[:\s(]*(.*?)\)?", re.I | re.S
+)
+"""A notation's name, and its values with or without brackets."""
 _LABELLED = re.compile(
     rf"L\*?\s*[=:]?\s*({_NUMBER})[\s,;]+a\*?\s*[=:]?\s*({_NUMBER})[\s,;]+"
     rf"b\*?\s*[=:]?\s*({_NUMBER})",
@@ -234,16 +238,17 @@ def parse_topcoat(text: str, condition: Condition = WORKING) -> Topcoat:
     >>> parse_topcoat("L* 47  a* 54  b* 27").lab
     (47.0, 54.0, 27.0)
     """
-    cleaned = text.strip().replace("\N{MINUS SIGN}", "-")
+    cleaned = text.strip("\ufeff \t\r\n").replace("\N{MINUS SIGN}", "-")
     labelled = _LABELLED.fullmatch(cleaned)
     if labelled:
         cleaned = " ".join(labelled.groups())
-    first, _, rest = cleaned.partition(" ")
-    notation = _ALIASES.get(first.rstrip(":").lower(), first.rstrip(":").lower())
+    named = _NAMED.fullmatch(cleaned)
+    notation, rest = (named[1].lower(), named[2]) if named else ("", cleaned)
+    notation = _ALIASES.get(notation, notation)
     if notation == "hex" or _HEX.fullmatch(cleaned):
-        return topcoat_from_hex(rest or cleaned)
+        return topcoat_from_hex(rest if notation == "hex" else cleaned)
     if notation == "munsell" or _MUNSELL.fullmatch(cleaned):
-        return topcoat_from_munsell(cleaned if notation != "munsell" else rest)
+        return topcoat_from_munsell(rest if notation == "munsell" else cleaned)
     if notation == "spectrum":
         return _topcoat_from_values(_numbers(rest, text), condition)
     if notation not in NOTATIONS:
@@ -252,16 +257,17 @@ def parse_topcoat(text: str, condition: Condition = WORKING) -> Topcoat:
 
 
 def _numbers(text: str, whole: str) -> list[float]:
-    """Three numbers, with decimal points or decimal commas."""
-    words = [word.strip(",;()") for word in text.split()]
-    if ";" in text:
-        words = text.split(";")
-    if len(words) == _COORDINATES:
-        words = [word.strip().replace(",", ".") for word in words]
+    """Numbers, with decimal points or decimal commas."""
+    bare = text.strip("() ")
+    words = bare.split(";") if ";" in bare else bare.split()
+    words = [word.strip(", ") for word in words]
+    # A comma inside a word between spaces is a decimal comma, else it separates.
+    if len(words) >= _COORDINATES:
+        words = [word.replace(",", ".") for word in words]
     else:
-        words = [word for word in re.split(r"[,\s()]+", text) if word]
+        words = bare.replace(",", " ").split()
     try:
-        return [float(word) for word in words]
+        return [float(word) for word in words if word]
     except ValueError:
         message = (
             f"{whole.strip()!r} is not a colour this tool can read; {HOW_TO_WRITE}."

@@ -94,7 +94,7 @@ def reduced_volume_solids(volume_solids: float, paint: float, reducer: float) ->
         If one of them is outside its range.
     """
     _check_share("volume solids", volume_solids)
-    if not (math.isfinite(paint) and paint > 0.0 and reducer >= 0.0):
+    if not (math.isfinite(paint + reducer) and paint > 0.0 and reducer >= 0.0):
         message = (
             "The mix needs paint above 0 and reducer of 0 or more, as paint:reducer, "
             "like 1:1 or 2:1."

@@ -109,7 +109,7 @@ def _starting_layer(
     beta = 0.5 * depth * scatter
     back = np.linalg.solve(unit + alpha, beta)
     spread = np.linalg.inv(unit + alpha - beta @ back)
-    return 2.0 * spread @ back, 2.0 * spread - unit
+    return 2.0 * back @ spread, 2.0 * spread - unit
 
 
 def _doubled(reflection: Matrix, transmission: Matrix) -> tuple[Matrix, Matrix]:

@@ -50,6 +50,23 @@ def open_band(answer: Answer) -> Band:
     return max(BANDS, key=lambda band: float(seen[band.columns].sum()))
 
 
+def lab_in_words(lab: tuple[float, float, float]) -> str:
+    """Lab values for reading, to a tenth.
+
+    Parameters
+    ----------
+    lab : tuple of float
+        L*, a*, b*.
+
+    Returns
+    -------
+    str
+    """
+    # Adding zero turns a rounded -0.0 into 0.0.
+    lightness, a, b = (round(value, 1) + 0.0 for value in lab)
+    return f"L* {lightness:.1f}, a* {a:.1f}, b* {b:.1f}"
+
+
 def coats_in_words(outlook: Outlook) -> str:
     """Count with its unit, such as ``3 coats``.
 
@@ -62,9 +79,10 @@ def coats_in_words(outlook: Outlook) -> str:
     -------
     str
     """
-    if outlook.coats is None:
-        return f"more than {len(outlook.chance)} coats"
-    return f"{outlook.coats} coat" if outlook.coats == 1 else f"{outlook.coats} coats"
+    cap = len(outlook.chance)
+    count = cap if outlook.coats is None else outlook.coats
+    noun = "coat" if count == 1 else "coats"
+    return f"{count} {noun}" if outlook.coats is not None else f"over {count} {noun}"
 
 
 def interval_in_words(outlook: Outlook) -> str:
@@ -90,7 +108,7 @@ def interval_in_words(outlook: Outlook) -> str:
 
 
 def interval_in_brief(outlook: Outlook) -> str:
-    """90 percent interval for a table, such as ``2-5``; ``+`` for beyond the cap.
+    """90 percent interval for a table, such as ``2-5`` or ``2->12``.
 
     Parameters
     ----------
@@ -101,7 +119,7 @@ def interval_in_brief(outlook: Outlook) -> str:
     -------
     str
     """
-    cap = f"{len(outlook.chance)}+"
+    cap = f">{len(outlook.chance)}"
     low = cap if outlook.coats_low is None else str(outlook.coats_low)
     high = cap if outlook.coats_high is None else str(outlook.coats_high)
     return low if low == high else f"{low}-{high}"
@@ -125,21 +143,40 @@ def why(answer: Answer) -> str:
             f"{best.undercoat.name} is the closest in lightness and also needs the "
             "fewest coats here."
         )
+    names = f"{_named(best.undercoat)} and {_named(closest.undercoat)}"
+    if best.coats == closest.coats:
+        return (
+            f"{names} both need {coats_in_words(best)}; over the first fewer paints of "
+            f"this colour need more ({best.coats_average:.1f} coats on average, not "
+            f"{closest.coats_average:.1f})."
+        )
+    saved = f"{coats_in_words(best)} instead of {coats_in_words(closest)}"
     band = open_band(answer)
-    wanted = _share(np.array(answer.bands.full), band)
-    from_best = _share(np.array(best.undercoat.reflectance), band)
-    from_closest = _share(np.array(closest.undercoat.reflectance), band)
-    return (
-        f"This paint stays see-through longest to {band.name} light, of which the "
-        f"finished colour throws back {wanted:.0%}: {_named(best.undercoat)} throws "
-        f"back {from_best:.0%} and {_named(closest.undercoat)}, though closer in "
-        f"lightness, {from_closest:.0%}, so it takes {coats_in_words(best)} instead "
-        f"of {coats_in_words(closest)}."
+    wanted, from_best, from_closest = (
+        float(np.mean(np.array(spectrum)[band.columns]))
+        for spectrum in (
+            answer.bands.full,
+            best.undercoat.reflectance,
+            closest.undercoat.reflectance,
+        )
     )
-
-
-def _share(reflectance: NDArray[np.float64], band: Band) -> float:
-    return float(np.mean(reflectance[band.columns]))
+    start = (
+        f"This paint stays see-through longest to {band.name} light, of which the "
+        f"finished colour throws back {wanted:.0%}"
+    )
+    if abs(from_best - wanted) < abs(from_closest - wanted):
+        return (
+            f"{start}: {_named(best.undercoat)} throws back {from_best:.0%} and "
+            f"{_named(closest.undercoat)}, though closer in lightness, "
+            f"{from_closest:.0%}, so it takes {saved}."
+        )
+    if from_best > wanted:
+        return (
+            f"{start}. Over {_named(closest.undercoat)} ({from_closest:.0%}) the film "
+            f"has to build that up by itself; over {_named(best.undercoat)} "
+            f"({from_best:.0%}) it only dims what comes through, which takes {saved}."
+        )
+    return f"Counted coat by coat, {_named(best.undercoat)} takes {saved}."
 
 
 def _named(undercoat: Undercoat) -> str:

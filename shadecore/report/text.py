@@ -8,6 +8,7 @@ from shadecore.report.reasons import (
     coats_in_words,
     interval_in_brief,
     interval_in_words,
+    lab_in_words,
     why,
 )
 from shadecore.report.units import UNITS, Units
@@ -15,7 +16,7 @@ from shadecore.report.units import UNITS, Units
 WIDTH = 79
 _LABEL_WIDTH = 12
 _COATS_SHOWN = 5
-_NAME_WIDTH = 24
+_NAME_WIDTH = 22
 
 BASIS = (
     "Estimated from the colour alone by plausible recipes (modelled, not measured). "
@@ -44,11 +45,10 @@ def answer_text(answer: Answer, units: Units = UNITS["metric"]) -> str:
         Lines of at most 79 characters.
     """
     topcoat, settings, hiding = answer.topcoat, answer.settings, answer.hiding
-    lightness, a, b = topcoat.lab
     blocks = [
         _block(
             "Topcoat",
-            f"{topcoat.entered}: L* {lightness:.1f}, a* {a:.1f}, b* {b:.1f}",
+            f"{topcoat.entered}: {lab_in_words(topcoat.lab)}",
         ),
         _block("Undercoat", _headline(answer.recommended)),
         _block("Closest L*", _headline(answer.closest)),
@@ -70,7 +70,7 @@ def answer_text(answer: Answer, units: Units = UNITS["metric"]) -> str:
             "Assumed",
             f"tolerance {settings.tolerance:g} CIEDE2000; "
             f"{units.film(settings.film.dry_film_um)} dry film a coat; up to "
-            f"{settings.coat_cap} coats counted, {settings.coat_cap}+ is more",
+            f"{settings.coat_cap} coats counted",
         ),
         _block("Basis", BASIS),
         _block("Safety", CAUTION),
@@ -100,11 +100,19 @@ def _table(answer: Answer, units: Units) -> list[str]:
     numbers = "".join(f"{n:>5}" for n in range(1, coats + 1))
     title = f"{'':{_NAME_WIDTH}}                     difference left after coat"
     heading = f"{'':{_NAME_WIDTH}}   L*  coats    90 % {numbers}  {units.paint_name}"
-    return [title, heading, *(_row(each, coats, units) for each in answer.outlooks)]
+    rows = [_row(each, coats, units) for each in answer.outlooks]
+    mixed = [
+        _block("Blend", f"{each.undercoat.name} (L* {each.undercoat.lightness:.1f})")
+        for each in answer.outlooks
+        if each.undercoat.parts
+    ]
+    return [title, heading, *rows, *(["", *mixed] if mixed else [])]
 
 
 def _row(outlook: Outlook, coats: int, units: Units) -> str:
-    name = textwrap.shorten(outlook.undercoat.name, _NAME_WIDTH, placeholder="…")
+    name = "blend, see below" if outlook.undercoat.parts else outlook.undercoat.name
+    if len(name) > _NAME_WIDTH:
+        name = f"{name[: _NAME_WIDTH - 1]}…"
     count = "-" if outlook.coats is None else str(outlook.coats)
     left = "".join(f"{value:5.1f}" for value in outlook.difference[:coats])
     amount = units.paint_number(outlook.paint_ml_per_m2)

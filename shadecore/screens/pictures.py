@@ -4,7 +4,7 @@ from html import escape
 
 from shadecore.coats.answer import Answer, Outlook
 from shadecore.colour.display import hex_from_lab, srgb_from_lab
-from shadecore.report.reasons import interval_in_words
+from shadecore.report.reasons import interval_in_words, lab_in_words
 from shadecore.report.units import Units
 from shadecore.undercoats.shelf import munsell_value
 
@@ -50,12 +50,11 @@ def hero_html(answer: Answer) -> str:
     """
     best = answer.recommended
     topcoat, undercoat = hex_from_lab([answer.topcoat.lab, best.undercoat.lab])
-    lightness, a, b = answer.topcoat.lab
-    number = f"{best.coats}" if best.coats is not None else f"{len(best.chance)}+"
+    number = f"{best.coats}" if best.coats is not None else f">{len(best.chance)}"
     unit = "coat" if best.coats == 1 else "coats"
     return (
         '<div class="sc-hero">'
-        f"{_figure(topcoat, 'Topcoat', f'L* {lightness:.1f}, a* {a:.1f}, b* {b:.1f}')}"
+        f"{_figure(topcoat, 'Topcoat', lab_in_words(answer.topcoat.lab))}"
         f"{_figure(undercoat, 'Spray it over', _name(best))}"
         '<div class="sc-count" data-pick="coats">'
         f"<b>{number}</b>{unit} to hide"

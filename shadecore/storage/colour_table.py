@@ -61,7 +61,7 @@ def parse_colours(text: str, name: str, condition: Condition = WORKING) -> Colou
             rows.append((row.line, row.text("code"), given))
         except ShadecoreError as error:
             bad.append(BadRow(row.line, str(error)))
-    rows, impossible = _possible(rows, condition)
+    rows, impossible = _possible(rows, condition) if rows else ([], [])
     bad = sorted([*bad, *impossible], key=lambda each: each.line)
     if not rows:
         why = f" ({bad[0]})" if bad else ""

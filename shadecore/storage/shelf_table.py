@@ -124,13 +124,12 @@ def write_shelf(shelf: Shelf) -> str:
         What :func:`parse_shelf` reads back; spectra are left out.
     """
     out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
+    # Quoted texts keep a name that starts like a comment from being taken for one.
+    writer = csv.writer(out, lineterminator="\n", quoting=csv.QUOTE_NONNUMERIC)
     writer.writerow(["name", "L", "a", "b", "price", "unit"])
     for each in shelf:
-        price = "" if each.price is None else f"{each.price:g}"
-        writer.writerow(
-            [each.name, *(f"{round(v, 4):g}" for v in each.lab), price, each.unit]
-        )
+        price = "" if each.price is None else each.price
+        writer.writerow([each.name, *(round(v, 4) for v in each.lab), price, each.unit])
     return out.getvalue()
 
 

@@ -1,8 +1,7 @@
 """Reading a CSV table row by row, so that one bad row costs only itself."""
 
 import csv
-import io
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -131,7 +130,7 @@ def read_text(path: str | Path) -> str:
         return decode(Path(path).read_bytes(), str(path))
     except OSError as error:
         reason = error.strerror or "it cannot be opened"
-        message = f"{path} cannot be read: {reason.lower()}; check the name."
+        message = f"{str(path)!r} cannot be read: {reason.lower()}; check the name."
         raise TableError(message) from error
 
 
@@ -189,27 +188,56 @@ def read_rows(text: str, name: str, needed: tuple[str, ...]) -> Iterator[Row]:
     TableError
         If it has no heading or misses a column.
     """
-    lines = [
-        (number, line)
-        for number, line in enumerate(io.StringIO(text), start=1)
-        if line.strip() and not line.lstrip().startswith("#")
-    ]
-    if not lines:
-        message = f"{name} is empty; it needs the columns {', '.join(needed)}."
+    table = _numbered(text, name)
+    if not table:
+        message = f"{name} is empty; it needs the columns {_listed(needed)}."
         raise TableError(message)
-    heading_line = lines[0][1]
-    delimiter = max(_DELIMITERS, key=heading_line.count)
-    heading = [cell.strip().lower() for cell in _split(heading_line, delimiter)]
+    heading_line, cells = table[0]
+    heading = [_column(cell) for cell in cells]
     missing = [column for column in needed if column not in heading]
     if missing:
         message = (
-            f"{name} has no column {', '.join(map(repr, missing))} in its heading "
-            f"(line {lines[0][0]}); it needs {', '.join(needed)}."
+            f"{name} has no column {_listed(missing)} in its heading (line "
+            f"{heading_line}); it needs {_listed(needed)}."
         )
         raise TableError(message)
-    for number, line in lines[1:]:
-        yield Row(number, dict(zip(heading, _split(line, delimiter), strict=False)))
+    twice = next((each for each in heading if each and heading.count(each) > 1), None)
+    if twice is not None:
+        message = f"{name} has two columns called {twice!r}; remove or rename one."
+        raise TableError(message)
+    for line, cells in table[1:]:
+        yield Row(line, dict(zip(heading, cells, strict=False)))
 
 
-def _split(line: str, delimiter: str) -> list[str]:
-    return next(csv.reader([line.rstrip("\r\n")], delimiter=delimiter), [])
+def _numbered(text: str, name: str) -> list[tuple[int, list[str]]]:
+    """Rows with the line each starts on, without empty ones and comments."""
+    plain = text.replace("\r\n", "\n").replace("\r", "\n")
+    # Comments are blanked, not dropped, so that the lines keep their numbers.
+    lines = [line if _counts(line) else "" for line in plain.split("\n")]
+    first = next((line for line in lines if line.strip()), "")
+    delimiter = max(_DELIMITERS, key=first.count)
+    reader = csv.reader((f"{line}\n" for line in lines), delimiter=delimiter)
+    rows, line = [], 1
+    try:
+        for cells in reader:
+            if any(cell.strip() for cell in cells):
+                rows.append((line, cells))
+            line = reader.line_num + 1
+    except csv.Error as error:
+        message = f"{name}, line {line}, cannot be read as CSV ({error}); mend it."
+        raise TableError(message) from error
+    return rows
+
+
+def _counts(line: str) -> bool:
+    """Whether a line is more than a comment or a spreadsheet's note on separators."""
+    return not line.lstrip().lower().startswith(("#", "sep="))
+
+
+def _column(cell: str) -> str:
+    """Column by its plain name: ``L*`` is ``l`` and ``400 nm`` is ``400``."""
+    return cell.strip().lower().removesuffix("nm").strip().rstrip("*")
+
+
+def _listed(columns: Iterable[str]) -> str:
+    return ", ".join("L" if column == "l" else column for column in columns)

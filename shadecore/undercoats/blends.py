@@ -4,6 +4,7 @@ A grey is taken as titanium white with enough black in it: that gives its S besi
 the K/S that its reflectance tells, and so the two can be mixed.
 """
 
+import math
 from itertools import pairwise
 
 import numpy as np
@@ -92,7 +93,17 @@ def shelf_blends(undercoats: Shelf, strength: float = 1.0) -> Shelf:
     Returns
     -------
     tuple of Undercoat
+
+    Raises
+    ------
+    ShelfError
+        If the strength is not above 0.
     """
+    if not (math.isfinite(strength) and strength > 0.0):
+        message = (
+            f"The strength of the darker undercoat must be above 0, not {strength:g}."
+        )
+        raise ShelfError(message)
     by_lightness = sorted(undercoats, key=lambda each: -each.lightness)
     return tuple(
         blend(lighter, darker, parts, strength)

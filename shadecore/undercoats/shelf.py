@@ -1,6 +1,7 @@
 """The undercoats a shop has on its shelf."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -90,13 +91,11 @@ def undercoat(
     ShelfError
         If it has no name, a negative price or a colour that cannot exist.
     """
-    if not name.strip():
-        message = "An undercoat needs a name; give each one on the shelf its own."
-        raise ShelfError(message)
-    if price is not None and not (np.isfinite(price) and price >= 0.0):
-        message = f"The price of {name!r} must be zero or more, not {price:g}."
-        raise ShelfError(message)
+    _check_label(name, price)
     given = np.asarray(lab, dtype=np.float64)
+    if given.shape != (3,):
+        message = f"The undercoat {name!r} needs L*, a* and b*."
+        raise ShelfError(message)
     try:
         # L* alone describes a grey under any illuminant, so it stays a grey.
         working = lab_from_lab(given, condition)
@@ -140,7 +139,13 @@ def undercoat_from_reflectance(
     Returns
     -------
     Undercoat
+
+    Raises
+    ------
+    ShelfError
+        If it has no name or a negative price.
     """
+    _check_label(name, price)
     spectrum = np.asarray(reflectance, dtype=np.float64)
     lab = lab_from_reflectance(spectrum)
     return Undercoat(
@@ -151,6 +156,15 @@ def undercoat_from_reflectance(
         unit,
         parts,
     )
+
+
+def _check_label(name: str, price: float | None) -> None:
+    if not name.strip():
+        message = "An undercoat needs a name; give each one on the shelf its own."
+        raise ShelfError(message)
+    if price is not None and not (np.isfinite(price) and price >= 0.0):
+        message = f"The price of {name!r} must be zero or more, not {price:g}."
+        raise ShelfError(message)
 
 
 def reflectance_of(lab: ArrayLike) -> NDArray[np.float64]:
@@ -177,6 +191,12 @@ def reflectance_of(lab: ArrayLike) -> NDArray[np.float64]:
     wanted = np.asarray(lab, dtype=np.float64)
     if np.hypot(wanted[1], wanted[2]) < NEUTRAL_CHROMA:
         return np.full(WAVELENGTHS_NM.size, neutral_reflectance(wanted[0]))
+    return np.array(_smooth_reflectance(*wanted.tolist()))
+
+
+@lru_cache(maxsize=256)
+def _smooth_reflectance(lightness: float, a: float, b: float) -> tuple[float, ...]:
+    """Search the spectrum once for each colour: the search takes a quarter second."""
     colour = colour_science()
     shape = colour.SpectralShape(
         WAVELENGTHS_NM[0], WAVELENGTHS_NM[-1], WAVELENGTHS_NM[1] - WAVELENGTHS_NM[0]
@@ -185,9 +205,11 @@ def reflectance_of(lab: ArrayLike) -> NDArray[np.float64]:
     daylight = colour.SDS_ILLUMINANTS["D65"].copy()
     white = colour.XYZ_to_xy(tristimulus_weights().sum(axis=0))
     spectrum = colour.recovery.XYZ_to_sd_Jakob2019(
-        colour.Lab_to_XYZ(wanted, white), observer.align(shape), daylight.align(shape)
+        colour.Lab_to_XYZ([lightness, a, b], white),
+        observer.align(shape),
+        daylight.align(shape),
     )
-    return np.asarray(np.clip(spectrum.values, 0.0, 1.0))
+    return tuple(np.clip(spectrum.values, 0.0, 1.0).tolist())
 
 
 def inside_film(undercoats: Shelf) -> NDArray[np.float32]:

@@ -14,6 +14,9 @@ from numpy.typing import ArrayLike, NDArray
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int64]
 
+ROUNDING = 1e-9
+"""How far a chance may lie outside 0 to 1 and still be one."""
+
 
 @dataclass(frozen=True)
 class CountScore:
@@ -60,6 +63,26 @@ class PickScore:
     best: float
     within_one: float
     worst: int
+
+
+@dataclass(frozen=True)
+class Reliability:
+    """How often what was given a chance came true.
+
+    Attributes
+    ----------
+    predicted : FloatArray
+        Mean of the predicted chances in each bin, NaN where it is empty, shape
+        (bins,).
+    observed : FloatArray
+        Share of them that came true, NaN where the bin is empty, shape (bins,).
+    count : IntArray
+        Predictions in each bin, shape (bins,).
+    """
+
+    predicted: FloatArray
+    observed: FloatArray
+    count: IntArray
 
 
 def of_pick(table: ArrayLike, pick: ArrayLike) -> FloatArray:
@@ -164,6 +187,91 @@ def score_counts(
         coverage=float(((bottom <= actual) & (actual <= top)).mean()),
         width=float((top - bottom).mean()),
     )
+
+
+def _chance_and_outcome(
+    chance: ArrayLike, true_coats: ArrayLike
+) -> tuple[FloatArray, FloatArray]:
+    """Return chances and whether they came true, 1 or 0, of one shape."""
+    predicted = np.asarray(chance, dtype=np.float64)
+    coats = np.asarray(true_coats, dtype=np.int64)
+    if predicted.shape[:-1] != coats.shape:
+        message = f"chances {predicted.shape} do not fit coats {coats.shape}"
+        raise ValueError(message)
+    # Written so that NaN fails as well; sums of weights may round past the ends.
+    if not np.all((predicted >= -ROUNDING) & (predicted <= 1.0 + ROUNDING)):
+        message = "a chance is 0 to 1"
+        raise ValueError(message)
+    allowed = np.arange(1, predicted.shape[-1] + 1)
+    hidden = coats[..., None] <= allowed
+    return np.clip(predicted, 0.0, 1.0), hidden.astype(np.float64)
+
+
+def reliability(
+    chance: ArrayLike, true_coats: ArrayLike, bins: int = 10
+) -> Reliability:
+    """Compare predicted chances of hiding with how often films did hide.
+
+    Parameters
+    ----------
+    chance : ArrayLike
+        Predicted probability that the film hides by 1, 2, ... coats, shape
+        (paints, undercoats, coats).
+    true_coats : ArrayLike
+        True coats, shape (paints, undercoats), capped at no less than the coats of
+        `chance`: a film that does not hide must lie beyond them all.
+    bins : int
+        Equal parts of the range from 0 to 1. Each has its lower end, the last has
+        its upper end too.
+
+    Returns
+    -------
+    Reliability
+        Predicted and observed frequency in each bin.
+
+    Raises
+    ------
+    ValueError
+        If the shapes do not fit or a chance is not a probability.
+    """
+    predicted, hidden = _chance_and_outcome(chance, true_coats)
+    place = np.minimum((predicted * bins).astype(np.intp), bins - 1).ravel()
+    count = np.bincount(place, minlength=bins)
+
+    def mean(values: FloatArray) -> FloatArray:
+        total = np.bincount(place, weights=values.ravel(), minlength=bins)
+        empty = np.full(bins, np.nan)
+        return np.asarray(np.divide(total, count, out=empty, where=count > 0))
+
+    return Reliability(
+        predicted=mean(predicted), observed=mean(hidden), count=count.astype(np.int64)
+    )
+
+
+def brier(chance: ArrayLike, true_coats: ArrayLike) -> float:
+    """Return the Brier score of predicted chances of hiding.
+
+    Parameters
+    ----------
+    chance : ArrayLike
+        Predicted probability that the film hides by 1, 2, ... coats, shape
+        (paints, undercoats, coats).
+    true_coats : ArrayLike
+        True coats, shape (paints, undercoats), capped as for `reliability`.
+
+    Returns
+    -------
+    float
+        Mean squared error of the chances, from 0 for perfect foresight to 1; 0.25
+        for always saying even odds.
+
+    Raises
+    ------
+    ValueError
+        If the shapes do not fit or a chance is not a probability.
+    """
+    predicted, hidden = _chance_and_outcome(chance, true_coats)
+    return float(((predicted - hidden) ** 2).mean())
 
 
 def closest_in_lightness(lightness: ArrayLike, greys: ArrayLike) -> IntArray:
