@@ -325,7 +325,7 @@ def test_darker_than_the_mirror_is_refused() -> None:
         (lab_from_xyz, [-1, 2, 3], "zero or more"),
         (lab_from_lab, [101, 0, 0], "between 0"),
         (lab_from_lab, [-1, 0, 0], "between 0"),
-        (lab_from_lab, [50, 200, 0], "between -150 and 150"),
+        (lab_from_lab, [50, 250, 0], "between -200 and 200"),
         (lab_from_lab, [50, np.nan, 0], "must be numbers"),
         (lab_from_lch, [50, -1, 0], "Chroma"),
         (lab_from_yxy, [50, 0.6, 0.5], "Chromaticity"),

@@ -52,7 +52,7 @@ def test_a_bad_row_costs_only_itself(row: str, reason: str) -> None:
 
 def test_bad_rows_of_both_kinds_come_in_the_order_of_the_file() -> None:
     """Not numbers and impossible colours are found at different times."""
-    text = "code,L,a,b\nw,x,0,0\nx,150,0,0\nok,50,0,0\ny,,0,0\nz,50,0,-200\n"
+    text = "code,L,a,b\nw,x,0,0\nx,150,0,0\nok,50,0,0\ny,,0,0\nz,50,0,-250\n"
     assert [each.line for each in parse_colours(text, "the list").bad] == [2, 3, 5, 6]
 
 

@@ -155,7 +155,7 @@ def _finite(values: ArrayLike) -> NDArray[np.float64]:
 
 
 MAX_LIGHTNESS = 100.0
-MAX_OPPONENT = 150.0
+MAX_OPPONENT = 200.0
 """Beyond any surface colour; catches swapped columns and slipped decimal points."""
 MAX_LUMINANCE = 101.0
 """A noisy reading of a white may come out a little above 100."""
