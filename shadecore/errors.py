@@ -26,3 +26,7 @@ class SettingError(ShadecoreError):
 
 class TableError(ShadecoreError):
     """A file that cannot be read as a table."""
+
+
+class CardError(ShadecoreError):
+    """Readings of a test card that cannot be right."""

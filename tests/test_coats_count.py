@@ -67,14 +67,23 @@ def test_counts_of_three_paints_by_hand() -> None:
     assert found.left[0, 0] == pytest.approx(1.1)
 
 
-def test_a_twentieth_at_either_end_is_outside_the_interval() -> None:
+@pytest.mark.parametrize(
+    ("weight", "interval"),
+    [
+        ([0.01, 0.02, 0.94, 0.02, 0.01], (3, 3)),
+        ([0.02, 0.05, 0.80, 0.09, 0.04], (2, 4)),
+        ([0.03, 0.10, 0.83, 0.02, 0.02], (2, 3)),
+        ([0.20, 0.20, 0.20, 0.20, 0.20], (1, 5)),
+    ],
+)
+def test_the_interval_is_the_shortest_that_holds_enough(
+    weight: list[float], interval: tuple[int, int]
+) -> None:
+    """Worked out by hand for a share of 0.92 over counts 1 to 5."""
     coats = np.array([[[1], [2], [3], [4], [5]]])
-    weight = np.array([[0.05, 0.05, 0.80, 0.05, 0.05]])
-    found = count_coats(coats, np.zeros((1, 5, 1)), weight, CAP)
-    assert (found.low[0, 0], found.coats[0, 0], found.high[0, 0]) == (1, 3, 4)
-    weight = np.array([[0.04, 0.06, 0.80, 0.06, 0.04]])
-    found = count_coats(coats, np.zeros((1, 5, 1)), weight, CAP)
-    assert (found.low[0, 0], found.coats[0, 0], found.high[0, 0]) == (2, 3, 4)
+    found = count_coats(coats, np.zeros((1, 5, 1)), np.array([weight]), CAP)
+    assert (found.low[0, 0], found.high[0, 0]) == interval
+    assert found.coats[0, 0] == 3
 
 
 @given(

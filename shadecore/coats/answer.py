@@ -118,6 +118,8 @@ class Answer:
         Where the film is closed.
     nearest_recipe : float
         Difference to the nearest recipe. [CIEDE2000]
+    basis : str
+        What the paint is known from: ``colour``, ``spectrum`` or ``test card``.
     """
 
     topcoat: Topcoat
@@ -128,6 +130,7 @@ class Answer:
     hiding: Hiding
     bands: Bands
     nearest_recipe: float
+    basis: str = "colour"
 
     @property
     def flags(self) -> tuple[Flag, ...]:

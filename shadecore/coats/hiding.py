@@ -8,15 +8,44 @@ from numpy.typing import NDArray
 from shadecore.coats.course import FilmModel
 from shadecore.colour.appearance import tristimulus_weights
 from shadecore.colour.surface import directional
+from shadecore.film.drawdown import CHART_WHITE, COMPLETE_HIDING
 
-COMPLETE_HIDING: Final = 0.98
-"""Contrast ratio that counts as complete hiding: ISO 6504-3, ASTM D2805."""
 FAIR_HIDING: Final = 0.95
 """Below this the card still shows through plainly; this tool's own limit."""
 RATINGS: Final = ("good", "fair", "poor")
 
-_CHART_WHITE: Final = 0.80
-"""White area of the card; 0.80 is the conventional value of ASTM D2805."""
+
+def contrast_ratios(
+    absorption: NDArray[np.floating],
+    scattering: NDArray[np.floating],
+    dry_films_um: NDArray[np.floating],
+    model: FilmModel,
+) -> NDArray[np.floating]:
+    """Luminous reflectance over black by that over white, for several films.
+
+    Parameters
+    ----------
+    absorption, scattering : array, shape (paints, 31)
+        K and S of the dry film. [1/um]
+    dry_films_um : array, shape (films,)
+        Dry films. [um]
+    model : FilmModel
+        The film's optics.
+
+    Returns
+    -------
+    array, shape (paints, films)
+        0..1, of Y under D65/10 degrees.
+
+    References
+    ----------
+    .. [1] ISO 6504-3; ASTM D2805.
+    """
+    film = model.terms(absorption, scattering, dry_films_um)
+    luminance = tristimulus_weights()[:, 1]
+    black = film.over(0.0) @ luminance
+    white = film.over(directional().inside(CHART_WHITE)) @ luminance
+    return np.asarray(black / white)
 
 
 def contrast_ratio(
@@ -25,7 +54,7 @@ def contrast_ratio(
     dry_film_um: float,
     model: FilmModel,
 ) -> NDArray[np.floating]:
-    """Luminous reflectance over black by that over white.
+    """Contrast ratio at one film; see :func:`contrast_ratios`.
 
     Parameters
     ----------
@@ -39,17 +68,9 @@ def contrast_ratio(
     Returns
     -------
     array, shape (paints,)
-        0..1, of Y under D65/10 degrees.
-
-    References
-    ----------
-    .. [1] ISO 6504-3; ASTM D2805.
     """
-    film = model.terms(absorption, scattering, np.array([dry_film_um]))
-    luminance = tristimulus_weights()[:, 1]
-    black = film.over(0.0)[:, 0, :] @ luminance
-    white = film.over(directional().inside(_CHART_WHITE))[:, 0, :] @ luminance
-    return np.asarray(black / white)
+    films = np.array([dry_film_um], dtype=np.float32)
+    return contrast_ratios(absorption, scattering, films, model)[:, 0]
 
 
 def rating(ratio: NDArray[np.floating]) -> NDArray[np.str_]:

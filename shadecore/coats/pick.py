@@ -9,19 +9,19 @@ from shadecore.coats.count import (
     INTERVAL,
     Counts,
     closest_in_lightness,
-    count_coats,
     rank,
     weighted_quantile,
 )
-from shadecore.coats.course import Course, coats_to_hide, course
+from shadecore.coats.course import Course
 from shadecore.coats.estimate import LikelyPaints, likely_paints
 from shadecore.coats.flags import raise_flags
 from shadecore.coats.hiding import contrast_ratio, rating
+from shadecore.coats.over import follow
 from shadecore.coats.settings import Settings
 from shadecore.colour.surface import directional
 from shadecore.colour.topcoat import Topcoat
 from shadecore.recipes.library import RecipeLibrary, recipe_library
-from shadecore.undercoats.shelf import Shelf, Undercoat, check_shelf, inside_film
+from shadecore.undercoats.shelf import Shelf, Undercoat, check_shelf
 
 _LIGHT_UNDERCOAT = 0.80
 """Reading of a white undercoat, the white of a contrast card."""
@@ -43,6 +43,7 @@ def pick(
     settings: Settings | None = None,
     *,
     blends: Shelf = (),
+    paints: LikelyPaints | None = None,
     library: RecipeLibrary | None = None,
 ) -> Answer:
     """Pick the undercoat for one topcoat, with everything there is to show for it.
@@ -57,6 +58,8 @@ def pick(
         Tolerance, film and limits.
     blends : tuple of Undercoat
         Blends that may be mixed; only the best of them is reported.
+    paints : LikelyPaints, optional
+        What a test card says the paint is; worked out from the colour unless given.
     library : RecipeLibrary, optional
         Plausible recipes.
 
@@ -72,21 +75,11 @@ def pick(
     settings = settings or Settings()
     library = library or recipe_library()
     candidates = check_shelf(undercoats) + blends
-    paints = likely_paints(topcoat, library)
-    run = course(
-        paints.absorption,
-        paints.scattering,
-        inside_film(candidates),
-        settings.films_um,
-        library.model,
-    )
-    weight = paints.weight[None]
-    counts = count_coats(
-        coats_to_hide(run.difference, settings.tolerance)[None],
-        run.difference[None, ..., -1],
-        weight,
-        settings.coat_cap,
-    )
+    basis = "test card"
+    if paints is None:
+        basis = "colour" if topcoat.reflectance is None else "spectrum"
+        paints = likely_paints(topcoat, library)
+    run, counts = follow(paints, candidates, settings, library.model)
     lightness = np.array([topcoat.lab[0]])
     order = rank(counts, lightness, candidates)[0]
     closest = int(closest_in_lightness(lightness, candidates)[0])
@@ -109,6 +102,7 @@ def pick(
         hiding=_hiding(paints, settings, library),
         bands=_bands(paints, settings, library),
         nearest_recipe=paints.nearest,
+        basis=basis,
     )
 
 

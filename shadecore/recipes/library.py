@@ -79,20 +79,22 @@ class RecipeLibrary:
         )
         self._tree = cKDTree(self.lab)
 
-    def near(self, lab: ArrayLike) -> Neighbours:
+    def near(self, lab: ArrayLike, count: int = NEIGHBOURS) -> Neighbours:
         """Find the recipes whose full colour is near given colours.
 
         Parameters
         ----------
         lab : array, shape (colours, 3)
             L*, a*, b* under the working condition.
+        count : int
+            How many for each colour.
 
         Returns
         -------
         Neighbours
         """
         wanted = np.asarray(lab, dtype=np.float64)
-        _, index = self._tree.query(wanted, NEIGHBOURS, workers=-1)
+        _, index = self._tree.query(wanted, count, workers=-1)
         difference = colour_difference(
             self.lab[index], wanted[:, None, :].astype(self.lab.dtype)
         ).astype(np.float64)

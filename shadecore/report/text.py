@@ -3,7 +3,7 @@
 import textwrap
 
 from shadecore.coats.answer import Answer, Outlook
-from shadecore.coats.hiding import COMPLETE_HIDING
+from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.report.reasons import (
     coats_in_words,
     interval_in_brief,

@@ -55,8 +55,8 @@ def blend(
     .. [1] D. R. Duncan, "The colour of pigment mixtures", Proc. Phys. Soc. 52 (1940)
        390: K and S add by concentration.
     """
-    k_light, s_light = _constants(lighter)
-    k_dark, s_dark = _constants(darker)
+    k_light, s_light = two_constants(lighter)
+    k_dark, s_dark = two_constants(darker)
     dark = parts[1] * strength
     total = parts[0] + dark
     inside = masstone_reflectance(
@@ -150,8 +150,10 @@ def strength_from_blend(
             f"L* {measured_lightness:.1f}; check the reading and the order."
         )
         raise ShelfError(message)
-    k_light, s_light = (float(np.mean(each[_MIDDLE])) for each in _constants(lighter))
-    k_dark, s_dark = (float(np.mean(each[_MIDDLE])) for each in _constants(darker))
+    k_light, s_light = (
+        float(np.mean(each[_MIDDLE])) for each in two_constants(lighter)
+    )
+    k_dark, s_dark = (float(np.mean(each[_MIDDLE])) for each in two_constants(darker))
     inside = directional().inside(neutral_reflectance(measured_lightness))
     ratio = float(absorption_to_scattering(inside))
     return (
@@ -159,8 +161,18 @@ def strength_from_blend(
     )
 
 
-def _constants(one: Undercoat) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """K and S of an undercoat, relative to the scattering of titanium white."""
+def two_constants(one: Undercoat) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """K and S of an undercoat, relative to the scattering of titanium white.
+
+    Parameters
+    ----------
+    one : Undercoat
+        The undercoat, dry and bare.
+
+    Returns
+    -------
+    absorption, scattering : array, shape (31,)
+    """
     inside = np.clip(directional().inside(np.array(one.reflectance)), _DARKEST, 1.0)
     ratio = absorption_to_scattering(inside)
     level = float(np.mean(ratio[_MIDDLE]))

@@ -1,0 +1,179 @@
+"""Coloured grounds for colours that no grey hides: shop colours and tinted sealers."""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from shadecore.coats.course import FilmModel
+from shadecore.coats.estimate import LikelyPaints, likely_paints
+from shadecore.coats.over import follow
+from shadecore.coats.settings import Settings
+from shadecore.colour.topcoat import Topcoat
+from shadecore.recipes.library import RecipeLibrary
+from shadecore.undercoats.blends import two_constants
+from shadecore.undercoats.shelf import (
+    Shelf,
+    Undercoat,
+    undercoat_from_reflectance,
+)
+
+TINTS: Final = (0.1, 0.2, 0.3)
+"""Base coat in the sealer, by volume; common practice, no source: the data sheet says
+how much a sealer takes."""
+
+
+@dataclass(frozen=True)
+class Ground:
+    """A way to hide a colour.
+
+    Attributes
+    ----------
+    name : str
+        What goes under it.
+    under : Undercoat
+        Undercoat on the shelf that the ground coat itself goes over, or that is
+        tinted.
+    ground_coats : int
+        Coats of the ground colour; 0 for a sealer.
+    colour_coats : int
+        Coats of the topcoat.
+    colour_high : int or None
+        Upper end of its 90 percent interval; None beyond the cap.
+    paint_ml_per_m2 : float
+        Ready-to-spray ground and topcoat together. [ml/m2]
+    """
+
+    name: str
+    under: Undercoat
+    ground_coats: int
+    colour_coats: int
+    colour_high: int | None
+    paint_ml_per_m2: float
+
+    @property
+    def coats(self) -> int:
+        """Coats of ground and topcoat together."""
+        return self.ground_coats + self.colour_coats
+
+
+def rank_grounds(
+    topcoat: LikelyPaints,
+    colours: tuple[tuple[str, Topcoat], ...],
+    shelf: Shelf,
+    settings: Settings,
+    library: RecipeLibrary,
+) -> tuple[Ground, ...]:
+    """Ways to hide a colour, fewest coats first, then least paint.
+
+    Parameters
+    ----------
+    topcoat : LikelyPaints
+        What the topcoat may be.
+    colours : tuple of (str, Topcoat)
+        The shop's own solid colours that may serve as ground coats.
+    shelf : tuple of Undercoat
+        The shop's undercoats.
+    settings : Settings
+        Film, tolerance and cap.
+    library : RecipeLibrary
+        Plausible recipes.
+
+    Returns
+    -------
+    tuple of Ground
+        Plain undercoats, tinted sealers and ground coats that hide within the cap.
+    """
+    tinted = tuple(
+        tinted_sealer(each, topcoat, part, library.model)
+        for each in shelf
+        for part in TINTS
+    )
+    plain = [(each.name, each, each, 0) for each in shelf]
+    plain += [
+        (mixed.name, mixed, base, 0)
+        for mixed, base in zip(
+            tinted, (each for each in shelf for _ in TINTS), strict=True
+        )
+    ]
+    coloured = [
+        (name, *found)
+        for name, colour in colours
+        if (found := _ground_coat(name, colour, shelf, settings, library)) is not None
+    ]
+    ways = plain + coloured
+    counts = follow(
+        topcoat, tuple(way[1] for way in ways), settings, library.model
+    ).counts
+    grounds = [
+        Ground(
+            name,
+            under,
+            ground_coats,
+            int(counts.coats[0, i]),
+            int(counts.high[0, i]) if counts.high[0, i] <= counts.cap else None,
+            settings.film.sprayed_ml_per_m2(ground_coats + int(counts.coats[0, i])),
+        )
+        for i, (name, _, under, ground_coats) in enumerate(ways)
+        if counts.coats[0, i] <= counts.cap
+    ]
+    return tuple(sorted(grounds, key=lambda way: (way.coats, way.ground_coats)))
+
+
+def _ground_coat(
+    name: str,
+    colour: Topcoat,
+    shelf: Shelf,
+    settings: Settings,
+    library: RecipeLibrary,
+) -> tuple[Undercoat, Undercoat, int] | None:
+    """The shop's colour as a ground, over the undercoat where it hides soonest."""
+    paints = likely_paints(colour, library)
+    counts = follow(paints, shelf, settings, library.model).counts
+    best = int(np.argmin(counts.coats[0]))
+    if counts.coats[0, best] > counts.cap:
+        return None
+    full = paints.weight @ library.model.masstone(paints.absorption, paints.scattering)
+    spectrum = full if colour.reflectance is None else np.array(colour.reflectance)
+    ground = undercoat_from_reflectance(name, spectrum)
+    return ground, shelf[best], int(counts.coats[0, best])
+
+
+def tinted_sealer(
+    sealer: Undercoat, topcoat: LikelyPaints, part: float, model: FilmModel
+) -> Undercoat:
+    """A sealer with base coat stirred in.
+
+    Parameters
+    ----------
+    sealer : Undercoat
+        The sealer.
+    topcoat : LikelyPaints
+        What the base coat may be.
+    part : float
+        Base coat in the mix by volume, 0..1.
+    model : FilmModel
+        The film's optics.
+
+    Returns
+    -------
+    Undercoat
+        What the mix dries to.
+
+    References
+    ----------
+    .. [1] D. R. Duncan, Proc. Phys. Soc. 52 (1940) 390: K and S add by concentration.
+    """
+    k_sealer, s_sealer = two_constants(sealer)
+    # The sealer's constants are relative to titanium white, the paint's per um.
+    unit = _WHITE_PER_UM
+    k = (1.0 - part) * k_sealer * unit + part * (topcoat.weight @ topcoat.absorption)
+    s = (1.0 - part) * s_sealer * unit + part * (topcoat.weight @ topcoat.scattering)
+    reflectance = model.masstone(k, s)
+    return undercoat_from_reflectance(
+        f"{sealer.name} with {part:.0%} base coat", reflectance
+    )
+
+
+_WHITE_PER_UM: Final = 0.2
+"""Scattering of titanium white, ``data/colorant-families.toml``. [1/um]"""
