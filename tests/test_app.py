@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from streamlit.testing.v1 import AppTest
+from streamlit.testing.v1.element_tree import FileUploader
 
 APP = str(Path(__file__).resolve().parents[1] / "app.py")
 SECONDS = 60
@@ -16,6 +17,10 @@ def app() -> AppTest:
 
 def _page(app: AppTest) -> str:
     return "\n".join(str(part.proto.body) for part in app.get("html"))
+
+
+def _uploader(app: AppTest, key: str) -> FileUploader:
+    return next(each for each in app.get("file_uploader") if each.key == key)
 
 
 def _picked(app: AppTest) -> str:
@@ -47,7 +52,7 @@ def test_a_film_in_mil_is_the_same_film(app: AppTest) -> None:
 
 def test_an_uploaded_spectrum_becomes_the_colour(app: AppTest) -> None:
     rows = "\n".join(f"{nm},{5 if nm < 600 else 70}" for nm in range(400, 701, 10))
-    upload = app.get("file_uploader")[1]
+    upload = _uploader(app, "spectrum_file")
     upload.upload("red.csv", f"nm,percent\n{rows}".encode(), "text/csv").run()
     assert not app.exception
     assert app.text_input[0].value.startswith("spectrum 0.05 0.05")
@@ -55,14 +60,14 @@ def test_an_uploaded_spectrum_becomes_the_colour(app: AppTest) -> None:
 
 
 def test_a_wrong_spectrum_is_explained_and_the_answer_stays(app: AppTest) -> None:
-    upload = app.get("file_uploader")[1]
+    upload = _uploader(app, "spectrum_file")
     upload.upload("x.csv", b"%PDF-1.7\0\0", "text/csv").run()
     assert any("not a text file" in each.value for each in app.error)
     assert _picked(app) == "White N 9"
 
 
 def test_an_uploaded_shelf_takes_the_place_of_the_example(app: AppTest) -> None:
-    upload = app.get("file_uploader")[0]
+    upload = _uploader(app, "shelf_file")
     upload.upload("s.csv", b"name,L\nsnow,95\nslate,35\nodd,x\n", "text/csv").run()
     assert not app.exception
     assert any("line 4" in each.value for each in app.error)
@@ -93,3 +98,42 @@ def test_a_link_with_nonsense_still_opens() -> None:
     app.run()
     assert not app.exception
     assert _picked(app) == "White N 9"
+
+
+CARD = (
+    b"area,coats,L,a,b\nblack,2,38.4,48.1,27.0\nwhite,2,47.6,62.4,37.6\n"
+    b"full,,45,60,35\n"
+)
+
+
+def test_a_card_narrows_the_interval_and_reaches_the_link(app: AppTest) -> None:
+    before = _page(app)
+    _uploader(app, "card_file").upload("card.csv", CARD, "text/csv").run()
+    assert not app.exception
+    assert not app.error
+    assert any("spreading rate" in each.value for each in app.markdown)
+    assert "black,2" in app.query_params["card"]
+    assert _page(app) != before
+
+
+def test_a_swapped_card_is_explained(app: AppTest) -> None:
+    swapped = CARD.replace(b"black", b"x").replace(b"white", b"black")
+    swapped = swapped.replace(b"x", b"white")
+    _uploader(app, "card_file").upload("card.csv", swapped, "text/csv").run()
+    assert any("swapped" in each.value for each in app.error)
+    assert _picked(app) == "White N 9"
+
+
+def test_patches_say_whether_to_seal(app: AppTest) -> None:
+    areas = next(each for each in app.multiselect if "side by side" in each.label)
+    areas.set_value(["White N 9", "Near-black N 2.5"]).run()
+    assert not app.exception
+    assert any("seal first" in each.value for each in app.markdown)
+
+
+def test_money_counts_from_the_recommended_undercoat(app: AppTest) -> None:
+    assert "+0.00" in _page(app)
+    price = next(each for each in app.number_input if "litre" in each.label)
+    price.set_value(80.0).run()
+    assert not app.exception
+    assert app.query_params["topcoat_price_per_l"] == "80"

@@ -42,7 +42,7 @@ _MODES: Final = 9
 _STEPS: Final = 12
 _LONGEST_STEP: Final = 2.0
 _NUDGE: Final = 0.02
-_FORGIVING: Final = 2.0
+_FORGIVING: Final = 1.5
 """How much more slowly weights fall with the misfit than noise alone would have it:
 recipes that fit best are not the only ones that could be true."""
 

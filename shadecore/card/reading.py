@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from shadecore.colour.appearance import (
     WAVELENGTHS_NM,
+    lab_from_reflectance,
     neutral_reflectance,
     tristimulus_weights,
 )
@@ -28,8 +29,8 @@ BLACKEST: Final = 0.02
 WHITEST: Final = 0.60
 """Reflectance from which a white area serves; ASTM D2805 asks for 0.78."""
 
-_SLACK: Final = 0.006
-"""How far noise may turn two readings round. [luminous reflectance]"""
+_SLACK: Final = 1.5
+"""How far noise may turn two readings round, five times the noise of one. [L*]"""
 _NOTHING_SPRAYED: Final = 0.02
 """A paint that changes black and white by less than this is not there."""
 
@@ -153,7 +154,7 @@ def _check_step(step: Step, card: Card) -> None:
         raise CardError(message)
     dark = luminous_reflectance(step.over_black)
     light = luminous_reflectance(step.over_white)
-    if dark > light + _SLACK:
+    if _lightness(dark) > _lightness(light) + _SLACK:
         message = (
             f"After {step.coats} coats the reading over black ({dark:.1%} luminous "
             f"reflectance) is lighter than over white ({light:.1%}); the two are "
@@ -173,16 +174,22 @@ def _check_growth(thin: Step, thick: Step) -> None:
         message = f"Two steps have {thin.coats} coats; give each number of coats once."
         raise CardError(message)
     before, after = (
-        luminous_reflectance(step.over_white) - luminous_reflectance(step.over_black)
+        _lightness(luminous_reflectance(step.over_white))
+        - _lightness(luminous_reflectance(step.over_black))
         for step in (thin, thick)
     )
     if after > before + _SLACK:
         message = (
-            f"Black and white lie {after:.1%} apart after {thick.coats} coats and only "
-            f"{before:.1%} after {thin.coats}: the film got thinner with more coats; "
-            "check which step is which."
+            f"Black and white lie {after:.1f} L* apart after {thick.coats} coats and "
+            f"only {before:.1f} after {thin.coats}: the film got thinner with more "
+            "coats; check which step is which."
         )
         raise CardError(message)
+
+
+def _lightness(luminous: float) -> float:
+    """L* of a flat grey with this luminous reflectance."""
+    return float(lab_from_reflectance(np.full(SPECTRUM, luminous))[0])
 
 
 def bare_areas(card: Card) -> NDArray[np.float64]:

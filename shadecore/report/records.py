@@ -113,6 +113,7 @@ def answer_record(answer: Answer) -> dict[str, Any]:
             "coat_cap": settings.coat_cap,
             "film_limit_um": settings.film_limit_um,
         },
+        "basis": answer.basis,
         "recommended": answer.recommended.undercoat.name,
         "closest_in_lightness": answer.closest.undercoat.name,
         "why": why(answer),

@@ -18,10 +18,17 @@ _LABEL_WIDTH = 12
 _COATS_SHOWN = 5
 _NAME_WIDTH = 22
 
-BASIS = (
-    "Estimated from the colour alone by plausible recipes (modelled, not measured). "
-    "The product's data sheet and a sprayed-out test card have the last word."
-)
+LAST_WORD = "The product's data sheet and a sprayed-out test card have the last word."
+BASIS = {
+    "colour": "Estimated from the colour alone by plausible recipes (modelled, not "
+    f"measured). {LAST_WORD}",
+    "spectrum": "Absorption over scattering is measured by the spectrum; scattering "
+    f"is estimated by plausible recipes (modelled). {LAST_WORD}",
+    "test card": "Absorption and scattering are fitted to the test card; other films "
+    "and undercoats are modelled from them. The product's data sheet has the last "
+    "word.",
+}
+"""What an answer rests on, by ``Answer.basis``."""
 CAUTION = (
     "Spray only with the protection the data sheets and local rules ask for: "
     "hardeners contain isocyanates, so supplied air; ventilate, keep sparks and "
@@ -46,34 +53,31 @@ def answer_text(answer: Answer, units: Units = UNITS["metric"]) -> str:
     """
     topcoat, settings, hiding = answer.topcoat, answer.settings, answer.hiding
     blocks = [
-        _block(
+        block(
             "Topcoat",
             f"{topcoat.entered}: {lab_in_words(topcoat.lab)}",
         ),
-        _block("Undercoat", _headline(answer.recommended)),
-        _block("Closest L*", _headline(answer.closest)),
-        _block("Why", why(answer)),
-        _block(
+        block("Undercoat", _headline(answer.recommended)),
+        block("Closest L*", _headline(answer.closest)),
+        block("Why", why(answer)),
+        block(
             "Hiding",
             f"{hiding.rating}: contrast ratio {hiding.contrast_ratio:.2f} (90 %: "
             f"{hiding.low:.2f} to {hiding.high:.2f}) at {units.film(hiding.film_um)} "
             f"dry; {COMPLETE_HIDING} counts as complete",
         ),
-        *(
-            _block("Caution", f"{flag.headline}. {flag.advice}")
-            for flag in answer.flags
-        ),
+        *(block("Caution", f"{flag.headline}. {flag.advice}") for flag in answer.flags),
         "",
         *_table(answer, units),
         "",
-        _block(
+        block(
             "Assumed",
             f"tolerance {settings.tolerance:g} CIEDE2000; "
             f"{units.film(settings.film.dry_film_um)} dry film a coat; up to "
             f"{settings.coat_cap} coats counted",
         ),
-        _block("Basis", BASIS),
-        _block("Safety", CAUTION),
+        block("Basis", BASIS[answer.basis]),
+        block("Safety", CAUTION),
     ]
     return "\n".join(blocks) + "\n"
 
@@ -86,7 +90,20 @@ def _headline(outlook: Outlook) -> str:
     )
 
 
-def _block(label: str, text: str) -> str:
+def block(label: str, text: str) -> str:
+    """A label with its text beside it, broken to the terminal's width.
+
+    Parameters
+    ----------
+    label : str
+        Short.
+    text : str
+        As long as it needs to be.
+
+    Returns
+    -------
+    str
+    """
     return textwrap.fill(
         text,
         WIDTH,
@@ -102,7 +119,7 @@ def _table(answer: Answer, units: Units) -> list[str]:
     heading = f"{'':{_NAME_WIDTH}}   L*  coats    90 % {numbers}  {units.paint_name}"
     rows = [_row(each, coats, units) for each in answer.outlooks]
     mixed = [
-        _block("Blend", f"{each.undercoat.name} (L* {each.undercoat.lightness:.1f})")
+        block("Blend", f"{each.undercoat.name} (L* {each.undercoat.lightness:.1f})")
         for each in answer.outlooks
         if each.undercoat.parts
     ]

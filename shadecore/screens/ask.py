@@ -22,6 +22,17 @@ _MIXES = ((1.0, 1.0), (2.0, 1.0), (3.0, 1.0), (4.0, 1.0), (1.0, 0.0))
 _UNIT_NAMES = {"metric": "Metric", "us": "US"}
 
 
+def ask_first() -> None:
+    """Ask for what every answer needs, in one line."""
+    colour, tolerance, units = st.columns([3, 2, 1], vertical_alignment="bottom")
+    with colour:
+        ask_colour()
+    with tolerance:
+        ask_tolerance()
+    with units:
+        ask_units()
+
+
 def ask_colour() -> None:
     """Ask for the topcoat in one box."""
     st.text_input(

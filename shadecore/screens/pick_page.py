@@ -4,23 +4,29 @@ from dataclasses import fields, replace
 
 import streamlit as st
 
+from shadecore.card.fit import fit_card
+from shadecore.card.hiding_power import HidingPower, hiding_power
+from shadecore.card.reading import Card
 from shadecore.coats.answer import Answer
+from shadecore.coats.estimate import LikelyPaints, likely_paints
 from shadecore.coats.pick import pick
 from shadecore.coats.settings import Settings
 from shadecore.colour.condition import Condition
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.errors import ShadecoreError
 from shadecore.film.build import CoatFilm, coat_film, reduced_volume_solids
+from shadecore.recipes.library import recipe_library
+from shadecore.report.details import hiding_power_words
 from shadecore.report.reasons import coats_in_words, interval_in_words, why
 from shadecore.report.text import BASIS, CAUTION
 from shadecore.report.units import UNITS, Units
-from shadecore.screens import ask, charts, pictures
+from shadecore.screens import ask, ask_card, charts, more, pictures
 from shadecore.storage.link import PickState, from_query, to_query
 from shadecore.storage.shelf_table import demo_shelf, write_shelf
 from shadecore.undercoats.blends import shelf_blends
 from shadecore.undercoats.shelf import Shelf
 
-_NOT_WIDGETS = {"shelf", "paint_parts", "reducer_parts"}
+_NOT_WIDGETS = {"shelf", "card", "paint_parts", "reducer_parts"}
 
 
 def page() -> None:
@@ -28,13 +34,7 @@ def page() -> None:
     st.html(pictures.STYLE)
     st.title("Which undercoat?", anchor=False)
     _restore()
-    first, second, third = st.columns([3, 2, 1], vertical_alignment="bottom")
-    with first:
-        ask.ask_colour()
-    with second:
-        ask.ask_tolerance()
-    with third:
-        ask.ask_units()
+    ask.ask_first()
     # The picture stands above the settings but needs them, so it gets its place first.
     picture = st.container()
     state = _state()
@@ -42,18 +42,22 @@ def page() -> None:
         ask.ask_film(state)
     with st.expander("Shelf and blends"):
         shelf = ask.ask_shelf(state)
+    with st.expander("Test card"):
+        card_text, card = ask_card.ask_card(_condition(state))
     with st.expander("How the colour was measured"):
         ask.ask_condition()
-    state = replace(_state(), shelf=_shelf_text(shelf))
-    _keep(state)
     with picture:
+        state = replace(_state(), shelf=_shelf_text(shelf), card=card_text)
         try:
-            answer = _answer(state, shelf)
+            answer, paints, power = _answer(state, shelf, card)
         except ShadecoreError as error:
+            _keep(state)
             st.error(str(error))
             return
-        show_answer(answer, UNITS[state.units])
-    show_basis()
+        show_answer(answer, UNITS[state.units], power)
+        _show_more(answer, shelf, state, paints)
+    _keep(replace(_state(), shelf=state.shelf, card=state.card))
+    show_basis(answer)
 
 
 def _restore() -> None:
@@ -71,6 +75,8 @@ def _restore() -> None:
     st.session_state["mix"] = (state.paint_parts, state.reducer_parts)
     st.session_state["shelf_start"] = state.shelf
     st.session_state["shelf_edition"] = 0
+    st.session_state["card_start"] = state.card
+    st.session_state["card_edition"] = 0
 
 
 def _state() -> PickState:
@@ -95,20 +101,29 @@ def _keep(state: PickState) -> None:
         st.query_params.from_dict(query)
 
 
-def _answer(state: PickState, shelf: Shelf) -> Answer:
-    condition = Condition(state.illuminant, state.observer, state.specular)
+def _condition(state: PickState) -> Condition:
+    return Condition(state.illuminant, state.observer, state.specular)
+
+
+def _answer(
+    state: PickState, shelf: Shelf, card: Card | None
+) -> tuple[Answer, LikelyPaints, HidingPower | None]:
+    """Work the answer out, and the hiding power where there is a card."""
     settings = Settings(
         tolerance=state.tolerance,
         film=_film(state),
         coat_cap=state.coat_cap,
         film_limit_um=state.film_limit_um,
     )
-    return pick(
-        parse_topcoat(state.colour, condition),
-        shelf,
-        settings,
-        blends=shelf_blends(shelf, state.strength) if state.blends else (),
-    )
+    topcoat = parse_topcoat(state.colour, _condition(state))
+    library = recipe_library()
+    paints, power = None, None
+    if card is not None:
+        paints = fit_card(topcoat, card, settings.film.dry_film_um).paints
+        power = hiding_power(paints, settings.film.volume_solids, library.model)
+    blends = shelf_blends(shelf, state.strength) if state.blends else ()
+    answer = pick(topcoat, shelf, settings, blends=blends, paints=paints)
+    return answer, paints or likely_paints(topcoat, library), power
 
 
 def _film(state: PickState) -> CoatFilm:
@@ -121,7 +136,7 @@ def _film(state: PickState) -> CoatFilm:
     return CoatFilm(state.film_um, reduced_volume_solids(solids, *mix), transfer)
 
 
-def show_answer(answer: Answer, units: Units) -> None:
+def show_answer(answer: Answer, units: Units, power: HidingPower | None = None) -> None:
     """Show an answer: the picture, then the table, then the curves.
 
     Parameters
@@ -130,6 +145,8 @@ def show_answer(answer: Answer, units: Units) -> None:
         The answer.
     units : Units
         What films and amounts are shown in.
+    power : HidingPower, optional
+        What a test card says of the paint's hiding.
     """
     st.html(pictures.hero_html(answer))
     _show_picks(answer)
@@ -145,6 +162,8 @@ def show_answer(answer: Answer, units: Units) -> None:
         "(ISO 6504-3, ASTM D2805). One coat here: "
         f"{units.film(answer.settings.film.dry_film_um)} dry."
     )
+    if power is not None:
+        st.markdown(f"From the test card: {hiding_power_words(power, units)}")
     left, right = st.columns(2)
     with left:
         st.subheader("Difference left, coat by coat", anchor=False)
@@ -152,6 +171,23 @@ def show_answer(answer: Answer, units: Units) -> None:
     with right:
         st.subheader("Where the film is still see-through", anchor=False)
         st.altair_chart(charts.spectrum_chart(answer), width="stretch")
+
+
+def _show_more(
+    answer: Answer, shelf: Shelf, state: PickState, paints: LikelyPaints
+) -> None:
+    units = UNITS[state.units]
+    mixes, cost, patches, grounds = st.tabs(
+        ["1:1 or 2:1", "Cost", "Patches", "Coloured ground"]
+    )
+    with mixes:
+        more.show_mixes(answer, shelf, state, paints, units)
+    with cost:
+        more.show_cost(answer)
+    with patches:
+        more.show_patches(answer, shelf, paints)
+    with grounds:
+        more.show_grounds(answer, shelf, paints, units)
 
 
 def _show_picks(answer: Answer) -> None:
@@ -164,7 +200,13 @@ def _show_picks(answer: Answer) -> None:
     )
 
 
-def show_basis() -> None:
-    """Say what is measured, what is modelled, and what keeps people safe."""
+def show_basis(answer: Answer) -> None:
+    """Say what is measured, what is modelled, and what keeps people safe.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+    """
     st.info(CAUTION)
-    st.caption(BASIS)
+    st.caption(BASIS[answer.basis])

@@ -5,6 +5,7 @@ from html import escape
 from shadecore.coats.answer import Answer, Outlook
 from shadecore.colour.display import hex_from_lab, srgb_from_lab
 from shadecore.report.reasons import interval_in_words, lab_in_words
+from shadecore.report.tables import Table
 from shadecore.report.units import Units
 from shadecore.undercoats.shelf import munsell_value
 
@@ -124,6 +125,42 @@ def _strip_row(outlook: Outlook, answer: Answer, shown: int) -> str:
 def _cell(colour: str, text: str, *, hides: bool) -> str:
     kind = ' class="hides"' if hides else ""
     return f'<td{kind}><i style="background:{colour}"></i>{text}</td>'
+
+
+def details_html(table: Table) -> str:
+    """Any table of a report.
+
+    Parameters
+    ----------
+    table : Table
+        The table.
+
+    Returns
+    -------
+    str
+    """
+    kinds = [
+        ' class="num"' if i in table.numbers else "" for i in range(len(table.headings))
+    ]
+    heads = "".join(
+        f'<th scope="col"{kind}>{escape(cell)}</th>'
+        for cell, kind in zip(table.headings, kinds, strict=True)
+    )
+    rows = "".join(
+        f'<tr><th scope="row">{escape(first)}</th>'
+        + "".join(
+            f"<td{kind}>{escape(cell)}</td>"
+            for cell, kind in zip(rest, kinds[1:], strict=True)
+        )
+        + "</tr>"
+        for first, *rest in table.rows
+    )
+    return (
+        '<div class="sc-scroll" tabindex="0" role="region" aria-label="Table">'
+        f'<table class="sc-table"><thead><tr>{heads}</tr></thead>'
+        f'<tbody>{rows}</tbody></table></div><p class="sc-small">'
+        f"{escape(table.note)}</p>"
+    )
 
 
 def table_html(answer: Answer, units: Units) -> str:

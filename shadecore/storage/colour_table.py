@@ -10,6 +10,9 @@ from shadecore.colour.convert import lab_from_lab
 from shadecore.errors import ShadecoreError, TableError
 from shadecore.storage.table import BadRow, read_rows
 
+DEMO_COLOURS = "demo-colours.csv"
+"""Invented colours of an invented shop."""
+
 _Coordinates = tuple[float, float, float]
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields
 from typing import Final
 
+from shadecore.coats.cost import Rates
 from shadecore.coats.settings import (
     DEFAULT_COAT_CAP,
     DEFAULT_FILM_LIMIT_UM,
@@ -57,6 +58,14 @@ class PickState:
         ``metric`` or ``us``.
     shelf : str
         The shelf as CSV; empty for the example shelf.
+    card : str
+        Readings of a test card as CSV; empty for none.
+    areas : str
+        Names of the undercoats that lie bare side by side, one a line.
+    area_m2, topcoat_price_per_l, sealer_ml_per_m2 : float
+        What things cost; see :class:`shadecore.coats.cost.Rates`.
+    minutes_per_coat, hourly_rate : float
+        The same.
     """
 
     colour: str = EXAMPLE_COLOUR
@@ -78,6 +87,13 @@ class PickState:
     strength: float = 1.0
     units: str = "metric"
     shelf: str = ""
+    card: str = ""
+    areas: str = ""
+    area_m2: float = Rates.area_m2
+    topcoat_price_per_l: float = Rates.topcoat_price_per_l
+    sealer_ml_per_m2: float = Rates.sealer_ml_per_m2
+    minutes_per_coat: float = Rates.minutes_per_coat
+    hourly_rate: float = Rates.hourly_rate
 
 
 CHOICES: Final[dict[str, tuple[object, ...]]] = {
@@ -99,6 +115,11 @@ RANGES: Final[dict[str, tuple[float, float]]] = {
     "coat_cap": (1, LARGEST_CAP),
     "film_limit_um": (5.0, 1000.0),
     "strength": (0.05, 20.0),
+    "area_m2": (0.01, 1000.0),
+    "topcoat_price_per_l": (0.0, 10_000.0),
+    "sealer_ml_per_m2": (0.0, 5000.0),
+    "minutes_per_coat": (0.0, 600.0),
+    "hourly_rate": (0.0, 10_000.0),
 }
 """Between what the numbers may lie."""
 

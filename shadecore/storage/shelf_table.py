@@ -6,6 +6,7 @@ import math
 from pathlib import Path
 
 import numpy as np
+from numpy.typing import NDArray
 
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.spectrum import resample
@@ -138,18 +139,56 @@ def _undercoat(row: Row, condition: Condition) -> Undercoat:
     price_or_nan = row.number_or("price", math.nan)
     price = None if math.isnan(price_or_nan) else price_or_nan
     unit = row.cells.get("unit", "")
-    wavelengths = [column for column in row.cells if _is_wavelength(column)]
-    if wavelengths and "l" not in row.cells:
-        reflectance = resample(
-            np.array([float(column) for column in wavelengths]),
-            np.array([row.number(column) for column in wavelengths]),
-            condition.specular,
-        )
+    if wavelength_columns(row) and "l" not in row.cells:
+        reflectance = spectrum_of(row, condition)
         return undercoat_from_reflectance(name, reflectance, price=price, unit=unit)
     lab = (row.number("l"), row.number_or("a", 0.0), row.number_or("b", 0.0))
     return undercoat(name, lab, condition, price=price, unit=unit)
 
 
-def _is_wavelength(column: str) -> bool:
+def wavelength_columns(row: Row) -> list[str]:
+    """Columns of a row that are headed by a wavelength.
+
+    Parameters
+    ----------
+    row : Row
+        Of any table.
+
+    Returns
+    -------
+    list of str
+    """
     low, high = _WAVELENGTH_RANGE_NM
-    return column.isdecimal() and low <= float(column) <= high
+    return [
+        column
+        for column in row.cells
+        if column.isdecimal() and low <= float(column) <= high
+    ]
+
+
+def spectrum_of(row: Row, condition: Condition) -> NDArray[np.float64]:
+    """Spectrum in the wavelength columns of a row.
+
+    Parameters
+    ----------
+    row : Row
+        Of any table.
+    condition : Condition
+        Of which only the geometry matters.
+
+    Returns
+    -------
+    array, shape (31,)
+        At 45/0, 0..1.
+
+    Raises
+    ------
+    SpectrumError
+        If it cannot be used.
+    """
+    columns = wavelength_columns(row)
+    return resample(
+        np.array([float(column) for column in columns]),
+        np.array([row.number(column) for column in columns]),
+        condition.specular,
+    )

@@ -1,0 +1,103 @@
+"""``chart``: undercoats for a file of colours."""
+
+import argparse
+import csv
+import io
+import os
+import shutil
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import NoReturn
+
+from tqdm import tqdm
+
+from shadecore.coats.pick_many import pick_many
+from shadecore.commands.options import add_common, job, report_bad
+from shadecore.errors import TableError
+from shadecore.report.records import CHART_COLUMNS, chart_rows
+from shadecore.storage.colour_table import parse_colours
+from shadecore.storage.table import read_text
+
+
+def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Put the command on the parser.
+
+    Parameters
+    ----------
+    commands : argparse subparsers
+        Where it goes.
+    """
+    parser = commands.add_parser(
+        "chart",
+        help="a file of colours",
+        description="Picks undercoats for a file of colours (code,L,a,b).",
+    )
+    parser.add_argument("colours", metavar="COLOURS", help="CSV with code,L,a,b")
+    parser.add_argument("--out", metavar="FILE", help="CSV to write; else printed")
+    parser.add_argument(
+        "--every-undercoat",
+        action="store_true",
+        help="a row for each colour and undercoat, best first",
+    )
+    add_common(parser)
+    parser.set_defaults(run=_run)
+
+
+def _run(options: argparse.Namespace) -> int:
+    asked = job(options)
+    colours = parse_colours(
+        read_text(options.colours), Path(options.colours).name, asked.condition
+    )
+    candidates = asked.shelf + asked.blends
+    # A bar is for people: none where the errors go to a file.
+    with tqdm(total=100, unit="%", desc="chart", disable=None, leave=False) as bar:
+        picks = pick_many(colours.lab, candidates, asked.settings, progress=_moves(bar))
+    rows = chart_rows(
+        colours,
+        candidates,
+        picks,
+        asked.settings,
+        every_undercoat=options.every_undercoat,
+    )
+    out = io.StringIO()
+    writer = csv.DictWriter(out, CHART_COLUMNS, lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(rows)
+    if options.out:
+        _write_whole(Path(options.out), out.getvalue())
+    else:
+        sys.stdout.write(out.getvalue())
+    return max(
+        report_bad(asked.bad, options.undercoats),
+        report_bad(colours.bad, options.colours),
+    )
+
+
+def _moves(bar: "tqdm[NoReturn]") -> Callable[[float], None]:
+    def move(share: float) -> None:
+        bar.update(100.0 * share - bar.n)
+
+    return move
+
+
+def _write_whole(path: Path, text: str) -> None:
+    """Write a file so that it is there whole or not at all."""
+    try:
+        if path.exists() and not path.is_file():
+            # A device or a pipe takes what it is given; a folder says it is one.
+            path.write_text(text, encoding="utf-8")
+            return
+        target = path.resolve()
+        part = target.with_name(f".{target.name}.{os.getpid()}.part")
+        try:
+            part.write_text(text, encoding="utf-8")
+            if target.exists():
+                shutil.copymode(target, part)
+            part.replace(target)
+        finally:
+            part.unlink(missing_ok=True)
+    except OSError as error:
+        reason = (error.strerror or "it failed").lower()
+        message = f"{path} cannot be written: {reason}; choose another place."
+        raise TableError(message) from error
