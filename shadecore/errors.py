@@ -30,3 +30,7 @@ class TableError(ShadecoreError):
 
 class CardError(ShadecoreError):
     """Readings of a test card that cannot be right."""
+
+
+class JobError(ShadecoreError):
+    """A product sheet or a job that cannot be planned from."""

@@ -42,9 +42,6 @@ _MODES: Final = 9
 _STEPS: Final = 12
 _LONGEST_STEP: Final = 2.0
 _NUDGE: Final = 0.02
-_FORGIVING: Final = 1.5
-"""How much more slowly weights fall with the misfit than noise alone would have it:
-recipes that fit best are not the only ones that could be true."""
 
 
 @dataclass(frozen=True)
@@ -105,21 +102,23 @@ def fit_card(
        (1996): randomised maximum likelihood (from memory).
     """
     library = library or recipe_library()
-    problem = _problem(topcoat, check_card(card), dry_film_um, film_error, library)
+    problem = problem_of(topcoat, card, dry_film_um, library, film_error)
     rng = np.random.default_rng(_SEED)
     noise = rng.normal(size=(len(problem.log_k), problem.wanted.size))
     film_draw = rng.normal(size=len(problem.log_k))
-    place, cost = _bend(problem, noise, film_draw)
-    misfit = float(np.sqrt(np.mean(problem.missed(place) ** 2, axis=1)).min())
-    if misfit > WORST_MISFIT:
+    place = _bend(problem, noise, film_draw)
+    misfits = np.sqrt(np.mean(problem.missed(place) ** 2, axis=1))
+    fits = misfits <= WORST_MISFIT
+    if not fits.any():
         message = (
             "No paint gives all readings of the card together with the topcoat's "
             "colour; check that both are of the same paint, measured the same way, and "
             "the number of coats."
         )
         raise CardError(message)
-    weight = np.exp(-0.5 * (cost - cost.min()) / _FORGIVING)
-    weight /= weight.sum()
+    # Each recipe that fits is one sample of what the paint may be. Weighting them by
+    # their cost would weigh their draws of the noise.
+    weight = fits / fits.sum()
     log_k, log_s, log_film = problem.bent(place)
     return CardFit(
         LikelyPaints(
@@ -127,14 +126,36 @@ def fit_card(
             np.exp(log_s).astype(np.float32),
             weight,
             float(library.near(np.array([topcoat.lab])).nearest[0]),
+            doubt=1.0,
         ),
-        misfit,
+        float(misfits.min()),
         float(np.exp(weighted_quantile(log_film, weight, 0.5))),
     )
 
 
-class _Problem(NamedTuple):
-    """Recipes to bend and the readings to reach."""
+class Problem(NamedTuple):
+    """Recipes to bend and the readings to reach.
+
+    A place in the space of bends has ``size`` coordinates: K, S, then the film, each
+    in units of how far it is expected to stray.
+
+    Attributes
+    ----------
+    log_k, log_s : array, shape (paints, 31)
+        Logarithms of K and S of the unbent recipes.
+    readings : tuple of Reading
+        The full colour, then black and white of each step.
+    wanted : array, shape (values,)
+        The readings in units of their noise.
+    films_um : array, shape (steps,)
+        Stated dry films. [um]
+    backing : array, shape (2, 31)
+        Bare black and white, seen from inside the film.
+    film_error : float
+        Relative error of the film.
+    model : FilmModel
+        The film's optics.
+    """
 
     log_k: Array
     log_s: Array
@@ -144,6 +165,16 @@ class _Problem(NamedTuple):
     backing: NDArray[np.float32]
     film_error: float
     model: FilmModel
+
+    @property
+    def size(self) -> int:
+        """Coordinates of a place in the space of bends."""
+        return 2 * _MODES + 1
+
+    def only(self, paint: int) -> "Problem":
+        """The problem of one recipe."""
+        row = slice(paint, paint + 1)
+        return self._replace(log_k=self.log_k[row], log_s=self.log_s[row])
 
     def bent(self, place: Array) -> tuple[Array, Array, Array]:
         """Log K, log S and log film factor at a place in the space of bends."""
@@ -205,14 +236,38 @@ class _Problem(NamedTuple):
         return seen.value - self.wanted, np.concatenate(moved, axis=-1)
 
 
-def _problem(
+def problem_of(
     topcoat: Topcoat,
     card: Card,
     dry_film_um: float,
-    film_error: float,
     library: RecipeLibrary,
-) -> _Problem:
-    """Set the readings up and choose the recipes that come nearest to them."""
+    film_error: float = FILM_ERROR,
+) -> Problem:
+    """Set the readings up and choose the recipes that come nearest to them.
+
+    Parameters
+    ----------
+    topcoat : Topcoat
+        The colour.
+    card : Card
+        The readings.
+    dry_film_um : float
+        Dry film of one coat. [um]
+    library : RecipeLibrary
+        Recipes to start from.
+    film_error : float
+        Relative error of the film on the card.
+
+    Returns
+    -------
+    Problem
+
+    Raises
+    ------
+    CardError
+        If the readings cannot be those of a paint on such a card.
+    """
+    card = check_card(card)
     full = card.full
     if full is None:
         full = topcoat.lab if topcoat.reflectance is None else topcoat.reflectance
@@ -221,7 +276,7 @@ def _problem(
         readings += [step.over_black, step.over_white]
     films = [step.coats * dry_film_um for step in card.steps]
     near = library.near(np.array([topcoat.lab]), _CONSIDERED).index[0]
-    everything = _Problem(
+    everything = Problem(
         np.log(library.recipes.absorption[near].astype(np.float64)),
         np.log(library.recipes.scattering[near].astype(np.float64)),
         tuple(readings),
@@ -231,7 +286,7 @@ def _problem(
         film_error,
         library.model,
     )
-    unbent = np.zeros((near.size, 2 * _MODES + 1))
+    unbent = np.zeros((near.size, everything.size))
     missed = np.sum(everything.missed(unbent) ** 2, axis=1)
     best = np.argsort(missed)[:_STARTS]
     return everything._replace(
@@ -239,12 +294,12 @@ def _problem(
     )
 
 
-def _bend(problem: _Problem, noise: Array, film_draw: Array) -> tuple[Array, Array]:
+def _bend(problem: Problem, noise: Array, film_draw: Array) -> Array:
     """Bend every recipe to its own noisy readings (Levenberg and Marquardt).
 
-    Returns the place of each in the space of bends, and its cost there.
+    Returns the place of each in the space of bends.
     """
-    count, size = len(problem.log_k), 2 * _MODES + 1
+    count, size = len(problem.log_k), problem.size
     prior = np.zeros((count, size))
     prior[:, -1] = film_draw
     place, damping = np.zeros((count, size)), np.ones(count)
@@ -264,7 +319,7 @@ def _bend(problem: _Problem, noise: Array, film_draw: Array) -> tuple[Array, Arr
         missed[better], slope[better] = tried_missed[better], tried_slope[better]
         cost[better] = tried[better]
         damping = np.clip(np.where(better, damping / 5.0, damping * 5.0), 1e-3, 1e4)
-    return place, cost
+    return place
 
 
 def _cost(missed: Array, strayed: Array) -> Array:

@@ -68,9 +68,12 @@ def hiding_power(
     """
     films = np.geomspace(_THINNEST_UM, _THICKEST_UM, _FILMS, dtype=np.float32)
     ratios = contrast_ratios(paints.absorption, paints.scattering, films, model)
-    short = ratios < ratio
     # The film from which the ratio stays reached, interpolated in its logarithm.
-    last_short = np.clip(_FILMS - 1 - np.argmax(short[:, ::-1], axis=1), 0, _FILMS - 2)
+    short = ratios < ratio
+    last_short = np.where(
+        short.any(axis=1), _FILMS - 1 - np.argmax(short[:, ::-1], axis=1), 0
+    )
+    last_short = np.minimum(last_short, _FILMS - 2)
     row = np.arange(len(ratios))
     before, after = ratios[row, last_short], ratios[row, last_short + 1]
     part = np.clip((ratio - before) / np.maximum(after - before, 1e-9), 0.0, 1.0)

@@ -92,14 +92,16 @@ def observe(reflectance: Array, reading: Reading) -> Observed:
 def _axes(lab: Array) -> Array:
     """Axes of lightness, chroma and hue in units of noise.
 
-    Chroma and hue count less in strong colours, as in CIE94 (CIE 116), which is close
-    enough to CIEDE2000 over the width of the noise.
+    Lightness counts less in whites and blacks as in CIEDE2000, chroma and hue less in
+    strong colours as in CIE94 (CIE 116): close enough over the width of the noise.
     """
+    far = (lab[0] - 50.0) ** 2
+    weight = 1.0 + 0.015 * far / np.sqrt(20.0 + far)
     chroma, hue = np.hypot(lab[1], lab[2]), np.arctan2(lab[2], lab[1])
     along, across = 1 + _CHROMA_STEP * chroma, 1 + _HUE_STEP * chroma
     rotated = np.array(
         [
-            [1.0, 0.0, 0.0],
+            [1.0 / weight, 0.0, 0.0],
             [0.0, np.cos(hue) / along, np.sin(hue) / along],
             [0.0, -np.sin(hue) / across, np.cos(hue) / across],
         ]

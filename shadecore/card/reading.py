@@ -156,14 +156,14 @@ def _check_step(step: Step, card: Card) -> None:
     light = luminous_reflectance(step.over_white)
     if _lightness(dark) > _lightness(light) + _SLACK:
         message = (
-            f"After {step.coats} coats the reading over black ({dark:.1%} luminous "
+            f"After {_coats(step.coats)} the reading over black ({dark:.1%} luminous "
             f"reflectance) is lighter than over white ({light:.1%}); the two are "
             "swapped, or one lies on the wrong area."
         )
         raise CardError(message)
     if max(abs(dark - card.black), abs(card.white - light)) < _NOTHING_SPRAYED:
         message = (
-            f"After {step.coats} coats the card still reads like the bare one; check "
+            f"After {_coats(step.coats)} the card still reads like the bare one; check "
             "that the readings lie on the paint."
         )
         raise CardError(message)
@@ -180,11 +180,15 @@ def _check_growth(thin: Step, thick: Step) -> None:
     )
     if after > before + _SLACK:
         message = (
-            f"Black and white lie {after:.1f} L* apart after {thick.coats} coats and "
+            f"Black and white lie {after:.1f} L* apart after {_coats(thick.coats)} and "
             f"only {before:.1f} after {thin.coats}: the film got thinner with more "
             "coats; check which step is which."
         )
         raise CardError(message)
+
+
+def _coats(number: int) -> str:
+    return f"{number} coat" if number == 1 else f"{number} coats"
 
 
 def _lightness(luminous: float) -> float:

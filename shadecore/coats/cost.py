@@ -9,9 +9,13 @@ from shadecore.errors import SettingError
 
 ML_PER_UNIT: Final = {
     "l": 1000.0,
+    "litre": 1000.0,
+    "liter": 1000.0,
     "ml": 1.0,
     "qt": 946.352946,
+    "quart": 946.352946,
     "gal": 3785.411784,
+    "gallon": 3785.411784,
     "pt": 473.176473,
     "fl oz": 29.5735295625,
 }

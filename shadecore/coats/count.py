@@ -58,6 +58,7 @@ def count_coats(
     left: NDArray[np.floating],
     weight: NDArray[np.floating],
     cap: int,
+    doubt: float = 1.0,
 ) -> Counts:
     """Turn the coats of likely paints into counts with intervals.
 
@@ -71,6 +72,8 @@ def count_coats(
         Weights of the paints, each row summing to 1.
     cap : int
         Coats counted at most.
+    doubt : float
+        Power that the probabilities are raised to, 1 or more.
 
     Returns
     -------
@@ -80,6 +83,7 @@ def count_coats(
         [np.einsum("cp,cpu->cu", weight, coats <= n) for n in range(1, cap + 1)],
         axis=-1,
     )
+    chance = np.clip(chance, 0.0, 1.0) ** doubt
     low, high = shortest_interval(chance)
     return Counts(
         chance=chance,

@@ -28,6 +28,12 @@ class FilmModel(Protocol):
         """Reading of a film over any backing."""
         ...
 
+    def absorption_to_scattering(
+        self, masstone: NDArray[np.floating]
+    ) -> NDArray[np.floating]:
+        """K/S of a film thick enough to hide, from its reading."""
+        ...
+
 
 @dataclass(frozen=True)
 class Course:

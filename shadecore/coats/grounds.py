@@ -1,6 +1,6 @@
 """Coloured grounds for colours that no grey hides: shop colours and tinted sealers."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -89,23 +89,34 @@ def rank_grounds(
         for each in shelf
         for part in TINTS
     )
-    plain = [(each.name, each, each, 0) for each in shelf]
-    plain += [
-        (mixed.name, mixed, base, 0)
-        for mixed, base in zip(
-            tinted, (each for each in shelf for _ in TINTS), strict=True
-        )
+    under = [(each.name, each, each, 0) for each in shelf]
+    bases = (each for each in shelf for _ in TINTS)
+    under += [
+        (mixed.name, mixed, base, 0) for mixed, base in zip(tinted, bases, strict=True)
     ]
     coloured = [
         (name, *found)
         for name, colour in colours
         if (found := _ground_coat(name, colour, shelf, settings, library)) is not None
     ]
-    ways = plain + coloured
-    counts = follow(
-        topcoat, tuple(way[1] for way in ways), settings, library.model
-    ).counts
-    grounds = [
+    grounds = _count_ways(topcoat, under, settings, library.model)
+    alike = _like_its_colour(topcoat, library.model)
+    grounds += _count_ways(alike, coloured, settings, library.model)
+    return tuple(sorted(grounds, key=lambda way: (way.coats, way.ground_coats)))
+
+
+_Way = tuple[str, Undercoat, Undercoat, int]
+"""Name, what the topcoat lies on, what that lies on, and coats of it."""
+
+
+def _count_ways(
+    topcoat: LikelyPaints, ways: list[_Way], settings: Settings, model: FilmModel
+) -> list[Ground]:
+    """Coats of the topcoat over each way that hides it within the cap."""
+    if not ways:
+        return []
+    counts = follow(topcoat, tuple(way[1] for way in ways), settings, model).counts
+    return [
         Ground(
             name,
             under,
@@ -117,7 +128,6 @@ def rank_grounds(
         for i, (name, _, under, ground_coats) in enumerate(ways)
         if counts.coats[0, i] <= counts.cap
     ]
-    return tuple(sorted(grounds, key=lambda way: (way.coats, way.ground_coats)))
 
 
 def _ground_coat(
@@ -164,11 +174,12 @@ def tinted_sealer(
     ----------
     .. [1] D. R. Duncan, Proc. Phys. Soc. 52 (1940) 390: K and S add by concentration.
     """
-    k_sealer, s_sealer = two_constants(sealer)
-    # The sealer's constants are relative to titanium white, the paint's per um.
-    unit = _WHITE_PER_UM
-    k = (1.0 - part) * k_sealer * unit + part * (topcoat.weight @ topcoat.absorption)
-    s = (1.0 - part) * s_sealer * unit + part * (topcoat.weight @ topcoat.scattering)
+    # The sealer's S is relative to titanium white, the paint's per um; its K is what
+    # gives the sealer's own colour back by the film that the mix is read with.
+    s_sealer = two_constants(sealer)[1] * _WHITE_PER_UM
+    k_sealer = s_sealer * model.absorption_to_scattering(np.array(sealer.reflectance))
+    k = (1.0 - part) * k_sealer + part * (topcoat.weight @ topcoat.absorption)
+    s = (1.0 - part) * s_sealer + part * (topcoat.weight @ topcoat.scattering)
     reflectance = model.masstone(k, s)
     return undercoat_from_reflectance(
         f"{sealer.name} with {part:.0%} base coat", reflectance
@@ -177,3 +188,14 @@ def tinted_sealer(
 
 _WHITE_PER_UM: Final = 0.2
 """Scattering of titanium white, ``data/colorant-families.toml``. [1/um]"""
+
+
+def _like_its_colour(topcoat: LikelyPaints, model: FilmModel) -> LikelyPaints:
+    """The likely paints, each with K changed so that its full colour is their mean.
+
+    A ground coat of the very same colour must not look like another one because the
+    recipes miss the colour by a little.
+    """
+    full = model.masstone(topcoat.absorption, topcoat.scattering)
+    ratio = model.absorption_to_scattering(topcoat.weight @ full)
+    return replace(topcoat, absorption=(topcoat.scattering * ratio).astype(np.float32))

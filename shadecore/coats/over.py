@@ -56,5 +56,6 @@ def follow(
         run.difference[None, ..., -1],
         paints.weight[None],
         settings.coat_cap,
+        paints.doubt,
     )
     return Over(run, counts)

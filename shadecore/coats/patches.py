@@ -55,10 +55,14 @@ class Patches:
 
     @property
     def sealing_saves(self) -> int | None:
-        """Coats of colour that sealing first saves; None where it cannot be said."""
-        if self.coats is None or self.sealed_coats is None:
+        """Coats of colour that sealing first saves; None where it cannot be said.
+
+        Areas that stay apart within the cap count as one coat more than the cap.
+        """
+        if self.sealed_coats is None:
             return None
-        return self.coats - self.sealed_coats
+        unsealed = len(self.chance) + 1 if self.coats is None else self.coats
+        return unsealed - self.sealed_coats
 
 
 def compare_patches(
@@ -105,6 +109,7 @@ def compare_patches(
         apart[None, :, None, -1],
         paints.weight[None],
         settings.coat_cap,
+        paints.doubt,
     )
     within = alike.chance[0, 0]
     low, high = shortest_interval(within)

@@ -15,6 +15,7 @@ from shadecore.coats.count import (
     weighted_quantile,
 )
 from shadecore.coats.course import coats_to_hide, course
+from shadecore.coats.estimate import RECIPE_DOUBT
 from shadecore.coats.hiding import contrast_ratio
 from shadecore.coats.settings import Settings
 from shadecore.colour.convert import lab_from_lab
@@ -84,6 +85,7 @@ def pick_many(
                 solved.left[place[rows]],
                 near.weight[rows],
                 settings.coat_cap,
+                RECIPE_DOUBT,
             )
             for rows in blocks
         ]

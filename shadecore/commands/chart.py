@@ -3,8 +3,6 @@
 import argparse
 import csv
 import io
-import os
-import shutil
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -14,10 +12,10 @@ from tqdm import tqdm
 
 from shadecore.coats.pick_many import pick_many
 from shadecore.commands.options import add_common, job, report_bad
-from shadecore.errors import TableError
 from shadecore.report.records import CHART_COLUMNS, chart_rows
 from shadecore.storage.colour_table import parse_colours
 from shadecore.storage.table import read_text
+from shadecore.storage.whole import write_whole
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -65,7 +63,7 @@ def _run(options: argparse.Namespace) -> int:
     writer.writeheader()
     writer.writerows(rows)
     if options.out:
-        _write_whole(Path(options.out), out.getvalue())
+        write_whole(Path(options.out), out.getvalue().encode())
     else:
         sys.stdout.write(out.getvalue())
     return max(
@@ -79,25 +77,3 @@ def _moves(bar: "tqdm[NoReturn]") -> Callable[[float], None]:
         bar.update(100.0 * share - bar.n)
 
     return move
-
-
-def _write_whole(path: Path, text: str) -> None:
-    """Write a file so that it is there whole or not at all."""
-    try:
-        if path.exists() and not path.is_file():
-            # A device or a pipe takes what it is given; a folder says it is one.
-            path.write_text(text, encoding="utf-8")
-            return
-        target = path.resolve()
-        part = target.with_name(f".{target.name}.{os.getpid()}.part")
-        try:
-            part.write_text(text, encoding="utf-8")
-            if target.exists():
-                shutil.copymode(target, part)
-            part.replace(target)
-        finally:
-            part.unlink(missing_ok=True)
-    except OSError as error:
-        reason = (error.strerror or "it failed").lower()
-        message = f"{path} cannot be written: {reason}; choose another place."
-        raise TableError(message) from error

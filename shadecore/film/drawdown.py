@@ -79,11 +79,19 @@ def from_black_and_white(
     # b coth(b S X) = (1 + R Rg - a (R + Rg)) / (R - Rg) holds over both backings;
     # setting the two equal leaves one linear equation for a. It is multiplied out by
     # (R0 - G0) (R1 - G1), which may vanish where a film matches its backing.
+    if np.any(np.abs(r1 - r0) < _HIDDEN):
+        message = (
+            "The film reads the same over black and white, so it hides and its "
+            "scattering cannot be told; read a thinner film."
+        )
+        raise CardError(message)
     d0, d1 = r0 - g0, r1 - g1
     top = (1.0 + r0 * g0) * d1 - (1.0 + r1 * g1) * d0
     bottom = (r0 + g0) * d1 - (r1 + g1) * d0
     with np.errstate(divide="ignore", invalid="ignore"):
         a = top / bottom
+        # Without absorption a is 1, which rounding may put a hair below.
+        a = np.where(np.abs(a - 1.0) < _ROUND_OFF, 1.0, a)
         b = np.sqrt(np.maximum(a**2 - 1.0, 0.0))
         far = np.abs(d0) > np.abs(d1)
         r, g = np.where(far, r0, r1), np.where(far, g0, g1)
@@ -104,6 +112,8 @@ def from_black_and_white(
 
 
 _SMALLEST_B = 1e-6
+_ROUND_OFF = 1e-9
+_HIDDEN = 1e-9
 
 
 def from_black_and_masstone(over_black: ArrayLike, masstone: ArrayLike) -> Array:
@@ -181,4 +191,7 @@ def hiding_scattering_power(masstone: float, ratio: float = COMPLETE_HIDING) -> 
         )
         return float(black / white) - ratio
 
+    if short_of_hiding(_THICKEST) < 0.0:
+        message = f"This paint does not reach a contrast ratio of {ratio:g}."
+        raise CardError(message)
     return float(brentq(short_of_hiding, 0.0, _THICKEST))

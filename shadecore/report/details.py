@@ -13,6 +13,8 @@ from shadecore.report.tables import Table
 from shadecore.report.units import Units
 
 _COATS_SHOWN = 6
+_WAYS_SHOWN = 10
+"""Ways to hide a colour that are worth reading; the rest take more coats."""
 
 
 def hiding_power_words(power: HidingPower, units: Units) -> str:
@@ -175,7 +177,7 @@ def grounds_table(grounds: tuple[Ground, ...], units: Units) -> Table:
                 str(way.coats),
                 units.paint(way.paint_ml_per_m2),
             )
-            for way in grounds
+            for way in grounds[:_WAYS_SHOWN]
         ),
         frozenset({1, 2, 3, 4}),
         "The sealer's data sheet says how much base coat it takes, if any.",

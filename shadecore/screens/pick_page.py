@@ -9,12 +9,9 @@ from shadecore.card.hiding_power import HidingPower, hiding_power
 from shadecore.card.reading import Card
 from shadecore.coats.answer import Answer
 from shadecore.coats.estimate import LikelyPaints, likely_paints
-from shadecore.coats.pick import pick
-from shadecore.coats.settings import Settings
-from shadecore.colour.condition import Condition
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.errors import ShadecoreError
-from shadecore.film.build import CoatFilm, coat_film, reduced_volume_solids
+from shadecore.job.from_state import answer_of, condition_of, film_of
 from shadecore.recipes.library import recipe_library
 from shadecore.report.details import hiding_power_words
 from shadecore.report.reasons import coats_in_words, interval_in_words, why
@@ -23,7 +20,6 @@ from shadecore.report.units import UNITS, Units
 from shadecore.screens import ask, ask_card, charts, more, pictures
 from shadecore.storage.link import PickState, from_query, to_query
 from shadecore.storage.shelf_table import demo_shelf, write_shelf
-from shadecore.undercoats.blends import shelf_blends
 from shadecore.undercoats.shelf import Shelf
 
 _NOT_WIDGETS = {"shelf", "card", "paint_parts", "reducer_parts"}
@@ -43,7 +39,7 @@ def page() -> None:
     with st.expander("Shelf and blends"):
         shelf = ask.ask_shelf(state)
     with st.expander("Test card"):
-        card_text, card = ask_card.ask_card(_condition(state))
+        card_text, card = ask_card.ask_card(condition_of(state))
     with st.expander("How the colour was measured"):
         ask.ask_condition()
     with picture:
@@ -101,39 +97,19 @@ def _keep(state: PickState) -> None:
         st.query_params.from_dict(query)
 
 
-def _condition(state: PickState) -> Condition:
-    return Condition(state.illuminant, state.observer, state.specular)
-
-
 def _answer(
     state: PickState, shelf: Shelf, card: Card | None
 ) -> tuple[Answer, LikelyPaints, HidingPower | None]:
     """Work the answer out, and the hiding power where there is a card."""
-    settings = Settings(
-        tolerance=state.tolerance,
-        film=_film(state),
-        coat_cap=state.coat_cap,
-        film_limit_um=state.film_limit_um,
-    )
-    topcoat = parse_topcoat(state.colour, _condition(state))
+    topcoat = parse_topcoat(state.colour, condition_of(state))
     library = recipe_library()
     paints, power = None, None
     if card is not None:
-        paints = fit_card(topcoat, card, settings.film.dry_film_um).paints
-        power = hiding_power(paints, settings.film.volume_solids, library.model)
-    blends = shelf_blends(shelf, state.strength) if state.blends else ()
-    answer = pick(topcoat, shelf, settings, blends=blends, paints=paints)
+        film = film_of(state)
+        paints = fit_card(topcoat, card, film.dry_film_um).paints
+        power = hiding_power(paints, film.volume_solids, library.model)
+    answer = answer_of(state, topcoat, shelf, paints)
     return answer, paints or likely_paints(topcoat, library), power
-
-
-def _film(state: PickState) -> CoatFilm:
-    mix = (state.paint_parts, state.reducer_parts)
-    solids, transfer = state.solids_percent / 100.0, state.transfer_percent / 100.0
-    if state.from_gun:
-        return coat_film(
-            state.wet_um, state.overlap_percent / 100.0, solids, mix, transfer
-        )
-    return CoatFilm(state.film_um, reduced_volume_solids(solids, *mix), transfer)
 
 
 def show_answer(answer: Answer, units: Units, power: HidingPower | None = None) -> None:

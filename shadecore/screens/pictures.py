@@ -33,6 +33,7 @@ STYLE = """
 .sc-strip i {display: block; height: 2.6rem; border: 1px solid #8a8a8a;}
 .sc-strip .hides i {border: 3px double currentColor;}
 .sc-small {font-size: .875rem; line-height: 1.4;}
+.sc-marks {font-weight: 400;}
 </style>
 """
 
@@ -187,7 +188,6 @@ def table_html(answer: Answer, units: Units) -> str:
             ("9 times in 10", ' class="brief"'),
             ("Chance by then", ' class="num"'),
             (f"Paint, {units.paint_name}", ' class="num"'),
-            ("", ""),
         )
     )
     return (
@@ -208,11 +208,11 @@ def _table_row(outlook: Outlook, answer: Answer, units: Units) -> str:
     coats = f"over {cap}" if outlook.coats is None else str(outlook.coats)
     chance = "" if outlook.coats is None else f"{outlook.chance[outlook.coats - 1]:.0%}"
     return (
-        f'<tr><th scope="row">{escape(outlook.undercoat.name)}</th>'
+        f'<tr><th scope="row">{escape(outlook.undercoat.name)}'
+        f'<div class="sc-small sc-marks">{escape("; ".join(marks))}</div></th>'
         f'<td class="num">{outlook.undercoat.lightness:.1f}</td>'
         f'<td class="num brief">{coats}</td>'
         f'<td class="brief">{interval_in_words(outlook)}</td>'
         f'<td class="num">{chance}</td>'
-        f'<td class="num">{units.paint_number(outlook.paint_ml_per_m2)}</td>'
-        f"<td>{escape('; '.join(marks))}</td></tr>"
+        f'<td class="num">{units.paint_number(outlook.paint_ml_per_m2)}</td></tr>'
     )

@@ -1,16 +1,126 @@
-"""Print the validation: ``python -m validation`` from ``tests``."""
+"""Print the validation: ``python -m validation`` from ``tests``.
+
+``python -m validation colour`` (without a card), ``card``, ``families`` or
+``reliability`` prints one part. Everything is simulated.
+"""
 
 import sys
+from collections.abc import Callable
 
-from .report import TOLERANCES, lines, simulated_truth, validate
+import numpy as np
+
+from shadecore import CoatFilm, Settings, pick_many
+
+from .card_report import library_without, nine_greys, validate_cards
+from .cards import Card
+from .families import FAMILIES, paints_containing
+from .paints import draw_paints
+from .report import (
+    CAP,
+    FILM_UM,
+    SIMULATED_COATS,
+    TOLERANCES,
+    lines,
+    simulated_truth,
+    validate,
+)
+from .scoring import reliability
+from .truth import NINE_GREYS, Truth, grey_reflectance, simulate
 
 PAINTS = 1000
+CARDS = 500
 SEED = 20_270_101
+CARD_SEED = 7
+FAMILY_SHARE = 0.3
 
-truths = simulated_truth(PAINTS, SEED)
-results = {
-    geometry: [validate(truth, tolerance) for tolerance in TOLERANCES]
-    for geometry, truth in truths.items()
+
+def print_colour() -> None:
+    """Picks and counts from the colour alone."""
+    _say(f"From the colour alone: {PAINTS} simulated paints, seed {SEED}")
+    truths = simulated_truth(PAINTS, SEED)
+    _say(
+        *lines(
+            {
+                geometry: [validate(truth, tolerance) for tolerance in TOLERANCES]
+                for geometry, truth in truths.items()
+            }
+        )
+    )
+
+
+def print_cards() -> None:
+    """Picks and counts with a test card."""
+    _say("", f"With a test card: {CARDS} simulated paints, 0.3 CIEDE2000 of noise")
+    _say(
+        "steps      film error  dE00  regret  within 1  counts +-1  holds  width  where"
+    )
+    paints = draw_paints(CARDS, np.random.default_rng(SEED))
+    solved = simulate(paints, grey_reflectance(NINE_GREYS), FILM_UM, SIMULATED_COATS)
+    for coats in ((2,), (1, 2, 3)):
+        for error in (0.10, 0.001):
+            card = Card(coats=coats, film_error=error)
+            rng = np.random.default_rng(CARD_SEED)
+            for each in validate_cards(paints, solved["45/0"], TOLERANCES, rng, card):
+                start = f"{coats!s:<9}  {error:10.1%}  {each.tolerance:<4g}"
+                for where, score in (
+                    ("picked grey", each.pick_counts),
+                    ("every grey", each.all_counts),
+                ):
+                    _say(
+                        f"{start}  {each.picks.mean_regret:6.3f}  "
+                        f"{each.picks.within_one:8.1%}  {score.within_one:10.1%}  "
+                        f"{score.coverage:5.1%}  {score.width:5.1f}  {where}"
+                    )
+
+
+def print_families() -> None:
+    """Paints of a family that the engine knows, and that it does not."""
+    _say("", f"Families left out of the engine, dE00 {TOLERANCES[0]:g}, 45/0")
+    _say("family          paints  regret known, left out  holds known, left out")
+    paints = draw_paints(PAINTS, np.random.default_rng(SEED))
+    solved = simulate(paints, grey_reflectance(NINE_GREYS), FILM_UM, SIMULATED_COATS)
+    whole = solved["45/0"]
+    for family in FAMILIES:
+        rows = paints_containing(paints, family, FAMILY_SHARE)
+        truth = Truth(whole.hidden[rows], whole.lab[rows], whole.difference[rows])
+        known = validate(truth, TOLERANCES[0])
+        left_out = validate(truth, TOLERANCES[0], library_without(family))
+        _say(
+            f"{family:<14}  {rows.sum():6d}  {known.engine.mean_regret:12.2f}, "
+            f"{left_out.engine.mean_regret:8.2f}  {known.pick_counts.coverage:11.1%}, "
+            f"{left_out.pick_counts.coverage:8.1%}"
+        )
+
+
+def print_reliability() -> None:
+    """How often a film hides that is given a certain probability to."""
+    _say("", "Probability that n coats hide, and how often they do (every grey, 45/0)")
+    _say("dE00  predicted  observed  cases")
+    truth = simulated_truth(PAINTS, SEED)["45/0"]
+    for tolerance in TOLERANCES:
+        settings = Settings(tolerance, CoatFilm(FILM_UM), CAP)
+        picks = pick_many(truth.hidden, nine_greys(), settings)
+        bins = reliability(
+            np.clip(picks.counts.chance, 0.0, 1.0),
+            truth.coats_to_hide(tolerance, CAP),
+        )
+        for predicted, observed, count in zip(
+            bins.predicted, bins.observed, bins.count, strict=True
+        ):
+            _say(f"{tolerance:<4g}  {predicted:9.3f}  {observed:8.3f}  {count:5d}")
+
+
+def _say(*text: str) -> None:
+    sys.stdout.write("\n".join(text) + "\n")
+    sys.stdout.flush()
+
+
+PARTS: dict[str, Callable[[], None]] = {
+    "colour": print_colour,
+    "card": print_cards,
+    "families": print_families,
+    "reliability": print_reliability,
 }
-sys.stdout.write(f"{PAINTS} simulated paints, seed {SEED}\n")
-sys.stdout.write("\n".join(lines(results)) + "\n")
+
+for part in sys.argv[1:] or PARTS:
+    PARTS[part]()

@@ -1,0 +1,80 @@
+"""``plan``: the rest of the job, on a sheet for the booth."""
+
+import argparse
+import sys
+from pathlib import Path
+
+from shadecore.commands.options import ALL_WELL
+from shadecore.errors import SettingError
+from shadecore.job.calendar import to_icalendar
+from shadecore.job.from_state import plan_request
+from shadecore.job.plan import Plan
+from shadecore.job.sheet_file import demo_sheet, read_sheet
+from shadecore.report.sheet import sheet_of
+from shadecore.report.sheet_html import sheet_html
+from shadecore.report.sheet_pdf import sheet_pdf
+from shadecore.storage.job_file import parse_job
+from shadecore.storage.table import read_text
+from shadecore.storage.whole import write_whole
+
+
+def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Put the command on the parser.
+
+    Parameters
+    ----------
+    commands : argparse subparsers
+        Where it goes.
+    """
+    parser = commands.add_parser(
+        "plan",
+        help="the rest of the job, on a sheet",
+        description="Plans a job file and writes its sheet (.pdf or .html) or its "
+        "calendar (.ics).",
+    )
+    parser.add_argument("job", metavar="JOB", help="job file (TOML)")
+    parser.add_argument(
+        "--products",
+        metavar="FILE",
+        help="product sheet (TOML); an invented one unless given",
+    )
+    parser.add_argument(
+        "--out",
+        metavar="FILE",
+        required=True,
+        help="what to write: .pdf, .html or .ics",
+    )
+    parser.set_defaults(run=_run)
+
+
+def _run(options: argparse.Namespace) -> int:
+    out = Path(options.out)
+    if out.suffix.lower() not in _WRITERS:
+        message = f"{out} is neither .pdf, .html nor .ics; name it so."
+        raise SettingError(message)
+    job = parse_job(read_text(options.job), options.job)
+    products = (
+        demo_sheet() if options.products is None else read_sheet(options.products)
+    )
+    plan = plan_request(job, products)
+    write_whole(out, _WRITERS[out.suffix.lower()](plan))
+    for stop in plan.weather.stops:
+        sys.stderr.write(f"shadecore: {stop}\n")
+    return ALL_WELL
+
+
+def _pdf(plan: Plan) -> bytes:
+    return sheet_pdf(sheet_of(plan), plan.request.pick.units)
+
+
+def _html(plan: Plan) -> bytes:
+    return sheet_html(sheet_of(plan)).encode()
+
+
+def _calendar(plan: Plan) -> bytes:
+    # The stamp is the job's own start, so that the same job gives the same file.
+    start = plan.request.start
+    return to_icalendar(plan.timeline, plan.request.name, start).encode()
+
+
+_WRITERS = {".pdf": _pdf, ".html": _html, ".ics": _calendar}

@@ -1,0 +1,115 @@
+"""What to beware of, for each hazard that a product brings."""
+
+from collections.abc import Iterable
+from typing import Final
+
+from shadecore.errors import JobError
+from shadecore.job.product import HAZARDS
+
+DEFERRAL: Final = (
+    "These lines only remind: the products' safety data sheets, the local codes and "
+    "trained practice go before anything written here."
+)
+"""How cautions end."""
+
+# Isocyanate: HSE guidance on two-pack spraying in vehicle repair (supplied air, booth
+# clearance time, urine checks, asthma); Reeb-Whitaker et al. 2012 (masks that were
+# worn, and air over the limits); Regulation (EU) 2020/1149 (training).
+# Solvent: NFPA 33 in a published summary (vapour at most a quarter of the lower
+# flammable limit). Waste rags, chromate and dust: common practice, no source.
+CAUTIONS: Final[dict[str, tuple[str, ...]]] = {
+    "isocyanate": (
+        (
+            "The hardener holds isocyanates, a leading cause of asthma among "
+            "painters; once sensitised, a person may never spray it again."
+        ),
+        (
+            "Spray it only in a running booth and with supplied air: a filter mask "
+            "gives no warning when it lets isocyanate through."
+        ),
+        (
+            "Keep the supplied air on until the booth's measured clearance time has "
+            "passed, also for lifting the visor and for cleaning the gun."
+        ),
+        "Cover skin and eyes, and let nobody without supplied air into the booth.",
+        (
+            "Ask about training, which the European Union requires, and about "
+            "regular checks of lungs and urine."
+        ),
+    ),
+    "solvent": (
+        (
+            "Mix, spray and clean guns where exhaust air runs, so that vapour stays "
+            "well below a quarter of what could burn."
+        ),
+        (
+            "Keep flames, sparks, heaters and phones away until the vapour is gone; "
+            "it creeps along the floor."
+        ),
+        (
+            "Bond and ground drums, cans and the car before pouring or spraying, "
+            "because static can light the vapour."
+        ),
+        (
+            "Put used rags and masking into a closed metal bin and empty it daily: "
+            "some heat up by themselves."
+        ),
+        (
+            "Wear gloves that the solvent does not pass, and a mask for organic "
+            "vapour where supplied air is not already called for."
+        ),
+    ),
+    "chromate": (
+        (
+            "Chromate in etch primer and in old coatings can cause cancer: breathe "
+            "neither its mist nor its dust."
+        ),
+        (
+            "Sand it wet or under extraction, never dry in the open shop, and look "
+            "for a primer without chromate."
+        ),
+        "Collect its dust, sludge and wash water as hazardous waste.",
+    ),
+    "dust": (
+        (
+            "Sand with extraction at the tool and a well-fitting particle mask; "
+            "blowing dust off with air only spreads it."
+        ),
+        "Take old paint for leaded or chromated until a test says otherwise.",
+        "Two-pack films that are not fully cured can hold isocyanate: mind their dust.",
+    ),
+}
+"""Cautions by hazard."""
+
+
+def cautions_for(hazards: Iterable[str]) -> tuple[tuple[str, str], ...]:
+    """Cautions of some hazards, each once and always in the same order.
+
+    Parameters
+    ----------
+    hazards : iterable of str
+        Of ``shadecore.job.product.HAZARDS``, in any order.
+
+    Returns
+    -------
+    tuple of (str, str)
+        Hazard and one sentence, ``("general", DEFERRAL)`` last; empty where there is
+        no hazard.
+
+    Raises
+    ------
+    JobError
+        If a hazard is not known.
+    """
+    given = set(hazards)
+    unknown = sorted(given.difference(CAUTIONS))
+    if unknown:
+        message = (
+            f"There is no hazard {unknown[0]!r}; a product's hazards are of "
+            f"{', '.join(HAZARDS)}."
+        )
+        raise JobError(message)
+    lines = [
+        (each, line) for each in HAZARDS if each in given for line in CAUTIONS[each]
+    ]
+    return (*lines, ("general", DEFERRAL)) if lines else ()

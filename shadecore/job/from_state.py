@@ -1,0 +1,146 @@
+"""From what was set on the pick's page to an answer, and from a job to its plan."""
+
+from shadecore.card.fit import fit_card
+from shadecore.coats.answer import Answer
+from shadecore.coats.estimate import LikelyPaints
+from shadecore.coats.pick import pick
+from shadecore.coats.settings import Settings
+from shadecore.colour.condition import Condition
+from shadecore.colour.topcoat import Topcoat, parse_topcoat
+from shadecore.film.build import CoatFilm, coat_film, reduced_volume_solids
+from shadecore.job.plan import Plan, plan_job
+from shadecore.job.product import ProductSheet
+from shadecore.job.request import JobRequest
+from shadecore.storage.card_table import parse_card
+from shadecore.storage.link import PickState
+from shadecore.storage.shelf_table import demo_shelf, parse_shelf
+from shadecore.undercoats.blends import shelf_blends
+from shadecore.undercoats.shelf import Shelf
+
+
+def condition_of(state: PickState) -> Condition:
+    """How the colours were measured.
+
+    Parameters
+    ----------
+    state : PickState
+        The state.
+
+    Returns
+    -------
+    Condition
+    """
+    return Condition(state.illuminant, state.observer, state.specular)
+
+
+def film_of(state: PickState) -> CoatFilm:
+    """Film of one coat: as given, or worked out from the gun and the mix.
+
+    Parameters
+    ----------
+    state : PickState
+        The state.
+
+    Returns
+    -------
+    CoatFilm
+
+    Raises
+    ------
+    SettingError
+        If a setting is outside its range.
+    """
+    mix = (state.paint_parts, state.reducer_parts)
+    solids, transfer = state.solids_percent / 100.0, state.transfer_percent / 100.0
+    if state.from_gun:
+        return coat_film(
+            state.wet_um, state.overlap_percent / 100.0, solids, mix, transfer
+        )
+    return CoatFilm(state.film_um, reduced_volume_solids(solids, *mix), transfer)
+
+
+def settings_of(state: PickState) -> Settings:
+    """Tolerance, film and limits.
+
+    Parameters
+    ----------
+    state : PickState
+        The state.
+
+    Returns
+    -------
+    Settings
+
+    Raises
+    ------
+    SettingError
+        If a setting is outside its range.
+    """
+    return Settings(
+        tolerance=state.tolerance,
+        film=film_of(state),
+        coat_cap=state.coat_cap,
+        film_limit_um=state.film_limit_um,
+    )
+
+
+def answer_of(
+    state: PickState,
+    topcoat: Topcoat,
+    shelf: Shelf,
+    paints: LikelyPaints | None = None,
+) -> Answer:
+    """Pick as the state says.
+
+    Parameters
+    ----------
+    state : PickState
+        Tolerance, film, blends.
+    topcoat : Topcoat
+        The colour.
+    shelf : tuple of Undercoat
+        The shelf.
+    paints : LikelyPaints, optional
+        What a test card says the paint is.
+
+    Returns
+    -------
+    Answer
+
+    Raises
+    ------
+    ShadecoreError
+        If a setting or the shelf cannot be used.
+    """
+    blends = shelf_blends(shelf, state.strength) if state.blends else ()
+    return pick(topcoat, shelf, settings_of(state), blends=blends, paints=paints)
+
+
+def plan_request(request: JobRequest, sheet: ProductSheet) -> Plan:
+    """Plan a job from nothing but its file and a product sheet.
+
+    Parameters
+    ----------
+    request : JobRequest
+        The job.
+    sheet : ProductSheet
+        The products.
+
+    Returns
+    -------
+    Plan
+
+    Raises
+    ------
+    ShadecoreError
+        If the job cannot be planned.
+    """
+    state = request.pick
+    condition = condition_of(state)
+    topcoat = parse_topcoat(state.colour, condition)
+    shelf = parse_shelf(state.shelf, "The shelf")[0] if state.shelf else demo_shelf()
+    paints = None
+    if state.card:
+        card = parse_card(state.card, "The card", condition)
+        paints = fit_card(topcoat, card, film_of(state).dry_film_um).paints
+    return plan_job(request, sheet, answer_of(state, topcoat, shelf, paints))

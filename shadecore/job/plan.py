@@ -1,0 +1,216 @@
+"""Everything about a job together, for the screen and the printed sheet."""
+
+from dataclasses import dataclass
+
+from shadecore.coats.answer import Answer
+from shadecore.errors import JobError
+from shadecore.film.build import CoatFilm
+from shadecore.job.cautions import cautions_for
+from shadecore.job.materials import (
+    Portion,
+    area_of,
+    mix_parts,
+    mixed_solids,
+    ready_volume_l,
+)
+from shadecore.job.product import HAZARDS, Product, ProductSheet, SpeedGrade
+from shadecore.job.request import JobRequest
+from shadecore.job.schedule import Timed, schedule
+from shadecore.job.steps import Step, job_steps
+from shadecore.job.voc import VocAnswer, check_voc
+from shadecore.job.weather import (
+    Weather,
+    WeatherAnswer,
+    check_weather,
+    pick_grade,
+)
+
+
+@dataclass(frozen=True)
+class Material:
+    """What one product of the job takes.
+
+    Attributes
+    ----------
+    product : Product
+        The product.
+    coats : int
+        Coats of it.
+    ready_l : float
+        Ready-to-spray paint, overspray and cup loss included. [L]
+    portions : tuple of Portion
+        Its components.
+    reducer, hardener : str
+        Grade for the temperature; empty where it takes none, a dash where none fits.
+    voc : tuple of VocAnswer
+        Against the published limits.
+    """
+
+    product: Product
+    coats: int
+    ready_l: float
+    portions: tuple[Portion, ...]
+    reducer: str
+    hardener: str
+    voc: tuple[VocAnswer, ...]
+
+    @property
+    def cost(self) -> float:
+        """Money for the cans, in the sheet's currency."""
+        return sum(portion.cost for portion in self.portions)
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A planned job.
+
+    Attributes
+    ----------
+    request : JobRequest
+        What was asked for.
+    sheet : ProductSheet
+        What was planned from.
+    answer : Answer
+        The pick.
+    area_m2 : float
+        Area to paint. [m2]
+    timeline : tuple of Timed
+        The steps and their times.
+    materials : tuple of Material
+        What is mixed.
+    weather : WeatherAnswer
+        Whether it may be sprayed.
+    cautions : tuple of (str, str)
+        Hazard and what to do about it.
+    """
+
+    request: JobRequest
+    sheet: ProductSheet
+    answer: Answer
+    area_m2: float
+    timeline: tuple[Timed, ...]
+    materials: tuple[Material, ...]
+    weather: WeatherAnswer
+    cautions: tuple[tuple[str, str], ...]
+
+    @property
+    def cost(self) -> float:
+        """Money for all cans, in the sheet's currency."""
+        return sum(material.cost for material in self.materials)
+
+
+def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
+    """Plan a job from its pick.
+
+    Parameters
+    ----------
+    request : JobRequest
+        The job.
+    sheet : ProductSheet
+        The products.
+    answer : Answer
+        The pick for its colour.
+
+    Returns
+    -------
+    Plan
+
+    Raises
+    ------
+    JobError
+        If the colour does not hide, or there is nothing to paint.
+    """
+    coats = answer.recommended.coats
+    if coats is None:
+        message = (
+            f"The colour does not hide within {answer.settings.coat_cap} coats over "
+            "any undercoat here; choose a ground coat first, then plan."
+        )
+        raise JobError(message)
+    area = area_of(dict(request.panels)) + request.area_m2
+    if area <= 0.0:
+        message = "There is nothing to paint; give panels or an area in m2."
+        raise JobError(message)
+    steps = job_steps(
+        sheet,
+        coats,
+        answer.recommended.undercoat.name,
+        bare_metal=request.bare_metal,
+        filler=request.filler,
+        flattest=request.flattest,
+    )
+    timeline = schedule(
+        steps,
+        sheet,
+        request.start,
+        request.panel_c,
+        request.breaks,
+        dict(request.done),
+        request.cure,
+    )
+    weather = Weather(request.air_c, request.panel_c, request.humidity)
+    hazards = {hazard for step in steps for hazard in step.cautions}
+    return Plan(
+        request,
+        sheet,
+        answer,
+        area,
+        timeline,
+        _materials(steps, sheet, request, answer, area),
+        check_weather(weather, sheet),
+        cautions_for(tuple(each for each in HAZARDS if each in hazards)),
+    )
+
+
+def _materials(
+    steps: tuple[Step, ...],
+    sheet: ProductSheet,
+    request: JobRequest,
+    answer: Answer,
+    area_m2: float,
+) -> tuple[Material, ...]:
+    """What each sprayed product takes, its steps taken together."""
+    by_key = {product.key: product for product in sheet.products}
+    coats: dict[str, int] = {}
+    for step in steps:
+        if step.product is not None and by_key[step.product].components:
+            coats[step.product] = coats.get(step.product, 0) + step.coats
+    film = answer.settings.film
+    return tuple(
+        _material(by_key[key], count, request, film, area_m2)
+        for key, count in coats.items()
+    )
+
+
+def _material(
+    product: Product, coats: int, request: JobRequest, film: CoatFilm, area_m2: float
+) -> Material:
+    # The base coat's film is what the pick counted with; others keep their sheet's.
+    dry_film_um = (
+        film.dry_film_um if product.kind == "base_coat" else product.dry_film_um
+    )
+    ready_l = ready_volume_l(
+        area_m2,
+        coats,
+        dry_film_um,
+        mixed_solids(product.components),
+        film.transfer_efficiency,
+        request.cup_loss_l,
+    )
+    return Material(
+        product,
+        coats,
+        ready_l,
+        mix_parts(product, ready_l),
+        _grade(product.reducers, request.air_c),
+        _grade(product.hardeners, request.air_c),
+        check_voc(product),
+    )
+
+
+def _grade(grades: tuple[SpeedGrade, ...], air_c: float) -> str:
+    """Name of the grade for a temperature; a dash where none fits."""
+    if not grades:
+        return ""
+    grade = pick_grade(grades, air_c)
+    return "-" if grade is None else grade.name

@@ -1,0 +1,219 @@
+"""What a product sheet says of each product."""
+
+from dataclasses import dataclass
+
+KINDS = (
+    "cleaner",
+    "filler",
+    "etch_primer",
+    "surfacer",
+    "sealer",
+    "base_coat",
+    "clear_coat",
+    "polish",
+)
+"""Kinds of product, in the order of the job."""
+HAZARDS = ("isocyanate", "solvent", "chromate", "dust")
+"""What cautions there are for."""
+
+
+@dataclass(frozen=True)
+class Gun:
+    """How the gun is set.
+
+    Attributes
+    ----------
+    tip_mm : float
+        Fluid tip. [mm]
+    inlet_bar : float
+        Air pressure at the gun's inlet. [bar]
+    distance_cm : float
+        From the panel. [cm]
+    overlap : float
+        Share of the fan that covers the stroke before, 0..1.
+    """
+
+    tip_mm: float
+    inlet_bar: float
+    distance_cm: float
+    overlap: float
+
+
+@dataclass(frozen=True)
+class Component:
+    """One component of a mix.
+
+    Attributes
+    ----------
+    name : str
+        What it is called.
+    parts : float
+        Parts by volume.
+    density_g_per_l : float
+        [g/L]
+    voc_g_per_l : float
+        Volatile organic compounds in one litre of it, exempt ones left out. [g/L]
+    water_g_per_l, exempt_g_per_l : float
+        Water and exempt compounds in one litre of it. [g/L]
+    exempt_density_g_per_l : float
+        Density of the exempt compounds. [g/L]
+    volume_solids : float
+        0..1.
+    price_per_l : float
+        [currency/L]
+    can_sizes_l : tuple of float
+        Sizes it is sold in, ascending. [L]
+    """
+
+    name: str
+    parts: float
+    density_g_per_l: float
+    voc_g_per_l: float
+    water_g_per_l: float
+    exempt_g_per_l: float
+    exempt_density_g_per_l: float
+    volume_solids: float
+    price_per_l: float
+    can_sizes_l: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class Windows:
+    """Times a product needs at the sheet's reference temperature.
+
+    Attributes
+    ----------
+    flash_min : float
+        Between coats. [min]
+    recoat_after_min : float
+        Before the next product. [min]
+    recoat_within_h : float or None
+        After which it must be scuffed or sanded first; None for no limit. [h]
+    sand_after_h : float or None
+        Before it may be sanded; None where it is not sanded. [h]
+    bake_min, bake_c : float or None
+        Time and panel temperature of baking; None where it is not baked.
+    air_cure_h : float or None
+        Until it is cured without baking. [h]
+    missed : str
+        What a missed window costs: ``scuff``, ``sand`` or ``re-etch``.
+    """
+
+    flash_min: float
+    recoat_after_min: float
+    recoat_within_h: float | None
+    sand_after_h: float | None
+    bake_min: float | None
+    bake_c: float | None
+    air_cure_h: float | None
+    missed: str
+
+
+@dataclass(frozen=True)
+class SpeedGrade:
+    """A reducer or hardener and the temperatures it is for.
+
+    Attributes
+    ----------
+    name : str
+        What it is called.
+    from_c, to_c : float
+        Air temperatures it is for. [degrees C]
+    """
+
+    name: str
+    from_c: float
+    to_c: float
+
+
+@dataclass(frozen=True)
+class Product:
+    """One product.
+
+    Attributes
+    ----------
+    key : str
+        Name of its table in the sheet.
+    kind : str
+        One of ``KINDS``.
+    name : str
+        What it is called.
+    coats : int
+        Usual number of coats; the base coat's come from the pick.
+    dry_film_um : float
+        Dry film of one coat; 0 for what leaves none. [um]
+    components : tuple of Component
+        The mix; empty for what is not mixed.
+    gun : Gun or None
+        None for what is not sprayed.
+    windows : Windows
+        Its times.
+    reducers, hardeners : tuple of SpeedGrade
+        By temperature; empty where it takes none.
+    hazards : tuple of str
+        Of ``HAZARDS``.
+    voc_categories : dict of str to str
+        Category of each rule by the rule's key in ``data/voc-limits.csv``.
+    """
+
+    key: str
+    kind: str
+    name: str
+    coats: int
+    dry_film_um: float
+    components: tuple[Component, ...]
+    gun: Gun | None
+    windows: Windows
+    reducers: tuple[SpeedGrade, ...]
+    hardeners: tuple[SpeedGrade, ...]
+    hazards: tuple[str, ...]
+    voc_categories: dict[str, str]
+
+
+@dataclass(frozen=True)
+class ProductSheet:
+    """A product line.
+
+    Attributes
+    ----------
+    name : str
+        What it is called.
+    invented : bool
+        Whether it is an example and not to be sprayed by.
+    currency : str
+        Of its prices.
+    reference_c : float
+        Panel temperature its times hold at. [degrees C]
+    halving_k : float
+        Rise that halves a drying time, a rule of thumb. [K]
+    coldest_c, warmest_c : float
+        Air temperatures it may be sprayed at. [degrees C]
+    most_humidity : float
+        Relative humidity it may be sprayed at, 0..1.
+    products : tuple of Product
+        In the order of the job.
+    """
+
+    name: str
+    invented: bool
+    currency: str
+    reference_c: float
+    halving_k: float
+    coldest_c: float
+    warmest_c: float
+    most_humidity: float
+    products: tuple[Product, ...]
+
+    def of_kind(self, kind: str) -> Product:
+        """The product of a kind.
+
+        Parameters
+        ----------
+        kind : str
+            One of ``KINDS``.
+
+        Returns
+        -------
+        Product
+        """
+        return next(each for each in self.products if each.kind == kind)

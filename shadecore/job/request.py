@@ -1,0 +1,100 @@
+"""What a painter says of a job."""
+
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Final
+
+from shadecore.errors import JobError
+from shadecore.storage.link import PickState
+
+CURES: Final = ("bake", "air")
+
+
+@dataclass(frozen=True)
+class Break:
+    """A time in which nobody works; paint dries on.
+
+    Attributes
+    ----------
+    start, end : datetime
+        In the shop's own time.
+    """
+
+    start: datetime
+    end: datetime
+
+
+@dataclass(frozen=True)
+class JobRequest:
+    """A job.
+
+    Attributes
+    ----------
+    start : datetime
+        When work starts, in the shop's own time.
+    name : str
+        What the job is called.
+    pick : PickState
+        Colour, shelf, film and tolerance, as on the pick's page.
+    panels : tuple of (str, int)
+        Panels by name and how many of each; see ``data/panels.csv``.
+    area_m2 : float
+        Area beside the panels. [m2]
+    bare_metal, filler, flattest : bool
+        Whether there is bare metal, filler, and the flattest finish is wanted.
+    cure : str
+        ``bake`` or ``air``.
+    air_c, panel_c : float
+        Temperatures of air and panel. [degrees C]
+    humidity : float
+        Relative, 0..1.
+    cup_loss_l : float
+        Paint left in cup and lines at each product. [L]
+    breaks : tuple of Break
+        Nights, meals.
+    done : tuple of (str, datetime)
+        Steps that are done, by key, and when they ended.
+
+    Raises
+    ------
+    JobError
+        If one of them cannot be planned from.
+    """
+
+    start: datetime
+    name: str = "Job"
+    pick: PickState = field(default_factory=PickState)
+    panels: tuple[tuple[str, int], ...] = ()
+    area_m2: float = 0.0
+    bare_metal: bool = False
+    filler: bool = False
+    flattest: bool = False
+    cure: str = "bake"
+    air_c: float = 21.0
+    panel_c: float = 21.0
+    humidity: float = 0.5
+    cup_loss_l: float = 0.05
+    breaks: tuple[Break, ...] = ()
+    done: tuple[tuple[str, datetime], ...] = ()
+
+    def __post_init__(self) -> None:
+        if self.cure not in CURES:
+            message = f"The cure {self.cure!r} is neither bake nor air."
+            raise JobError(message)
+        for name, low, high in (
+            ("area_m2", 0.0, 1000.0),
+            ("air_c", -20.0, 60.0),
+            ("panel_c", -20.0, 90.0),
+            ("humidity", 0.0, 1.0),
+            ("cup_loss_l", 0.0, 5.0),
+        ):
+            value = getattr(self, name)
+            if not low <= value <= high:
+                message = f"The job's {name} must lie between {low:g} and {high:g}."
+                raise JobError(message)
+        if any(each.end <= each.start for each in self.breaks):
+            message = "A break of the job ends before it starts; swap its times."
+            raise JobError(message)
+        if any(count < 0 for _, count in self.panels):
+            message = "A panel of the job is counted less than zero times."
+            raise JobError(message)

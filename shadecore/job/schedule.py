@@ -1,0 +1,345 @@
+"""When each step may happen: windows of the films, breaks, and what is done already."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from types import MappingProxyType
+from typing import Final
+
+from shadecore.errors import JobError
+from shadecore.job.hours import Piece, joined, lay, minutes, to_minute
+from shadecore.job.product import Product, ProductSheet
+from shadecore.job.request import Break
+from shadecore.job.steps import CURE, Step
+from shadecore.job.windows import (
+    REMEDIES,
+    Climate,
+    Layer,
+    climate_of,
+    closes_at,
+    coats_over,
+    cure_min,
+    ready_at,
+    sand_wait_min,
+)
+
+_NO_TIME: Final = timedelta()
+_NOTHING_DONE: Final[Mapping[str, datetime]] = MappingProxyType({})
+
+
+@dataclass(frozen=True)
+class Timed:
+    """A step and its time.
+
+    Attributes
+    ----------
+    step : Step
+        The step.
+    start, end : datetime
+        From the first hand laid on to the last; a break may lie in it where work can
+        be left. The start of a step that is done is worked back from its end.
+    next_from : datetime
+        When the next step may start at the earliest.
+    next_until : datetime or None
+        Until when it may start without extra work; None where that does not matter.
+    broken : str
+        Which window was broken and what that costs; empty where none was.
+    done : bool
+        Whether it is done.
+    """
+
+    step: Step
+    start: datetime
+    end: datetime
+    next_from: datetime
+    next_until: datetime | None
+    broken: str
+    done: bool
+
+
+@dataclass(frozen=True)
+class _Shop:
+    """What the plan depends on beside the steps."""
+
+    products: dict[str, Product]
+    climate: Climate
+    usual: Climate
+    breaks: tuple[Break, ...]
+
+    def product(self, step: Step) -> Product | None:
+        """The product that a step uses."""
+        if step.product is None:
+            return None
+        if step.product in self.products:
+            return self.products[step.product]
+        message = (
+            f"Step {step.key!r} uses {step.product!r}, which is not in the product "
+            "sheet; plan with the sheet that the steps were made from."
+        )
+        raise JobError(message)
+
+
+@dataclass(frozen=True)
+class _Panel:
+    """The panel before a step: what lies open on it, and since when it waits."""
+
+    layers: tuple[Layer, ...]
+    free_from: datetime | None
+
+
+def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
+    steps: Sequence[Step],
+    sheet: ProductSheet,
+    start: datetime,
+    panel_c: float,
+    breaks: tuple[Break, ...] = (),
+    done: Mapping[str, datetime] = _NOTHING_DONE,
+    cure: str = "bake",
+) -> tuple[Timed, ...]:
+    """Give each step its time, as early as films and breaks allow.
+
+    Drying times double with each ``halving_k`` that the panel is colder than the
+    sheet's reference; baking does not depend on it. Sanding and cleaning may be left
+    for a break, spraying may not. A step that misses a window starts with the extra
+    work this costs.
+
+    Parameters
+    ----------
+    steps : sequence of Step
+        As :func:`shadecore.job.steps.job_steps` gives them.
+    sheet : ProductSheet
+        The products.
+    start : datetime
+        Before which nothing starts that is not done, in the shop's own time: the
+        job's start, or now when it is planned again.
+    panel_c : float
+        Panel temperature, -20 to 90. [degrees C]
+    breaks : tuple of Break
+        When nobody works; films dry on.
+    done : mapping of str to datetime
+        When steps were finished, by their key. They stay where they are.
+    cure : str
+        ``bake`` or ``air``: how the clear coat cures.
+
+    Returns
+    -------
+    tuple of Timed
+        In the order of the steps.
+
+    Raises
+    ------
+    SettingError
+        If the panel's temperature is out of range.
+    JobError
+        If a break, a time or what is done cannot be, or the sheet misses a time.
+
+    Examples
+    --------
+    >>> from shadecore.job.sheet_file import demo_sheet
+    >>> from shadecore.job.steps import job_steps
+    >>> sheet = demo_sheet()
+    >>> steps = job_steps(
+    ...     sheet, 3, "Grey N5", bare_metal=False, filler=False, flattest=False
+    ... )
+    >>> timed = schedule(steps, sheet, datetime(2026, 3, 2, 8, 0), 21.0)
+    >>> timed[0].step.key, timed[1].start.isoformat(" ", "minutes")
+    ('wash', '2026-03-02 08:20')
+    """
+    shop = _Shop(
+        {product.key: product for product in sheet.products},
+        climate_of(sheet, panel_c, cure),
+        climate_of(sheet, sheet.reference_c, cure),
+        joined(breaks),
+    )
+    _check_done(steps, done)
+    try:
+        return _timeline(steps, shop, to_minute(start), done)
+    except OverflowError as error:
+        message = "The job would run beyond the calendar; check its times."
+        raise JobError(message) from error
+
+
+def _timeline(
+    steps: Sequence[Step], shop: _Shop, start: datetime, done: Mapping[str, datetime]
+) -> tuple[Timed, ...]:
+    timed: list[Timed] = []
+    panel = _Panel((), None)
+    following: tuple[Step | None, ...] = (*steps, None)[1:]
+    for step, after in zip(steps, following, strict=True):
+        if step.key in done:
+            begun, end, broken = _as_done(step, panel, shop, done[step.key])
+        else:
+            begun, end, broken = _as_planned(step, panel, shop, start)
+        panel = _Panel(_layers_after(step, panel, shop, end), end)
+        earliest, latest = _opens_and_closes(after, panel, shop, to_minute(end))
+        timed.append(
+            Timed(step, begun, end, earliest, latest, broken, step.key in done)
+        )
+    return tuple(timed)
+
+
+def _as_planned(
+    step: Step, panel: _Panel, shop: _Shop, start: datetime
+) -> tuple[datetime, datetime, str]:
+    free_from = start if panel.free_from is None else max(start, panel.free_from)
+    earliest, _ = _opens_and_closes(step, panel, shop, to_minute(free_from))
+    pieces = _pieces(step, panel, shop, shop.climate)
+    begun, end = lay(pieces, earliest, shop.breaks)
+    missed = _missed(step, panel, shop, begun)
+    if not missed:
+        return begun, end, ""
+    broken = " ".join(_late_sentence(layer, shop, begun) for layer in missed)
+    extra = [_remedy(layer, shop) for layer in missed]
+    # Not from the earliest on: a film scuffed the evening before is no fresher for it.
+    begun, end = lay([*extra, *pieces], begun, shop.breaks)
+    return begun, end, broken
+
+
+def _as_done(
+    step: Step, panel: _Panel, shop: _Shop, end: datetime
+) -> tuple[datetime, datetime, str]:
+    begun = _worked_back(step, panel, shop, end)
+    late = [
+        f"{_late_sentence(layer, shop, begun)} If it was not, the film may not hold."
+        for layer in _missed(step, panel, shop, begun)
+    ]
+    return begun, end, " ".join([*late, *_too_early(step, panel, shop, end)])
+
+
+def _worked_back(step: Step, panel: _Panel, shop: _Shop, end: datetime) -> datetime:
+    """Start of a step that is done, not before the end of the one before it."""
+    if step.key == CURE:
+        return end if panel.free_from is None else panel.free_from
+    # By the sheet's reference, so that a plan for other weather does not move it.
+    pieces = _pieces(step, panel, shop, shop.usual)
+    length = sum((minutes(each.work_min + each.wait_min) for each in pieces), _NO_TIME)
+    return max(end - length, panel.free_from or end - length)
+
+
+def _too_early(step: Step, panel: _Panel, shop: _Shop, end: datetime) -> list[str]:
+    """What a step that is done cannot have waited for, however fast the hands were."""
+    flashes = max(step.coats - 1, 0) * step.flash_min * shop.climate.factor
+    last_start = to_minute(end) - minutes(flashes)
+    return [
+        f"{step.title} came {_spell(ready - last_start)} or more before "
+        f"{layer.product.name} was ready: solvent may be trapped; let it dry longer "
+        "before the next step."
+        for layer in panel.layers
+        if (ready := ready_at(layer, step, shop.climate)) > last_start
+    ]
+
+
+def _opens_and_closes(
+    step: Step | None, panel: _Panel, shop: _Shop, earliest: datetime
+) -> tuple[datetime, datetime | None]:
+    if step is None:
+        return earliest, None
+    ready = [ready_at(layer, step, shop.climate) for layer in panel.layers]
+    closing = [closes_at(layer, shop.climate) for layer in panel.layers]
+    limits = [each for each in closing if each is not None and coats_over(step)]
+    return to_minute(max([earliest, *ready])), min(limits, default=None)
+
+
+def _missed(step: Step, panel: _Panel, shop: _Shop, begun: datetime) -> list[Layer]:
+    """Layers whose window had closed when a step began to coat them."""
+    if not coats_over(step):
+        return []
+    return [
+        layer
+        for layer in panel.layers
+        if (limit := closes_at(layer, shop.climate)) is not None and begun > limit
+    ]
+
+
+def _late_sentence(layer: Layer, shop: _Shop, begun: datetime) -> str:
+    limit = closes_at(layer, shop.climate) or begun
+    remedy = REMEDIES[layer.product.windows.missed]
+    return (
+        f"Starts {_spell(begun - limit)} after the window of {layer.product.name} "
+        f"closed ({_spell(limit - layer.end)}): first {remedy.text} (about "
+        f"{remedy.work_min:g} min)."
+    )
+
+
+def _remedy(layer: Layer, shop: _Shop) -> Piece:
+    remedy = REMEDIES[layer.product.windows.missed]
+    again_min = layer.product.windows.recoat_after_min * shop.climate.factor
+    return Piece(remedy.work_min, again_min if remedy.dries else 0.0)
+
+
+def _pieces(
+    step: Step, panel: _Panel, shop: _Shop, climate: Climate
+) -> tuple[Piece, ...]:
+    """Work of a step and the drying within it."""
+    product = shop.product(step)
+    if step.key == CURE:
+        waits = [cure_min(layer.product, climate) for layer in panel.layers]
+        return (Piece(0.0, max(waits, default=0.0)),)
+    if step.coats:
+        # Coats follow wet on wet, so a break may not fall between them.
+        flashes = (step.coats - 1) * step.flash_min * climate.factor
+        return (Piece(step.work_min + flashes, whole=True),)
+    if product is not None and step.grits:
+        half = step.work_min / 2.0
+        return (
+            Piece(half, sand_wait_min(product, climate), whole=True),
+            Piece(half),
+        )
+    # A wiped panel may not wait half wet.
+    return (Piece(step.work_min, whole=product is not None),)
+
+
+def _layers_after(
+    step: Step, panel: _Panel, shop: _Shop, end: datetime
+) -> tuple[Layer, ...]:
+    """What lies open after a step: sanding and curing close what was there."""
+    product = shop.product(step)
+    if product is None:
+        return () if step.grits or step.key == CURE else panel.layers
+    if step.grits or product.kind == "polish":
+        return ()
+    laid = Layer(product, end)
+    # A wipe does not open a film again; a coat covers all.
+    return (laid,) if step.coats else (*panel.layers, laid)
+
+
+def _spell(time: timedelta) -> str:
+    """Time in words, minutes rounded up."""
+    hours, rest = divmod(-(-time // timedelta(minutes=1)), 60)
+    return " ".join(
+        f"{count} {unit}" for count, unit in ((hours, "h"), (rest, "min")) if count
+    )
+
+
+def _check_done(steps: Sequence[Step], done: Mapping[str, datetime]) -> None:
+    keys = [step.key for step in steps]
+    unknown = next((key for key in done if key not in keys), None)
+    if unknown is not None:
+        message = (
+            f"Step {unknown!r} is said to be done but is not part of this job; take "
+            f"one of {', '.join(keys)}."
+        )
+        raise JobError(message)
+    count = sum(key in done for key in keys)
+    for index, key in enumerate(keys[:count]):
+        if key not in done:
+            later = next(each for each in keys[index:] if each in done)
+            message = (
+                f"Step {later!r} is said to be done but {key!r} before it is not; say "
+                "when that was done, too."
+            )
+            raise JobError(message)
+    _check_done_order([(key, done[key]) for key in keys[:count]])
+
+
+def _check_done_order(finished: list[tuple[str, datetime]]) -> None:
+    last: tuple[str, datetime] | None = None
+    for key, end in finished:
+        to_minute(end)
+        if last is not None and end < last[1]:
+            message = (
+                f"Step {key!r} is said to be done at {end.isoformat(' ', 'minutes')}, "
+                f"before {last[0]!r}, which comes first; correct one of the times."
+            )
+            raise JobError(message)
+        last = key, end

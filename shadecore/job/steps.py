@@ -1,0 +1,353 @@
+"""The steps of a refinish job, in the trade's order.
+
+Order, grits and tests are common practice, no source; the hands-on minutes are rules of
+thumb for a panel or two. Whatever a product decides comes from its sheet.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from shadecore.errors import JobError
+from shadecore.job.product import HAZARDS, Gun, Product, ProductSheet
+
+SPRAYED: Final = ("etch_primer", "surfacer", "sealer", "base_coat", "clear_coat")
+"""Kinds of product that are sprayed and leave a film."""
+CURE: Final = "cure"
+"""Key of the step in which nobody works and the clear coat cures."""
+
+_MOST_COATS: Final = 50
+_MIXING_MIN: Final = 10.0
+"""To mix, strain and set the gun; rule of thumb."""
+_COAT_MIN: Final = 10.0
+"""To spray one coat; rule of thumb."""
+_SECOND_CLEAR_COATS: Final = 2
+_WIDEST_JUMPS: Final = (
+    (240, 100),
+    (400, 150),
+    (800, 200),
+    (1500, 500),
+    (5000, 1000),
+)
+"""Up to a finer grit: how far one step may jump; common practice, no source."""
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of the job.
+
+    Attributes
+    ----------
+    key : str
+        What the step is called by other parts.
+    title, purpose : str
+        What is done, and what for.
+    product : str or None
+        Key of the product in the sheet; None where none is used.
+    grit : int or None
+        Last grit used; None where nothing is sanded.
+    grits : tuple of int
+        All grits, coarse first.
+    gun : Gun or None
+        How the gun is set; None where nothing is sprayed.
+    coats : int
+        Coats to spray; 0 where nothing is sprayed.
+    flash_min : float
+        Between coats, at the sheet's reference temperature. [min]
+    check : str
+        What to check before going on.
+    work_min : float
+        Hands-on time, a rule of thumb; 0 where nobody works. [min]
+    cautions : tuple of str
+        Hazards, of :data:`shadecore.job.product.HAZARDS`.
+    """
+
+    key: str
+    title: str
+    purpose: str
+    product: str | None
+    grit: int | None
+    grits: tuple[int, ...]
+    gun: Gun | None
+    coats: int
+    flash_min: float
+    check: str
+    work_min: float
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class _Usual:
+    """What is usual for a step, whatever the products."""
+
+    title: str
+    purpose: str
+    check: str
+    work_min: float = 0.0
+    kind: str | None = None
+    grits: tuple[int, ...] = ()
+
+
+_USUAL: Final = {
+    "wash": _Usual(
+        "Wash with soap and water",
+        "Takes off salt and dirt, which no solvent dissolves.",
+        "Water sheets off and the panel is dry, seams and edges too.",
+        20.0,
+    ),
+    "solvent_wipe": _Usual(
+        "Wipe with cleaner",
+        "Takes off wax, grease and silicone before paper drives them in.",
+        "Wiped wet and dried with a second cloth before it flashed; no streaks.",
+        10.0,
+        "cleaner",
+    ),
+    "filler": _Usual(
+        "Fill and shape",
+        "Levels what the hammer leaves: P80 shapes, P180 and P320 feather the edge.",
+        "No edge, pinhole or low spot under the palm or a guide coat.",
+        60.0,
+        "filler",
+        (80, 180, 320),
+    ),
+    "sand_for_surfacer": _Usual(
+        "Sand for surfacer",
+        "Gives the surfacer a tooth that it can fill.",
+        "Even and dull all over, edges feathered, no shine left.",
+        30.0,
+        grits=(400,),
+    ),
+    "solvent_wipe_2": _Usual(
+        "Blow off and wipe with cleaner",
+        "Takes off sanding dust and finger marks.",
+        "A clean cloth stays clean; filler is dry.",
+        10.0,
+        "cleaner",
+    ),
+    "etch_primer": _Usual(
+        "Etch primer on bare metal",
+        "Bites into the metal so that the surfacer holds and no rust creeps.",
+        "Thin, wet and see-through on the metal only, not on filler; do not sand it "
+        "before its time.",
+        kind="etch_primer",
+    ),
+    "surfacer": _Usual(
+        "Surfacer",
+        "Fills sanding scratches and gives a level to block.",
+        "Each coat dull before the next; thick enough to block, not to cut through.",
+        kind="surfacer",
+    ),
+    "block_sand": _Usual(
+        "Block sand the surfacer",
+        "Makes it flat; the last grit is as fine as the base coat hides.",
+        "Guide coat gone everywhere and nothing cut through; prime what is bare again.",
+        60.0,
+        grits=(400, 600),
+    ),
+    "solvent_wipe_3": _Usual(
+        "Blow off and wipe with cleaner",
+        "The last cleaning before colour.",
+        "Dry, no dust in seams, masking tight; tack cloth just before the gun.",
+        10.0,
+        "cleaner",
+    ),
+    "sealer": _Usual(
+        "Seal",
+        "Gives the base coat one even colour below and keeps solvent out.",
+        "One closed, even coat of the picked undercoat; nibs taken off.",
+        kind="sealer",
+    ),
+    "base_coat": _Usual(
+        "Base coat",
+        "The colour, in as many coats as it takes to hide.",
+        "Hides, even and dull. Tape or finger test before clear: on a masked edge the "
+        "film neither strings nor marks.",
+        kind="base_coat",
+    ),
+    "clear_coat": _Usual(
+        "Clear coat",
+        "Gloss, and the shield of the colour.",
+        "Wet and closed without runs; each coat flashed until it no longer strings.",
+        kind="clear_coat",
+    ),
+    CURE: _Usual(
+        "Let the clear cure",
+        "A film that is not cured loads the paper and sinks later.",
+        "A thumb nail leaves no mark and the panel is as cool as the shop.",
+    ),
+    "sand_clear": _Usual(
+        "Sand the clear flat",
+        "Takes off the texture so that the last coats flow on a level.",
+        "Dull and flat, colour not touched; blown off and wiped before the next coat.",
+        60.0,
+        grits=(800,),
+    ),
+    "clear_coat_2": _Usual(
+        "Clear coat again",
+        "Closes the sanded clear; with nothing left to level it dries flat.",
+        "Wet and closed without runs; each coat flashed until it no longer strings.",
+        kind="clear_coat",
+    ),
+    "cut": _Usual(
+        "Cut nibs and texture",
+        "Takes off what stands out, no more than it must.",
+        "Evenly dull where cut; edges left alone, they are thinnest.",
+        90.0,
+        grits=(2000,),
+    ),
+    "polish": _Usual(
+        "Polish",
+        "Takes out the last scratches and brings the gloss back.",
+        "No haze or swirl under a lamp from the side; panel never hot to the hand.",
+        90.0,
+        "polish",
+    ),
+}
+_FLATTEST: Final = (CURE, "sand_clear", "clear_coat_2")
+
+
+def job_steps(
+    sheet: ProductSheet,
+    base_coats: int,
+    undercoat_name: str,
+    *,
+    bare_metal: bool,
+    filler: bool,
+    flattest: bool,
+) -> tuple[Step, ...]:
+    """Steps of a job, in the order they are done.
+
+    Parameters
+    ----------
+    sheet : ProductSheet
+        The products.
+    base_coats : int
+        Coats of base that the pick counted, 1 to 50.
+    undercoat_name : str
+        The picked undercoat, which the sealer's step is called after.
+    bare_metal : bool
+        Whether metal shows and is etched.
+    filler : bool
+        Whether there is filler to shape.
+    flattest : bool
+        Whether the clear is cured, sanded flat and coated again.
+
+    Returns
+    -------
+    tuple of Step
+
+    Raises
+    ------
+    JobError
+        If the coats are out of range or the sheet has no product of a kind.
+
+    Examples
+    --------
+    >>> from shadecore.job.sheet_file import demo_sheet
+    >>> steps = job_steps(
+    ...     demo_sheet(), 4, "Grey N5", bare_metal=False, filler=False, flattest=False
+    ... )
+    >>> [step.title for step in steps if step.coats == 4]
+    ['Base coat']
+    """
+    if not 1 <= base_coats <= _MOST_COATS:
+        message = f"Base coats must be from 1 to {_MOST_COATS}, not {base_coats}."
+        raise JobError(message)
+    left_out = {
+        *(() if bare_metal else ("etch_primer",)),
+        *(() if filler else ("filler",)),
+        *(() if flattest else _FLATTEST),
+    }
+    name = " ".join(undercoat_name.split())
+    titles = {"sealer": f"Seal with {name}"} if name else {}
+    coats = {"base_coat": base_coats, "clear_coat_2": _SECOND_CLEAR_COATS}
+    return tuple(
+        _step(key, sheet, titles.get(key, _USUAL[key].title), coats.get(key))
+        for key in _USUAL
+        if key not in left_out
+    )
+
+
+def _step(key: str, sheet: ProductSheet, title: str, coats: int | None) -> Step:
+    usual = _USUAL[key]
+    product = None if usual.kind is None else _of_kind(sheet, usual.kind)
+    if product is not None and product.kind in SPRAYED:
+        count = product.coats if coats is None else coats
+        work_min = _MIXING_MIN + count * _COAT_MIN
+    else:
+        count, work_min = 0, usual.work_min
+    return Step(
+        key,
+        title,
+        usual.purpose,
+        None if product is None else product.key,
+        usual.grits[-1] if usual.grits else None,
+        usual.grits,
+        None if product is None else product.gun,
+        count,
+        product.windows.flash_min if product is not None and count else 0.0,
+        usual.check,
+        work_min,
+        _hazards(product, usual.grits),
+    )
+
+
+def _of_kind(sheet: ProductSheet, kind: str) -> Product:
+    for product in sheet.products:
+        if product.kind == kind:
+            return product
+    message = f"{sheet.name} has no product of kind {kind!r}; add one to the sheet."
+    raise JobError(message)
+
+
+def _hazards(product: Product | None, grits: tuple[int, ...]) -> tuple[str, ...]:
+    found = {*(product.hazards if product else ()), *(("dust",) if grits else ())}
+    return tuple(hazard for hazard in HAZARDS if hazard in found)
+
+
+def check_grits(grits: Iterable[int]) -> list[str]:
+    """Jumps in a ladder of grits after which the coarser scratch still shows.
+
+    One step may jump 100 numbers up to P240, 150 up to P400, 200 up to P800, 500 up to
+    P1500 and 1000 from there: common practice, no source.
+
+    Parameters
+    ----------
+    grits : iterable of int
+        P grits in the order used on one surface, without a coat between them.
+
+    Returns
+    -------
+    list of str
+        One sentence to a problem; empty where there is none.
+
+    Examples
+    --------
+    >>> check_grits((80, 180, 320, 400, 600))
+    []
+    >>> check_grits((180, 600))
+    ['From P180 to P600 the old scratch still shows; go by steps of at most 200 there.']
+    """
+    ladder = tuple(grits)
+    finest = _WIDEST_JUMPS[-1][0]
+    problems = [
+        f"P{grit} is no grit; take one from P1 to P{finest}."
+        for grit in ladder
+        if not 1 <= grit <= finest
+    ]
+    if problems:
+        return problems
+    for coarse, fine in pairwise(ladder):
+        widest = next(jump for upto, jump in _WIDEST_JUMPS if fine <= upto)
+        if fine < coarse:
+            problems.append(
+                f"P{fine} after P{coarse} scratches what was made fine; go by finer "
+                "grits only."
+            )
+        elif fine - coarse > widest:
+            problems.append(
+                f"From P{coarse} to P{fine} the old scratch still shows; go by steps "
+                f"of at most {widest} there."
+            )
+    return problems

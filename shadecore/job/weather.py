@@ -1,0 +1,229 @@
+"""Whether the weather in the shop allows spraying, and which speed grade suits it."""
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from shadecore.errors import JobError
+from shadecore.job.product import Product, ProductSheet, SpeedGrade
+
+MARGIN_K: Final = 3.0
+"""How far the panel must stay above the dew point."""
+MARGIN_NOTE: Final = (
+    "That a panel must stay 3 K (5 F) above the dew point is customary; trade "
+    "articles credit ISO 8502-4 and ISO 12944-7, whose own text was not read for this."
+)
+_WATCH_K: Final = 2.0
+"""So little above the margin is worth a second reading; this tool's own limit."""
+_PANEL_APART_K: Final = 5.0
+"""Panel and air this far apart have not settled; this tool's own limit."""
+
+# Magnus form over water with the constants that the WMO recommends.
+_MAGNUS_SLOPE: Final = 17.62
+_MAGNUS_C: Final = 243.12
+
+_COLDEST_C, _WARMEST_AIR_C, _WARMEST_PANEL_C = -40.0, 60.0, 90.0
+_DRIEST: Final = 0.01
+
+
+@dataclass(frozen=True)
+class Weather:
+    """Air and panel as measured beside the job.
+
+    Attributes
+    ----------
+    air_c : float
+        Temperature of the air, -40 to 60. [degrees C]
+    panel_c : float
+        Temperature of the panel, -40 to 90. [degrees C]
+    humidity : float
+        Relative humidity of the air, 0.01..1.
+
+    Raises
+    ------
+    JobError
+        If one of them is outside its range.
+    """
+
+    air_c: float
+    panel_c: float
+    humidity: float
+
+    def __post_init__(self) -> None:
+        _check_air(self.air_c, self.humidity)
+        _check_temperature("panel", self.panel_c, _WARMEST_PANEL_C)
+
+
+@dataclass(frozen=True)
+class WeatherAnswer:
+    """What the weather allows.
+
+    Attributes
+    ----------
+    dew_point_c : float
+        Below it water settles on the panel. [degrees C]
+    margin_k : float
+        Panel above the dew point. [K]
+    stops : tuple of str
+        Why not to spray now; empty where nothing speaks against it.
+    advice : tuple of str
+        What to mind when spraying.
+    """
+
+    dew_point_c: float
+    margin_k: float
+    stops: tuple[str, ...]
+    advice: tuple[str, ...]
+
+
+def dew_point_c(air_c: float, relative_humidity: float) -> float:
+    """Dew point of air, over water also below freezing.
+
+    Parameters
+    ----------
+    air_c : float
+        Air temperature, -40 to 60. [degrees C]
+    relative_humidity : float
+        0.01..1.
+
+    Returns
+    -------
+    float
+        Degrees C, not above the air temperature.
+
+    Raises
+    ------
+    JobError
+        If one of them is outside its range.
+
+    Examples
+    --------
+    >>> dew_point_c(20.0, 0.5)
+    9.26
+    """
+    _check_air(air_c, relative_humidity)
+    exponent = _MAGNUS_SLOPE * air_c / (_MAGNUS_C + air_c)
+    damped = math.log(relative_humidity) + exponent
+    return _MAGNUS_C * damped / (_MAGNUS_SLOPE - damped)
+
+
+def pick_grade(grades: tuple[SpeedGrade, ...], air_c: float) -> SpeedGrade | None:
+    """Speed grade for a temperature.
+
+    Parameters
+    ----------
+    grades : tuple of SpeedGrade
+        The grades there are.
+    air_c : float
+        Air temperature. [degrees C]
+
+    Returns
+    -------
+    SpeedGrade or None
+        Where several fit, the one whose middle lies nearest; None where none does.
+    """
+    fitting = [each for each in grades if each.from_c <= air_c <= each.to_c]
+    return min(
+        fitting,
+        key=lambda each: abs((each.from_c + each.to_c) / 2.0 - air_c),
+        default=None,
+    )
+
+
+def check_weather(weather: Weather, sheet: ProductSheet) -> WeatherAnswer:
+    """Whether to spray, and what to mind.
+
+    Parameters
+    ----------
+    weather : Weather
+        Air and panel.
+    sheet : ProductSheet
+        The products and the weather they take.
+
+    Returns
+    -------
+    WeatherAnswer
+    """
+    dew = dew_point_c(weather.air_c, weather.humidity)
+    margin = weather.panel_c - dew
+    stops = (*_wet(margin, dew), *_outside(weather, sheet))
+    lacking = [
+        line for each in sheet.products for line in _without_grade(each, weather.air_c)
+    ]
+    return WeatherAnswer(dew, margin, stops, (*_mind(weather, margin), *lacking))
+
+
+def _wet(margin: float, dew: float) -> tuple[str, ...]:
+    if margin >= MARGIN_K:
+        return ()
+    # Rounded down, so that it never reads as the margin it misses.
+    short = math.floor(10.0 * margin) / 10.0
+    side = f"only {short:.1f} K above" if short > 0.0 else "not above"
+    return (
+        (
+            f"The panel is {side} the dew point of {dew:.1f} °C, so water may settle "
+            f"on it; warm the panel or dry the air until it is {MARGIN_K:g} K above."
+        ),
+    )
+
+
+def _outside(weather: Weather, sheet: ProductSheet) -> list[str]:
+    span = f"{sheet.coldest_c:g} to {sheet.warmest_c:g} °C"
+    found = []
+    for name, value in (("air", weather.air_c), ("panel", weather.panel_c)):
+        if not sheet.coldest_c <= value <= sheet.warmest_c:
+            change = "warm" if value < sheet.coldest_c else "cool"
+            found.append(
+                f"The {name} is at {value:.1f} °C and the sheet allows {span}; "
+                f"{change} it first."
+            )
+    if weather.humidity > sheet.most_humidity:
+        found.append(
+            f"The air holds {weather.humidity:.0%} relative humidity and the sheet "
+            f"allows {sheet.most_humidity:.0%}; dry or warm the air first."
+        )
+    return found
+
+
+def _mind(weather: Weather, margin: float) -> list[str]:
+    found = []
+    if MARGIN_K <= margin < MARGIN_K + _WATCH_K:
+        found.append(
+            f"The panel is {margin:.1f} K above the dew point, close to the least "
+            f"of {MARGIN_K:g} K; measure again before each coat."
+        )
+    if abs(weather.panel_c - weather.air_c) > _PANEL_APART_K:
+        found.append(
+            f"Panel and air are {abs(weather.panel_c - weather.air_c):.0f} K apart; "
+            "let the panel settle, or go by the panel for drying times."
+        )
+    return found
+
+
+def _without_grade(product: Product, air_c: float) -> list[str]:
+    kinds = (("reducer", product.reducers), ("hardener", product.hardeners))
+    return [
+        f"{product.name}: no {kind} on the sheet is for {air_c:.0f} °C; wait for other "
+        "weather or ask the maker."
+        for kind, grades in kinds
+        if grades and pick_grade(grades, air_c) is None
+    ]
+
+
+def _check_air(air_c: float, humidity: float) -> None:
+    _check_temperature("air", air_c, _WARMEST_AIR_C)
+    if not _DRIEST <= humidity <= 1.0:
+        message = (
+            f"The relative humidity must be from 1 to 100 percent, not {humidity:.0%}; "
+            "read the hygrometer again."
+        )
+        raise JobError(message)
+
+
+def _check_temperature(name: str, value: float, warmest_c: float) -> None:
+    if not _COLDEST_C <= value <= warmest_c:
+        message = (
+            f"The {name} temperature must be from {_COLDEST_C:g} to {warmest_c:g} °C, "
+            f"not {value:g}; check the reading and its unit."
+        )
+        raise JobError(message)

@@ -1,0 +1,328 @@
+"""The sheet that hangs by the booth, as content; HTML and PDF lay it out."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from shadecore.coats.answer import Outlook
+from shadecore.job.plan import Material, Plan
+from shadecore.job.schedule import Timed
+from shadecore.job.voc import LOCAL_RULE, STATUS_WORDS
+from shadecore.report.reasons import coats_in_words, interval_in_words, lab_in_words
+from shadecore.report.tables import Table
+from shadecore.report.text import BASIS
+from shadecore.report.units import UNITS, Units
+from shadecore.undercoats.shelf import munsell_value
+
+TICK = "[  ]"
+_STRIP_COATS = 6
+_RULE_HEADINGS = {
+    "us_national": "US, national",
+    "california_scm": "California, suggested",
+    "eu_2004_42": "European Union",
+}
+_VOC_NOTE = (
+    "Less water; in the US also less exempt compounds (ASTM D3960), the EU exempts "
+    f"none. Published limits: {LOCAL_RULE}."
+)
+_BOXED_NOTE = "Boxed: pour the cans of one colour together first, for an even colour."
+_DRYING_NOTE = (
+    "Drying times follow the panel's temperature by a rule of thumb; the data sheet "
+    "decides."
+)
+
+
+@dataclass(frozen=True)
+class Section:
+    """A part of the sheet.
+
+    Attributes
+    ----------
+    title : str
+        What it is.
+    table : Table or None
+        A table.
+    lines : tuple of str
+        Sentences under it.
+    """
+
+    title: str
+    table: Table | None = None
+    lines: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Swatch:
+    """A colour to show, with what to read where it cannot be seen.
+
+    Attributes
+    ----------
+    lab : tuple of float
+        L*, a*, b* under the working condition.
+    title, text : str
+        Above and under it.
+    """
+
+    lab: tuple[float, float, float]
+    title: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """Everything on the sheet.
+
+    Attributes
+    ----------
+    title, subtitle : str
+        The job, and what it is planned from.
+    swatches : tuple of Swatch
+        Topcoat and undercoat.
+    strip : tuple of Swatch
+        The film coat by coat over the undercoat.
+    sections : tuple of Section
+        The rest.
+    """
+
+    title: str
+    subtitle: str
+    swatches: tuple[Swatch, ...]
+    strip: tuple[Swatch, ...]
+    sections: tuple[Section, ...]
+
+
+def sheet_of(plan: Plan) -> Sheet:
+    """Put a plan on a sheet.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    Sheet
+    """
+    units = UNITS[plan.request.pick.units]
+    best = plan.answer.recommended
+    invented = " (invented example, do not spray by it)" if plan.sheet.invented else ""
+    return Sheet(
+        plan.request.name,
+        f"{_when(plan.request.start)}. Products: {plan.sheet.name}{invented}.",
+        (
+            Swatch(
+                plan.answer.topcoat.lab,
+                "Topcoat",
+                lab_in_words(plan.answer.topcoat.lab),
+            ),
+            Swatch(best.undercoat.lab, "Sealer", _undercoat(best)),
+        ),
+        _strip(best),
+        (
+            _weather_section(plan),
+            _schedule_section(plan),
+            _mix_section(plan, units),
+            _gun_section(plan),
+            _voc_section(plan),
+            _cautions_section(plan),
+            _basis_section(plan),
+        ),
+    )
+
+
+def _undercoat(best: Outlook) -> str:
+    undercoat = best.undercoat
+    return (
+        f"{undercoat.name}: L* {undercoat.lightness:.1f}, N "
+        f"{munsell_value(undercoat.lightness):.1f}. {coats_in_words(best)} of colour "
+        f"(9 times in 10: {interval_in_words(best)})"
+    )
+
+
+def _strip(best: Outlook) -> tuple[Swatch, ...]:
+    shown = list(zip(best.lab, best.difference, strict=True))[:_STRIP_COATS]
+    return tuple(
+        Swatch(
+            lab,
+            f"coat {number}" + (", hides" if number == best.coats else ""),
+            f"{left:.1f} left",
+        )
+        for number, (lab, left) in enumerate(shown, start=1)
+    )
+
+
+def _weather_section(plan: Plan) -> Section:
+    weather = plan.weather
+    request = plan.request
+    first = (
+        f"Air {request.air_c:.0f} °C, panel {request.panel_c:.0f} °C, humidity "
+        f"{request.humidity:.0%}: dew point {weather.dew_point_c:.1f} °C, "
+        f"{weather.margin_k:.1f} K below the panel."
+    )
+    stops = tuple(f"STOP: {each}" for each in weather.stops)
+    return Section("Weather", lines=(first, *stops, *weather.advice))
+
+
+def _schedule_section(plan: Plan) -> Section:
+    table = Table(
+        ("", "Step", "From", "To", "Next from", "Next until", "Check first"),
+        tuple(
+            _schedule_row(each, before)
+            for each, before in zip(
+                plan.timeline, (None, *plan.timeline[:-1]), strict=True
+            )
+        ),
+    )
+    broken = tuple(
+        f"{each.step.title}: {each.broken}" for each in plan.timeline if each.broken
+    )
+    return Section(
+        "Schedule",
+        table,
+        broken,
+    )
+
+
+def _schedule_row(timed: Timed, before: Timed | None) -> tuple[str, ...]:
+    same_day = before is not None and before.start.date() == timed.start.date()
+    return (
+        "[x]" if timed.done else TICK,
+        timed.step.title,
+        timed.start.strftime("%H:%M") if same_day else _when(timed.start),
+        _clock(timed.end, timed.start),
+        _clock(timed.next_from, timed.start),
+        "" if timed.next_until is None else _clock(timed.next_until, timed.start),
+        timed.step.check,
+    )
+
+
+def _mix_section(plan: Plan, units: Units) -> Section:
+    rows = []
+    for material in plan.materials:
+        rows.append(_material_row(material))
+        rows += [
+            (
+                f"  {portion.component.name}",
+                "",
+                f"{portion.component.parts:g}",
+                f"{1000 * portion.volume_l:.0f} ml",
+                _cans(portion.cans) + (", boxed" if portion.boxed else ""),
+                f"{portion.cost:.2f}",
+            )
+            for portion in material.portions
+        ]
+    return Section(
+        f"Mix for {plan.area_m2:.1f} m²",
+        Table(
+            ("Product", "Coats", "Parts", "Volume", "Cans", plan.sheet.currency),
+            tuple(rows),
+            frozenset({1, 2, 3, 5}),
+        ),
+        (
+            f"Cans come to {plan.cost:.2f} {plan.sheet.currency}. " + _BOXED_NOTE,
+            f"One coat of colour: {units.film(plan.answer.settings.film.dry_film_um)}.",
+        ),
+    )
+
+
+def _material_row(material: Material) -> tuple[str, ...]:
+    grades = [each for each in (material.reducer, material.hardener) if each]
+    name = material.product.name
+    if grades:
+        name = f"{name} ({', '.join(grades)})"
+    return (
+        name,
+        str(material.coats),
+        "",
+        f"{1000 * material.ready_l:.0f} ml",
+        "",
+        f"{material.cost:.2f}",
+    )
+
+
+def _cans(cans: tuple[tuple[float, int], ...]) -> str:
+    return " + ".join(f"{count} x {size:g} L" for size, count in cans)
+
+
+def _gun_section(plan: Plan) -> Section:
+    rows = [
+        (
+            timed.step.title,
+            f"{timed.step.gun.tip_mm:.1f} mm",
+            f"{timed.step.gun.inlet_bar:.1f} bar",
+            f"{timed.step.gun.distance_cm:.0f} cm",
+            f"{timed.step.gun.overlap:.0%}",
+            str(timed.step.coats),
+            f"{timed.step.flash_min:.0f} min",
+        )
+        for timed in plan.timeline
+        if timed.step.gun is not None
+    ]
+    return Section(
+        "Gun",
+        Table(
+            ("Step", "Tip", "Inlet", "Distance", "Overlap", "Coats", "Flash"),
+            tuple(rows),
+            frozenset({1, 2, 3, 4, 5, 6}),
+        ),
+    )
+
+
+def _voc_section(plan: Plan) -> Section:
+    limits = {each.rule: each for material in plan.materials for each in material.voc}
+    rows = tuple(
+        (
+            material.product.name,
+            *(_voc_cell(material, rule) for rule in limits),
+        )
+        for material in plan.materials
+        if material.voc
+    )
+    notes = " ".join(
+        f"{each.rule_name} ({each.date}): limits {STATUS_WORDS[each.status]}."
+        for each in limits.values()
+    )
+    return Section(
+        "VOC, ready to spray, and the limit (g/L)",
+        Table(("Product", *(_RULE_HEADINGS.get(r, r) for r in limits)), rows),
+        (f"{notes} {_VOC_NOTE}",),
+    )
+
+
+def _voc_cell(material: Material, rule: str) -> str:
+    for each in material.voc:
+        if each.rule == rule:
+            verdict = "of" if each.within else "OVER"
+            return f"{each.voc_g_per_l:.0f} {verdict} {each.limit_g_per_l:.0f}"
+    return ""
+
+
+def _cautions_section(plan: Plan) -> Section:
+    by_hazard: dict[str, list[str]] = {}
+    for hazard, text in plan.cautions:
+        by_hazard.setdefault(hazard, []).append(text)
+    return Section(
+        "Cautions", lines=tuple(" ".join(texts) for texts in by_hazard.values())
+    )
+
+
+def _basis_section(plan: Plan) -> Section:
+    answer = plan.answer
+    facts = (
+        f"Colour as entered: {answer.topcoat.entered}.",
+        BASIS[answer.basis],
+        f"Tolerance {answer.settings.tolerance:g} CIEDE2000.",
+        "A printed or shown swatch is not a paint chip.",
+        _DRYING_NOTE,
+    )
+    flags = (f"{flag.headline}. {flag.advice}" for flag in answer.flags)
+    return Section("Measured and assumed", lines=(" ".join((*facts, *flags)),))
+
+
+def _when(moment: datetime) -> str:
+    return moment.strftime("%a %d %b %H:%M")
+
+
+def _clock(moment: datetime, beside: datetime) -> str:
+    """Time of day, with the day where it is another one."""
+    same_day = moment.date() == beside.date()
+    return moment.strftime("%H:%M") if same_day else _when(moment)

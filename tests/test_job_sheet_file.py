@@ -1,0 +1,506 @@
+"""The product sheet file. The values of the demo sheet: common practice, no source."""
+
+import dataclasses
+import re
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from shadecore.datafiles import data_file
+from shadecore.errors import JobError
+from shadecore.job.product import HAZARDS, KINDS, Component, Product, ProductSheet
+from shadecore.job.sheet_file import demo_sheet, parse_sheet, read_sheet
+from shadecore.job.toml_table import line_of
+from shadecore.job.voc import voc_limit
+
+SOME = settings(deadline=None, derandomize=True, max_examples=300)
+TEXT = data_file("product-line.toml").read_text("utf-8")
+LINES = TEXT.split("\n")
+G_PER_LB, L_PER_GAL = 453.59237, 3.785411784
+"""The pound (1959) and the US gallon of 231 cubic inches."""
+
+
+def kind(name: str) -> Product:
+    return demo_sheet().of_kind(name)
+
+
+def parts(name: str) -> tuple[float, ...]:
+    return tuple(component.parts for component in kind(name).components)
+
+
+# The demo sheet
+
+
+def test_it_is_marked_as_invented() -> None:
+    sheet = demo_sheet()
+    assert sheet.invented is True
+    assert "invented" in sheet.name.lower()
+    assert "INVENTED" in LINES[0]
+    assert "common practice, no source" in TEXT
+
+
+def test_every_kind_once_in_the_order_of_the_job() -> None:
+    assert tuple(product.kind for product in demo_sheet().products) == KINDS
+
+
+def test_times_at_70_fahrenheit() -> None:
+    """Common practice, no source; 70 F is 21.1 degrees C."""
+    assert demo_sheet().reference_c == pytest.approx((70 - 32) / 1.8, abs=0.2)
+    etch, surfacer = kind("etch_primer"), kind("surfacer")
+    assert (etch.coats, etch.windows.recoat_after_min) == (1, 30.0)
+    assert etch.windows.sand_after_h == 24.0
+    assert etch.windows.missed == "re-etch"
+    assert surfacer.coats in (2, 3)
+    assert (surfacer.windows.flash_min, surfacer.windows.recoat_after_min) == (
+        3.0,
+        30.0,
+    )
+    assert (surfacer.windows.recoat_within_h, surfacer.windows.missed) == (
+        24.0,
+        "scuff",
+    )
+    assert surfacer.windows.sand_after_h == 2.0
+    sealer, base, clear = kind("sealer"), kind("base_coat"), kind("clear_coat")
+    assert (sealer.coats, sealer.windows.recoat_after_min) == (1, 10.0)
+    assert sealer.windows.recoat_within_h == 8.0
+    assert base.coats in (3, 4)
+    assert base.windows.recoat_after_min == 20.0
+    assert clear.coats == 2
+    assert 2.0 <= clear.windows.flash_min <= 5.0
+    assert (clear.windows.bake_min, clear.windows.air_cure_h) == (30.0, 24.0)
+    assert clear.windows.bake_c == pytest.approx((120 - 32) / 1.8, abs=0.2)
+
+
+def test_usual_mixes_occur() -> None:
+    assert parts("etch_primer") == (1.0, 1.0)
+    assert parts("base_coat") == (1.0, 1.0)
+    assert parts("clear_coat") == (2.0, 1.0)
+    assert parts("surfacer") == (4.0, 1.0)
+    assert parts("sealer") == (4.0, 1.0, 1.0)
+
+
+def test_voc_of_the_base_coat_reduced_one_to_one() -> None:
+    """About 5.0 lb/gal less exempt compounds, by 40 CFR 59.104(a)(1)."""
+    mix = kind("base_coat").components
+    mass = sum(each.parts * each.voc_g_per_l for each in mix)
+    volume = sum(each.parts * (1.0 - exempt_share(each)) for each in mix)
+    assert mass / volume == pytest.approx(599.0, abs=1.0)
+    assert mass / volume / G_PER_LB * L_PER_GAL == pytest.approx(5.0, abs=0.01)
+
+
+def exempt_share(component: Component) -> float:
+    return component.exempt_g_per_l / component.exempt_density_g_per_l
+
+
+def test_densities_voc_and_solids_belong_together() -> None:
+    """Solvents weigh 780 to 900 g/L: what is not solid or exempt is as much solvent."""
+    for product in demo_sheet().products:
+        for each in product.components:
+            left = 1.0 - each.volume_solids - exempt_share(each)
+            assert 780.0 < each.voc_g_per_l / left < 900.0, each.name
+            solids = each.density_g_per_l - each.voc_g_per_l - each.exempt_g_per_l
+            if each.volume_solids:
+                assert 1000.0 < solids / each.volume_solids < 2600.0, each.name
+            else:
+                assert solids == 0.0
+
+
+def test_voc_categories_are_in_the_table_of_limits() -> None:
+    sprayed = [each for each in demo_sheet().products if each.components]
+    assert len(sprayed) == 5
+    for product in sprayed:
+        assert set(product.voc_categories) == {
+            "us_national",
+            "california_scm",
+            "eu_2004_42",
+        }
+        for rule, category in product.voc_categories.items():
+            assert voc_limit(rule, category).limit_g_per_l > 0.0
+
+
+def test_hazards() -> None:
+    """Two-component primers and clears are hardened with isocyanate."""
+    for product in demo_sheet().products:
+        hardened = any("hardener" in each.name.lower() for each in product.components)
+        assert ("isocyanate" in product.hazards) == hardened
+        assert bool(product.hardeners) == hardened
+        assert "chromate" not in product.hazards
+    assert "chromate-free" in kind("etch_primer").name
+
+
+def test_grades_cover_the_shop_without_gaps() -> None:
+    sheet = demo_sheet()
+    assert (sheet.coldest_c, sheet.warmest_c) == (10.0, 38.0)
+    assert kind("base_coat").reducers
+    for product in sheet.products:
+        for grades in (product.reducers, product.hardeners):
+            if grades:
+                assert grades[0].from_c == sheet.coldest_c
+                assert grades[-1].to_c == sheet.warmest_c
+            for before, after in pairwise(grades):
+                assert before.to_c == after.from_c
+
+
+# What is refused
+
+
+def refused(text: str) -> str:
+    with pytest.raises(JobError) as caught:
+        parse_sheet(text, "mine.toml")
+    message = str(caught.value)
+    assert message.startswith("mine.toml, line ")
+    assert message.endswith(".")
+    assert "\n" not in message
+    return message
+
+
+def changed(line: int, by: str) -> str:
+    return "\n".join([*LINES[: line - 1], by, *LINES[line:]])
+
+
+KEY = re.compile(r"([a-z0-9_]+)\s*=\s*(.*?)\s*(?:#.*)?")
+# Once a key: the same ones come back in each product.
+LAST_LINES = {
+    found[1]: number
+    for number, line in enumerate(LINES, 1)
+    if (found := KEY.fullmatch(line))
+}
+PLAIN_LINES = [pytest.param(line, key, id=key) for key, line in LAST_LINES.items()]
+OPTIONAL = {
+    *("invented", "recoat_within_h", "missed", "us_national", "california_scm"),
+    *("eu_2004_42", "air_cure_h"),
+}
+
+
+@pytest.mark.parametrize(("line", "key"), PLAIN_LINES)
+def test_a_wrong_type_is_named_with_its_line_and_key(line: int, key: str) -> None:
+    """A date is never right."""
+    message = refused(changed(line, f"{key} = 1979-05-27"))
+    assert f"line {line}: " in message
+    assert re.search(rf"\b{key} (must be|is)\b", message)
+    assert "missing" not in message
+
+
+@pytest.mark.parametrize(("line", "key"), PLAIN_LINES)
+@pytest.mark.parametrize("value", ["-1e9", "1e9", "nan", "inf", "[]", '""', "true"])
+def test_a_value_out_of_range_is_named_with_its_line_and_key(
+    line: int, key: str, value: str
+) -> None:
+    if (key, value) in {("hazards", "[]"), ("invented", "true")}:
+        return
+    message = refused(changed(line, f"{key} = {value}"))
+    assert f"line {line}: " in message
+    assert re.search(rf"\b{key} (must be|is)\b", message)
+
+
+@pytest.mark.parametrize(("line", "key"), PLAIN_LINES)
+def test_an_unknown_key_is_named_with_its_line(line: int, key: str) -> None:
+    text = changed(line, f"{LINES[line - 1]}\nwhat_is_this = 1")
+    message = refused(text)
+    assert f"line {line + 1}: " in message
+    assert re.search(r"\bwhat_is_this (is not known|must be)\b", message), key
+
+
+@pytest.mark.parametrize(("line", "key"), PLAIN_LINES)
+def test_a_missing_key_is_named_with_the_line_of_its_table(line: int, key: str) -> None:
+    text = changed(line, "")
+    if key in OPTIONAL:
+        assert parse_sheet(text, "mine.toml")
+        return
+    message = refused(text)
+    above, name = table_above(line)
+    assert f"line {above}: " in message
+    assert re.search(rf"\b{key}\b.* is missing; give", message)
+    assert name.split(".")[-1] in message
+
+
+def table_above(line: int) -> tuple[int, str]:
+    """Line and name of the table that a line belongs to."""
+    for number in range(line, 0, -1):
+        if LINES[number - 1].startswith("["):
+            return number, LINES[number - 1].strip("[]")
+    return 1, ""
+
+
+def test_sentences_in_full() -> None:
+    line = LINES.index("coats = 1                     # one wet coat") + 1
+    assert refused(changed(line, "coats = 0")) == (
+        f"mine.toml, line {line}: product.sealer.coats must be a whole number from 1 "
+        "to 10, not 0."
+    )
+    assert "must be a whole number from 1 to 10, not 1.5." in refused(
+        changed(line, "coats = 1.5")
+    )
+    missing = refused(changed(line, ""))
+    assert missing.endswith(
+        "product.sealer.coats is missing; give a whole number from 1 to 10."
+    )
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ('missed = "re-etch"', 'missed = "strip"', '"scuff", "sand", "re-etch", not'),
+        ("warmest_c = 38", "warmest_c = 9", "warmest_c must be above coldest_c"),
+        (
+            "recoat_within_h = 8",
+            "recoat_within_h = 0.1",
+            "longer than recoat_after_min",
+        ),
+        ("bake_min = 30\n", "", "bake_min is missing; give it with bake_c"),
+        ("bake_c = 49 ", "# ", "bake_c is missing; give it with bake_min"),
+        ("sand_after_h = 2\n", "", "sand_after_h is missing; give it, as the kind"),
+        ("can_sizes_l = [1, 4]", "can_sizes_l = [4, 1]", "a list of rising numbers"),
+        ("can_sizes_l = [1, 4]", "can_sizes_l = [1, 1]", "a list of rising numbers"),
+        ("can_sizes_l = [1, 4]", 'can_sizes_l = ["1"]', "a list of rising numbers"),
+        ("can_sizes_l = [1, 4]", "can_sizes_l = [0]", "a list of rising numbers"),
+        (
+            'hazards = ["solvent"]',
+            'hazards = ["smell"]',
+            "hazards must be a list, empty or of",
+        ),
+        (
+            'hazards = ["solvent"]',
+            "hazards = [[]]",
+            "hazards must be a list, empty or of",
+        ),
+        ('["solvent"]', '["solvent", "solvent"]', "each at most once"),
+        ('kind = "polish"', 'kind = "wax"', "\"polish\", not 'wax'"),
+        ('kind = "polish"', 'kind = "cleaner"', "kind is 'cleaner', as of 'cleaner'"),
+        ("to_c = 20\n", "to_c = 10\n", "to_c must be above from_c, which is 10"),
+        ("parts = 4\n", "parts = 0\n", "parts must be a number above 0"),
+        (
+            "density_g_per_l = 945",
+            "density_g_per_l = 699",
+            "at least the 700 g/L of VOC",
+        ),
+        (
+            "volume_solids = 0.4\n",
+            "volume_solids = 0.99\n",
+            "it fills 1.07 of the volume",
+        ),
+        ("exempt_density_g_per_l = 790\n", "", "exempt_density_g_per_l is missing"),
+        (
+            "dry_film_um = 25",
+            "dry_film_um = 0",
+            "from 0.5 to 200 um for what is sprayed",
+        ),
+        ("dry_film_um = 25", "dry_film_um = 201", "from 0.5 to 200 um for what is"),
+        (
+            "overlap = 0.7",
+            "overlap = 1.0",
+            "gun.overlap must be a number from 0 to 0.95",
+        ),
+        ("[product.polish]", "[product.polish]\nvoc_categories = {}", "is not for the"),
+        (
+            "[product.polish]",
+            "[product.polish]\ncomponents = []",
+            "is not for the kind",
+        ),
+        ("[product.polish]", "[product.polish]\ngun = {}", "is not for the kind"),
+        (
+            "[product.polish]",
+            "[product.polish]\nreducers = 1",
+            "must be a list of tables",
+        ),
+        ("[product.polish]", "[product.polish]\nhardeners = [1]", "must be a list of"),
+        ('us_national = "topcoat"', 'us_national = ""', "must be text in quotes"),
+        ('name = "Clear"', 'name = "a\\nb"', "must be text in quotes, on one line"),
+    ],
+)
+def test_what_does_not_fit_together(old: str, new: str, said: str) -> None:
+    assert old in TEXT
+    text = TEXT.replace(old, new, 1)
+    message = refused(text)
+    assert said in message
+    # The line it names is the one that was changed, or its table's where it went.
+    named = int(re.search(r"line (\d+)", message)[1])  # type: ignore[index]
+    changed_at = TEXT[: TEXT.index(old)].count("\n") + 1
+    if new and "is missing" not in message and "\n" not in new.strip():
+        assert named == changed_at
+    else:
+        assert named in (changed_at, changed_at + 1, table_above(changed_at)[0])
+
+
+@pytest.mark.parametrize("name", ["gun", "windows"])
+def test_a_table_that_is_missing(name: str) -> None:
+    sealer = TEXT.split("[product.sealer]")[1].split("[product.base_coat]")[0]
+    without = re.sub(rf"(?m)^{name} = .*$", "", sealer)
+    without = re.sub(rf"\[product\.sealer\.{name}\]\n(?:[a-z].*\n)+", "", without)
+    message = refused(TEXT.replace(sealer, without))
+    assert f"product.sealer.{name} is missing" in message
+    assert f"line {LINES.index('[product.sealer]') + 1}: " in message
+
+
+def test_a_mix_that_is_missing() -> None:
+    text = re.sub(r"\[\[product\.sealer\.components\]\]\n(?:[a-z].*\n)+", "", TEXT)
+    assert "product.sealer.components is missing" in refused(text)
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_a_kind_that_is_missing(name: str) -> None:
+    text = re.sub(rf"\[+product\.{name}\b.*\]\n(?:[a-z].*\n)+", "", TEXT)
+    assert f'give a product of kind "{name}"' in refused(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", "name is missing"),
+        ("name = 1\n", "line 1: name must be text"),
+        ("product = 1\n" + TEXT.split("[product")[0], "product must be a table"),
+        (TEXT.split("[product")[0], "line 1: product is missing"),
+        (TEXT.split("[product")[0] + "[product]\n", 'of kind "cleaner"'),
+        (TEXT.split("[product")[0] + "[product]\nx = 1\n", "product.x must be a table"),
+    ],
+)
+def test_hardly_a_sheet(text: str, said: str) -> None:
+    assert said in refused(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [
+        ("name = \n", 1),
+        ("# a\nname = 'x'\nname = 'y'\n", 3),
+        ("name = 'x'\n[gun\n", 2),
+        ("a = 1\nb = '''\nnever closed\n", 2),
+        ("a = 1\nb = [1,\n2,\n", 2),
+        ("a = " + "9" * 5000, 1),
+        ("a = 1\nb = " + "[" * 5000, 2),
+        ("a = 1\nb = 2026-13-45\n", 2),
+        ("a = 1\r\nb = 2\r\nc\r\n", 3),
+    ],
+)
+def test_what_is_not_toml_is_named_by_its_line(text: str, line: int) -> None:
+    message = refused(text)
+    assert message.startswith(f"mine.toml, line {line}: ")
+    assert "cannot be read as TOML" in message
+
+
+# What is read
+
+
+def test_what_is_read_is_what_stands_there() -> None:
+    clear = kind("clear_coat")
+    assert clear.key == "clear_coat"
+    assert clear.name == "Two-component clear"
+    assert clear.gun is not None
+    assert dataclasses.astuple(clear.gun) == (1.3, 2.0, 15.0, 0.7)
+    assert dataclasses.astuple(clear.components[1]) == (
+        *("Clear hardener", 1.0, 1020.0, 350.0, 0.0, 0.0, 1000.0),
+        *(0.58, 70.0, (0.5, 2.5)),
+    )
+    assert clear.windows.recoat_within_h is None
+    assert set(clear.hazards) <= set(HAZARDS)
+    assert kind("polish").gun is None
+    for product in demo_sheet().products:
+        for each in product.components:
+            numbers = [
+                one for one in dataclasses.astuple(each) if isinstance(one, float)
+            ]
+            assert len(numbers) == 8
+
+
+def test_products_come_in_the_order_of_the_job_in_any_file() -> None:
+    head, *tables = re.split(r"(?m)^(?=\[product\.[a-z_]+\]$)", TEXT)
+    assert len(tables) == len(KINDS)
+    assert parse_sheet(head + "\n".join(tables[::-1]), "x") == demo_sheet()
+
+
+@pytest.mark.parametrize("ending", ["\n", "\r\n"])
+@pytest.mark.parametrize("mark", ["", "\N{ZERO WIDTH NO-BREAK SPACE}"])
+def test_line_ends_and_byte_order_mark(tmp_path: Path, ending: str, mark: str) -> None:
+    path = tmp_path / "mine.toml"
+    text = mark + ending.join(LINES)
+    path.write_bytes(text.encode())
+    assert read_sheet(path) == read_sheet(str(path)) == demo_sheet()
+    assert parse_sheet(text, "x") == demo_sheet()
+    line = LINES.index("warmest_c = 38") + 1
+    assert f"line {line}: " in refused(text.replace("warmest_c = 38", "warmest_c = 99"))
+
+
+def test_a_file_that_cannot_be_read(tmp_path: Path) -> None:
+    with pytest.raises(JobError, match=r"no such file or directory; check the name"):
+        read_sheet(tmp_path / "none.toml")
+    with pytest.raises(JobError, match=r"cannot be read: is a directory"):
+        read_sheet(tmp_path)
+    path = tmp_path / "old.toml"
+    path.write_bytes(b"# a\nname = 'gr\xfcn'\n")
+    with pytest.raises(JobError, match=r"line 2, is not UTF-8 text"):
+        read_sheet(path)
+    path.write_text("name = 1\n", "utf-8")
+    with pytest.raises(JobError, match=r"^old.toml, line 1: name must be text"):
+        read_sheet(path)
+
+
+@SOME
+@given(st.integers(0, len(TEXT) - 1), st.integers(0, 30), st.text(max_size=5))
+def test_any_slip_of_the_pen_is_a_sheet_or_a_sentence(
+    place: int, cut: int, put: str
+) -> None:
+    text = TEXT[:place] + put + TEXT[place + cut :]
+    said = ""
+    try:
+        assert isinstance(parse_sheet(text, "mine.toml"), ProductSheet)
+    except JobError as error:
+        said = str(error)
+    if said:
+        found = re.match(r"mine\.toml, line (\d+): .*\.$", said)
+        assert found is not None, said
+        assert 1 <= int(found[1]) <= text.count("\n") + 1
+
+
+# Lines
+
+
+@pytest.mark.parametrize(
+    ("key", "line"),
+    [
+        ((), 1),
+        (("a",), 2),
+        (("b",), 3),
+        (("d",), 7),
+        (("t",), 9),
+        (("t", "x"), 10),
+        (("t", "in", "y"), 11),
+        (("t", "none"), 9),
+        (("t", "in", "none"), 11),
+        (("none",), 1),
+        (("list", 0, "z"), 13),
+        (("list", 1), 14),
+        (("list", 1, "z"), 15),
+        (("list", 2), 12),
+        (("list", 1, "none"), 14),
+        (("late", "x"), 17),
+        (("quoted key", "e.f"), 19),
+        (("dotted", "deep", "k"), 21),
+    ],
+)
+def test_lines_of_keys(key: tuple[str | int, ...], line: int) -> None:
+    text = """# 1
+a = 1
+b = [
+  "a = 2", # 4
+  "t",
+]
+d = '''
+x = 9 '''
+[t]
+x = 1 # x = 2
+in = { y = 2 }
+[[list]]
+z = 1
+[[list]]
+z = 2
+[late]
+x = 3
+["quoted key"]
+"e.f" = 1
+[dotted]
+deep . k = 1
+"""
+    assert line_of(text, key) == line
