@@ -120,11 +120,11 @@ def sheet_of(plan: Plan) -> Sheet:
         (
             _weather_section(plan),
             _schedule_section(plan),
+            _basis_section(plan),
             _mix_section(plan, units),
             _gun_section(plan),
             _voc_section(plan),
             _cautions_section(plan),
-            _basis_section(plan),
         ),
     )
 

@@ -139,11 +139,12 @@ def _table(table: Table, width: float) -> PdfTable:
             ("TOPPADDING", (0, 0), (-1, -1), 0.5),
             ("BOTTOMPADDING", (0, 0), (-1, -1), 1.0),
             ("LEFTPADDING", (0, 0), (-1, -1), 1.0),
+            ("RIGHTPADDING", (0, 0), (-1, -1), 3.0),
         ],
     )
 
 
-_NARROWEST: Final = 7
+_NARROWEST: Final = 8
 
 
 def _need(text: str) -> int:

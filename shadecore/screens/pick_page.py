@@ -92,6 +92,7 @@ def _shelf_text(shelf: Shelf) -> str:
 
 def _keep(state: PickState) -> None:
     """Write the state into the link."""
+    st.session_state["pick_state"] = state
     query = to_query(state)
     if st.query_params.to_dict() != query:
         st.query_params.from_dict(query)

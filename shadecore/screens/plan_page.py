@@ -1,0 +1,261 @@
+"""The plan of the job: from the pick to the printed sheet."""
+
+from dataclasses import replace
+from datetime import date, datetime, time, timedelta
+
+import streamlit as st
+
+from shadecore.errors import ShadecoreError
+from shadecore.job.calendar import to_icalendar
+from shadecore.job.from_state import plan_request
+from shadecore.job.materials import panels
+from shadecore.job.plan import Plan
+from shadecore.job.product import ProductSheet
+from shadecore.job.request import CURES, Break, JobRequest
+from shadecore.job.schedule import Timed
+from shadecore.job.sheet_file import demo_sheet, parse_sheet
+from shadecore.report.sheet import Section, Sheet, sheet_of
+from shadecore.report.sheet_html import sheet_html
+from shadecore.report.sheet_pdf import sheet_pdf
+from shadecore.report.text import CAUTION
+from shadecore.screens import pictures
+from shadecore.storage.job_file import parse_job, write_job
+from shadecore.storage.link import from_query
+from shadecore.storage.table import decode
+
+_JOB = "job_request"
+_NIGHTS = 14
+"""Nights ahead that the shop's hours are laid out for."""
+_OPENS, _CLOSES = time(8), time(18)
+_TIMER_SECONDS = 5
+
+
+def page() -> None:
+    """Run the page from top to bottom."""
+    st.html(pictures.STYLE)
+    st.title("Plan the job", anchor=False)
+    _start()
+    _ask_file()
+    products = _ask_products()
+    job = _ask_job(st.session_state[_JOB])
+    st.session_state[_JOB] = job
+    try:
+        plan = plan_request(job, products)
+    except ShadecoreError as error:
+        st.error(str(error))
+        return
+    _show_stops(plan)
+    _show_clock(plan)
+    _ask_done(plan)
+    sheet = sheet_of(plan)
+    _show_sheet(sheet)
+    _offer(plan, sheet)
+    st.info(CAUTION)
+
+
+def _start() -> None:
+    """Begin with the colour of the link, tomorrow when the shop opens."""
+    if _JOB in st.session_state:
+        return
+    tomorrow = date.today() + timedelta(days=1)  # noqa: DTZ011 - the shop's own clock
+    start = datetime.combine(tomorrow, _OPENS)
+    pick = st.session_state.get("pick_state") or from_query(st.query_params)
+    st.session_state[_JOB] = JobRequest(
+        start, panels=((panels()[0].key, 1),), breaks=_nights(start), pick=pick
+    )
+
+
+def _nights(start: datetime) -> tuple[Break, ...]:
+    """Nights after the start, in which nobody works."""
+    return tuple(
+        Break(
+            datetime.combine(start.date() + timedelta(days=day), _CLOSES),
+            datetime.combine(start.date() + timedelta(days=day + 1), _OPENS),
+        )
+        for day in range(_NIGHTS)
+    )
+
+
+def _ask_file() -> None:
+    upload = st.file_uploader("Open a job file", type=["toml"], key="job_file")
+    if upload is None or st.session_state.get("job_seen") == upload.file_id:
+        return
+    st.session_state["job_seen"] = upload.file_id
+    try:
+        job = parse_job(decode(upload.getvalue(), upload.name), upload.name)
+    except ShadecoreError as error:
+        st.error(str(error))
+        return
+    st.session_state[_JOB] = job
+    st.session_state["job_edition"] = st.session_state.get("job_edition", 0) + 1
+
+
+def _ask_products() -> ProductSheet:
+    upload = st.file_uploader(
+        "Product sheet (TOML); an invented line unless given",
+        type=["toml"],
+        key="product_file",
+    )
+    if upload is None:
+        return demo_sheet()
+    try:
+        return parse_sheet(decode(upload.getvalue(), upload.name), upload.name)
+    except ShadecoreError as error:
+        st.error(f"{error} The invented line is used meanwhile.")
+        return demo_sheet()
+
+
+def _ask_job(job: JobRequest) -> JobRequest:
+    """Ask for what the planner needs; the rest of the job stays as it is."""
+    edition = st.session_state.get("job_edition", 0)
+
+    def key(name: str) -> str:
+        return f"plan_{name}_{edition}"
+
+    names = {each.key: each.name for each in panels()}
+    left, middle, right = st.columns(3)
+    with left:
+        name = st.text_input("Job", job.name, key=key("name"))
+        day = st.date_input("Starts on", job.start.date(), key=key("day"))
+        clock = st.time_input("at", job.start.time(), key=key("clock"))
+        cure = st.radio(
+            "Clear coat cures by",
+            CURES,
+            CURES.index(job.cure),
+            horizontal=True,
+            key=key("cure"),
+        )
+    with middle:
+        chosen = st.multiselect(
+            "Panels",
+            names,
+            [panel for panel, _ in job.panels],
+            format_func=lambda panel: names[panel],
+            key=key("panels"),
+        )
+        area = st.number_input("Other area (m²)", 0.0, 100.0, job.area_m2, key=key("a"))
+        bare = st.toggle("Bare metal", job.bare_metal, key=key("bare"))
+        filler = st.toggle("Filler", job.filler, key=key("filler"))
+        flattest = st.toggle("Flattest finish", job.flattest, key=key("flat"))
+    with right:
+        air = st.number_input("Air (°C)", -10.0, 50.0, job.air_c, key=key("air"))
+        panel = st.number_input(
+            "Panel (°C)", -10.0, 80.0, job.panel_c, key=key("panel")
+        )
+        humidity = st.number_input(
+            "Humidity (%)", 1.0, 100.0, 100.0 * job.humidity, key=key("humidity")
+        )
+    counts = dict(job.panels)
+    start = datetime.combine(day, clock)
+    moved = start.date() != job.start.date()
+    return replace(
+        job,
+        name=name or "Job",
+        start=start,
+        breaks=_nights(start) if moved else job.breaks,
+        cure=cure,
+        panels=tuple((each, counts.get(each, 1)) for each in chosen),
+        area_m2=area,
+        bare_metal=bare,
+        filler=filler,
+        flattest=flattest,
+        air_c=air,
+        panel_c=panel,
+        humidity=humidity / 100.0,
+    )
+
+
+def _show_stops(plan: Plan) -> None:
+    for stop in plan.weather.stops:
+        st.error(f"Do not spray: {stop}")
+
+
+@st.fragment(run_every=_TIMER_SECONDS)
+def _show_clock(plan: Plan) -> None:
+    """Count down to the next step and to the end of its window."""
+    now = datetime.now()  # noqa: DTZ005 - the shop's own clock
+    coming = next((each for each in plan.timeline if not each.done), None)
+    if coming is None:
+        st.success("Every step is done.")
+        return
+    st.metric(coming.step.title, _until(coming.start, now))
+    before = _before(plan.timeline, coming)
+    if before is not None and before.next_until is not None:
+        st.caption(f"Window closes {_until(before.next_until, now)}.")
+
+
+def _before(timeline: tuple[Timed, ...], one: Timed) -> Timed | None:
+    place = timeline.index(one)
+    return timeline[place - 1] if place else None
+
+
+def _until(moment: datetime, now: datetime) -> str:
+    """How far a moment is off, in words that a glance takes in."""
+    minutes = round((moment - now).total_seconds() / 60)
+    hours, rest = divmod(abs(minutes), 60)
+    days, hours = divmod(hours, 24)
+    far = f"{days} d {hours} h" if days else f"{hours} h {rest:02d} min"
+    return f"in {far}" if minutes >= 0 else f"{far} ago"
+
+
+def _ask_done(plan: Plan) -> None:
+    """Let the painter say that a step is done now; the rest is planned again."""
+    coming = next((each for each in plan.timeline if not each.done), None)
+    columns = st.columns(2)
+    if coming is not None:
+        columns[0].button(
+            f"Done now: {coming.step.title}",
+            on_click=_done_now,
+            args=(coming.step.key,),
+        )
+    if plan.request.done:
+        columns[1].button("Take the last step back", on_click=_take_back)
+
+
+def _done_now(key: str) -> None:
+    job: JobRequest = st.session_state[_JOB]
+    now = datetime.now().replace(second=0, microsecond=0)  # noqa: DTZ005 - shop's clock
+    st.session_state[_JOB] = replace(job, done=(*job.done, (key, now)))
+
+
+def _take_back() -> None:
+    job: JobRequest = st.session_state[_JOB]
+    st.session_state[_JOB] = replace(job, done=job.done[:-1])
+
+
+def _show_sheet(sheet: Sheet) -> None:
+    for section in sheet.sections:
+        st.subheader(section.title, anchor=False)
+        _show_section(section)
+
+
+def _show_section(section: Section) -> None:
+    if section.table is not None:
+        st.html(pictures.details_html(section.table))
+    for line in section.lines:
+        st.markdown(line)
+
+
+def _offer(plan: Plan, sheet: Sheet) -> None:
+    """Offer the sheet, the calendar and the job file."""
+    job = plan.request
+    files = (
+        (
+            "Sheet (PDF)",
+            sheet_pdf(sheet, job.pick.units),
+            "sheet.pdf",
+            "application/pdf",
+        ),
+        ("Sheet (HTML)", sheet_html(sheet).encode(), "sheet.html", "text/html"),
+        (
+            "Calendar",
+            to_icalendar(plan.timeline, job.name, job.start).encode(),
+            "job.ics",
+            "text/calendar",
+        ),
+        ("Job file", write_job(job).encode(), "job.toml", "application/toml"),
+    )
+    for column, (label, content, name, kind) in zip(
+        st.columns(len(files)), files, strict=True
+    ):
+        column.download_button(label, content, name, kind, on_click="ignore")
