@@ -44,6 +44,15 @@ _LONGEST_STEP: Final = 2.0
 _NUDGE: Final = 0.02
 
 
+_FORGIVING: Final = 1.5
+"""How much more slowly weights fall than noise alone would have it: the recipes that
+fit best are not the only ones that could be true."""
+_MORE_FORGIVING: Final = 1.5
+_LEAST_PAINTS: Final = 40.0
+"""Paints that the weights must be worth, as one over the sum of their squares."""
+_TRIES: Final = 40
+
+
 @dataclass(frozen=True)
 class CardFit:
     """What a card says about a paint.
@@ -106,7 +115,7 @@ def fit_card(
     rng = np.random.default_rng(_SEED)
     noise = rng.normal(size=(len(problem.log_k), problem.wanted.size))
     film_draw = rng.normal(size=len(problem.log_k))
-    place = _bend(problem, noise, film_draw)
+    place, cost = _bend(problem, noise, film_draw)
     misfits = np.sqrt(np.mean(problem.missed(place) ** 2, axis=1))
     fits = misfits <= WORST_MISFIT
     if not fits.any():
@@ -116,9 +125,7 @@ def fit_card(
             "the number of coats."
         )
         raise CardError(message)
-    # Each recipe that fits is one sample of what the paint may be. Weighting them by
-    # their cost would weigh their draws of the noise.
-    weight = fits / fits.sum()
+    weight = _weights(np.where(fits, cost, np.inf))
     log_k, log_s, log_film = problem.bent(place)
     return CardFit(
         LikelyPaints(
@@ -294,10 +301,27 @@ def problem_of(
     )
 
 
-def _bend(problem: Problem, noise: Array, film_draw: Array) -> Array:
+def _weights(cost: Array) -> Array:
+    """Weights that fall with the cost, but never leave too few paints to go by.
+
+    The cost holds each recipe's own draw of the noise. With the many values of a
+    spectrum its spread alone would leave a single paint, so it is forgiven as far as
+    it takes to keep the weights spread out.
+    """
+    forgiving = _FORGIVING
+    for _ in range(_TRIES):
+        weight = np.exp(-0.5 * (cost - cost.min()) / forgiving)
+        weight /= weight.sum()
+        if 1.0 / np.sum(weight**2) >= _LEAST_PAINTS:
+            break
+        forgiving *= _MORE_FORGIVING
+    return np.asarray(weight)
+
+
+def _bend(problem: Problem, noise: Array, film_draw: Array) -> tuple[Array, Array]:
     """Bend every recipe to its own noisy readings (Levenberg and Marquardt).
 
-    Returns the place of each in the space of bends.
+    Returns the place of each in the space of bends, and its cost there.
     """
     count, size = len(problem.log_k), problem.size
     prior = np.zeros((count, size))
@@ -319,7 +343,7 @@ def _bend(problem: Problem, noise: Array, film_draw: Array) -> Array:
         missed[better], slope[better] = tried_missed[better], tried_slope[better]
         cost[better] = tried[better]
         damping = np.clip(np.where(better, damping / 5.0, damping * 5.0), 1e-3, 1e4)
-    return place
+    return place, cost
 
 
 def _cost(missed: Array, strayed: Array) -> Array:

@@ -8,6 +8,7 @@ from shadecore.job.plan import Material, Plan
 from shadecore.job.schedule import Timed
 from shadecore.job.voc import LOCAL_RULE, STATUS_WORDS
 from shadecore.report.reasons import coats_in_words, interval_in_words, lab_in_words
+from shadecore.report.shop_units import SHOP_UNITS, Quantity, ShopUnits
 from shadecore.report.tables import Table
 from shadecore.report.text import BASIS
 from shadecore.report.units import UNITS, Units
@@ -103,6 +104,7 @@ def sheet_of(plan: Plan) -> Sheet:
     Sheet
     """
     units = UNITS[plan.request.pick.units]
+    shop = SHOP_UNITS[plan.request.pick.units]
     best = plan.answer.recommended
     invented = " (invented example, do not spray by it)" if plan.sheet.invented else ""
     return Sheet(
@@ -118,12 +120,12 @@ def sheet_of(plan: Plan) -> Sheet:
         ),
         _strip(best),
         (
-            _weather_section(plan),
+            _weather_section(plan, shop),
             _schedule_section(plan),
             _basis_section(plan),
-            _mix_section(plan, units),
-            _gun_section(plan),
-            _voc_section(plan),
+            _mix_section(plan, units, shop),
+            _gun_section(plan, shop),
+            _voc_section(plan, shop),
             _cautions_section(plan),
         ),
     )
@@ -150,13 +152,14 @@ def _strip(best: Outlook) -> tuple[Swatch, ...]:
     )
 
 
-def _weather_section(plan: Plan) -> Section:
+def _weather_section(plan: Plan, shop: ShopUnits) -> Section:
     weather = plan.weather
     request = plan.request
     first = (
-        f"Air {request.air_c:.0f} °C, panel {request.panel_c:.0f} °C, humidity "
-        f"{request.humidity:.0%}: dew point {weather.dew_point_c:.1f} °C, "
-        f"{weather.margin_k:.1f} K below the panel."
+        f"Air {shop.temperature.show(request.air_c)}, panel "
+        f"{shop.temperature.show(request.panel_c)}, humidity {request.humidity:.0%}: "
+        f"dew point {shop.temperature.show(weather.dew_point_c)}, "
+        f"{shop.margin.show(weather.margin_k)} below the panel."
     )
     stops = tuple(f"STOP: {each}" for each in weather.stops)
     return Section("Weather", lines=(first, *stops, *weather.advice))
@@ -195,23 +198,23 @@ def _schedule_row(timed: Timed, before: Timed | None) -> tuple[str, ...]:
     )
 
 
-def _mix_section(plan: Plan, units: Units) -> Section:
+def _mix_section(plan: Plan, units: Units, shop: ShopUnits) -> Section:
     rows = []
     for material in plan.materials:
-        rows.append(_material_row(material))
+        rows.append(_material_row(material, shop))
         rows += [
             (
                 f"  {portion.component.name}",
                 "",
                 f"{portion.component.parts:g}",
-                f"{1000 * portion.volume_l:.0f} ml",
+                shop.volume.show(portion.volume_l),
                 _cans(portion.cans) + (", boxed" if portion.boxed else ""),
                 f"{portion.cost:.2f}",
             )
             for portion in material.portions
         ]
     return Section(
-        f"Mix for {plan.area_m2:.1f} m²",
+        f"Mix for {shop.area.show(plan.area_m2)}",
         Table(
             ("Product", "Coats", "Parts", "Volume", "Cans", plan.sheet.currency),
             tuple(rows),
@@ -224,7 +227,7 @@ def _mix_section(plan: Plan, units: Units) -> Section:
     )
 
 
-def _material_row(material: Material) -> tuple[str, ...]:
+def _material_row(material: Material, shop: ShopUnits) -> tuple[str, ...]:
     grades = [each for each in (material.reducer, material.hardener) if each]
     name = material.product.name
     if grades:
@@ -233,7 +236,7 @@ def _material_row(material: Material) -> tuple[str, ...]:
         name,
         str(material.coats),
         "",
-        f"{1000 * material.ready_l:.0f} ml",
+        shop.volume.show(material.ready_l),
         "",
         f"{material.cost:.2f}",
     )
@@ -243,13 +246,13 @@ def _cans(cans: tuple[tuple[float, int], ...]) -> str:
     return " + ".join(f"{count} x {size:g} L" for size, count in cans)
 
 
-def _gun_section(plan: Plan) -> Section:
+def _gun_section(plan: Plan, shop: ShopUnits) -> Section:
     rows = [
         (
             timed.step.title,
             f"{timed.step.gun.tip_mm:.1f} mm",
-            f"{timed.step.gun.inlet_bar:.1f} bar",
-            f"{timed.step.gun.distance_cm:.0f} cm",
+            shop.pressure.show(timed.step.gun.inlet_bar),
+            shop.distance.show(timed.step.gun.distance_cm),
             f"{timed.step.gun.overlap:.0%}",
             str(timed.step.coats),
             f"{timed.step.flash_min:.0f} min",
@@ -267,12 +270,12 @@ def _gun_section(plan: Plan) -> Section:
     )
 
 
-def _voc_section(plan: Plan) -> Section:
+def _voc_section(plan: Plan, shop: ShopUnits) -> Section:
     limits = {each.rule: each for material in plan.materials for each in material.voc}
     rows = tuple(
         (
             material.product.name,
-            *(_voc_cell(material, rule) for rule in limits),
+            *(_voc_cell(material, rule, shop.voc) for rule in limits),
         )
         for material in plan.materials
         if material.voc
@@ -282,17 +285,18 @@ def _voc_section(plan: Plan) -> Section:
         for each in limits.values()
     )
     return Section(
-        "VOC, ready to spray, and the limit (g/L)",
+        "VOC, ready to spray, and the limit",
         Table(("Product", *(_RULE_HEADINGS.get(r, r) for r in limits)), rows),
         (f"{notes} {_VOC_NOTE}",),
     )
 
 
-def _voc_cell(material: Material, rule: str) -> str:
+def _voc_cell(material: Material, rule: str, voc: Quantity) -> str:
     for each in material.voc:
         if each.rule == rule:
             verdict = "of" if each.within else "OVER"
-            return f"{each.voc_g_per_l:.0f} {verdict} {each.limit_g_per_l:.0f}"
+            has, most = voc.show(each.voc_g_per_l), voc.show(each.limit_g_per_l)
+            return f"{has.removesuffix(voc.unit).strip()} {verdict} {most}"
     return ""
 
 
