@@ -5,6 +5,7 @@ import pandas as pd
 
 from shadecore.coats.answer import Answer
 from shadecore.colour.appearance import WAVELENGTHS_NM
+from shadecore.datafiles import data_file
 
 HEIGHT = 420
 _LOWEST_DIFFERENCE = 0.3
@@ -76,6 +77,33 @@ def _told_apart(column: str, names: list[str]) -> dict[str, alt.Color | alt.Stro
             legend=legend,
         ),
     }
+
+
+def reliability_chart() -> alt.LayerChart:
+    """How often films hid that were given a probability to, on simulated paints.
+
+    Returns
+    -------
+    altair.LayerChart
+    """
+    rows = pd.read_csv(data_file("reliability-simulated.csv"), comment="#")
+    rows["Tolerance"] = rows["tolerance"].map("{:g} CIEDE2000".format)
+    names = sorted(rows["Tolerance"].unique())
+    share = alt.Axis(format="%")
+    points = (
+        alt.Chart(rows)
+        .mark_line(point=True)
+        .encode(
+            x=alt.X("predicted:Q", axis=share, title="Chance given"),
+            y=alt.Y("observed:Q", axis=share, title="Share that hid"),
+            **_told_apart("Tolerance", names),
+        )
+    )
+    ends = pd.DataFrame({"predicted": [0.0, 1.0], "observed": [0.0, 1.0]})
+    diagonal = alt.Chart(ends).mark_line(strokeWidth=1, color="#7A7A7A")
+    diagonal = diagonal.encode(x="predicted:Q", y="observed:Q")
+    chart: alt.LayerChart = (diagonal + points).properties(height=HEIGHT)
+    return chart
 
 
 def spectrum_chart(answer: Answer) -> alt.Chart:

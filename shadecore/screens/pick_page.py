@@ -185,5 +185,13 @@ def show_basis(answer: Answer) -> None:
     answer : Answer
         The answer.
     """
+    with st.expander("How far to trust the numbers"):
+        st.markdown(
+            "Each count is a distribution. On a thousand simulated paints, films that "
+            "were given a certain chance to hide did so about as often; a perfect "
+            "forecast lies on the straight line. Real paints may differ: a test card "
+            "of yours counts for more."
+        )
+        st.altair_chart(charts.reliability_chart(), width="stretch")
     st.info(CAUTION)
     st.caption(BASIS[answer.basis])
