@@ -8,12 +8,12 @@ from shadecore.commands.options import ALL_WELL
 from shadecore.errors import SettingError
 from shadecore.job.calendar import to_icalendar
 from shadecore.job.from_state import plan_request
+from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
 from shadecore.job.sheet_file import demo_sheet, read_sheet
 from shadecore.report.sheet import sheet_of
 from shadecore.report.sheet_html import sheet_html
 from shadecore.report.sheet_pdf import sheet_pdf
-from shadecore.storage.job_file import parse_job
 from shadecore.storage.table import read_text
 from shadecore.storage.whole import write_whole
 

@@ -9,6 +9,7 @@ from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.styles import ParagraphStyle, getSampleStyleSheet
 from reportlab.lib.units import mm
 from reportlab.platypus import (
+    CondPageBreak,
     Flowable,
     KeepTogether,
     Paragraph,
@@ -23,6 +24,8 @@ from shadecore.report.tables import Table
 
 PAGES: Final = {"metric": A4, "us": LETTER}
 _MARGIN: Final = 12 * mm
+_ROOM: Final = 30 * mm
+"""A table does not start with less of the page left."""
 _SWATCH_HEIGHT, _STRIP_HEIGHT = 18 * mm, 9 * mm
 _BODY: Final = ParagraphStyle(
     "body", getSampleStyleSheet()["BodyText"], fontSize=9.5, leading=11.5, spaceBefore=1
@@ -31,13 +34,7 @@ _TITLE: Final = ParagraphStyle(
     "title", _BODY, fontName="Helvetica-Bold", fontSize=20, leading=24
 )
 _HEADING: Final = ParagraphStyle(
-    "heading",
-    _BODY,
-    fontName="Helvetica-Bold",
-    fontSize=12,
-    leading=15,
-    spaceBefore=5,
-    keepWithNext=1,
+    "heading", _BODY, fontName="Helvetica-Bold", fontSize=12, leading=15, spaceBefore=5
 )
 _RIGHT: Final = ParagraphStyle("right", _BODY, alignment=2)
 
@@ -111,7 +108,7 @@ def _section(section: Section, width: float) -> list[Flowable]:
     lines = [Paragraph(_plain(line), _BODY) for line in section.lines]
     if section.table is None:
         return [KeepTogether([heading, *lines])]
-    return [heading, _table(section.table, width), *lines]
+    return [CondPageBreak(_ROOM), heading, _table(section.table, width), *lines]
 
 
 def _table(table: Table, width: float) -> PdfTable:

@@ -22,6 +22,8 @@ from shadecore.storage.link import PickState, from_query, to_query
 from shadecore.storage.shelf_table import demo_shelf, write_shelf
 from shadecore.undercoats.shelf import Shelf
 
+KEPT = "pick_state"
+"""Where the session keeps the last state, for other pages and for coming back."""
 _NOT_WIDGETS = {"shelf", "card", "paint_parts", "reducer_parts"}
 
 
@@ -57,22 +59,23 @@ def page() -> None:
 
 
 def _restore() -> None:
-    """Fill the widgets from the link when a session starts."""
-    if "colour" in st.session_state:
-        # A widget that is not drawn in one run loses its value; holding it keeps it.
-        for field in fields(PickState):
-            if field.name in st.session_state:
-                st.session_state[field.name] = st.session_state[field.name]
-        return
-    state = from_query(st.query_params)
+    """Fill the widgets that have no value: all at first and after another page.
+
+    A widget that is not drawn in one run loses its value. One that has a value is left
+    alone: setting it would write over what is being typed.
+    """
+    kept = st.session_state.get(KEPT)
+    state: PickState = kept or from_query(st.query_params)
+    if "colour" not in st.session_state:
+        st.session_state["shelf_start"] = state.shelf
+        st.session_state["card_start"] = state.card
+        for edition in ("shelf_edition", "card_edition"):
+            st.session_state[edition] = st.session_state.get(edition, 0) + 1
     for field in fields(PickState):
-        if field.name not in _NOT_WIDGETS:
+        if field.name not in _NOT_WIDGETS and field.name not in st.session_state:
             st.session_state[field.name] = getattr(state, field.name)
-    st.session_state["mix"] = (state.paint_parts, state.reducer_parts)
-    st.session_state["shelf_start"] = state.shelf
-    st.session_state["shelf_edition"] = 0
-    st.session_state["card_start"] = state.card
-    st.session_state["card_edition"] = 0
+    if "mix" not in st.session_state:
+        st.session_state["mix"] = (state.paint_parts, state.reducer_parts)
 
 
 def _state() -> PickState:
@@ -92,7 +95,7 @@ def _shelf_text(shelf: Shelf) -> str:
 
 def _keep(state: PickState) -> None:
     """Write the state into the link."""
-    st.session_state["pick_state"] = state
+    st.session_state[KEPT] = state
     query = to_query(state)
     if st.query_params.to_dict() != query:
         st.query_params.from_dict(query)
@@ -188,7 +191,7 @@ def show_basis(answer: Answer) -> None:
     with st.expander("How far to trust the numbers"):
         st.markdown(
             "Each count is a distribution. On a thousand simulated paints, films that "
-            "were given a certain chance to hide did so about as often; a perfect "
+            "were given a certain chance of hiding did hide about as often; a perfect "
             "forecast lies on the straight line. Real paints may differ: a test card "
             "of yours counts for more."
         )

@@ -8,6 +8,7 @@ import streamlit as st
 from shadecore.errors import ShadecoreError
 from shadecore.job.calendar import to_icalendar
 from shadecore.job.from_state import plan_request
+from shadecore.job.job_file import parse_job, write_job
 from shadecore.job.materials import panels
 from shadecore.job.plan import Plan
 from shadecore.job.product import ProductSheet
@@ -19,7 +20,7 @@ from shadecore.report.sheet_html import sheet_html
 from shadecore.report.sheet_pdf import sheet_pdf
 from shadecore.report.text import CAUTION
 from shadecore.screens import pictures
-from shadecore.storage.job_file import parse_job, write_job
+from shadecore.screens.pick_page import KEPT
 from shadecore.storage.link import from_query
 from shadecore.storage.table import decode
 
@@ -59,7 +60,7 @@ def _start() -> None:
         return
     tomorrow = date.today() + timedelta(days=1)  # noqa: DTZ011 - the shop's own clock
     start = datetime.combine(tomorrow, _OPENS)
-    pick = st.session_state.get("pick_state") or from_query(st.query_params)
+    pick = st.session_state.get(KEPT) or from_query(st.query_params)
     st.session_state[_JOB] = JobRequest(
         start, panels=((panels()[0].key, 1),), breaks=_nights(start), pick=pick
     )

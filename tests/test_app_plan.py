@@ -1,0 +1,289 @@
+"""The plan's page without a browser: what is asked changes what is planned."""
+
+import os
+from datetime import date, datetime, time, timedelta
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+from streamlit.testing.v1.element_tree import FileUploader
+
+from shadecore.job.job_file import write_job
+from shadecore.job.request import Break, JobRequest
+from shadecore.storage.link import PickState
+
+DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
+PRODUCTS = DEMO.with_name("product-line.toml")
+SECONDS = 60
+FILES = ["Sheet (PDF)", "Sheet (HTML)", "Calendar", "Job file"]
+
+
+def _plan_page() -> None:
+    # Runs as a script of its own, which knows only what it imports itself.
+    from shadecore.screens import plan_page  # noqa: PLC0415
+
+    plan_page.page()
+
+
+def _open() -> AppTest:
+    # AppTest cannot change to a page that is a function, so the page runs alone.
+    return AppTest.from_function(_plan_page, default_timeout=SECONDS)
+
+
+@pytest.fixture
+def app() -> AppTest:
+    return _open().run()
+
+
+def _upload(app: AppTest, key: str, name: str, content: bytes) -> AppTest:
+    field: FileUploader = next(
+        each for each in app.get("file_uploader") if each.key == key
+    )
+    return field.upload(name, content, "application/toml").run()
+
+
+def _html(app: AppTest) -> str:
+    assert not app.exception
+    return "\n".join(str(part.proto.body) for part in app.get("html"))
+
+
+def _said(app: AppTest) -> str:
+    assert not app.exception
+    return "\n".join(each.value for each in app.markdown)
+
+
+def _job(app: AppTest) -> JobRequest:
+    job = app.session_state["job_request"]
+    assert isinstance(job, JobRequest)
+    return job
+
+
+def _button(app: AppTest, label: str) -> AppTest:
+    return (
+        next(each for each in app.button if each.label.startswith(label)).click().run()
+    )
+
+
+def _number(app: AppTest, label: str, value: float) -> AppTest:
+    field = next(each for each in app.number_input if each.label.startswith(label))
+    return field.set_value(value).run()
+
+
+def _toggle(app: AppTest, label: str) -> AppTest:
+    field = next(each for each in app.toggle if each.label == label)
+    return field.set_value(True).run()
+
+
+def test_the_page_plans_an_example(app: AppTest) -> None:
+    assert not app.error
+    assert "Seal with White N 9" in _html(app)
+    titles = [each.value for each in app.subheader]
+    assert titles[:2] == ["Weather", "Schedule"]
+    assert titles[-1] == "Cautions"
+    assert "isocyanates" in _said(app)
+    assert any("supplied air" in each.value for each in app.info)
+    assert [each.label for each in app.get("download_button")] == FILES
+
+
+def test_it_starts_tomorrow_when_the_shop_opens(app: AppTest) -> None:
+    start = _job(app).start
+    assert start.time() == time(8)
+    assert start.date() - date.today() in {timedelta(0), timedelta(1)}  # noqa: DTZ011 - the page's clock
+    assert _job(app).breaks[0] == Break(
+        datetime.combine(start.date(), time(18)),
+        datetime.combine(start.date() + timedelta(days=1), time(8)),
+    )
+
+
+def test_the_link_says_the_colour() -> None:
+    app = _open()
+    app.query_params["colour"] = "26 0 0"
+    app.run()
+    assert _job(app).pick.colour == "26 0 0"
+    assert "Seal with Near-black N 2.5" in _html(app)
+
+
+def test_the_pick_of_the_session_goes_before_the_link() -> None:
+    app = _open()
+    app.query_params["colour"] = "88 0 1"
+    app.session_state["pick_state"] = PickState(colour="26 0 0")
+    app.run()
+    assert "Seal with Near-black N 2.5" in _html(app)
+
+
+def test_a_job_file_fills_the_page(app: AppTest) -> None:
+    _upload(app, "job_file", DEMO.name, DEMO.read_bytes())
+    assert not app.error
+    assert app.text_input[0].value == "Left door and front wing (invented)"
+    assert app.multiselect[0].value == ["front_door", "front_fender"]
+    assert all(each.value for each in app.toggle if each.label != "Flattest finish")
+    html = _html(app)
+    for title in ("Fill and shape", "Etch primer on bare metal", "Tue 01 Dec 08:00"):
+        assert title in html
+    assert "Mix for 1.5 m²" in [each.value for each in app.subheader]
+
+
+def test_a_job_file_keeps_what_the_page_does_not_ask(app: AppTest) -> None:
+    start = datetime.fromisoformat("2026-12-01T08:00")
+    job = JobRequest(
+        start,
+        "Two",
+        PickState(colour="26 0 0", units="us"),
+        panels=(("front_door", 2),),
+        cup_loss_l=0.2,
+        breaks=(Break(start + timedelta(hours=4), start + timedelta(hours=5)),),
+        done=(("wash", start + timedelta(minutes=30)),),
+    )
+    _upload(app, "job_file", "two.toml", write_job(job).encode())
+    assert not app.error
+    assert _job(app) == job
+    assert "Mix for 19.4 ft²" in [each.value for each in app.subheader]
+    assert "[x]" in _html(app)
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (b"version = 2\n", "j.toml is a job file of version 2"),
+        (b"version = 1\n", "j.toml has no start"),
+        (b"name = ", "j.toml is not a job file"),
+        (b"%PDF-1.7\0\0", "j.toml is not a text file"),
+        (b"start = 2026-12-01T08:00:00\nhue = 1\n", "'hue' is not part of a job file"),
+    ],
+)
+def test_a_wrong_job_file_is_explained_and_the_plan_stays(
+    app: AppTest, content: bytes, said: str
+) -> None:
+    before = _job(app)
+    _upload(app, "job_file", "j.toml", content)
+    assert any(said in each.value for each in app.error)
+    assert _job(app) == before
+    assert "Seal with White N 9" in _html(app)
+
+
+def test_a_panel_in_a_file_that_cannot_be_planned(app: AppTest) -> None:
+    text = DEMO.read_text("utf-8").replace("45 60 35", "no colour at all")
+    _upload(app, "job_file", "j.toml", text.encode())
+    assert not app.exception
+    assert any("not a colour" in each.value for each in app.error)
+    assert not app.get("download_button")
+
+
+def test_own_products_take_the_place_of_the_example(app: AppTest) -> None:
+    text = PRODUCTS.read_text("utf-8").replace("Solvent base coat", "Our own base")
+    _upload(app, "product_file", "own.toml", text.encode())
+    assert not app.error
+    assert "Our own base" in _html(app)
+    assert "Solvent base coat" not in _html(app)
+
+
+def test_a_wrong_product_sheet_is_explained(app: AppTest) -> None:
+    text = PRODUCTS.read_text("utf-8")
+    line = text[: text.index("halving_k")].count("\n") + 1
+    wrong = text.replace("halving_k = 10", "halving_k = 'ten'")
+    _upload(app, "product_file", "own.toml", wrong.encode())
+    assert any(
+        f"own.toml, line {line}" in each.value and "halving_k" in each.value
+        for each in app.error
+    )
+    assert any("invented line is used meanwhile" in each.value for each in app.error)
+    assert "Solvent base coat" in _html(app)
+
+
+def test_toggles_add_their_steps(app: AppTest) -> None:
+    for label, title in (
+        ("Bare metal", "Etch primer on bare metal"),
+        ("Filler", "Fill and shape"),
+        ("Flattest finish", "Clear coat again"),
+    ):
+        assert title not in _html(app)
+        _toggle(app, label)
+        assert title in _html(app)
+
+
+def test_panels_and_other_area_add_up(app: AppTest) -> None:
+    app.multiselect[0].set_value(["roof", "hood"]).run()
+    assert "Mix for 3.1 m²" in [each.value for each in app.subheader]
+    _number(app, "Other area", 2.0)
+    assert "Mix for 5.1 m²" in [each.value for each in app.subheader]
+
+
+def test_nothing_to_paint_is_explained(app: AppTest) -> None:
+    app.multiselect[0].set_value([]).run()
+    assert not app.exception
+    assert any("nothing to paint" in each.value for each in app.error)
+    _number(app, "Other area", 1.0)
+    assert not app.error
+
+
+def test_a_wet_panel_stops_the_job(app: AppTest) -> None:
+    assert not app.error
+    _number(app, "Panel", 12.0)
+    _number(app, "Humidity", 80.0)
+    assert any(
+        each.value.startswith("Do not spray: ") and "dew point" in each.value
+        for each in app.error
+    )
+    assert "STOP: " in _said(app)
+
+
+def test_a_cold_panel_dries_slower(app: AppTest) -> None:
+    before = _html(app)
+    _number(app, "Panel", 15.0)
+    assert _html(app) != before
+    assert not app.error
+
+
+def test_curing_by_air(app: AppTest) -> None:
+    before = _html(app)
+    app.radio[0].set_value("air").run()
+    assert _job(app).cure == "air"
+    assert _html(app) != before
+
+
+def test_another_day_moves_the_nights(app: AppTest) -> None:
+    day = _job(app).start.date() + timedelta(days=40)
+    app.date_input[0].set_value(day).run()
+    job = _job(app)
+    assert job.start == datetime.combine(day, time(8))
+    assert job.breaks[0].start == datetime.combine(day, time(18))
+    assert day.strftime("%a %d %b 08:00") in _html(app)
+
+
+def test_done_now_and_back(app: AppTest) -> None:
+    assert "[x]" not in _html(app)
+    assert [each.label for each in app.button] == ["Done now: Wash with soap and water"]
+    _button(app, "Done now")
+    assert _job(app).done[0][0] == "wash"
+    assert _html(app).count("[x]") == 1
+    assert any(each.label == "Done now: Wipe with cleaner" for each in app.button)
+    assert app.metric[0].label == "Wipe with cleaner"
+    _button(app, "Take the last step back")
+    assert _job(app).done == ()
+    assert "[x]" not in _html(app)
+
+
+def test_the_clock_counts_to_the_first_step(app: AppTest) -> None:
+    assert app.metric[0].label == "Wash with soap and water"
+    assert app.metric[0].value.startswith("in ")
+
+
+def test_a_job_long_ago_is_past(app: AppTest) -> None:
+    text = DEMO.read_text("utf-8").replace("2026-12-", "2020-12-")
+    _upload(app, "job_file", "old.toml", text.encode())
+    assert app.metric[0].value.endswith(" ago")
+    assert " d " in app.metric[0].value
+
+
+def test_a_name_with_markup_stays_a_name(app: AppTest) -> None:
+    name = "<b>bold</b> & *stars*"
+    app.text_input[0].set_value(name).run()
+    assert _job(app).name == name
+    assert "<b>bold" not in _html(app)
+    app.text_input[0].set_value("").run()
+    assert _job(app).name == "Job"
+
+
+def test_colour_science_is_quiet() -> None:
+    """The scripts above import it in this process; see conftest."""
+    assert os.environ["COLOUR_SCIENCE__FILTER_USAGE_WARNINGS"] == "True"

@@ -1,0 +1,171 @@
+"""The plan's page in a real browser: what hangs by the booth is what was planned."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from browser import ANSWER_MS, ROOT, opened, served
+from icalendar import Calendar
+from playwright.sync_api import Page, expect
+from pypdf import PdfReader
+
+from shadecore.job.from_state import plan_request
+from shadecore.job.job_file import parse_job
+from shadecore.job.plan import Plan
+from shadecore.job.sheet_file import demo_sheet
+from shadecore.report.sheet import sheet_of
+from shadecore.report.sheet_html import sheet_html
+
+DEMO = ROOT / "data" / "demo-job.toml"
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture(scope="module")
+def address() -> Iterator[str]:
+    with served() as url:
+        yield url
+
+
+@pytest.fixture
+def page() -> Iterator[Page]:
+    with opened() as page:
+        yield page
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    return plan_request(parse_job(DEMO.read_text("utf-8"), DEMO.name), demo_sheet())
+
+
+def _download(page: Page, label: str, folder: Path) -> Path:
+    with page.expect_download(timeout=ANSWER_MS) as waiting:
+        page.get_by_role("button", name=label, exact=True).click()
+    path = folder / waiting.value.suggested_filename
+    waiting.value.save_as(path)
+    return path
+
+
+def _text(path: Path) -> str:
+    return " ".join(
+        " ".join(each.extract_text().split()) for each in PdfReader(path).pages
+    )
+
+
+def _open_demo(page: Page, address: str, plan: Plan) -> None:
+    page.goto(f"{address}/plan")
+    expect(page.get_by_text("Cautions", exact=True)).to_be_visible(timeout=ANSWER_MS)
+    page.locator("input[type=file]").first.set_input_files(DEMO)
+    name = page.get_by_role("textbox", name="Job", exact=True)
+    expect(name).to_have_value(plan.request.name, timeout=ANSWER_MS)
+    expect(page.get_by_text("Fill and shape").first).to_be_visible(timeout=ANSWER_MS)
+
+
+def test_the_downloads_are_those_of_the_opened_job(
+    address: str, page: Page, plan: Plan, tmp_path: Path
+) -> None:
+    problems: list[str] = []
+    page.on(
+        "console",
+        lambda message: (
+            problems.append(message.text) if message.type == "error" else None
+        ),
+    )
+    _open_demo(page, address, plan)
+
+    sheet = _download(page, "Sheet (PDF)", tmp_path)
+    assert sheet.suffix == ".pdf"
+    assert len(PdfReader(sheet).pages) <= 2
+    text = _text(sheet)
+    for wanted in (
+        plan.request.name,
+        f"Seal with {plan.answer.recommended.undercoat.name}",
+        *(caution for _, caution in plan.cautions),
+    ):
+        assert wanted in text, wanted
+
+    events = Calendar.from_ical(
+        _download(page, "Calendar", tmp_path).read_bytes()
+    ).walk("VEVENT")
+    assert [str(each["SUMMARY"]) for each in events] == [
+        each.step.title for each in plan.timeline
+    ]
+
+    job = _download(page, "Job file", tmp_path)
+    assert parse_job(job.read_text("utf-8"), job.name) == plan.request
+
+    html = _download(page, "Sheet (HTML)", tmp_path)
+    assert html.read_text("utf-8") == sheet_html(sheet_of(plan))
+    # A page opened by its own address asks once for what only the first page has.
+    assert [each for each in problems if "404" not in each] == []
+
+
+def test_the_link_of_a_colour_is_planned(address: str, page: Page) -> None:
+    page.goto(f"{address}/plan?colour=26+0+0")
+    step = page.get_by_text("Seal with Near-black N 2.5").first
+    expect(step).to_be_visible(timeout=ANSWER_MS)
+
+
+def test_from_the_pick_to_its_plan(address: str, page: Page) -> None:
+    page.goto(f"{address}/?colour=26+0+0")
+    swatch = page.get_by_role("img", name="Spray it over: Near-black N 2.5")
+    expect(swatch).to_be_visible(timeout=ANSWER_MS)
+    page.get_by_role("link", name="Plan").click()
+    step = page.get_by_text("Seal with Near-black N 2.5").first
+    expect(step).to_be_visible(timeout=ANSWER_MS)
+
+
+def test_the_html_sheet_prints(page: Page, plan: Plan, tmp_path: Path) -> None:
+    """Printed to PDF it says the same, on paper and without the network."""
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    source = tmp_path / "sheet.html"
+    source.write_text(sheet_html(sheet_of(plan)), "utf-8")
+    page.goto(source.as_uri())
+    assert page.title() == plan.request.name
+    assert asked == [source.as_uri()]
+    printed = tmp_path / "printed.pdf"
+    page.pdf(path=printed, format="A4", print_background=True)
+    text = _text(printed)
+    best = plan.answer.recommended.undercoat
+    for wanted in (
+        plan.request.name,
+        best.name,
+        f"L* {best.lightness:.1f}, N ",
+        *(each.step.title for each in plan.timeline),
+        *(each.product.name for each in plan.materials),
+        *(caution for _, caution in plan.cautions),
+        "rule of thumb",
+        "data sheet",
+    ):
+        assert wanted in text, wanted
+
+
+def test_the_html_sheet_fits_its_paper(page: Page, plan: Plan) -> None:
+    """Nothing is cut off at the right on A4 less its margins, 703 CSS pixels."""
+    page.set_viewport_size({"width": 703, "height": 900})
+    page.set_content(sheet_html(sheet_of(plan)))
+    page.emulate_media(media="print")
+    widths = "[document.documentElement.scrollWidth, window.innerWidth]"
+    scrolled, shown = page.evaluate(widths)
+    assert scrolled <= shown
+
+
+def test_swatches_of_the_html_sheet_show_their_colour(page: Page, plan: Plan) -> None:
+    page.set_content(sheet_html(sheet_of(plan)))
+    for label in ("Topcoat", "Sealer"):
+        swatch = page.get_by_role("img", name=label)
+        box = swatch.bounding_box()
+        assert box is not None
+        assert min(box["width"], box["height"]) > 50
+    colours = [
+        page.get_by_role("img", name=label).evaluate(
+            "each => getComputedStyle(each).backgroundColor"
+        )
+        for label in ("Topcoat", "Sealer")
+    ]
+    assert len(set(colours)) == 2
+    # The sealer is a near-white grey: its three numbers are alike and high.
+    grey = [int(each) for each in colours[1].removeprefix("rgb(")[:-1].split(",")]
+    assert min(grey) > 200
+    assert max(grey) - min(grey) < 12

@@ -1,0 +1,221 @@
+"""Tables and sentences beside an answer: they say what the library worked out."""
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from shadecore.card.hiding_power import HidingPower
+from shadecore.coats.answer import Answer
+from shadecore.coats.cost import Rates, costs
+from shadecore.coats.estimate import likely_paints
+from shadecore.coats.grounds import Ground, rank_grounds
+from shadecore.coats.mixes import MixOutlook, compare_mixes
+from shadecore.coats.patches import Patches, compare_patches
+from shadecore.coats.pick import pick
+from shadecore.coats.settings import Settings
+from shadecore.colour.topcoat import parse_topcoat
+from shadecore.film.gun import mix_film
+from shadecore.recipes.library import recipe_library
+from shadecore.report.details import (
+    cost_table,
+    grounds_table,
+    hiding_power_words,
+    mixes_table,
+    patches_table,
+    patches_words,
+)
+from shadecore.report.tables import WIDEST_CELL, Table, as_text
+from shadecore.report.units import UNITS
+from shadecore.storage.shelf_table import demo_shelf
+
+SOME = settings(deadline=None, derandomize=True, max_examples=100)
+METRIC, US = UNITS["metric"], UNITS["us"]
+POWER = HidingPower((40.0, 30.0, 60.0), (5.0, 3.0, 8.0), 0.98)
+CELL = st.text(st.characters(categories=["L", "N", "P"]), max_size=60)
+
+
+@cache
+def answer() -> Answer:
+    return pick(parse_topcoat("45 60 35"), demo_shelf())
+
+
+@cache
+def followed() -> Patches:
+    library = recipe_library()
+    areas = (demo_shelf()[0], demo_shelf()[-1])
+    paints = likely_paints(answer().topcoat, library)
+    return compare_patches(paints, areas, areas[0], Settings(), library.model)
+
+
+@cache
+def mixed() -> tuple[MixOutlook, ...]:
+    mixes = tuple(
+        mix_film(each, 38.0, 0.5, 0.26, 0.65) for each in ((1.0, 1.0), (2.0, 1.0))
+    )
+    return compare_mixes(answer().topcoat, demo_shelf(), Settings(), mixes, 15.0)
+
+
+@cache
+def ways() -> tuple[Ground, ...]:
+    library = recipe_library()
+    paints = likely_paints(answer().topcoat, library)
+    own = (("Brick", parse_topcoat("45 45 30")),)
+    return rank_grounds(paints, own, demo_shelf(), Settings(), library)
+
+
+def square(table: Table) -> bool:
+    return all(len(row) == len(table.headings) for row in table.rows)
+
+
+def test_hiding_power_in_metric() -> None:
+    words = hiding_power_words(POWER, METRIC)
+    assert "contrast ratio 0.98" in words
+    assert "from 40 µm dry film (90 %: 30 µm to 60 µm)" in words
+    assert "5 m²/L (3 to 8)" in words
+
+
+def test_hiding_power_in_us_units() -> None:
+    """25.4 um are a mil and 40.7458 ft2/gal are a m2/L."""
+    words = hiding_power_words(POWER, US)
+    assert "from 1.57 mil dry film (90 %: 1.18 mil to 2.36 mil)" in words
+    assert "204 ft²/gal (122 to 326)" in words
+    assert "m²" not in words
+
+
+def test_mixes() -> None:
+    table = mixes_table(mixed(), METRIC)
+    assert square(table)
+    assert [row[0] for row in table.rows] == ["1:1", "2:1"]
+    for row, each in zip(table.rows, mixed(), strict=True):
+        best, film = each.answer.recommended, each.mix.film.dry_film_um
+        assert best.coats is not None
+        assert row[1] == best.undercoat.name
+        assert row[2].startswith(f"{best.coats} coats (")
+        assert row[3:5] == (f"{film:.0f} µm", f"{best.coats * film:.0f} µm")
+        assert row[6] == f"{15 * best.coats} min"
+        assert row[7] == f"{each.mix.run_share:.0%}"
+    assert "rules of thumb" in table.note
+
+
+def test_a_mix_that_may_run_is_marked() -> None:
+    wet = mix_film((1.0, 1.0), 80.0, 0.5, 0.26, 0.65)
+    assert wet.may_run
+    table = mixes_table((replace(mixed()[0], mix=wet),), METRIC)
+    assert table.rows[0][7].endswith("%, may run")
+
+
+def test_a_mix_that_never_hides_has_dashes() -> None:
+    one = mixed()[0]
+    never = replace(
+        one.answer.recommended, coats=None, coats_high=None, paint_ml_per_m2=None
+    )
+    lost = replace(one, answer=replace(one.answer, recommended=never), minutes=None)
+    row = mixes_table((lost,), METRIC).rows[0]
+    assert row[2].startswith("over 12 coats")
+    assert row[4:7] == ("-", "-", "-")
+
+
+def test_patches() -> None:
+    found = followed()
+    table = patches_table(found)
+    assert square(table)
+    row = table.rows[0]
+    assert row[0] == " / ".join(each.name for each in found.areas)
+    assert row[1:] == tuple(f"{left:.1f}" for left in found.difference[:6])
+    assert table.numbers == frozenset(range(1, 7))
+
+
+def test_patches_with_few_coats_counted() -> None:
+    few = replace(followed(), difference=followed().difference[:2])
+    assert patches_table(few).headings == ("Areas", "after 1", "after 2")
+
+
+@pytest.mark.parametrize(
+    ("coats", "sealed", "ends"),
+    [
+        (6, 4, "hides in 4: seal first."),
+        (5, 4, "sealing costs the coat it saves, and evens the base."),
+        (4, 4, "sealing saves no colour here."),
+        (3, 4, "sealing saves no colour here."),
+        (None, 4, "seal first."),
+        (None, 12, "sealing costs the coat it saves, and evens the base."),
+        (6, None, "does not hide within 12 coats either."),
+    ],
+)
+def test_whether_to_seal(coats: int | None, sealed: int | None, ends: str) -> None:
+    words = patches_words(replace(followed(), coats=coats, sealed_coats=sealed), 2.0)
+    assert words.endswith(ends)
+
+
+def test_patches_in_words() -> None:
+    found = replace(followed(), coats=1, coats_low=1, coats_high=None)
+    words = patches_words(found, 2.0)
+    assert words.startswith(
+        "The areas look alike from 1 coat on (9 times in 10: 1 to over 12). "
+        f"Sealed with {demo_shelf()[0].name} first"
+    )
+    closed = replace(followed(), coats=3, coats_low=2, coats_high=5)
+    assert "from 3 coats on (9 times in 10: 2 to 5)" in patches_words(closed, 2.0)
+    apart = patches_words(replace(followed(), coats=None), 1.5)
+    assert apart.startswith("The areas still differ by more than 1.5 after 12 coats")
+
+
+def test_grounds() -> None:
+    table = grounds_table(ways(), METRIC)
+    assert square(table)
+    assert len(table.rows) == min(10, len(ways()))
+    for row, way in zip(table.rows, ways(), strict=False):
+        assert row[0].startswith(way.name)
+        assert ("over" in row[0]) == (way.ground_coats > 0)
+        assert int(row[1]) + int(row[2]) == int(row[3]) == way.coats
+        assert row[4] == f"{way.paint_ml_per_m2:.0f} ml/m²"
+    totals = [int(row[3]) for row in table.rows]
+    assert totals == sorted(totals)
+    assert any(way.ground_coats for way in ways())
+
+
+def test_no_more_ways_than_are_worth_reading() -> None:
+    assert len(grounds_table(ways()[:1] * 25, METRIC).rows) == 10
+    assert grounds_table((), METRIC).rows == ()
+
+
+def test_costs() -> None:
+    found = costs(answer(), Rates(area_m2=4.0, hourly_rate=60.0))
+    table = cost_table(found)
+    assert square(table)
+    for row, each in zip(table.rows, found, strict=True):
+        assert row[0] == each.outlook.undercoat.name
+        assert row[1] == str(each.outlook.coats)
+        assert float(row[4]) == pytest.approx(each.money, abs=0.005)
+        assert float(row[5]) == pytest.approx(each.more_than_best, abs=0.005)
+        assert row[5][0] in "+-"
+    assert table.rows[0][5] == "+0.00"
+
+
+@SOME
+@given(st.lists(st.tuples(CELL, CELL, CELL), min_size=1, max_size=5))
+def test_columns_of_a_table_stand_below_each_other(
+    rows: list[tuple[str, str, str]],
+) -> None:
+    table = Table(("One", "Two", "Three"), tuple(rows), frozenset({1}))
+    lines = as_text(table).splitlines()
+    assert len(lines) == len(rows) + 1
+    widths = [
+        min(WIDEST_CELL, max(len(head), *(len(row[i]) for row in rows)))
+        for i, head in enumerate(table.headings)
+    ]
+    for line, cells in zip(lines, (table.headings, *rows), strict=True):
+        assert len(line) <= sum(widths) + 4
+        shown = [
+            cell if len(cell) <= WIDEST_CELL else cell[: WIDEST_CELL - 1] + "…"
+            for cell in cells
+        ]
+        wanted = (
+            shown[0].ljust(widths[0]),
+            shown[1].rjust(widths[1]),
+            shown[2].ljust(widths[2]),
+        )
+        assert line == "  ".join(wanted).rstrip()

@@ -1,0 +1,408 @@
+"""The sheet: what stands on it, and that HTML and PDF show all of it."""
+
+import io
+import re
+from dataclasses import replace
+from functools import cache
+from html import unescape
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pypdf import PdfReader
+
+from shadecore.job.calendar import to_icalendar
+from shadecore.job.from_state import plan_request
+from shadecore.job.job_file import parse_job
+from shadecore.job.plan import Plan, plan_job
+from shadecore.job.sheet_file import demo_sheet
+from shadecore.report.reasons import lab_in_words
+from shadecore.report.sheet import TICK, Section, Sheet, Swatch, sheet_of
+from shadecore.report.sheet_html import sheet_html
+from shadecore.report.sheet_pdf import sheet_pdf
+from shadecore.report.tables import Table
+from shadecore.undercoats.shelf import munsell_value
+
+DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
+A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)
+MM_PER_POINT = 25.4 / 72.0
+SECTIONS = (
+    *("Weather", "Schedule", "Measured and assumed", "Mix for 1.5 m²", "Gun"),
+    *("VOC, ready to spray, and the limit", "Cautions"),
+)
+
+
+@cache
+def plan() -> Plan:
+    return plan_request(parse_job(DEMO.read_text("utf-8"), DEMO.name), demo_sheet())
+
+
+def changed(**fields: object) -> Plan:
+    """The demo job's plan with other fields in its request."""
+    request = replace(plan().request, **fields)  # type: ignore[arg-type]
+    return plan_job(request, demo_sheet(), plan().answer)
+
+
+def in_units(units: str) -> Sheet:
+    return sheet_of(changed(pick=replace(plan().request.pick, units=units)))
+
+
+def pages(pdf: bytes) -> list[str]:
+    """Text of each page, its white space made single blanks."""
+    return [
+        " ".join(page.extract_text().split())
+        for page in PdfReader(io.BytesIO(pdf)).pages
+    ]
+
+
+def section(sheet: Sheet, start: str) -> Section:
+    return next(each for each in sheet.sections if each.title.startswith(start))
+
+
+def rows(sheet: Sheet, start: str) -> tuple[tuple[str, ...], ...]:
+    table = section(sheet, start).table
+    assert table is not None
+    return table.rows
+
+
+def expected_texts(plan: Plan) -> list[str]:
+    """What has to be read on any layout of a plan's sheet."""
+    best = plan.answer.recommended.undercoat
+    return [
+        plan.request.name,
+        plan.sheet.name,
+        *(each.step.title for each in plan.timeline),
+        *(each.step.check for each in plan.timeline),
+        *(each.product.name for each in plan.materials),
+        *(part.component.name for each in plan.materials for part in each.portions),
+        *(text for _, text in plan.cautions),
+        "rule of thumb",
+        "data sheet",
+        "check your local rule",
+        lab_in_words(plan.answer.topcoat.lab),
+        best.name,
+        f"L* {best.lightness:.1f}, N {munsell_value(best.lightness):.1f}",
+    ]
+
+
+class Reader(HTMLParser):
+    """Tags, attributes and text of a page; complains where tags do not match."""
+
+    VOID = frozenset({"meta", "br"})
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.tags: set[str] = set()
+        self.attributes: list[tuple[str, str | None]] = []
+        self.said: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Keep a tag and its attributes."""
+        self.tags.add(tag)
+        self.attributes += attrs
+        if tag not in self.VOID:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        """Close the tag that was opened last, or complain."""
+        assert self.open.pop() == tag
+
+    def handle_data(self, data: str) -> None:
+        """Keep what is read, which a style is not."""
+        if self.open and self.open[-1] != "style":
+            self.said.append(data)
+
+    @property
+    def text(self) -> str:
+        """All that is read, its white space made single blanks."""
+        return " ".join(" ".join(self.said).split())
+
+
+def read(page: str) -> Reader:
+    reader = Reader()
+    reader.feed(page)
+    reader.close()
+    assert reader.open == []
+    return reader
+
+
+def test_sections() -> None:
+    assert tuple(each.title for each in sheet_of(plan()).sections) == SECTIONS
+
+
+def test_the_schedule_has_a_row_to_tick_for_each_step() -> None:
+    found = rows(sheet_of(plan()), "Schedule")
+    assert [row[1] for row in found] == [each.step.title for each in plan().timeline]
+    assert {row[0] for row in found} == {TICK}
+    first, second = found[0], found[1]
+    assert first[2] == "Tue 01 Dec 08:00"
+    assert second[2] == "08:20"
+
+
+def test_the_day_is_named_where_it_changes() -> None:
+    days = {
+        row[1]: row[2]
+        for row, before, each in zip(
+            rows(sheet_of(plan()), "Schedule")[1:],
+            plan().timeline,
+            plan().timeline[1:],
+            strict=False,
+        )
+        if each.start.date() != before.start.date()
+    }
+    assert days
+    assert all(
+        re.fullmatch(r"\w{3} \d\d \w{3} \d\d:\d\d", day) for day in days.values()
+    )
+
+
+def test_a_step_that_is_done_is_ticked() -> None:
+    done = (("wash", plan().timeline[0].end),)
+    marks = [row[0] for row in rows(sheet_of(changed(done=done)), "Schedule")]
+    assert marks[0] == "[x]"
+    assert set(marks[1:]) == {TICK}
+
+
+def test_a_missed_window_is_told_under_the_schedule() -> None:
+    """A week off after the etch primer leaves its window behind."""
+    night = plan().request.breaks[0]
+    etched = next(each for each in plan().timeline if each.step.key == "etch_primer")
+    week = replace(night, start=etched.end, end=etched.end.replace(day=9))
+    found = changed(breaks=(week,))
+    late = [each for each in found.timeline if each.broken]
+    assert late
+    lines = section(sheet_of(found), "Schedule").lines
+    assert lines == tuple(f"{each.step.title}: {each.broken}" for each in late)
+    assert section(sheet_of(plan()), "Schedule").lines == ()
+
+
+def test_the_mix_by_product_and_component() -> None:
+    found = rows(sheet_of(plan()), "Mix")
+    assert len(found) == sum(1 + len(each.portions) for each in plan().materials)
+    by_name = {row[0].strip(): row for row in found}
+    for each in plan().materials:
+        head = next(row for row in found if row[0].startswith(each.product.name))
+        assert head[1] == str(each.coats)
+        assert head[3] == f"{1000 * each.ready_l:.0f} ml"
+        for part in each.portions:
+            row = by_name[part.component.name]
+            assert row[2] == f"{part.component.parts:g}"
+            assert row[3] == f"{1000 * part.volume_l:.0f} ml"
+            assert row[5] == f"{part.cost:.2f}"
+    assert f"{plan().cost:.2f} USD" in section(sheet_of(plan()), "Mix").lines[0]
+
+
+def test_cans_that_are_to_be_boxed_are_marked() -> None:
+    large = changed(area_m2=40.0)
+    boxed = {p.component.name for m in large.materials for p in m.portions if p.boxed}
+    marked = {
+        row[0].strip() for row in rows(sheet_of(large), "Mix") if "boxed" in row[4]
+    }
+    assert marked == boxed
+    assert boxed
+
+
+def test_gun_settings_of_what_is_sprayed() -> None:
+    found = rows(sheet_of(plan()), "Gun")
+    sprayed = [each.step for each in plan().timeline if each.step.gun is not None]
+    assert [row[0] for row in found] == [step.title for step in sprayed]
+    assert [row[5] for row in found] == [str(step.coats) for step in sprayed]
+    assert found[0][1:5] == ("1.3 mm", "2.0 bar", "18 cm", "50%")
+
+
+def test_voc_with_its_limit_and_verdict() -> None:
+    found = {row[0]: row[1:] for row in rows(sheet_of(plan()), "VOC")}
+    assert set(found) == {each.product.name for each in plan().materials if each.voc}
+    for each in plan().materials:
+        for answer, cell in zip(each.voc, found[each.product.name], strict=True):
+            verdict = "of" if answer.within else "OVER"
+            said = f"{answer.voc_g_per_l:.0f} {verdict} {answer.limit_g_per_l:.0f} g/L"
+            assert cell == said
+    cells = [cell for row in found.values() for cell in row]
+    assert any("OVER" in cell for cell in cells)
+    assert any(" of " in cell for cell in cells)
+
+
+def test_weather_that_stops_is_told() -> None:
+    wet = changed(panel_c=12.0, humidity=0.6)
+    lines = section(sheet_of(wet), "Weather").lines
+    assert wet.weather.stops
+    assert tuple(f"STOP: {each}" for each in wet.weather.stops) == lines[1:2]
+    assert not any("STOP" in line for line in section(sheet_of(plan()), "Wea").lines)
+
+
+def test_swatches_can_be_read_without_their_colour() -> None:
+    """In black and white L* and N beside a swatch say what it was."""
+    sheet, best = sheet_of(plan()), plan().answer.recommended
+    topcoat, sealer = sheet.swatches
+    assert topcoat.text == "L* 45.0, a* 60.0, b* 35.0"
+    assert sealer.text.startswith(f"{best.undercoat.name}: L* 90.2, N 9.0. ")
+    assert f"{best.coats} coats of colour" in sealer.text
+    assert [each.text for each in sheet.strip] == [
+        f"{left:.1f} left" for left in best.difference[:6]
+    ]
+    hiding = [each.title for each in sheet.strip if "hides" in each.title]
+    assert hiding == [f"coat {best.coats}, hides"]
+
+
+def test_us_units_show_the_film_in_mil() -> None:
+    assert "0.39 mil" in section(in_units("us"), "Mix").lines[1]
+    assert "10 µm" in section(in_units("metric"), "Mix").lines[1]
+
+
+def test_us_units_of_the_booth() -> None:
+    """20 °C are 68 °F, 1.5 m2 16.1 ft2, 2 bar 29 psi, 18 cm 7 in, by hand."""
+    sheet = in_units("us")
+    assert section(sheet, "Weather").lines[0].startswith("Air 68 °F, panel 70 °F")
+    assert section(sheet, "Mix").title == "Mix for 16.1 ft²"
+    assert rows(sheet, "Gun")[0][1:4] == ("1.3 mm", "29 psi", "7 in")
+    base = next(m for m in plan().materials if m.product.kind == "base_coat")
+    row = next(r for r in rows(sheet, "Mix") if r[0].startswith(base.product.name))
+    assert row[3] == f"{1000 * base.ready_l / 29.5735:.1f} fl oz"
+    # 600 g/L, the US limit of a topcoat, are 5.01 lb/gal.
+    voc = next(r for r in rows(sheet, "VOC") if r[0] == base.product.name)
+    assert voc[1].endswith("5.01 lb/gal")
+
+
+def test_the_margin_in_fahrenheit_is_a_difference() -> None:
+    margin = plan().weather.margin_k * 1.8
+    line = section(in_units("us"), "Weather").lines[0]
+    assert line.endswith(f"{margin:.1f} °F below the panel.")
+
+
+def test_an_invented_line_is_marked() -> None:
+    assert "do not spray by it" in sheet_of(plan()).subtitle
+    own = plan_job(plan().request, replace(demo_sheet(), invented=False), plan().answer)
+    assert "do not spray by it" not in sheet_of(own).subtitle
+
+
+@pytest.mark.parametrize(("units", "size"), [("metric", A4_MM), ("us", LETTER_MM)])
+def test_the_pdf_of_the_demo_job(units: str, size: tuple[float, float]) -> None:
+    pdf = sheet_pdf(in_units(units), units)
+    reader = PdfReader(io.BytesIO(pdf))
+    assert 1 <= len(reader.pages) <= 2
+    for page in reader.pages:
+        box = page.mediabox
+        found = (float(box.width) * MM_PER_POINT, float(box.height) * MM_PER_POINT)
+        assert found == pytest.approx(size, abs=0.1)
+    text = " ".join(pages(pdf))
+    for wanted in expected_texts(plan()):
+        assert wanted in text, wanted
+    assert reader.metadata is not None
+    assert reader.metadata.title == plan().request.name
+
+
+def test_every_cell_of_every_table_is_on_the_pdf() -> None:
+    sheet = sheet_of(plan())
+    text = " ".join(pages(sheet_pdf(sheet)))
+    for each in sheet.sections:
+        assert each.title in text
+        for row in each.table.rows if each.table else ():
+            for cell in row:
+                assert " ".join(cell.split()) in text, cell
+        for line in each.lines:
+            assert line in text, line
+
+
+def test_the_pdf_takes_all_names() -> None:
+    name = "<b>Door</b> & <para> \"x\" 100 % 'ü' 中"
+    text = " ".join(pages(sheet_pdf(sheet_of(changed(name=name)))))
+    # The built-in fonts have no Chinese; a question mark stands for it.
+    assert name.replace("中", "?") in text
+
+
+@pytest.mark.parametrize("lightness", [0.0, 100.0])
+def test_swatches_at_the_ends(lightness: float) -> None:
+    swatch = Swatch((lightness, 0.0, 0.0), "One", "two")
+    sheet = Sheet("T", "s", (swatch,), (swatch,), (Section("Only"),))
+    assert "One two" in pages(sheet_pdf(sheet))[0]
+    colour = "#000000" if lightness == 0.0 else "#ffffff"
+    assert f"background:{colour}" in sheet_html(sheet)
+
+
+def test_a_long_table_goes_on_with_its_heading() -> None:
+    table = Table(("Step", "Time"), tuple((f"row {n}", str(n)) for n in range(120)))
+    swatch = Swatch((50.0, 0.0, 0.0), "One", "two")
+    sheet = Sheet("T", "s", (swatch,), (swatch,), (Section("Long", table),))
+    found = pages(sheet_pdf(sheet))
+    assert len(found) > 1
+    assert all("Step Time" in page for page in found if "row" in page)
+    assert sum("row" in page for page in found) > 1
+    assert all(f"row {n}" in " ".join(found) for n in range(120))
+
+
+def test_the_html_of_the_demo_job() -> None:
+    reader = read(sheet_html(sheet_of(plan())))
+    for wanted in expected_texts(plan()):
+        assert wanted in reader.text, wanted
+    for each in SECTIONS:
+        assert each in reader.text
+    assert reader.text.startswith(plan().request.name)
+
+
+def test_the_html_loads_nothing() -> None:
+    page = sheet_html(sheet_of(plan()))
+    reader = read(page)
+    assert not re.search(r"https?:|url\(|@import|//", page)
+    assert not reader.tags & {"script", "link", "img", "iframe", "object", "base"}
+    names = {name for name, _ in reader.attributes}
+    assert not names & {"src", "href", "srcset", "action"}
+    assert not any(name.startswith("on") for name in names)
+
+
+@pytest.mark.parametrize(
+    "name", ["<b>", "<script>alert(1)</script>", "a & b \"c\" 'd'"]
+)
+def test_the_html_escapes_names(name: str) -> None:
+    best = plan().answer.recommended
+    shelf_name = replace(best, undercoat=replace(best.undercoat, name=name))
+    answer = replace(plan().answer, recommended=shelf_name)
+    named = plan_job(replace(plan().request, name=name), demo_sheet(), answer)
+    page = sheet_html(sheet_of(named))
+    reader = read(page)
+    assert reader.tags == read(sheet_html(sheet_of(plan()))).tags
+    assert reader.text.count(name) >= 4
+    assert "<b>" not in page
+    assert "<script" not in page
+    assert f"<title>{name}</title>" in unescape(page)
+
+
+@settings(deadline=None, derandomize=True, max_examples=30)
+@given(st.text(st.characters(exclude_categories=["Cs", "Cc"]), min_size=1))
+def test_any_text_leaves_the_html_whole(text: str) -> None:
+    swatch = Swatch((50.0, 10.0, -10.0), text, text)
+    table = Table((text, "n"), ((text, text),), frozenset({1}))
+    sheet = Sheet(text, text, (swatch,), (swatch,), (Section(text, table, (text,)),))
+    reader = read(sheet_html(sheet))
+    assert reader.tags.isdisjoint({"script", "b", "a"})
+    assert "".join(reader.said).count(text) >= 10
+
+
+def test_swatches_are_named_for_those_who_do_not_see_them() -> None:
+    sheet = sheet_of(plan())
+    labels = [v for k, v in read(sheet_html(sheet)).attributes if k == "aria-label"]
+    assert labels == [each.title for each in (*sheet.swatches, *sheet.strip)]
+
+
+def test_numbers_stand_to_the_right_in_the_html() -> None:
+    attributes = read(sheet_html(sheet_of(plan()))).attributes
+    wanted = sum(
+        (1 + len(each.table.rows)) * len(each.table.numbers)
+        for each in sheet_of(plan()).sections
+        if each.table is not None
+    )
+    assert attributes.count(("class", "num")) == wanted
+
+
+def test_the_same_plan_gives_the_same_content() -> None:
+    assert sheet_of(plan()) == sheet_of(changed())
+    assert sheet_html(sheet_of(plan())) == sheet_html(sheet_of(changed()))
+    assert pages(sheet_pdf(sheet_of(plan()))) == pages(sheet_pdf(sheet_of(changed())))
+
+
+def test_sheet_and_calendar_name_the_same_steps() -> None:
+    calendar = to_icalendar(plan().timeline, "x", plan().request.start)
+    assert calendar.count("BEGIN:VEVENT") == len(rows(sheet_of(plan()), "Schedule"))

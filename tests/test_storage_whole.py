@@ -1,0 +1,111 @@
+"""Files are there whole or not at all."""
+
+import os
+import stat
+import threading
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from shadecore.errors import TableError
+from shadecore.storage.whole import write_whole
+
+OLD, NEW = b"what was there", b"what comes"
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    return tmp_path / "sheet.pdf"
+
+
+def test_a_new_file(path: Path) -> None:
+    write_whole(path, NEW)
+    assert path.read_bytes() == NEW
+    assert [each.name for each in path.parent.iterdir()] == [path.name]
+
+
+@settings(
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=[HealthCheck.function_scoped_fixture],
+)
+@given(st.binary(max_size=200), st.binary(max_size=200))
+def test_the_content_to_the_byte(path: Path, first: bytes, second: bytes) -> None:
+    for content in (first, second):
+        write_whole(path, content)
+        assert path.read_bytes() == content
+
+
+def test_a_file_keeps_who_may_read_it(path: Path) -> None:
+    path.write_bytes(OLD)
+    path.chmod(0o640)
+    write_whole(path, NEW)
+    assert stat.S_IMODE(path.stat().st_mode) == 0o640
+    assert path.read_bytes() == NEW
+
+
+def test_a_link_stays_a_link(path: Path) -> None:
+    path.write_bytes(OLD)
+    link = path.with_name("link.pdf")
+    link.symlink_to(path)
+    write_whole(link, NEW)
+    assert link.is_symlink()
+    assert path.read_bytes() == NEW
+
+
+@pytest.mark.parametrize("method", ["write_bytes", "replace"])
+def test_a_failure_leaves_what_was_there(
+    path: Path, monkeypatch: pytest.MonkeyPatch, method: str
+) -> None:
+    """A disk that fills up half way must not cost the old file."""
+    path.write_bytes(OLD)
+
+    def full(part: Path, content: bytes | Path) -> None:
+        if isinstance(content, bytes):
+            with part.open("wb") as file:
+                file.write(content[:3])
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, method, full)
+    with pytest.raises(TableError, match="no space left on device; choose another"):
+        write_whole(path, NEW)
+    assert path.read_bytes() == OLD
+    assert [each.name for each in path.parent.iterdir()] == [path.name]
+
+
+def test_a_failure_leaves_no_new_file(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(part: Path, _content: bytes) -> None:
+        part.touch()
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, "write_bytes", full)
+    with pytest.raises(TableError, match="cannot be written"):
+        write_whole(path, NEW)
+    assert list(path.parent.iterdir()) == []
+
+
+def test_a_folder_that_is_not_there_is_told(path: Path) -> None:
+    with pytest.raises(TableError, match="no such file or directory"):
+        write_whole(path.parent / "missing" / "sheet.pdf", NEW)
+    assert list(path.parent.iterdir()) == []
+
+
+def test_a_folder_is_no_file(tmp_path: Path) -> None:
+    with pytest.raises(TableError, match="is a directory"):
+        write_whole(tmp_path, NEW)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_pipe_takes_what_it_is_given(path: Path) -> None:
+    os.mkfifo(path)
+    read: list[bytes] = []
+    reader = threading.Thread(target=lambda: read.append(path.read_bytes()))
+    reader.start()
+    write_whole(path, NEW)
+    reader.join()
+    assert read == [NEW]
+    assert path.is_fifo()
