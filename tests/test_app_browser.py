@@ -108,6 +108,7 @@ def test_the_link_reproduces_the_answer(address: str, page: Page) -> None:
     _type_colour(page, "#f2f2f2")
     swatch = page.get_by_role("img", name="Spray it over: White N 9")
     expect(swatch).to_be_visible(timeout=ANSWER_MS)
+    page.wait_for_url("**colour=%23f2f2f2**")
     link = page.url
     page.goto("about:blank")
     page.goto(link)

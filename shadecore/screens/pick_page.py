@@ -46,10 +46,11 @@ def page() -> None:
         ask.ask_condition()
     with picture:
         state = replace(_state(), shelf=_shelf_text(shelf), card=card_text)
+        # Kept before the answer is shown, so that the link never lags behind it.
+        _keep(state)
         try:
             answer, paints, power = _answer(state, shelf, card)
         except ShadecoreError as error:
-            _keep(state)
             st.error(str(error))
             return
         show_answer(answer, UNITS[state.units], power)
