@@ -133,7 +133,7 @@ def test_other_separators_and_capitals(separator: str) -> None:
         (["black,1,"], 2, "no reading; give L, a, b, or Y, or a spectrum"),
         (["black,1,x"], 2, "column 'l' holds 'x', which is not a number"),
         (["black,1,450"], 2, "between 0"),
-        (["black,1,nan"], 2, "must be numbers"),
+        (["black,1,nan"], 2, "not a number"),
     ],
 )
 def test_a_bad_row_is_named_by_its_line(rows: list[str], line: int, word: str) -> None:

@@ -36,8 +36,8 @@ def test_columns_in_any_order_and_others_passed_over() -> None:
         ("x,120,0,0", "L* must lie between 0"),
         ("x,-1,0,0", "L* must lie between 0"),
         ("x,50,400,0", "a* and b* must lie between"),
-        ("x,nan,0,0", "must be numbers"),
-        ("x,50,inf,0", "must be numbers"),
+        ("x,nan,0,0", "not a number"),
+        ("x,50,inf,0", "not a number"),
     ],
 )
 def test_a_bad_row_costs_only_itself(row: str, reason: str) -> None:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from shadecore.errors import JobError
 from shadecore.job.job_file import VERSION, parse_job, write_job
 from shadecore.job.request import Break, JobRequest
-from shadecore.storage.link import PickState
+from shadecore.storage.link import CHOICES, RANGES, PickState
 
 HERE = Path(__file__).resolve().parent
 VERSION_1 = HERE / "data" / "job-version-1.toml"
@@ -22,19 +22,25 @@ at = datetime.fromisoformat
 START = at("2026-12-01T08:00")
 HEAD = "version = 1\nstart = 2026-12-01T08:00:00\n"
 
-# A TOML file ends its lines either way, so CR LF within a text is not asked for.
-TEXT = st.text(st.characters(exclude_categories=["Cs"])).filter(
-    lambda text: "\r\n" not in text
-)
+TEXT = st.text(st.characters(exclude_categories=["Cs"]))
 MOMENT = st.datetimes(at("1900-01-01"), at("2200-01-01"))
 NUMBER = st.floats(allow_nan=False, allow_infinity=False)
-KIND = {str: TEXT, float: NUMBER, int: st.integers(-(2**63), 2**63 - 1)}
+KIND = {str: TEXT, float: NUMBER, bool: st.booleans()}
+
+
+def values_of(name: str, kind: type) -> st.SearchStrategy[object]:
+    """Values that a field of the pick may have."""
+    if name in CHOICES:
+        return st.sampled_from(CHOICES[name])
+    if name not in RANGES:
+        return KIND[kind]
+    low, high = RANGES[name]
+    return st.integers(int(low), int(high)) if kind is int else st.floats(low, high)
+
+
 PICK = st.builds(
     PickState,
-    **{
-        field.name: KIND.get(type(field.default), st.booleans())
-        for field in fields(PickState)
-    },
+    **{f.name: values_of(f.name, type(f.default)) for f in fields(PickState)},
 )
 BREAK = (
     st.tuples(MOMENT, MOMENT)

@@ -82,7 +82,7 @@ def test_spectra_that_do_not_cover_the_range_evenly(wavelengths: range) -> None:
         (",90,,", "'name' is empty"),
         ("White,101,,", "L* must lie between 0"),
         ("White,-1,,", "L* must lie between 0"),
-        ("White,nan,,", "must be numbers"),
+        ("White,nan,,", "not a number"),
         ("White,90,-3,", "price"),
         ("White,90,inf,", "price"),
         ("White,90,cheap,", "'price' holds 'cheap'"),

@@ -9,7 +9,7 @@ import tomli_w
 
 from shadecore.errors import JobError
 from shadecore.job.request import Break, JobRequest
-from shadecore.storage.link import PickState
+from shadecore.storage.link import PickState, allowed
 
 VERSION: Final = 1
 _PLAIN: Final = {
@@ -41,8 +41,7 @@ def write_job(job: JobRequest) -> str:
             "pick": asdict(job.pick),
             "done": dict(job.done),
             "breaks": [{"start": each.start, "end": each.end} for each in job.breaks],
-        },
-        multiline_strings=True,
+        }
     )
 
 
@@ -123,6 +122,9 @@ def _pick(values: dict[str, Any], name: str) -> PickState:
             message = f"{name}: 'pick.{key}' is not part of a job file."
             raise JobError(message)
         known[key] = _plain(f"pick.{key}", value, kinds[key], name)
+        if not allowed(key, known[key]):
+            message = f"{name}: 'pick.{key}' is {value!r}, which is outside its range."
+            raise JobError(message)
     return PickState(**known)
 
 

@@ -78,6 +78,11 @@ class JobRequest:
     done: tuple[tuple[str, datetime], ...] = ()
 
     def __post_init__(self) -> None:
+        moments = [self.start, *(moment for _, moment in self.done)]
+        moments += [moment for each in self.breaks for moment in (each.start, each.end)]
+        if any(moment.tzinfo is not None for moment in moments):
+            message = "The job's times are the shop's own; write them without a zone."
+            raise JobError(message)
         if self.cure not in CURES:
             message = f"The cure {self.cure!r} is neither bake nor air."
             raise JobError(message)

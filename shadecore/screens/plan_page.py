@@ -25,6 +25,8 @@ from shadecore.storage.link import from_query
 from shadecore.storage.table import decode
 
 _JOB = "job_request"
+_SEEN = "pick_planned"
+"""The pick that the job was last given, so that a later one reaches it."""
 _NIGHTS = 14
 """Nights ahead that the shop's hours are laid out for."""
 _OPENS, _CLOSES = time(8), time(18)
@@ -44,6 +46,8 @@ def page() -> None:
         plan = plan_request(job, products)
     except ShadecoreError as error:
         st.error(str(error))
+        if job.done:
+            st.button("Take the last step back", on_click=_take_back)
         return
     _show_stops(plan)
     _show_clock(plan)
@@ -56,11 +60,16 @@ def page() -> None:
 
 def _start() -> None:
     """Begin with the colour of the link, tomorrow when the shop opens."""
+    kept = st.session_state.get(KEPT)
     if _JOB in st.session_state:
+        if kept is not None and kept != st.session_state.get(_SEEN):
+            st.session_state[_JOB] = replace(st.session_state[_JOB], pick=kept)
+        st.session_state[_SEEN] = kept
         return
+    st.session_state[_SEEN] = kept
     tomorrow = date.today() + timedelta(days=1)  # noqa: DTZ011 - the shop's own clock
     start = datetime.combine(tomorrow, _OPENS)
-    pick = st.session_state.get(KEPT) or from_query(st.query_params)
+    pick = kept or from_query(st.query_params)
     st.session_state[_JOB] = JobRequest(
         start, panels=((panels()[0].key, 1),), breaks=_nights(start), pick=pick
     )
@@ -130,21 +139,23 @@ def _ask_job(job: JobRequest) -> JobRequest:
         chosen = st.multiselect(
             "Panels",
             names,
-            [panel for panel, _ in job.panels],
+            [panel for panel, _ in job.panels if panel in names],
             format_func=lambda panel: names[panel],
             key=key("panels"),
         )
-        area = st.number_input("Other area (m²)", 0.0, 100.0, job.area_m2, key=key("a"))
+        area = st.number_input(
+            "Other area (m²)", 0.0, 1000.0, job.area_m2, key=key("a")
+        )
         bare = st.toggle("Bare metal", job.bare_metal, key=key("bare"))
         filler = st.toggle("Filler", job.filler, key=key("filler"))
         flattest = st.toggle("Flattest finish", job.flattest, key=key("flat"))
     with right:
-        air = st.number_input("Air (°C)", -10.0, 50.0, job.air_c, key=key("air"))
+        air = st.number_input("Air (°C)", -20.0, 60.0, job.air_c, key=key("air"))
         panel = st.number_input(
-            "Panel (°C)", -10.0, 80.0, job.panel_c, key=key("panel")
+            "Panel (°C)", -20.0, 90.0, job.panel_c, key=key("panel")
         )
         humidity = st.number_input(
-            "Humidity (%)", 1.0, 100.0, 100.0 * job.humidity, key=key("humidity")
+            "Humidity (%)", 0.0, 100.0, 100.0 * job.humidity, key=key("humidity")
         )
     counts = dict(job.panels)
     start = datetime.combine(day, clock)

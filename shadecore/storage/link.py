@@ -124,7 +124,20 @@ RANGES: Final[dict[str, tuple[float, float]]] = {
 """Between what the numbers may lie."""
 
 
-def _allowed(name: str, value: object) -> bool:
+def allowed(name: str, value: object) -> bool:
+    """Whether a field of the state may have a value.
+
+    Parameters
+    ----------
+    name : str
+        The field.
+    value : object
+        The value.
+
+    Returns
+    -------
+    bool
+    """
     if name in CHOICES:
         return value in CHOICES[name]
     if name in RANGES:
@@ -173,7 +186,7 @@ def from_query(query: Mapping[str, str]) -> PickState:
                 value = read(query[field.name])
             except ValueError:
                 continue
-            if _allowed(field.name, value):
+            if allowed(field.name, value):
                 known[field.name] = value
     return PickState(**known)  # type: ignore[arg-type]
 

@@ -1,6 +1,7 @@
 """Reading a CSV table row by row, so that one bad row costs only itself."""
 
 import csv
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -67,10 +68,13 @@ class Row:
         """
         value = self.text(column)
         try:
-            return float(value.replace("\N{MINUS SIGN}", "-").replace(",", "."))
+            number = float(value.replace("\N{MINUS SIGN}", "-").replace(",", "."))
         except ValueError:
+            number = math.nan
+        if not math.isfinite(number):
             message = f"column {column!r} holds {value!r}, which is not a number."
-            raise TableError(message) from None
+            raise TableError(message)
+        return number
 
     def number_or(self, column: str, default: float) -> float:
         """Cell that may be empty or missing.
