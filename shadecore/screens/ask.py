@@ -19,6 +19,8 @@ from shadecore.undercoats.blends import strength_from_blend
 from shadecore.undercoats.shelf import Shelf
 
 _MIXES = ((1.0, 1.0), (2.0, 1.0), (3.0, 1.0), (4.0, 1.0), (1.0, 0.0))
+TROUBLE = "trouble"
+"""Where the session keeps what is wrong below the answer, to say it above."""
 _UNIT_NAMES = {"metric": "Metric", "us": "US"}
 
 
@@ -303,7 +305,7 @@ def _edited_shelf(edited: pd.DataFrame, start: Shelf) -> Shelf:
     try:
         shelf, bad = parse_shelf(edited.to_csv(index=False), "The shelf")
     except ShadecoreError as error:
-        st.error(str(error))
+        st.session_state[TROUBLE].append(f"{error} The shelf before is used meanwhile.")
         return start
     for row in bad:
         st.error(f"The shelf, row {row.line - 1}: {row.reason}")

@@ -6,6 +6,7 @@ import streamlit as st
 from shadecore.card.reading import Card
 from shadecore.colour.condition import Condition
 from shadecore.errors import ShadecoreError
+from shadecore.screens.ask import TROUBLE
 from shadecore.storage.card_table import parse_card
 from shadecore.storage.table import decode, read_rows
 
@@ -57,7 +58,7 @@ def ask_card(condition: Condition) -> tuple[str, Card | None]:
     try:
         return text, parse_card(text, "The card", condition)
     except ShadecoreError as error:
-        st.error(str(error))
+        st.session_state[TROUBLE].append(f"{error} The answer does without the card.")
         return text, None
 
 

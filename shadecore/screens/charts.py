@@ -53,7 +53,11 @@ def difference_chart(answer: Answer) -> alt.LayerChart:
         )
     )
     limit = pd.DataFrame({"Difference": [answer.settings.tolerance]})
-    rule = alt.Chart(limit).mark_rule(strokeWidth=2).encode(y="Difference:Q")
+    rule = (
+        alt.Chart(limit)
+        .mark_rule(strokeWidth=2, color="#7A7A7A")
+        .encode(y="Difference:Q")
+    )
     chart: alt.LayerChart = (lines + rule).properties(height=HEIGHT)
     return chart
 

@@ -104,7 +104,11 @@ def show_patches(answer: Answer, shelf: Shelf, paints: LikelyPaints) -> None:
     """
     by_name = {each.name: each for each in shelf}
     kept = [name for name in st.session_state["areas"].split("\n") if name in by_name]
-    names = st.multiselect("Undercoats side by side on the panel", by_name, kept)
+    if "areas_chosen" not in st.session_state:
+        st.session_state["areas_chosen"] = kept
+    names = st.multiselect(
+        "Undercoats side by side on the panel", by_name, key="areas_chosen"
+    )
     st.session_state["areas"] = "\n".join(names)
     if len(names) <= 1:
         st.markdown("Choose two or more, such as a sanded-through spot and its panel.")

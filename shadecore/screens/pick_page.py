@@ -31,6 +31,7 @@ def page() -> None:
     """Run the page from top to bottom."""
     st.html(pictures.STYLE)
     st.title("Which undercoat?", anchor=False)
+    st.session_state[ask.TROUBLE] = []
     _restore()
     ask.ask_first()
     # The picture stands above the settings but needs them, so it gets its place first.
@@ -45,6 +46,8 @@ def page() -> None:
     with st.expander("How the colour was measured"):
         ask.ask_condition()
     with picture:
+        for trouble in st.session_state[ask.TROUBLE]:
+            st.error(trouble)
         state = replace(_state(), shelf=_shelf_text(shelf), card=card_text)
         # Kept before the answer is shown, so that the link never lags behind it.
         _keep(state)
