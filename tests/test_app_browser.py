@@ -1,78 +1,25 @@
 """The page in a real browser: a Lab value goes in, the pick is read off the page."""
 
-import os
-import shutil
-import socket
-import subprocess
-import sys
-import time
-import urllib.error
-import urllib.request
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect, sync_playwright
-
-ROOT = Path(__file__).resolve().parents[1]
-CHROMIUM = shutil.which("chromium")
-FLAGS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-START_SECONDS = 60
-ANSWER_MS = 60_000
+from browser import ANSWER_MS, opened, served
+from playwright.sync_api import Page, expect
 
 pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(scope="module")
 def address() -> Iterator[str]:
-    """Address of the app, started as the README says."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    command = [sys.executable, "-m", "streamlit", "run", "app.py"]
-    options = ["--server.port", str(port), "--server.headless", "true"]
-    server = subprocess.Popen([*command, *options], cwd=ROOT)
-    try:
-        url = f"http://127.0.0.1:{port}"
-        _wait(f"{url}/_stcore/health")
+    with served() as url:
         yield url
-    finally:
-        server.terminate()
-        server.wait()
-
-
-def _wait(url: str) -> None:
-    end = time.monotonic() + START_SECONDS
-    while True:
-        try:
-            urllib.request.urlopen(url).close()  # noqa: S310 - our own server
-        except urllib.error.URLError:
-            if time.monotonic() > end:
-                raise
-            time.sleep(0.2)
-        else:
-            return
 
 
 @pytest.fixture
 def page() -> Iterator[Page]:
-    """A page of headless Chromium; without one only a developer's run may skip."""
-    if CHROMIUM is None:
-        if os.environ.get("CI"):
-            pytest.fail("Chromium is missing; CI installs Debian's package.")
-        pytest.skip("Chromium is not installed.")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield browser.new_page(viewport={"width": 390, "height": 900})
-        browser.close()
+    """As wide as a phone."""
+    with opened(390, 900) as one:
+        yield one
 
 
 def _type_colour(page: Page, text: str) -> None:

@@ -10,7 +10,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shadecore.card.reading import LAB, LUMINANCE, Reading
-from shadecore.colour.appearance import lab_from_reflectance, tristimulus_weights
+from shadecore.colour.appearance import (
+    CUBE_ROOT_FROM,
+    LINE_SLOPE,
+    lab_from_reflectance,
+    tristimulus_weights,
+)
 
 Array = NDArray[np.float64]
 
@@ -19,8 +24,6 @@ READING_NOISE = 0.24
 on average (common practice, no source), and 0.15 that the film model leaves open."""
 _SPECTRAL_NOISE, _SPECTRAL_SHARE = 0.002, 0.01
 """Noise of a reflectance, fixed and in parts of it; common practice, no source."""
-_CUBE_ROOT_FROM = (6 / 29) ** 3
-_LINE_SLOPE = (29 / 6) ** 2 / 3
 _CHROMA_STEP, _HUE_STEP = 0.045, 0.015
 
 
@@ -115,9 +118,9 @@ def _lab_slope(reflectance: Array) -> Array:
     share = weights / weights.sum(axis=0)
     ratio = reflectance @ share
     rise = np.where(
-        ratio > _CUBE_ROOT_FROM,
-        np.maximum(ratio, _CUBE_ROOT_FROM) ** (-2 / 3) / 3,
-        _LINE_SLOPE,
+        ratio > CUBE_ROOT_FROM,
+        np.maximum(ratio, CUBE_ROOT_FROM) ** (-2 / 3) / 3,
+        LINE_SLOPE,
     )
     x, y, z = np.moveaxis(rise[..., None, :] * share, -1, 0)
     return np.stack([116 * y, 500 * (x - y), 200 * (y - z)], axis=-2)

@@ -10,6 +10,7 @@ from shadecore.coats.estimate import LikelyPaints, likely_paints
 from shadecore.coats.over import follow
 from shadecore.coats.settings import Settings
 from shadecore.colour.topcoat import Topcoat
+from shadecore.recipes.families import family_ranges
 from shadecore.recipes.library import RecipeLibrary
 from shadecore.undercoats.blends import two_constants
 from shadecore.undercoats.shelf import (
@@ -176,7 +177,8 @@ def tinted_sealer(
     """
     # The sealer's S is relative to titanium white, the paint's per um; its K is what
     # gives the sealer's own colour back by the film that the mix is read with.
-    s_sealer = two_constants(sealer)[1] * _WHITE_PER_UM
+    white_per_um = family_ranges()["scale"]["white_scattering_per_um"]
+    s_sealer = two_constants(sealer)[1] * white_per_um
     k_sealer = s_sealer * model.absorption_to_scattering(np.array(sealer.reflectance))
     k = (1.0 - part) * k_sealer + part * (topcoat.weight @ topcoat.absorption)
     s = (1.0 - part) * s_sealer + part * (topcoat.weight @ topcoat.scattering)
@@ -184,10 +186,6 @@ def tinted_sealer(
     return undercoat_from_reflectance(
         f"{sealer.name} with {part:.0%} base coat", reflectance
     )
-
-
-_WHITE_PER_UM: Final = 0.2
-"""Scattering of titanium white, ``data/colorant-families.toml``. [1/um]"""
 
 
 def _like_its_colour(topcoat: LikelyPaints, model: FilmModel) -> LikelyPaints:

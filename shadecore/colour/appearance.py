@@ -16,8 +16,8 @@ WAVELENGTHS_NM = np.arange(400, 701, 10)
 
 _DIFFERENCE_BLOCK = 16_000
 """Rows at a time, so that scikit-image's intermediate arrays stay in the cache."""
-_CUBE_ROOT_FROM = (6 / 29) ** 3
-_LINE_SLOPE = (29 / 6) ** 2 / 3
+CUBE_ROOT_FROM = (6 / 29) ** 3
+LINE_SLOPE = (29 / 6) ** 2 / 3
 _LINE_OFFSET = 4 / 29
 
 
@@ -68,7 +68,7 @@ def lab_from_reflectance(reflectance: ArrayLike) -> NDArray[np.floating]:
     weights = tristimulus_weights()
     ratio = spectra @ (weights / weights.sum(axis=0)).astype(spectra.dtype)
     f = np.where(
-        ratio > _CUBE_ROOT_FROM, np.cbrt(ratio), _LINE_SLOPE * ratio + _LINE_OFFSET
+        ratio > CUBE_ROOT_FROM, np.cbrt(ratio), LINE_SLOPE * ratio + _LINE_OFFSET
     )
     lab = np.empty_like(f)
     lab[..., 0] = 116 * f[..., 1] - 16
@@ -125,6 +125,4 @@ def neutral_reflectance(lightness: ArrayLike) -> NDArray[np.float64]:
         Reflectance, 0..1, the same at every wavelength.
     """
     f = (np.asarray(lightness, dtype=np.float64) + 16) / 116
-    return np.where(
-        f > np.cbrt(_CUBE_ROOT_FROM), f**3, (f - _LINE_OFFSET) / _LINE_SLOPE
-    )
+    return np.where(f > np.cbrt(CUBE_ROOT_FROM), f**3, (f - _LINE_OFFSET) / LINE_SLOPE)
