@@ -14,7 +14,8 @@ from shadecore.report.text import BASIS
 from shadecore.report.units import UNITS, Units
 from shadecore.undercoats.shelf import munsell_value
 
-TICK = "[  ]"
+TICK = "[\N{NO-BREAK SPACE}\N{NO-BREAK SPACE}]"
+"""A box to tick, which must not break over two lines."""
 _STRIP_COATS = 6
 _RULE_HEADINGS = {
     "us_national": "US, national",
