@@ -34,3 +34,7 @@ class CardError(ShadecoreError):
 
 class JobError(ShadecoreError):
     """A product sheet or a job that cannot be planned from."""
+
+
+class PhotoError(ShadecoreError):
+    """A photo, or an area marked on one, that cannot be measured."""

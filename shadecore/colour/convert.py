@@ -4,6 +4,8 @@ Every function takes arrays with the three coordinates last and returns L*, a*, 
 under D65/10 degrees, 45/0.
 """
 
+from functools import cache
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -242,15 +244,59 @@ def lab_from_srgb(srgb: ArrayLike) -> NDArray[np.float64]:
     if not np.all((given >= 0.0) & (given <= 1.0)):
         message = "sRGB channels must lie between 0 and 1 (or 0 and 255 as integers)."
         raise ColourError(message)
+    return lab_from_linear_srgb(colour_science().models.eotf_sRGB(given))
+
+
+def lab_from_linear_srgb(linear: ArrayLike) -> NDArray[np.float64]:
+    """Working L*, a*, b* of linear light on sRGB primaries.
+
+    Parameters
+    ----------
+    linear : array, shape (..., 3)
+        R, G, B, 1 for the white; outside 0..1 where a gamut is wider.
+
+    Returns
+    -------
+    array, shape (..., 3)
+    """
     colour = colour_science()
-    xyz = colour.sRGB_to_XYZ(given)
-    white = colour.sRGB_to_XYZ(np.ones(3))
-    adapted = colour.chromatic_adaptation(
-        xyz, white, WORKING.white / 100.0, method="Von Kries", transform=ADAPTATION
-    )
+    xyz = np.asarray(linear, dtype=np.float64) @ _working_xyz_from_linear_srgb().T
+    return np.asarray(colour.XYZ_to_Lab(xyz, colour.XYZ_to_xy(WORKING.white / 100.0)))
+
+
+def linear_srgb_from_lab(lab: ArrayLike) -> NDArray[np.float64]:
+    """Linear light on sRGB primaries of working L*, a*, b*.
+
+    Parameters
+    ----------
+    lab : array, shape (..., 3)
+        L*, a*, b* under D65/10 degrees.
+
+    Returns
+    -------
+    array, shape (..., 3)
+        1 for the white; outside 0..1 where sRGB does not hold the colour.
+    """
+    colour = colour_science()
+    white = colour.XYZ_to_xy(WORKING.white / 100.0)
+    xyz = np.asarray(colour.Lab_to_XYZ(np.asarray(lab, dtype=np.float64), white))
+    return np.asarray(xyz @ np.linalg.inv(_working_xyz_from_linear_srgb()).T)
+
+
+@cache
+def _working_xyz_from_linear_srgb() -> NDArray[np.float64]:
+    """X, Y, Z under the working white of the three primaries, white to white."""
+    colour = colour_science()
+    primaries = colour.sRGB_to_XYZ(np.eye(3), apply_cctf_decoding=False)
     return np.asarray(
-        colour.XYZ_to_Lab(adapted, colour.XYZ_to_xy(WORKING.white / 100.0))
-    )
+        colour.chromatic_adaptation(
+            primaries,
+            colour.sRGB_to_XYZ(np.ones(3)),
+            WORKING.white / 100.0,
+            method="Von Kries",
+            transform=ADAPTATION,
+        )
+    ).T
 
 
 def lab_from_munsell(notation: str) -> NDArray[np.float64]:

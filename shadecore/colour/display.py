@@ -3,8 +3,7 @@
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from shadecore.colour.condition import WORKING
-from shadecore.colour.convert import ADAPTATION
+from shadecore.colour.convert import linear_srgb_from_lab
 from shadecore.colour.library import colour_science
 
 _LEVELS = 255
@@ -26,17 +25,7 @@ def srgb_from_lab(lab: ArrayLike) -> tuple[NDArray[np.float64], NDArray[np.bool_
     outside : array of bool, shape (...)
         Where the screen's gamut does not hold the colour.
     """
-    colour = colour_science()
-    white = colour.XYZ_to_xy(WORKING.white / 100.0)
-    xyz = colour.Lab_to_XYZ(np.asarray(lab, dtype=np.float64), white)
-    adapted = colour.chromatic_adaptation(
-        xyz,
-        WORKING.white / 100.0,
-        colour.sRGB_to_XYZ(np.ones(3)),
-        method="Von Kries",
-        transform=ADAPTATION,
-    )
-    srgb = np.asarray(colour.XYZ_to_sRGB(adapted))
+    srgb = np.asarray(colour_science().models.eotf_inverse_sRGB(linear_srgb_from_lab(lab)))
     outside = np.any((srgb < -_GAMUT_SLACK) | (srgb > 1.0 + _GAMUT_SLACK), axis=-1)
     return np.clip(srgb, 0.0, 1.0), outside
 

@@ -1,0 +1,258 @@
+"""One area of a picture read robustly: its linear light, and what disturbs it."""
+
+from dataclasses import dataclass
+from typing import Final, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shadecore.errors import PhotoError
+from shadecore.photo.light import linear_from_levels
+from shadecore.photo.picture import Picture
+
+SMALLEST_AREA_PX: Final = 8
+"""Shorter side of an area below which its edges would decide. [pixels]"""
+MOST_PIXELS_READ: Final = 1_000_000
+"""Of a larger area every other (or third ...) pixel is read."""
+BLOCKS: Final = 24
+"""Blocks along each side that an area is read in: enough to tell a highlight from the
+swatch, and each large enough for its noise to average out."""
+CLIPPED_FROM: Final = 0.985
+"""Encoded share of full scale from which a channel counts as clipped."""
+DARK_BELOW: Final = 0.004
+"""Linear light below which noise and stray light outweigh the paint."""
+SHARE_SPOILED: Final = 0.05
+"""Clipped pixels that a block may hold and still count."""
+OUTLIER_SIGMAS: Final = 3.0
+"""Blocks farther from the rest are rejected (their scatter being a robust sigma)."""
+SMALLEST_SCATTER: Final = 0.004
+"""Scatter of blocks that is always allowed: shading that nobody sees. [relative]"""
+MAD_TO_SIGMA: Final = 1.4826
+"""Median absolute deviation to standard deviation of a normal distribution."""
+ROUNDS: Final = 4
+"""Rounds of rejection; few areas change after the second."""
+FEWEST_BLOCKS: Final = 9
+
+SPARKLE_TEXTURE: Final = 0.04
+"""Scatter of pixels above which an area may be an effect colour; this tool's own
+limit. Noise is the same in all directions, so the skew decides. [relative]"""
+SPARKLE_SKEW: Final = 0.6
+"""Skewness above which bright pixels stand out as flakes do; this tool's own limit."""
+
+_LUMINANCE: Final = np.array([0.2126, 0.7152, 0.0722])
+"""Y of linear sRGB, IEC 61966-2-1."""
+
+
+class Area(NamedTuple):
+    """A rectangle on a picture, as shares of its width and height.
+
+    Attributes
+    ----------
+    left, top, right, bottom : float
+        0..1, from the upper left corner.
+    """
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    @property
+    def centre(self) -> tuple[float, float]:
+        """Its middle, as shares of width and height."""
+        return (self.left + self.right) / 2.0, (self.top + self.bottom) / 2.0
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What an area of a picture holds.
+
+    Attributes
+    ----------
+    linear : tuple of float
+        Linear light on sRGB primaries at the area's middle.
+    standard_error : float
+        Of that, as a share of it.
+    slope : tuple of float
+        Rise of the logarithm of light over the whole width and the whole height of
+        the picture.
+    slope_error : tuple of float
+        Its standard error.
+    pixels : int
+        Pixels that counted.
+    clipped, dark, rejected : float
+        Shares of the area that were clipped, too dark, or left out as a highlight,
+        dirt or edge. 0..1
+    texture : float
+        Scatter of single pixels within a block. [relative]
+    sparkle : bool
+        Whether bright pixels stand out, as in a metallic or pearl colour.
+    """
+
+    linear: tuple[float, float, float]
+    standard_error: float
+    slope: tuple[float, float]
+    slope_error: tuple[float, float]
+    pixels: int
+    clipped: float
+    dark: float
+    rejected: float
+    texture: float
+    sparkle: bool
+
+
+class _Blocks(NamedTuple):
+    """An area cut into blocks."""
+
+    mean: NDArray[np.float64]
+    """shape (blocks, 3)"""
+    place: NDArray[np.float64]
+    """shape (blocks, 2): x and y from the area's middle, -0.5..0.5"""
+    spoiled: NDArray[np.bool_]
+    size_px: int
+
+
+def read_area(picture: Picture, area: Area) -> Reading:
+    """Read one area of a picture.
+
+    Parameters
+    ----------
+    picture : Picture
+        The picture.
+    area : Area
+        Where; one even surface, larger than its edges.
+
+    Returns
+    -------
+    Reading
+
+    Raises
+    ------
+    PhotoError
+        If the area is too small, lies outside, or holds nothing that can be read.
+    """
+    levels = _cut(picture, area)
+    linear = linear_from_levels(levels, picture.profile).astype(np.float64)
+    clipped = np.any(levels >= CLIPPED_FROM * np.iinfo(levels.dtype).max, axis=-1)
+    dark = np.max(linear, axis=-1) < DARK_BELOW
+    blocks = _blocks(linear, clipped)
+    kept, plane, plane_error = _fitted(blocks)
+    mean = blocks.mean[kept].mean(axis=0)
+    middle = blocks.place[kept].mean(axis=0)
+    # Carried from the middle of what was kept to the middle of the area.
+    mean = mean * np.exp(-float(middle @ plane))
+    luminance = blocks.mean[kept] @ _LUMINANCE
+    scatter = np.log(luminance) - blocks.place[kept] @ plane
+    texture, skew = _texture(linear, blocks)
+    width = area.right - area.left
+    height = area.bottom - area.top
+    return Reading(
+        linear=(float(mean[0]), float(mean[1]), float(mean[2])),
+        standard_error=float(np.std(scatter) / np.sqrt(kept.sum())),
+        slope=(float(plane[0] / width), float(plane[1] / height)),
+        slope_error=(float(plane_error[0] / width), float(plane_error[1] / height)),
+        pixels=int(kept.sum()) * blocks.size_px,
+        clipped=float(clipped.mean()),
+        dark=float(dark.mean()),
+        rejected=float(1.0 - kept.mean()),
+        texture=texture,
+        sparkle=texture > SPARKLE_TEXTURE and skew > SPARKLE_SKEW,
+    )
+
+
+def _cut(picture: Picture, area: Area) -> NDArray[np.unsignedinteger]:
+    width, height = picture.size
+    left, right = sorted((round(area.left * width), round(area.right * width)))
+    top, bottom = sorted((round(area.top * height), round(area.bottom * height)))
+    left, right = max(left, 0), min(right, width)
+    top, bottom = max(top, 0), min(bottom, height)
+    if min(right - left, bottom - top) < SMALLEST_AREA_PX:
+        message = (
+            f"An area marked on {picture.name} is smaller than {SMALLEST_AREA_PX} "
+            "pixels or lies outside; mark a larger one, or go closer with the camera."
+        )
+        raise PhotoError(message)
+    step = int(np.ceil(np.sqrt((right - left) * (bottom - top) / MOST_PIXELS_READ)))
+    return np.ascontiguousarray(picture.levels[top:bottom:step, left:right:step])
+
+
+def _blocks(linear: NDArray[np.float64], clipped: NDArray[np.bool_]) -> _Blocks:
+    height, width = clipped.shape
+    rows, columns = min(BLOCKS, height // 2), min(BLOCKS, width // 2)
+    tall, wide = height // rows, width // columns
+    # What is left over at the edges is cut off evenly.
+    top, left = (height - rows * tall) // 2, (width - columns * wide) // 2
+    inner = (slice(top, top + rows * tall), slice(left, left + columns * wide))
+    shape = (rows, tall, columns, wide)
+    mean = linear[inner].reshape(*shape, 3).mean(axis=(1, 3)).reshape(-1, 3)
+    spoiled = clipped[inner].reshape(shape).mean(axis=(1, 3)).ravel()
+    y, x = np.mgrid[0:rows, 0:columns]
+    place = np.stack(
+        [(x.ravel() + 0.5) / columns - 0.5, (y.ravel() + 0.5) / rows - 0.5], axis=1
+    )
+    return _Blocks(mean, place, spoiled > SHARE_SPOILED, tall * wide)
+
+
+def _fitted(
+    blocks: _Blocks,
+) -> tuple[NDArray[np.bool_], NDArray[np.float64], NDArray[np.float64]]:
+    """Blocks that belong together, and the plane of light that runs through them."""
+    luminance = blocks.mean @ _LUMINANCE
+    usable = ~blocks.spoiled & (luminance > 0.0)
+    if usable.sum() < FEWEST_BLOCKS:
+        message = (
+            "A marked area is overexposed or black almost everywhere; take the picture "
+            "again with the light or the exposure changed."
+        )
+        raise PhotoError(message)
+    log = np.log(np.where(usable, luminance, 1.0))
+    # Colour beside light: a highlight is paler than the paint, dirt has another hue.
+    share = blocks.mean / np.maximum(luminance, np.finfo(float).tiny)[:, None]
+    kept = usable.copy()
+    # The first guess is the median: a plane fitted at once would lean on a highlight.
+    plane = np.zeros(3)
+    plane[0] = np.median(log[usable])
+    design = np.column_stack([np.ones(len(log)), blocks.place])
+    covariance = np.zeros((3, 3))
+    for _ in range(ROUNDS):
+        left = log - design @ plane
+        hue = np.abs(share - np.median(share[kept], axis=0)).max(axis=1)
+        kept = usable & _near(left, kept) & _near(hue, kept)
+        if kept.sum() < FEWEST_BLOCKS:
+            break
+        plane, *_ = np.linalg.lstsq(design[kept], log[kept], rcond=None)
+        spread = np.var(log[kept] - design[kept] @ plane)
+        covariance = spread * np.linalg.pinv(design[kept].T @ design[kept])
+    if kept.sum() < FEWEST_BLOCKS:
+        message = (
+            "A marked area is not one even surface; mark a smaller part of it, away "
+            "from edges, reflections and dirt."
+        )
+        raise PhotoError(message)
+    return kept, plane[1:], np.sqrt(np.diag(covariance)[1:])
+
+
+def _near(left: NDArray[np.float64], kept: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    middle = np.median(left[kept])
+    scatter = MAD_TO_SIGMA * np.median(np.abs(left[kept] - middle))
+    near: NDArray[np.bool_] = np.abs(left - middle) <= OUTLIER_SIGMAS * max(
+        float(scatter), SMALLEST_SCATTER
+    )
+    return near
+
+
+def _texture(linear: NDArray[np.float64], blocks: _Blocks) -> tuple[float, float]:
+    """Scatter and skewness of single pixels about the light in their neighbourhood."""
+    luminance = linear @ _LUMINANCE
+    side = max(2, round(np.sqrt(blocks.size_px)))
+    rows, columns = luminance.shape[0] // side, luminance.shape[1] // side
+    whole = luminance[: rows * side, : columns * side]
+    tiles = whole.reshape(rows, side, columns, side).swapaxes(1, 2)
+    tiles = tiles.reshape(rows * columns, side * side)
+    level = np.maximum(tiles.mean(axis=1, keepdims=True), DARK_BELOW)
+    apart = tiles / level - 1.0
+    spread = apart.std(axis=1)
+    # The middle tile: highlights and edges scatter more and lie in few of them.
+    texture = float(np.median(spread))
+    skew = np.mean(apart**3, axis=1) / np.maximum(spread, np.finfo(float).tiny) ** 3
+    return texture, float(np.median(skew))

@@ -1,0 +1,90 @@
+"""HEIC, the format in which many phones store pictures."""
+
+import io
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shadecore.errors import PhotoError
+from shadecore.photo.light import DISPLAY_P3_PROFILE
+
+_BOX_AT: Final = slice(4, 8)
+_BRAND_AT: Final = slice(8, 12)
+_BRANDS: Final = (b"heic", b"heix", b"hevc", b"hevx", b"heim", b"heis", b"mif1", b"msf1")
+"""File types of ISO/IEC 23008-12 that a phone's picture starts with."""
+_DISPLAY_P3_PRIMARIES: Final = 12
+_HIGH_DYNAMIC_RANGE: Final = (16, 18)
+"""Codes of ITU-T H.273: colour primaries, and the transfer functions PQ and HLG."""
+
+
+def is_heic(content: bytes) -> bool:
+    """Whether a file says that it is HEIC.
+
+    Parameters
+    ----------
+    content : bytes
+        The file.
+
+    Returns
+    -------
+    bool
+    """
+    return content[_BOX_AT] == b"ftyp" and content[_BRAND_AT] in _BRANDS
+
+
+def open_heic(
+    content: bytes, name: str, most_pixels: int
+) -> tuple[NDArray[np.uint8] | NDArray[np.uint16], bytes]:
+    """Open a HEIC file, upright.
+
+    Parameters
+    ----------
+    content : bytes
+        The file.
+    name : str
+        Its name, for messages.
+    most_pixels : int
+        A larger picture is refused.
+
+    Returns
+    -------
+    levels : array of uint8 or uint16, shape (height, width, 3)
+        As encoded.
+    profile : bytes
+        Its ICC profile; empty where it is sRGB.
+
+    Raises
+    ------
+    PhotoError
+        If it is too large or of high dynamic range. Damage raises errors of the
+        decoder.
+    """
+    # Imported where it is needed: it brings a video decoder along.
+    import pillow_heif  # noqa: PLC0415
+
+    file = pillow_heif.open_heif(
+        io.BytesIO(content), convert_hdr_to_8bit=False, bgr_mode=False
+    )
+    width, height = file.size
+    if width * height > most_pixels:
+        message = (
+            f"{name} has more than {most_pixels // 1_000_000} megapixels; save it "
+            "smaller."
+        )
+        raise PhotoError(message)
+    nclx = file.info.get("nclx_profile") or {}
+    if nclx.get("transfer_characteristics") in _HIGH_DYNAMIC_RANGE:
+        message = (
+            f"{name} is a picture of high dynamic range, whose colours are bent; "
+            "switch that off in the camera or save it as JPEG."
+        )
+        raise PhotoError(message)
+    levels = np.asarray(file)
+    if not file.mode.startswith("RGB"):
+        message = f"{name} is black and white; take the picture in colour."
+        raise PhotoError(message)
+    profile = file.info.get("icc_profile") or b""
+    if not profile and nclx.get("color_primaries") == _DISPLAY_P3_PRIMARIES:
+        profile = DISPLAY_P3_PROFILE
+    return np.ascontiguousarray(levels[..., :3]), profile

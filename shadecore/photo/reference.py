@@ -1,0 +1,68 @@
+"""Neutral references: what lies beside the swatch and is known to be grey or white."""
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from shadecore.errors import PhotoError
+
+
+@dataclass(frozen=True)
+class Reference:
+    """A neutral surface of known colour.
+
+    Attributes
+    ----------
+    name : str
+        What it is.
+    lab : tuple of float
+        L*, a*, b* under D65/10 degrees, 45/0.
+    lightness_sd, opponent_sd : float
+        How far a piece of it may be off in L*, and in a* and b*; one standard
+        deviation.
+    """
+
+    name: str
+    lab: tuple[float, float, float]
+    lightness_sd: float
+    opponent_sd: float
+
+
+REFERENCES: Final = {
+    "grey card": Reference("Grey card (18 %)", (49.5, 0.0, 0.0), 0.7, 0.4),
+    "light grey card": Reference("Light grey card", (76.0, 0.0, 0.0), 0.7, 0.4),
+    "white paper": Reference("Matt white paper", (95.0, 0.0, 0.0), 1.5, 1.2),
+}
+"""References by what a painter calls them. 18 percent is L* 49.5 by CIELAB; the rest is
+common practice, no source. Paper with brightener is bluish, hence its larger spread."""
+LIGHTNESS_RANGE: Final = (20.0, 100.0)
+"""L* between which a reference is bright enough and can exist."""
+
+
+def own_reference(lightness: float) -> Reference:
+    """A neutral reference whose L* was measured or is printed on it.
+
+    Parameters
+    ----------
+    lightness : float
+        L*, 20 to 100.
+
+    Returns
+    -------
+    Reference
+
+    Raises
+    ------
+    PhotoError
+        If it is too dark to be a reference, or cannot be.
+    """
+    low, high = LIGHTNESS_RANGE
+    if not (math.isfinite(lightness) and low <= lightness <= high):
+        message = (
+            f"The reference's L* must lie between {low:g} and {high:g}, not "
+            f"{lightness:g}; use a grey card or matt white paper."
+        )
+        raise PhotoError(message)
+    return Reference(
+        f"Neutral reference, L* {lightness:g}", (lightness, 0.0, 0.0), 0.7, 0.4
+    )
