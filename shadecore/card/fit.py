@@ -133,6 +133,7 @@ def fit_card(
             np.exp(log_s).astype(np.float32),
             weight,
             float(library.near(np.array([topcoat.lab])).nearest[0]),
+            basis="test card",
             doubt=1.0,
         ),
         float(misfits.min()),

@@ -119,7 +119,8 @@ class Answer:
     nearest_recipe : float
         Difference to the nearest recipe. [CIEDE2000]
     basis : str
-        What the paint is known from: ``colour``, ``spectrum`` or ``test card``.
+        What the paint is known from: ``colour``, ``spectrum``, ``photo`` or
+        ``test card``.
     """
 
     topcoat: Topcoat

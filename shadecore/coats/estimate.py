@@ -31,6 +31,9 @@ class LikelyPaints:
         Weights, summing to 1.
     nearest : float
         Difference from the topcoat to the nearest recipe. [CIEDE2000]
+    basis : str
+        What they are known from: ``colour``, ``spectrum``, ``photo`` or
+        ``test card``.
     doubt : float
         Power that their probabilities are raised to; see ``RECIPE_DOUBT``.
     """
@@ -39,6 +42,7 @@ class LikelyPaints:
     scattering: NDArray[np.float32]
     weight: NDArray[np.float64]
     nearest: float
+    basis: str = "colour"
     doubt: float = RECIPE_DOUBT
 
 
@@ -76,4 +80,5 @@ def likely_paints(topcoat: Topcoat, library: RecipeLibrary) -> LikelyPaints:
         scattering,
         likeness / likeness.sum(),
         float(near.nearest[0]),
+        "spectrum",
     )

@@ -59,7 +59,8 @@ def pick(
     blends : tuple of Undercoat
         Blends that may be mixed; only the best of them is reported.
     paints : LikelyPaints, optional
-        What a test card says the paint is; worked out from the colour unless given.
+        What a test card or a photo says the paint is; worked out from the colour
+        unless given.
     library : RecipeLibrary, optional
         Plausible recipes.
 
@@ -75,9 +76,7 @@ def pick(
     settings = settings or Settings()
     library = library or recipe_library()
     candidates = check_shelf(undercoats) + blends
-    basis = "test card"
     if paints is None:
-        basis = "colour" if topcoat.reflectance is None else "spectrum"
         paints = likely_paints(topcoat, library)
     run, counts = follow(paints, candidates, settings, library.model)
     lightness = np.array([topcoat.lab[0]])
@@ -102,7 +101,7 @@ def pick(
         hiding=_hiding(paints, settings, library),
         bands=_bands(paints, settings, library),
         nearest_recipe=paints.nearest,
-        basis=basis,
+        basis=paints.basis,
     )
 
 

@@ -25,7 +25,9 @@ def srgb_from_lab(lab: ArrayLike) -> tuple[NDArray[np.float64], NDArray[np.bool_
     outside : array of bool, shape (...)
         Where the screen's gamut does not hold the colour.
     """
-    srgb = np.asarray(colour_science().models.eotf_inverse_sRGB(linear_srgb_from_lab(lab)))
+    srgb = np.asarray(
+        colour_science().models.eotf_inverse_sRGB(linear_srgb_from_lab(lab))
+    )
     outside = np.any((srgb < -_GAMUT_SLACK) | (srgb > 1.0 + _GAMUT_SLACK), axis=-1)
     return np.clip(srgb, 0.0, 1.0), outside
 

@@ -2,6 +2,6 @@
 
 A picture is opened (:mod:`shadecore.photo.picture`), areas of it are read in linear
 light (:mod:`shadecore.photo.area`), the light is taken out by a neutral reference
-(:mod:`shadecore.photo.reference`) or a chart (:mod:`shadecore.photo.chart`), and what is
-left in doubt is added up. Start at :mod:`shadecore.photo.measure`.
+(:mod:`shadecore.photo.reference`) or a chart (:mod:`shadecore.photo.chart`), and what
+is left in doubt is added up. Start at :mod:`shadecore.photo.measure`.
 """

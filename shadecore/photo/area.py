@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shadecore.errors import PhotoError
-from shadecore.photo.light import linear_from_levels
+from shadecore.photo.light import LUMINANCE, linear_from_levels
 from shadecore.photo.picture import Picture
 
 SMALLEST_AREA_PX: Final = 8
@@ -39,8 +39,8 @@ limit. Noise is the same in all directions, so the skew decides. [relative]"""
 SPARKLE_SKEW: Final = 0.6
 """Skewness above which bright pixels stand out as flakes do; this tool's own limit."""
 
-_LUMINANCE: Final = np.array([0.2126, 0.7152, 0.0722])
-"""Y of linear sRGB, IEC 61966-2-1."""
+FAINTEST_TEXTURE: Final = 1e-4
+"""Scatter below which an area is perfectly even, as one drawn by a program."""
 
 
 class Area(NamedTuple):
@@ -62,6 +62,11 @@ class Area(NamedTuple):
         """Its middle, as shares of width and height."""
         return (self.left + self.right) / 2.0, (self.top + self.bottom) / 2.0
 
+    @property
+    def extent(self) -> tuple[float, float]:
+        """Its width and height, as shares of the picture's."""
+        return abs(self.right - self.left), abs(self.bottom - self.top)
+
 
 @dataclass(frozen=True)
 class Reading:
@@ -73,6 +78,8 @@ class Reading:
         Linear light on sRGB primaries at the area's middle.
     standard_error : float
         Of that, as a share of it.
+    extent : tuple of float
+        Width and height of the area, as shares of the picture.
     slope : tuple of float
         Rise of the logarithm of light over the whole width and the whole height of
         the picture.
@@ -91,6 +98,7 @@ class Reading:
 
     linear: tuple[float, float, float]
     standard_error: float
+    extent: tuple[float, float]
     slope: tuple[float, float]
     slope_error: tuple[float, float]
     pixels: int
@@ -141,14 +149,14 @@ def read_area(picture: Picture, area: Area) -> Reading:
     middle = blocks.place[kept].mean(axis=0)
     # Carried from the middle of what was kept to the middle of the area.
     mean = mean * np.exp(-float(middle @ plane))
-    luminance = blocks.mean[kept] @ _LUMINANCE
+    luminance = blocks.mean[kept] @ LUMINANCE
     scatter = np.log(luminance) - blocks.place[kept] @ plane
     texture, skew = _texture(linear, blocks)
-    width = area.right - area.left
-    height = area.bottom - area.top
+    width, height = area.extent
     return Reading(
         linear=(float(mean[0]), float(mean[1]), float(mean[2])),
         standard_error=float(np.std(scatter) / np.sqrt(kept.sum())),
+        extent=(width, height),
         slope=(float(plane[0] / width), float(plane[1] / height)),
         slope_error=(float(plane_error[0] / width), float(plane_error[1] / height)),
         pixels=int(kept.sum()) * blocks.size_px,
@@ -197,7 +205,7 @@ def _fitted(
     blocks: _Blocks,
 ) -> tuple[NDArray[np.bool_], NDArray[np.float64], NDArray[np.float64]]:
     """Blocks that belong together, and the plane of light that runs through them."""
-    luminance = blocks.mean @ _LUMINANCE
+    luminance = blocks.mean @ LUMINANCE
     usable = ~blocks.spoiled & (luminance > 0.0)
     if usable.sum() < FEWEST_BLOCKS:
         message = (
@@ -243,7 +251,7 @@ def _near(left: NDArray[np.float64], kept: NDArray[np.bool_]) -> NDArray[np.bool
 
 def _texture(linear: NDArray[np.float64], blocks: _Blocks) -> tuple[float, float]:
     """Scatter and skewness of single pixels about the light in their neighbourhood."""
-    luminance = linear @ _LUMINANCE
+    luminance = linear @ LUMINANCE
     side = max(2, round(np.sqrt(blocks.size_px)))
     rows, columns = luminance.shape[0] // side, luminance.shape[1] // side
     whole = luminance[: rows * side, : columns * side]
@@ -254,5 +262,5 @@ def _texture(linear: NDArray[np.float64], blocks: _Blocks) -> tuple[float, float
     spread = apart.std(axis=1)
     # The middle tile: highlights and edges scatter more and lie in few of them.
     texture = float(np.median(spread))
-    skew = np.mean(apart**3, axis=1) / np.maximum(spread, np.finfo(float).tiny) ** 3
+    skew = np.mean(apart**3, axis=1) / np.maximum(spread, FAINTEST_TEXTURE) ** 3
     return texture, float(np.median(skew))

@@ -11,7 +11,16 @@ from shadecore.photo.light import DISPLAY_P3_PROFILE
 
 _BOX_AT: Final = slice(4, 8)
 _BRAND_AT: Final = slice(8, 12)
-_BRANDS: Final = (b"heic", b"heix", b"hevc", b"hevx", b"heim", b"heis", b"mif1", b"msf1")
+_BRANDS: Final = (
+    b"heic",
+    b"heix",
+    b"hevc",
+    b"hevx",
+    b"heim",
+    b"heis",
+    b"mif1",
+    b"msf1",
+)
 """File types of ISO/IEC 23008-12 that a phone's picture starts with."""
 _DISPLAY_P3_PRIMARIES: Final = 12
 _HIGH_DYNAMIC_RANGE: Final = (16, 18)
@@ -35,7 +44,7 @@ def is_heic(content: bytes) -> bool:
 
 def open_heic(
     content: bytes, name: str, most_pixels: int
-) -> tuple[NDArray[np.uint8] | NDArray[np.uint16], bytes]:
+) -> tuple[NDArray[np.uint8 | np.uint16], bytes]:
     """Open a HEIC file, upright.
 
     Parameters

@@ -18,22 +18,23 @@ _SRGB_XY: Final = (0.64, 0.33, 1.0, 0.30, 0.60, 1.0, 0.15, 0.06, 1.0)
 _DISPLAY_P3_XY: Final = (0.680, 0.320, 1.0, 0.265, 0.690, 1.0, 0.150, 0.060, 1.0)
 """Primaries of SMPTE EG 432-1, with the white of D65."""
 _CURVE_POINTS: Final = 4096
+_SRGB_LINE_BELOW: Final = 0.04045
+LUMINANCE: Final = np.array([0.2126, 0.7152, 0.0722])
+"""Y of linear light on sRGB primaries, IEC 61966-2-1."""
 
 
 def _srgb_curve() -> NDArray[np.float32]:
     """Linear light of evenly spaced encoded values, IEC 61966-2-1."""
     encoded = np.linspace(0.0, 1.0, _CURVE_POINTS)
     linear = np.where(
-        encoded <= 0.04045, encoded / 12.92, ((encoded + 0.055) / 1.055) ** 2.4
+        encoded <= _SRGB_LINE_BELOW, encoded / 12.92, ((encoded + 0.055) / 1.055) ** 2.4
     )
     return linear.astype(np.float32)
 
 
 SRGB_PROFILE: Final[bytes] = bytes(imagecodecs.cms_profile("srgb"))
 _LINEAR_PROFILE: Final[bytes] = bytes(
-    imagecodecs.cms_profile(
-        "rgb", whitepoint=_D65_XY, primaries=_SRGB_XY, gamma=1.0
-    )
+    imagecodecs.cms_profile("rgb", whitepoint=_D65_XY, primaries=_SRGB_XY, gamma=1.0)
 )
 DISPLAY_P3_PROFILE: Final[bytes] = bytes(
     imagecodecs.cms_profile(

@@ -14,7 +14,7 @@ from shadecore.errors import PhotoError
 from shadecore.photo.heic import is_heic, open_heic
 from shadecore.photo.light import SRGB_PROFILE, screen_from_levels
 
-Levels = NDArray[np.uint8] | NDArray[np.uint16]
+Levels = NDArray[np.uint8 | np.uint16]
 
 MOST_PIXELS: Final = 50_000_000
 """A larger JPEG is halved as often as it takes while it is decoded, any other file is
@@ -58,7 +58,7 @@ class Picture:
 
     @property
     def size(self) -> tuple[int, int]:
-        """Width and height. [pixels]"""
+        """Width and height in pixels."""
         height, width = self.levels.shape[:2]
         return width, height
 
@@ -202,10 +202,10 @@ def _three(levels: NDArray[np.generic]) -> Levels:
     if levels.ndim != _COLOURS or levels.shape[-1] < _COLOURS:
         message = f"Pixels of shape {levels.shape} are not red, green and blue."
         raise ValueError(message)
-    if levels.dtype not in (np.uint8, np.uint16):
-        message = f"Pixels of type {levels.dtype} are not 8 or 16 bits a channel."
+    if levels.dtype != np.uint16:
+        message = f"Pixels of type {levels.dtype} are not 16 bits a channel."
         raise ValueError(message)
-    return np.ascontiguousarray(levels[..., :_COLOURS])
+    return np.ascontiguousarray(levels[..., :_COLOURS], dtype=np.uint16)
 
 
 def _upright(levels: Levels, orientation: object) -> Levels:

@@ -24,6 +24,8 @@ BASIS = {
     f"measured). {LAST_WORD}",
     "spectrum": "Absorption over scattering is measured by the spectrum; scattering "
     f"is estimated by plausible recipes (modelled). {LAST_WORD}",
+    "photo": "The colour is read off a photo, with its doubt; the paint is estimated "
+    f"from it by plausible recipes (modelled, not measured). {LAST_WORD}",
     "test card": "Absorption and scattering are fitted to the test card; other films "
     "and undercoats are modelled from them. The product's data sheet has the last "
     "word.",

@@ -1,0 +1,326 @@
+"""A correction from a camera's colours to measured ones, fitted to a 24-patch chart."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shadecore.colour.appearance import colour_difference
+from shadecore.colour.convert import lab_from_linear_srgb, linear_srgb_from_lab
+from shadecore.datafiles import data_file
+from shadecore.errors import PhotoError
+from shadecore.photo.area import Reading, read_area
+from shadecore.photo.corners import COLUMNS, ROWS, Corners, patch_areas
+from shadecore.photo.doubt import DARKEST
+from shadecore.photo.light import LUMINANCE
+from shadecore.photo.picture import Picture
+
+Array = NDArray[np.float64]
+
+WORST_FIT: Final = 12.0
+"""Mean difference over the chart from which it is not that chart, or its corners are
+wrong; this tool's own limit. [CIEDE2000]"""
+CHART_SD: Final = 0.5
+"""How far a chart's patches are from the published ones, in each of L*, a*, b*; they
+fade and get dirty. This tool's own assumption."""
+_NEUTRALS: Final = slice((ROWS - 1) * COLUMNS, ROWS * COLUMNS)
+_LIGHT_ROUNDS: Final = 3
+_USUAL_SLOPE: Final = 0.15
+"""Rise of light over a picture that is nothing unusual. [log, standard deviation]"""
+_PATCH_LIGHT_SD: Final = 0.03
+"""What a patch's lightness tells of the light beside its own errors. [log]"""
+_KERNEL: Final = 25.0
+"""Distance in CIELAB over which patches tell about each other's errors."""
+_LEAST_WORSE: Final = 0.02
+"""CIEDE2000 by which a richer correction must be better to be taken."""
+_RIDGE: Final = 1e-4
+"""Weight of no cross-talk between channels, against ill-posed fits."""
+_LARGEST_LEVERAGE: Final = 0.9
+"""A patch that a fit rests on alone tells nothing of its errors."""
+
+
+def _plain(linear: Array) -> Array:
+    return linear
+
+
+def _square_roots(linear: Array) -> Array:
+    """Root-polynomial terms of second degree, which keep step with exposure.
+
+    G. D. Finlayson, M. Mackiewicz, A. Hurlbert, "Color correction using root-polynomial
+    regression", IEEE Trans. Image Process. 24 (2015) 1460.
+    """
+    red, green, blue = np.moveaxis(np.maximum(linear, 0.0), -1, 0)
+    pairs = np.sqrt([red * green, green * blue, red * blue])
+    return np.concatenate([linear, np.moveaxis(pairs, 0, -1)], axis=-1)
+
+
+_TERMS: Final[tuple[Callable[[Array], Array], ...]] = (_plain, _square_roots)
+
+
+@dataclass(frozen=True, eq=False)
+class ChartFit:
+    """A fitted correction.
+
+    Attributes
+    ----------
+    curve : array, shape (2, points)
+        Logarithms of light as the camera encoded it and as it was; see
+        :func:`_curve`.
+    terms : callable
+        From linear light to the terms of the correction.
+    weights : array, shape (terms, 3)
+        From terms to linear light on sRGB primaries.
+    light : array, shape (3,)
+        Logarithm of the light's rise: at the picture's corner, over its width and
+        over its height.
+    light_covariance : array, shape (3, 3)
+        Of that.
+    patch_lab : array, shape (24, 3)
+        Published colours of the patches.
+    left_out : array, shape (24, 3)
+        Error in L*, a*, b* of each patch by a fit to the other 23.
+    difference : float
+        Mean CIEDE2000 of those.
+    warnings : tuple of str
+        What the painter should know.
+    """
+
+    curve: Array
+    terms: Callable[[Array], Array]
+    weights: Array
+    light: Array
+    light_covariance: Array
+    patch_lab: Array
+    left_out: Array
+    difference: float
+    warnings: tuple[str, ...]
+
+    def lab(self, linear: Array, place: Array) -> tuple[Array, Array]:
+        """Colour of linear light read at a place, and its doubt.
+
+        Parameters
+        ----------
+        linear : array, shape (3,)
+            As read off the picture.
+        place : array, shape (2,)
+            Shares of the picture's width and height.
+
+        Returns
+        -------
+        lab : array, shape (3,)
+            L*, a*, b*.
+        covariance : array, shape (3, 3)
+            From the errors of patches of like colour.
+        """
+        even = _bent(linear, self.curve) / np.exp(_design(place[None])[0] @ self.light)
+        lab = lab_from_linear_srgb(self.terms(even) @ self.weights)
+        near = np.exp(
+            -0.5 * (np.linalg.norm(self.patch_lab - lab, axis=1) / _KERNEL) ** 2
+        )
+        # One part of the average error goes in, where no patch is like the colour.
+        weight = near / near.sum() * (near.sum() / (1.0 + near.sum()))
+        weight = weight + (1.0 - weight.sum()) / weight.size
+        return lab, np.einsum("p,pi,pj->ij", weight, self.left_out, self.left_out)
+
+    def light_sd(self, place: Array) -> float:
+        """Standard deviation of the logarithm of light at a place.
+
+        Parameters
+        ----------
+        place : array, shape (2,)
+            Shares of the picture's width and height.
+
+        Returns
+        -------
+        float
+        """
+        at = _design(place[None])[0]
+        return float(np.sqrt(at @ self.light_covariance @ at))
+
+    @property
+    def reference_covariance(self) -> Array:
+        """Doubt of the chart itself, in L*, a*, b*."""
+        return CHART_SD**2 * np.eye(3)
+
+
+@cache
+def chart_lab() -> Array:
+    """Published colours of the 24 patches.
+
+    Returns
+    -------
+    array, shape (24, 3)
+        L*, a*, b* under D65/10 degrees, row by row.
+    """
+    table = np.loadtxt(
+        data_file("chart-24-lab-d65-10deg.csv"),
+        delimiter=",",
+        comments="#",
+        skiprows=5,
+        usecols=(1, 2, 3),
+    )
+    return np.asarray(table)
+
+
+def fit_chart(picture: Picture, corners: Corners) -> ChartFit:
+    """Fit a correction to a chart on a picture.
+
+    Parameters
+    ----------
+    picture : Picture
+        The picture.
+    corners : tuple of (float, float)
+        As :func:`shadecore.photo.corners.check_corners` lets pass.
+
+    Returns
+    -------
+    ChartFit
+
+    Raises
+    ------
+    PhotoError
+        If a patch cannot be read, or the patches are not those of the chart.
+    """
+    areas = patch_areas(corners)
+    readings = tuple(read_area(picture, area) for area in areas)
+    places = np.array([area.centre for area in areas])
+    fit = fit_patches(np.array([each.linear for each in readings]), places)
+    if fit.difference > WORST_FIT:
+        message = (
+            "The marked patches are not those of the 24-patch chart (they are "
+            f"{fit.difference:.0f} CIEDE2000 off on average); mark dark skin, bluish "
+            "green, black and white, in this order."
+        )
+        raise PhotoError(message)
+    return ChartFit(**{**vars(fit), "warnings": _warnings(readings)})
+
+
+def fit_patches(linear: Array, places: Array) -> ChartFit:
+    """Fit a correction to patches that were read.
+
+    Several corrections are fitted and each patch is predicted by a fit to the others;
+    the simplest whose predictions are not worse is taken.
+
+    Parameters
+    ----------
+    linear : array, shape (24, 3)
+        Linear light of the patches.
+    places : array, shape (24, 2)
+        Where they lie, as shares of the picture's width and height.
+
+    Returns
+    -------
+    ChartFit
+    """
+    read = np.maximum(linear, DARKEST)
+    straight = np.tile(np.log([DARKEST, 1.0]), (2, 1))
+    fits = [
+        _fit(read, places, curve, terms)
+        for curve in (straight, _curve(read))
+        for terms in _TERMS
+    ]
+    best = min(fit.difference for fit in fits)
+    return next(fit for fit in fits if fit.difference <= best + _LEAST_WORSE)
+
+
+def _fit(
+    linear: Array, places: Array, curve: Array, terms: Callable[[Array], Array]
+) -> ChartFit:
+    known = chart_lab()
+    wanted = linear_srgb_from_lab(known)
+    bent = _bent(linear, curve)
+    light = np.zeros(3)
+    design = _design(places)
+    for _ in range(_LIGHT_ROUNDS):
+        even = bent / np.exp(design @ light)[:, None]
+        weights, leverage = _regression(terms(even), wanted)
+        found = terms(even) @ weights
+        light, covariance = _light(light, design, found, wanted)
+    even = bent / np.exp(design @ light)[:, None]
+    weights, leverage = _regression(terms(even), wanted)
+    found = terms(even) @ weights
+    # What a fit without the patch would have predicted, by the hat matrix.
+    without = found + (found - wanted) * (leverage / (1.0 - leverage))[:, None]
+    lab = lab_from_linear_srgb(np.maximum(without, DARKEST))
+    return ChartFit(
+        curve,
+        terms,
+        weights,
+        light,
+        covariance,
+        known,
+        lab - known,
+        float(colour_difference(lab, known).mean()),
+        (),
+    )
+
+
+def _design(places: Array) -> Array:
+    return np.column_stack([np.ones(len(places)), places])
+
+
+def _regression(terms: Array, wanted: Array) -> tuple[Array, Array]:
+    """Weighted least squares, and the leverage of each patch.
+
+    Weights follow the slope of L* with luminance, so that errors count as seen.
+    """
+    luminance = np.maximum(wanted @ LUMINANCE, DARKEST)
+    scale = (luminance ** (-2.0 / 3.0))[:, None]
+    seen, goal = terms * scale, wanted * scale
+    gram = seen.T @ seen + _RIDGE * np.trace(seen.T @ seen) / seen.shape[1] * np.eye(
+        seen.shape[1]
+    )
+    inverse = np.linalg.inv(gram)
+    leverage = np.einsum("pi,ij,pj->p", seen, inverse, seen)
+    return inverse @ seen.T @ goal, np.minimum(leverage, _LARGEST_LEVERAGE)
+
+
+def _light(
+    light: Array, design: Array, found: Array, wanted: Array
+) -> tuple[Array, Array]:
+    """Add to the light's slope what the patches' lightness still shows of it."""
+    left = np.log(np.maximum(found @ LUMINANCE, DARKEST)) - np.log(
+        np.maximum(wanted @ LUMINANCE, DARKEST)
+    )
+    spread = max(float(np.median(np.abs(left))), _PATCH_LIGHT_SD)
+    # A patch that is far off says more of its dirt than of the light.
+    weight = spread**-2 / (1.0 + (left / (3.0 * spread)) ** 2)
+    usual = np.diag([0.0, _USUAL_SLOPE**-2, _USUAL_SLOPE**-2])
+    gram = (design * weight[:, None]).T @ design + usual
+    covariance = np.linalg.inv(gram)
+    rise = covariance @ ((design * weight[:, None]).T @ left - usual @ light)
+    return light + rise, covariance
+
+
+def _curve(linear: Array) -> Array:
+    """What the camera did to the grey scale, from the neutral patches.
+
+    A camera's picture style bends light before it is encoded; over the neutral row that
+    shows as a curve between the logarithms of light read and light known.
+    """
+    read = np.log(linear[_NEUTRALS].mean(axis=1))
+    known = np.log(linear_srgb_from_lab(chart_lab()[_NEUTRALS]).mean(axis=1))
+    order = np.argsort(read)
+    read, known = read[order], np.maximum.accumulate(known[order])
+    return np.stack([read, known])
+
+
+def _bent(linear: Array, curve: Array) -> Array:
+    """Light before the camera's curve; beyond its ends the curve goes on straight."""
+    log = np.log(np.maximum(linear, DARKEST))
+    read, known = curve
+    slope = np.diff(known) / np.maximum(np.diff(read), DARKEST)
+    piece = np.clip(np.searchsorted(read, log) - 1, 0, len(slope) - 1)
+    return np.asarray(np.exp(known[piece] + (log - read[piece]) * slope[piece]))
+
+
+def _warnings(readings: tuple[Reading, ...]) -> tuple[str, ...]:
+    clipped = sum(each.clipped > 0.0 for each in readings)
+    message = (
+        f"{clipped} of the chart's 24 patches are overexposed in part; take the "
+        "picture darker."
+    )
+    return (message,) if clipped else ()

@@ -1,0 +1,66 @@
+"""The undercoat for a colour read off a photo: one, or one of two."""
+
+from dataclasses import dataclass
+
+from shadecore.coats.answer import Answer
+from shadecore.coats.pick import pick
+from shadecore.coats.settings import Settings
+from shadecore.coats.uncertain import (
+    STABLE_FROM,
+    Choice,
+    choices,
+    uncertain_paints,
+)
+from shadecore.colour.topcoat import Topcoat
+from shadecore.photo.measure import PhotoColour
+from shadecore.undercoats.shelf import Shelf
+
+
+@dataclass(frozen=True)
+class PhotoPick:
+    """The pick for a colour read off a photo.
+
+    Attributes
+    ----------
+    answer : Answer
+        The pick, the photo's doubt in its intervals.
+    choices : tuple of Choice
+        Undercoats that come out for the colours it may be, most frequent first.
+    stable : bool
+        Whether the pick would hardly be another one with a better reading.
+    """
+
+    answer: Answer
+    choices: tuple[Choice, ...]
+    stable: bool
+
+
+def pick_for_photo(
+    colour: PhotoColour,
+    shelf: Shelf,
+    settings: Settings | None = None,
+    *,
+    blends: Shelf = (),
+) -> PhotoPick:
+    """Pick the undercoat for a colour read off a photo.
+
+    Parameters
+    ----------
+    colour : PhotoColour
+        The colour and its doubt.
+    shelf : tuple of Undercoat
+        The shelf.
+    settings : Settings, optional
+        Tolerance, film and limits.
+    blends : tuple of Undercoat
+        Blends that may be mixed.
+
+    Returns
+    -------
+    PhotoPick
+    """
+    topcoat = Topcoat(colour.lab, "read off a photo")
+    paints = uncertain_paints(colour.lab, colour.covariance)
+    answer = pick(topcoat, shelf, settings, blends=blends, paints=paints)
+    found = choices(colour.lab, colour.covariance, shelf, settings)
+    return PhotoPick(answer, found, found[0].share >= STABLE_FROM)

@@ -1,0 +1,311 @@
+"""A swatch on a picture measured: its Lab, and how far that may be off."""
+
+from dataclasses import dataclass
+from typing import Final, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shadecore.colour.convert import lab_from_linear_srgb, linear_srgb_from_lab
+from shadecore.errors import PhotoError
+from shadecore.photo import doubt
+from shadecore.photo.area import Area, Reading, read_area
+from shadecore.photo.chart_fit import ChartFit, fit_chart
+from shadecore.photo.corners import Corners, check_corners
+from shadecore.photo.picture import Picture
+from shadecore.photo.reference import Reference
+from shadecore.photo.shading import Shading, shading_of
+
+NORMAL_95: Final = 1.96
+"""Standard deviations that hold 95 percent of a normal distribution."""
+_WARN_CLIPPED: Final = 0.02
+_WARN_DARK: Final = 0.20
+_WARN_REJECTED: Final = 0.40
+"""Shares of an area above which the painter is told; this tool's own limits."""
+_NO_REFERENCE: Final = (
+    "Nothing neutral is marked, so the light and the exposure are guessed; put a grey "
+    "card or matt white paper beside the swatch."
+)
+_STEP: Final = 1e-4
+"""Step of a numerical derivative, in the logarithm of light."""
+
+
+@dataclass(frozen=True)
+class Marks:
+    """What is marked on a picture.
+
+    Attributes
+    ----------
+    swatch : Area
+        The colour to measure.
+    references : tuple of (Area, Reference)
+        Neutral surfaces beside it.
+    chart : tuple of (float, float), optional
+        Corners of a 24-patch chart; see :mod:`shadecore.photo.corners`. With a chart
+        the references are not used.
+    """
+
+    swatch: Area
+    references: tuple[tuple[Area, Reference], ...] = ()
+    chart: Corners | None = None
+
+
+class Driver(NamedTuple):
+    """One source of doubt.
+
+    Attributes
+    ----------
+    name : str
+        ``noise``, ``reference``, ``light`` or ``camera``.
+    covariance : tuple of tuple of float
+        Of the errors it brings in L*, a*, b*.
+    """
+
+    name: str
+    covariance: tuple[tuple[float, ...], ...]
+
+    @property
+    def size(self) -> float:
+        """Root mean square of the distance in CIELAB that it brings."""
+        return float(np.sqrt(np.trace(np.array(self.covariance))))
+
+
+@dataclass(frozen=True)
+class PhotoColour:
+    """A colour read off a photo.
+
+    Attributes
+    ----------
+    lab : tuple of float
+        L*, a*, b* under D65/10 degrees, 45/0.
+    drivers : tuple of Driver
+        What the doubt is made of, largest first.
+    warnings : tuple of str
+        What the painter should know.
+    source : str
+        What it was measured against: ``chart``, ``reference`` or ``nothing``.
+    """
+
+    lab: tuple[float, float, float]
+    drivers: tuple[Driver, ...]
+    warnings: tuple[str, ...]
+    source: str
+
+    @property
+    def covariance(self) -> NDArray[np.float64]:
+        """Of the errors in L*, a*, b*; shape (3, 3)."""
+        return np.asarray(np.sum([each.covariance for each in self.drivers], axis=0))
+
+    @property
+    def interval(self) -> tuple[float, float, float]:
+        """Half the width of the 95 percent interval of L*, a*, b*."""
+        half = NORMAL_95 * np.sqrt(np.diag(self.covariance))
+        return float(half[0]), float(half[1]), float(half[2])
+
+
+def measure_swatch(picture: Picture, marks: Marks) -> PhotoColour:
+    """Measure a swatch on a picture.
+
+    Parameters
+    ----------
+    picture : Picture
+        The picture.
+    marks : Marks
+        Where the swatch is, and what to measure it against.
+
+    Returns
+    -------
+    PhotoColour
+
+    Raises
+    ------
+    PhotoError
+        If a marked area cannot be read, or the chart does not fit.
+    """
+    swatch = read_area(picture, marks.swatch)
+    if marks.chart is not None:
+        check_corners(marks.chart)
+        return _by_chart(swatch, marks, fit_chart(picture, marks.chart))
+    readings = tuple(read_area(picture, area) for area, _ in marks.references)
+    return _by_references(swatch, marks, readings)
+
+
+def _by_references(
+    swatch: Reading, marks: Marks, readings: tuple[Reading, ...]
+) -> PhotoColour:
+    centre = np.array(marks.swatch.centre)
+    shading = shading_of((swatch, *readings))
+    log_gain, reference, light = _gain(marks, readings, shading, centre)
+    measured = np.log(_positive(swatch))
+    lab = lab_from_linear_srgb(np.exp(measured + log_gain))
+    slope = _jacobian(measured + log_gain)
+    noise = swatch.standard_error**2 * np.ones((3, 3))
+    for reading in readings:
+        noise = noise + (reading.standard_error / len(readings)) ** 2
+    source = "reference" if readings else "nothing"
+    camera = doubt.camera_covariance(lab, source)
+    if not readings:
+        light = light + doubt.unknown_light()
+    return _colour(
+        lab,
+        (
+            ("noise", slope @ noise @ slope.T),
+            ("reference", slope @ reference @ slope.T),
+            ("light", slope @ light @ slope.T),
+            ("camera", camera),
+        ),
+        (
+            *_warnings("swatch", swatch),
+            *(each for reading in readings for each in _warnings("reference", reading)),
+            *_no_reference(readings),
+        ),
+        source,
+    )
+
+
+def _gain(
+    marks: Marks,
+    readings: tuple[Reading, ...],
+    shading: Shading,
+    centre: NDArray[np.float64],
+) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
+    """Logarithm of what the swatch's light is multiplied by, and its two doubts.
+
+    With several references the one nearer to the swatch counts more; the light's
+    slope, read off all marked areas, carries each of them to the swatch's place.
+    """
+    nothing = np.zeros((3, 3))
+    if not readings:
+        return np.zeros(3), nothing, nothing
+    gains, covariances, variances = [], [], []
+    for (area, known), reading in zip(marks.references, readings, strict=True):
+        apart = centre - np.array(area.centre)
+        rise, variance = shading.between(apart)
+        wanted = np.log(np.maximum(linear_srgb_from_lab(known.lab), doubt.DARKEST))
+        gains.append(wanted - np.log(_positive(reading)) - rise)
+        covariances.append(_reference_covariance(known))
+        variances.append(variance)
+    total = np.array([np.trace(each) for each in covariances]) / 3.0 + variances
+    weight = (1.0 / total) / np.sum(1.0 / total)
+    reference = np.einsum("r,rij->ij", weight**2, np.array(covariances))
+    light = float(weight**2 @ np.array(variances)) * np.ones((3, 3))
+    return weight @ np.array(gains), reference, light
+
+
+def _reference_covariance(known: Reference) -> NDArray[np.float64]:
+    """Doubt of a reference's colour, in the logarithm of its light."""
+    wanted = np.log(np.maximum(linear_srgb_from_lab(known.lab), doubt.DARKEST))
+    back = np.linalg.inv(_jacobian(wanted))
+    spread = np.diag([known.lightness_sd**2, *[known.opponent_sd**2] * 2])
+    return np.asarray(back @ spread @ back.T)
+
+
+def _by_chart(swatch: Reading, marks: Marks, fit: ChartFit) -> PhotoColour:
+    centre = np.array(marks.swatch.centre)
+    linear = _positive(swatch)
+    lab, camera = fit.lab(linear, centre)
+    relative = fit.light_sd(centre)
+    around = np.exp(np.log(linear) + _STEP * np.vstack([np.zeros(3), np.eye(3)]))
+    moved = np.array([fit.lab(each, centre)[0] for each in around])
+    slope = (moved[1:] - moved[0]).T / _STEP
+    noise = swatch.standard_error**2 * np.ones((3, 3))
+    light = relative**2 * np.ones((3, 3))
+    return _colour(
+        lab,
+        (
+            ("noise", slope @ noise @ slope.T),
+            ("reference", fit.reference_covariance),
+            ("light", slope @ light @ slope.T),
+            ("camera", camera),
+        ),
+        (*_warnings("swatch", swatch), *fit.warnings),
+        "chart",
+    )
+
+
+def _positive(reading: Reading) -> NDArray[np.float64]:
+    return np.asarray(np.maximum(reading.linear, doubt.DARKEST))
+
+
+def _jacobian(log_linear: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Change of L*, a*, b* with the logarithm of each channel's light."""
+    around = log_linear + _STEP * np.vstack([np.zeros(3), np.eye(3)])
+    lab = lab_from_linear_srgb(np.exp(around))
+    return np.asarray((lab[1:] - lab[0]).T / _STEP)
+
+
+def _colour(
+    lab: NDArray[np.float64],
+    doubts: tuple[tuple[str, NDArray[np.float64]], ...],
+    warnings: tuple[str, ...],
+    source: str,
+) -> PhotoColour:
+    drivers = tuple(
+        Driver(name, tuple(tuple(map(float, row)) for row in covariance))
+        for name, covariance in doubts
+    )
+    return PhotoColour(
+        (float(np.clip(lab[0], 0.0, 100.0)), float(lab[1]), float(lab[2])),
+        tuple(sorted(drivers, key=lambda each: -each.size)),
+        warnings,
+        source,
+    )
+
+
+def _no_reference(readings: tuple[Reading, ...]) -> tuple[str, ...]:
+    if readings:
+        return ()
+    return (_NO_REFERENCE,)
+
+
+def _warnings(what: str, reading: Reading) -> tuple[str, ...]:
+    told = []
+    if reading.clipped > _WARN_CLIPPED:
+        told.append(
+            f"{reading.clipped:.0%} of the {what} is overexposed; take the picture "
+            "darker or turn the reflection away."
+        )
+    if reading.dark > _WARN_DARK:
+        told.append(
+            f"{reading.dark:.0%} of the {what} is too dark to read; take the picture "
+            "lighter."
+        )
+    if reading.rejected > _WARN_REJECTED:
+        told.append(
+            f"{reading.rejected:.0%} of the {what} was left out as reflection, dirt or "
+            "edge; mark an even part of it."
+        )
+    if reading.sparkle and what == "swatch":
+        told.append(
+            "The swatch sparkles like a metallic or pearl colour: a photo shows it "
+            "from one side only and cannot tell how light it is from the others."
+        )
+    return tuple(told)
+
+
+def check_marks(marks: Marks) -> None:
+    """Make sure that what is marked does not overlap.
+
+    Parameters
+    ----------
+    marks : Marks
+        The marks.
+
+    Raises
+    ------
+    PhotoError
+        If the swatch lies on a reference.
+    """
+    for area, known in marks.references:
+        apart = (
+            area.right <= marks.swatch.left
+            or marks.swatch.right <= area.left
+            or area.bottom <= marks.swatch.top
+            or marks.swatch.bottom <= area.top
+        )
+        if not apart:
+            message = (
+                f"The marks of the swatch and of the {known.name.lower()} overlap; "
+                "move one of them."
+            )
+            raise PhotoError(message)

@@ -1,0 +1,95 @@
+"""What is probably the swatch and what the reference, drawn before anybody marks it."""
+
+from typing import Final, NamedTuple
+
+import numpy as np
+
+from shadecore.photo.area import Area
+from shadecore.photo.chart import find_chart
+from shadecore.photo.corners import Corners, chart_outline
+from shadecore.photo.picture import Picture, preview
+from shadecore.photo.surfaces import Surface, even_surfaces
+
+_SMALLEST_SHARE: Final = 0.004
+_NEUTRAL_BELOW: Final = 14.0
+"""C* below which a surface may be a grey card in light that is not quite white."""
+_DARK_BELOW: Final = 35.0
+"""L* below which it is no reference."""
+_CHROMA_WORTH: Final = 40.0
+"""C* that counts as much as lying in the middle of the picture."""
+_FALLBACK: Final = Area(0.35, 0.35, 0.65, 0.65)
+
+
+class Suggestion(NamedTuple):
+    """Suggested marks.
+
+    Attributes
+    ----------
+    swatch : Area
+        The swatch; the middle of the picture where nothing even was found.
+    reference : Area or None
+        A neutral surface.
+    chart : tuple of (float, float) or None
+        Corners of a 24-patch chart.
+    """
+
+    swatch: Area
+    reference: Area | None
+    chart: Corners | None
+
+
+def suggest_marks(picture: Picture) -> Suggestion:
+    """Suggest what to mark.
+
+    Parameters
+    ----------
+    picture : Picture
+        The picture.
+
+    Returns
+    -------
+    Suggestion
+    """
+    small = preview(picture)
+    chart = find_chart(picture)
+    surfaces = list(even_surfaces(small, _SMALLEST_SHARE))
+    if chart is not None:
+        outline = chart_outline(chart)
+        surfaces = [each for each in surfaces if not _inside(each, outline)]
+    reference = _reference(surfaces) if chart is None else None
+    others = [each for each in surfaces if each is not reference]
+    swatch = max(others, key=_swatch_worth, default=None)
+    return Suggestion(
+        _FALLBACK if swatch is None else swatch.area,
+        None if reference is None else reference.area,
+        chart,
+    )
+
+
+def _inside(surface: Surface, outline: Area) -> bool:
+    x, y = surface.area.centre
+    return outline.left <= x <= outline.right and outline.top <= y <= outline.bottom
+
+
+def _chroma(surface: Surface) -> float:
+    return float(np.hypot(surface.lab[1], surface.lab[2]))
+
+
+def _reference(surfaces: list[Surface]) -> Surface | None:
+    """The lightest neutral surface, where another one is left for the swatch."""
+    grey = [
+        each
+        for each in surfaces
+        if _chroma(each) < _NEUTRAL_BELOW and each.lab[0] > _DARK_BELOW
+    ]
+    if len(surfaces) <= 1 or not grey:
+        return None
+    return max(grey, key=lambda each: each.lab[0] - _chroma(each))
+
+
+def _swatch_worth(surface: Surface) -> float:
+    """Large, in the middle, and coloured is what a swatch is."""
+    x, y = surface.area.centre
+    middle = 1.0 - np.hypot(x - 0.5, y - 0.5)
+    across, down = surface.area.extent
+    return float(np.sqrt(across * down) * (middle + _chroma(surface) / _CHROMA_WORTH))

@@ -1,0 +1,99 @@
+"""Even surfaces on a picture, found to be suggested as marks."""
+
+from typing import Final, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy import ndimage
+from skimage.color import rgb2lab
+
+from shadecore.photo.area import Area
+
+_WINDOW_PX: Final = 5
+"""Neighbourhood in which a surface is even. [pixels of the preview]"""
+_EVEN_BELOW: Final = 2.5
+"""Scatter in CIELAB over the neighbourhood below which it counts as even."""
+_INNER: Final = 0.8
+"""Part of the largest square in a surface that is marked: its edges stay out."""
+
+
+class Surface(NamedTuple):
+    """An even surface.
+
+    Attributes
+    ----------
+    area : Area
+        The largest square in it, less its rim.
+    centre : tuple of float
+        Centre of gravity, as shares of width and height.
+    pixels : int
+        Its size on the preview.
+    fill : float
+        Its share of the box around it; a rectangle that lies straight has 1.
+    lab : tuple of float
+        Rough L*, a*, b* as the picture shows it.
+    """
+
+    area: Area
+    centre: tuple[float, float]
+    pixels: int
+    fill: float
+    lab: tuple[float, float, float]
+
+
+def even_surfaces(
+    preview: NDArray[np.uint8], smallest_share: float
+) -> tuple[Surface, ...]:
+    """Find the even surfaces on a picture.
+
+    Parameters
+    ----------
+    preview : array of uint8, shape (height, width, 3)
+        As :func:`shadecore.photo.picture.preview` gives it.
+    smallest_share : float
+        Share of the picture below which a surface is passed over.
+
+    Returns
+    -------
+    tuple of Surface
+        The largest first.
+    """
+    height, width = preview.shape[:2]
+    lab = np.asarray(rgb2lab(preview))
+    mean = ndimage.uniform_filter(lab, (_WINDOW_PX, _WINDOW_PX, 0))
+    square = ndimage.uniform_filter(lab**2, (_WINDOW_PX, _WINDOW_PX, 0))
+    scatter = np.sqrt(np.maximum(square - mean**2, 0.0).sum(axis=-1))
+    labels, _ = ndimage.label(scatter < _EVEN_BELOW)
+    found = []
+    for number, box in enumerate(ndimage.find_objects(labels), start=1):
+        inside = labels[box] == number
+        pixels = int(inside.sum())
+        if pixels < smallest_share * height * width:
+            continue
+        # Padded, so that the picture's own edge bounds a surface, too.
+        reach = ndimage.distance_transform_cdt(np.pad(inside, 1), "chessboard")[
+            1:-1, 1:-1
+        ]
+        top, left = np.unravel_index(int(np.argmax(reach)), reach.shape)
+        half = _INNER * float(reach.max())
+        y, x = box[0].start + int(top) + 0.5, box[1].start + int(left) + 0.5
+        rows, columns = np.nonzero(inside)
+        colour = np.median(lab[box][inside], axis=0)
+        found.append(
+            Surface(
+                Area(
+                    max((x - half) / width, 0.0),
+                    max((y - half) / height, 0.0),
+                    min((x + half) / width, 1.0),
+                    min((y + half) / height, 1.0),
+                ),
+                (
+                    (box[1].start + float(columns.mean()) + 0.5) / width,
+                    (box[0].start + float(rows.mean()) + 0.5) / height,
+                ),
+                pixels,
+                pixels / inside.size,
+                (float(colour[0]), float(colour[1]), float(colour[2])),
+            )
+        )
+    return tuple(sorted(found, key=lambda each: -each.pixels))
