@@ -35,7 +35,7 @@ _FEWEST: Final = 14
 """Patches that must have been seen of the 24."""
 _MOST_SEEDS: Final = 40
 _ACCEPTED: Final = 14.0
-"""Mean CIEDE2000 to the published colours, white balanced, that a chart keeps within."""
+"""Mean CIEDE2000 to the published colours, white balanced, up to which it is one."""
 _SAMPLE_PX: Final = 2
 
 Place = tuple[int, int]
