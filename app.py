@@ -2,13 +2,13 @@
 
 import streamlit as st
 
-from shadecore.screens import pick_page, plan_page
+from shadecore.screens import photo_page, pick_page, plan_page, ways
 
 st.set_page_config(page_title="shadecore: which undercoat?", layout="wide")
-st.navigation(
-    [
-        st.Page(pick_page.page, title="Pick", url_path="pick", default=True),
-        st.Page(plan_page.page, title="Plan", url_path="plan"),
-    ],
-    position="top",
-).run()
+pages = {
+    "pick": st.Page(pick_page.page, title="Pick", url_path="pick", default=True),
+    "photo": st.Page(photo_page.page, title="Photo", url_path="photo"),
+    "plan": st.Page(plan_page.page, title="Plan", url_path="plan"),
+}
+ways.remember(pages)
+st.navigation(list(pages.values()), position="top").run()

@@ -1,18 +1,22 @@
 """From what was set on the pick's page to an answer, and from a job to its plan."""
 
 from shadecore.card.fit import fit_card
+from shadecore.card.reading import Card
 from shadecore.coats.answer import Answer
-from shadecore.coats.estimate import LikelyPaints
+from shadecore.coats.estimate import LikelyPaints, likely_paints
 from shadecore.coats.pick import pick
 from shadecore.coats.settings import Settings
+from shadecore.coats.uncertain import uncertain_paints
 from shadecore.colour.condition import Condition
 from shadecore.colour.topcoat import Topcoat, parse_topcoat
 from shadecore.film.build import CoatFilm, coat_film, reduced_volume_solids
 from shadecore.job.plan import Plan, plan_job
 from shadecore.job.product import ProductSheet
 from shadecore.job.request import JobRequest
+from shadecore.recipes.library import recipe_library
 from shadecore.storage.card_table import parse_card
 from shadecore.storage.link import PickState
+from shadecore.storage.photo_line import read_photo_line
 from shadecore.storage.shelf_table import demo_shelf, parse_shelf
 from shadecore.undercoats.blends import shelf_blends
 from shadecore.undercoats.shelf import Shelf
@@ -84,6 +88,36 @@ def settings_of(state: PickState) -> Settings:
     )
 
 
+def paints_of(state: PickState, topcoat: Topcoat, card: Card | None) -> LikelyPaints:
+    """What the topcoat may be, by the best that is known of it.
+
+    Parameters
+    ----------
+    state : PickState
+        The film, and the doubt of a photo.
+    topcoat : Topcoat
+        The colour.
+    card : Card or None
+        A test card's readings.
+
+    Returns
+    -------
+    LikelyPaints
+        By the test card; else by the photo; else by the colour.
+
+    Raises
+    ------
+    ShadecoreError
+        If the card or the photo's doubt cannot be used.
+    """
+    if card is not None:
+        return fit_card(topcoat, card, film_of(state).dry_film_um).paints
+    covariance = read_photo_line(state.photo, state.colour)
+    if covariance is not None:
+        return uncertain_paints(topcoat.lab, covariance)
+    return likely_paints(topcoat, recipe_library())
+
+
 def answer_of(
     state: PickState,
     topcoat: Topcoat,
@@ -101,7 +135,7 @@ def answer_of(
     shelf : tuple of Undercoat
         The shelf.
     paints : LikelyPaints, optional
-        What a test card says the paint is.
+        What the topcoat may be; worked out from the colour unless given.
 
     Returns
     -------
@@ -139,8 +173,6 @@ def plan_request(request: JobRequest, sheet: ProductSheet) -> Plan:
     condition = condition_of(state)
     topcoat = parse_topcoat(state.colour, condition)
     shelf = parse_shelf(state.shelf, "The shelf")[0] if state.shelf else demo_shelf()
-    paints = None
-    if state.card:
-        card = parse_card(state.card, "The card", condition)
-        paints = fit_card(topcoat, card, film_of(state).dry_film_um).paints
+    card = parse_card(state.card, "The card", condition) if state.card else None
+    paints = paints_of(state, topcoat, card)
     return plan_job(request, sheet, answer_of(state, topcoat, shelf, paints))

@@ -26,7 +26,11 @@ SHARE_SPOILED: Final = 0.05
 OUTLIER_SIGMAS: Final = 3.0
 """Blocks farther from the rest are rejected (their scatter being a robust sigma)."""
 SMALLEST_SCATTER: Final = 0.004
-"""Scatter of blocks that is always allowed: shading that nobody sees. [relative]"""
+"""Scatter of blocks' light that is always allowed: shading that nobody sees.
+[relative]"""
+SMALLEST_HUE_SCATTER: Final = 0.015
+"""The same for a channel's share of the light: eight bits draw steps of that size into
+dark channels."""
 MAD_TO_SIGMA: Final = 1.4826
 """Median absolute deviation to standard deviation of a normal distribution."""
 ROUNDS: Final = 4
@@ -225,7 +229,11 @@ def _fitted(
     for _ in range(ROUNDS):
         left = log - design @ plane
         hue = np.abs(share - np.median(share[kept], axis=0)).max(axis=1)
-        kept = usable & _near(left, kept) & _near(hue, kept)
+        kept = (
+            usable
+            & _near(left, kept, SMALLEST_SCATTER)
+            & _near(hue, kept, SMALLEST_HUE_SCATTER)
+        )
         if kept.sum() < FEWEST_BLOCKS:
             break
         plane, *_ = np.linalg.lstsq(design[kept], log[kept], rcond=None)
@@ -240,11 +248,13 @@ def _fitted(
     return kept, plane[1:], np.sqrt(np.diag(covariance)[1:])
 
 
-def _near(left: NDArray[np.float64], kept: NDArray[np.bool_]) -> NDArray[np.bool_]:
+def _near(
+    left: NDArray[np.float64], kept: NDArray[np.bool_], smallest: float
+) -> NDArray[np.bool_]:
     middle = np.median(left[kept])
     scatter = MAD_TO_SIGMA * np.median(np.abs(left[kept] - middle))
     near: NDArray[np.bool_] = np.abs(left - middle) <= OUTLIER_SIGMAS * max(
-        float(scatter), SMALLEST_SCATTER
+        float(scatter), smallest
     )
     return near
 

@@ -4,14 +4,13 @@ from dataclasses import fields, replace
 
 import streamlit as st
 
-from shadecore.card.fit import fit_card
 from shadecore.card.hiding_power import HidingPower, hiding_power
 from shadecore.card.reading import Card
 from shadecore.coats.answer import Answer
-from shadecore.coats.estimate import LikelyPaints, likely_paints
+from shadecore.coats.estimate import LikelyPaints
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.errors import ShadecoreError
-from shadecore.job.from_state import answer_of, condition_of, film_of
+from shadecore.job.from_state import answer_of, condition_of, film_of, paints_of
 from shadecore.recipes.library import recipe_library
 from shadecore.report.details import hiding_power_words
 from shadecore.report.reasons import coats_in_words, interval_in_words, why
@@ -110,14 +109,12 @@ def _answer(
 ) -> tuple[Answer, LikelyPaints, HidingPower | None]:
     """Work the answer out, and the hiding power where there is a card."""
     topcoat = parse_topcoat(state.colour, condition_of(state))
-    library = recipe_library()
-    paints, power = None, None
+    paints = paints_of(state, topcoat, card)
+    power = None
     if card is not None:
-        film = film_of(state)
-        paints = fit_card(topcoat, card, film.dry_film_um).paints
-        power = hiding_power(paints, film.volume_solids, library.model)
-    answer = answer_of(state, topcoat, shelf, paints)
-    return answer, paints or likely_paints(topcoat, library), power
+        solids = film_of(state).volume_solids
+        power = hiding_power(paints, solids, recipe_library().model)
+    return answer_of(state, topcoat, shelf, paints), paints, power
 
 
 def show_answer(answer: Answer, units: Units, power: HidingPower | None = None) -> None:

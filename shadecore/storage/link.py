@@ -60,6 +60,9 @@ class PickState:
         The shelf as CSV; empty for the example shelf.
     card : str
         Readings of a test card as CSV; empty for none.
+    photo : str
+        Doubt of a colour read off a photo; see
+        :mod:`shadecore.storage.photo_line`. Empty for none.
     areas : str
         Names of the undercoats that lie bare side by side, one a line.
     area_m2, topcoat_price_per_l, sealer_ml_per_m2 : float
@@ -88,6 +91,7 @@ class PickState:
     units: str = "metric"
     shelf: str = ""
     card: str = ""
+    photo: str = ""
     areas: str = ""
     area_m2: float = Rates.area_m2
     topcoat_price_per_l: float = Rates.topcoat_price_per_l

@@ -1,0 +1,132 @@
+"""A colour read off a photo, in words."""
+
+from typing import Final
+
+from shadecore.coats.uncertain import STABLE_FROM, Choice
+from shadecore.photo.measure import PhotoColour
+from shadecore.report.tables import Table
+
+DRIVERS: Final = {
+    "noise": "grain and unevenness of the picture",
+    "reference": "how well the reference's colour is known",
+    "light": "light that differs between reference and swatch",
+    "camera": "how the camera turns light into colour",
+}
+"""What the doubt comes from, by ``Driver.name``."""
+_CLOSER: Final = {
+    "noise": "mark a larger, even part of the swatch",
+    "reference": "use a grey card of known L*",
+    "light": "lay the reference right beside the swatch, in even light",
+    "camera": "photograph a 24-patch chart beside it, or measure it",
+}
+"""What narrows each of them."""
+
+
+def interval_words(colour: PhotoColour) -> str:
+    """Colour with its 95 percent interval.
+
+    Parameters
+    ----------
+    colour : PhotoColour
+        The colour.
+
+    Returns
+    -------
+    str
+
+    """
+    return ", ".join(
+        f"{name}* {value + 0.0:.1f} ± {half:.1f}"
+        for name, value, half in zip("Lab", colour.lab, colour.interval, strict=True)
+    )
+
+
+def driver_words(colour: PhotoColour) -> str:
+    """What the doubt comes from most, and what would narrow it.
+
+    Parameters
+    ----------
+    colour : PhotoColour
+        The colour.
+
+    Returns
+    -------
+    str
+    """
+    first = colour.drivers[0]
+    return (
+        f"Most of the doubt is {DRIVERS[first.name]}; to narrow it, "
+        f"{_CLOSER[first.name]}."
+    )
+
+
+def driver_table(colour: PhotoColour) -> Table:
+    """What the doubt is made of.
+
+    Parameters
+    ----------
+    colour : PhotoColour
+        The colour.
+
+    Returns
+    -------
+    Table
+    """
+    total = sum(each.size**2 for each in colour.drivers)
+    return Table(
+        ("Doubt", "CIELAB", "Share"),
+        tuple(
+            (
+                DRIVERS[each.name].capitalize(),
+                f"± {each.size:.1f}",
+                f"{each.size**2 / total:.0%}",
+            )
+            for each in colour.drivers
+        ),
+        frozenset({1, 2}),
+        "One standard deviation of the distance; shares of the variance.",
+    )
+
+
+def choice_words(choices: tuple[Choice, ...]) -> str:
+    """Whether one undercoat comes out, or one of two.
+
+    Parameters
+    ----------
+    choices : tuple of Choice
+        Undercoats that come out, most frequent first.
+
+    Returns
+    -------
+    str
+    """
+    first, *others = choices
+    if first.share >= STABLE_FROM or not others:
+        return (
+            f"{first.undercoat.name} stays the pick for {first.share:.0%} of the "
+            "colours that the photo allows."
+        )
+    second = others[0]
+    return (
+        f"Either {first.undercoat.name} ({first.share:.0%} of the colours that the "
+        f"photo allows) or {second.undercoat.name} ({second.share:.0%}): take a "
+        "reading with an instrument, or a photo with a chart, before you decide."
+    )
+
+
+def odd_words(name: str) -> str:
+    """What is said of a photo that does not belong to the others.
+
+    Parameters
+    ----------
+    name : str
+        Its file's name.
+
+    Returns
+    -------
+    str
+    """
+    return (
+        f"{name} shows another colour than the other photos and is left out; check "
+        "what was marked on it."
+    )

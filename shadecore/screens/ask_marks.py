@@ -1,0 +1,164 @@
+"""What the swatch is measured against, and where things lie on a picture."""
+
+from typing import Final, NamedTuple
+
+import streamlit as st
+
+from shadecore.errors import ShadecoreError
+from shadecore.photo.area import Area
+from shadecore.photo.corners import Corners
+from shadecore.photo.measure import Marks, check_marks
+from shadecore.photo.picture import Picture, preview
+from shadecore.photo.reference import (
+    LIGHTNESS_RANGE,
+    REFERENCES,
+    Reference,
+    own_reference,
+)
+from shadecore.photo.suggest import Suggestion, suggest_marks
+from shadecore.screens.marker import Mark, Placed, ask_marks
+
+_OWN, _CHART, _NOTHING = "own", "chart", "nothing"
+_NAMES: Final = {
+    **{key: each.name for key, each in REFERENCES.items()},
+    _OWN: "Grey of known L*",
+    _CHART: "24-patch chart",
+    _NOTHING: "Nothing",
+}
+_CORNERS: Final = ("1 dark skin", "6 bluish green", "24 black", "19 white")
+_CHART_START: Final[Corners] = ((0.2, 0.3), (0.8, 0.3), (0.8, 0.7), (0.2, 0.7))
+_REFERENCE_START: Final = Area(0.05, 0.05, 0.25, 0.25)
+_SECOND_START: Final = Area(0.75, 0.75, 0.95, 0.95)
+_SUGGESTED: Final = "photo_suggestions"
+
+
+class Against(NamedTuple):
+    """What lies beside the swatch.
+
+    Attributes
+    ----------
+    reference : Reference or None
+        A neutral surface of known colour.
+    chart : bool
+        Whether it is a 24-patch chart.
+    second : bool
+        Whether a second piece of the reference lies on the other side.
+    """
+
+    reference: Reference | None
+    chart: bool
+    second: bool
+
+
+def ask_against() -> Against:
+    """Ask what lies beside the swatch.
+
+    Returns
+    -------
+    Against
+    """
+    kind = st.segmented_control(
+        "Beside the swatch lies",
+        list(_NAMES),
+        format_func=_NAMES.__getitem__,
+        default="grey card",
+        required=True,
+        key="photo_against",
+    )
+    if kind in (_CHART, _NOTHING):
+        return Against(None, kind == _CHART, second=False)
+    reference = REFERENCES.get(str(kind))
+    if reference is None:
+        lightness = st.number_input(
+            "L* of the reference",
+            *LIGHTNESS_RANGE,
+            50.0,
+            0.5,
+            key="photo_own_lightness",
+        )
+        reference = own_reference(lightness)
+    second = st.toggle(
+        "A second one lies on the other side",
+        key="photo_second",
+        help="Two of them take out light that falls off across the swatch.",
+    )
+    return Against(reference, chart=False, second=second)
+
+
+def ask_places(key: str, picture: Picture, against: Against) -> Marks | str:
+    """Ask where swatch and reference lie on one picture.
+
+    Parameters
+    ----------
+    key : str
+        Of the picture.
+    picture : Picture
+        The picture.
+    against : Against
+        What lies beside the swatch.
+
+    Returns
+    -------
+    Marks or str
+        The marks; or what is wrong with them.
+    """
+    suggested = _suggestion(key, picture)
+    boxes, corners = _to_mark(suggested, against)
+    if against.chart and suggested.chart is None:
+        st.warning("No chart was recognised; draw its four corner patches yourself.")
+    st.caption(
+        f"{picture.name}: drag the marks onto even parts, away from edges and "
+        "reflections; or choose one and draw it. On a keyboard, arrows move a mark and "
+        "Shift with arrows sizes it."
+    )
+    placed = ask_marks(
+        preview(picture),
+        boxes,
+        corners,
+        f"{key}-{against.chart}-{against.second}-{against.reference is None}",
+        f"Photo {picture.name} with marks on it",
+    )
+    marks = _marks(placed, against)
+    try:
+        check_marks(marks)
+    except ShadecoreError as error:
+        return str(error)
+    return marks
+
+
+def _suggestion(key: str, picture: Picture) -> Suggestion:
+    kept: dict[str, Suggestion] = st.session_state.setdefault(_SUGGESTED, {})
+    if key not in kept:
+        with st.spinner("Looking for the swatch"):
+            kept[key] = suggest_marks(picture)
+    return kept[key]
+
+
+def _to_mark(
+    suggested: Suggestion, against: Against
+) -> tuple[tuple[Mark, ...], tuple[Mark, ...]]:
+    boxes = [Mark("swatch", "Swatch", tuple(suggested.swatch))]
+    corners: tuple[Mark, ...] = ()
+    if against.reference is not None:
+        at = suggested.reference or _REFERENCE_START
+        boxes.append(Mark("reference", "Reference", tuple(at)))
+    if against.second:
+        boxes.append(Mark("second", "Second reference", tuple(_SECOND_START)))
+    if against.chart:
+        corners = tuple(
+            Mark(f"corner{place}", label, at)
+            for place, (label, at) in enumerate(
+                zip(_CORNERS, suggested.chart or _CHART_START, strict=True)
+            )
+        )
+    return tuple(boxes), corners
+
+
+def _marks(placed: Placed, against: Against) -> Marks:
+    references = tuple(
+        (Area(*placed.boxes[key]), against.reference)
+        for key in ("reference", "second")
+        if key in placed.boxes and against.reference is not None
+    )
+    chart = tuple((at[0], at[1]) for at in placed.corners.values())
+    return Marks(Area(*placed.boxes["swatch"]), references, chart or None)

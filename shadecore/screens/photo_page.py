@@ -1,0 +1,156 @@
+"""A photo of a swatch: marks on the picture, the colour with its doubt, the pick."""
+
+from dataclasses import replace
+from typing import Final
+
+import streamlit as st
+
+from shadecore.errors import ShadecoreError
+from shadecore.job.from_state import settings_of
+from shadecore.photo.choice import PhotoPick, pick_for_photo
+from shadecore.photo.combine import Combined, combine
+from shadecore.photo.measure import Marks, PhotoColour, measure_swatch
+from shadecore.photo.picture import Picture, open_picture
+from shadecore.report.photo_words import (
+    choice_words,
+    driver_table,
+    driver_words,
+    interval_words,
+    odd_words,
+)
+from shadecore.report.reasons import why
+from shadecore.report.text import BASIS, CAUTION
+from shadecore.screens import pictures, ways
+from shadecore.screens.ask_marks import ask_against, ask_places
+from shadecore.screens.pick_page import KEPT
+from shadecore.storage.link import PickState, from_query
+from shadecore.storage.photo_line import photo_colour_text, write_photo_line
+from shadecore.storage.shelf_table import demo_shelf, parse_shelf
+from shadecore.undercoats.blends import shelf_blends
+from shadecore.undercoats.shelf import Shelf
+
+TYPES: Final = ["jpg", "jpeg", "png", "tif", "tiff", "webp", "heic", "heif"]
+_OPENED: Final = "photos_opened"
+_HOW: Final = """
+1. Lay a **grey card** or a sheet of **matt white paper** flat beside the swatch, in the
+   same light; a 24-patch chart is better still.
+2. Daylight from one side, no flash, no sun and shadow across the two, nothing
+   reflected in the swatch.
+3. Go close enough that both fill the picture. Two or three photos beat one.
+"""
+
+
+def page() -> None:
+    """Run the page from top to bottom."""
+    st.html(pictures.STYLE)
+    st.title("Colour from a photo", anchor=False)
+    state: PickState = st.session_state.get(KEPT) or from_query(st.query_params)
+    uploads = st.file_uploader(
+        "Photos of the swatch (JPEG, PNG, TIFF, WebP or HEIC)",
+        type=TYPES,
+        accept_multiple_files=True,
+        key="photo_files",
+        help="They stay on this computer and are not written to its disk; where they "
+        "were taken is dropped.",
+    )
+    photos = _opened([(each.file_id, each.name, each.getvalue) for each in uploads])
+    if not photos:
+        st.markdown(_HOW)
+        return
+    against = ask_against()
+    colours, names = [], []
+    for key, picture in photos.items():
+        marks = ask_places(key, picture, against)
+        colour = _measured(picture, marks)
+        if colour is not None:
+            colours.append(colour)
+            names.append(picture.name)
+    if not colours:
+        return
+    combined = combine(tuple(colours))
+    _show_colour(combined, names)
+    try:
+        found = _pick(combined.colour, state)
+    except ShadecoreError as error:
+        st.error(str(error))
+        return
+    _show_pick(found)
+    _offer(combined.colour, state)
+    st.info(CAUTION)
+    st.caption(BASIS["photo"])
+
+
+def _opened(uploads: list[tuple[str, str, object]]) -> dict[str, Picture]:
+    """Pictures of the uploaded files, each opened once."""
+    before: dict[str, Picture | str] = st.session_state.get(_OPENED, {})
+    after: dict[str, Picture | str] = {}
+    for key, name, content in uploads:
+        after[key] = before[key] if key in before else _open(content, name)
+    st.session_state[_OPENED] = after
+    for each in after.values():
+        if isinstance(each, str):
+            st.error(each)
+    return {key: each for key, each in after.items() if isinstance(each, Picture)}
+
+
+def _open(content: object, name: str) -> Picture | str:
+    with st.spinner(f"Opening {name}"):
+        try:
+            return open_picture(content(), name)  # type: ignore[operator]
+        except ShadecoreError as error:
+            return str(error)
+
+
+def _measured(picture: Picture, marks: Marks | str) -> PhotoColour | None:
+    if isinstance(marks, str):
+        st.error(marks)
+        return None
+    try:
+        return measure_swatch(picture, marks)
+    except ShadecoreError as error:
+        st.error(f"{picture.name}: {error}")
+        return None
+
+
+def _show_colour(combined: Combined, names: list[str]) -> None:
+    colour = combined.colour
+    st.subheader("The colour", anchor=False)
+    st.markdown(f"**{interval_words(colour)}** (19 times in 20; D65/10°, 45/0)")
+    st.markdown(driver_words(colour))
+    if combined.odd is not None:
+        st.warning(odd_words(names[combined.odd]))
+    for warning in colour.warnings:
+        st.warning(warning)
+    with st.expander("What the doubt is made of"):
+        st.html(pictures.details_html(driver_table(colour)))
+
+
+def _pick(colour: PhotoColour, state: PickState) -> PhotoPick:
+    shelf: Shelf = demo_shelf()
+    if state.shelf:
+        shelf, _ = parse_shelf(state.shelf, "The shelf")
+    blends = shelf_blends(shelf, state.strength) if state.blends else ()
+    return pick_for_photo(colour, shelf, settings_of(state), blends=blends)
+
+
+def _show_pick(found: PhotoPick) -> None:
+    st.html(pictures.hero_html(found.answer))
+    told = st.success if found.stable else st.warning
+    told(choice_words(found.choices))
+    st.markdown(why(found.answer))
+
+
+def _offer(colour: PhotoColour, state: PickState) -> None:
+    taken = replace(
+        state,
+        colour=photo_colour_text(colour),
+        photo=write_photo_line(colour),
+        illuminant=PickState.illuminant,
+        observer=PickState.observer,
+        specular=PickState.specular,
+    )
+    if st.button("Take this colour to the pick", type="primary", width="stretch"):
+        for name in ("colour", "photo", "illuminant", "observer", "specular"):
+            st.session_state[name] = getattr(taken, name)
+        st.session_state[KEPT] = taken
+        ways.go_to("pick")
