@@ -1,0 +1,21 @@
+"""Simulated photographs of swatches whose spectra were measured.
+
+Light, reflectance and camera are integrated band by band; nothing here comes from
+shadecore, so that what it reads from the pictures can be checked against the spectra.
+"""
+
+from .photograph import Shot, photograph, photograph_again
+from .scene import Conditions, Scene, draw_scene
+from .subject import REFERENCE_SETS, Subject, draw_subject
+
+__all__ = [
+    "REFERENCE_SETS",
+    "Conditions",
+    "Scene",
+    "Shot",
+    "Subject",
+    "draw_scene",
+    "draw_subject",
+    "photograph",
+    "photograph_again",
+]
