@@ -70,7 +70,7 @@ def ask_against() -> Against:
     reference = REFERENCES.get(str(kind))
     if reference is None:
         lightness = st.number_input(
-            "L* of the reference",
+            r"L\* of the reference",
             *LIGHTNESS_RANGE,
             50.0,
             0.5,

@@ -115,7 +115,8 @@ def _measured(picture: Picture, marks: Marks | str) -> PhotoColour | None:
 def _show_colour(combined: Combined, names: list[str]) -> None:
     colour = combined.colour
     st.subheader("The colour", anchor=False)
-    st.markdown(f"**{interval_words(colour)}** (19 times in 20; D65/10°, 45/0)")
+    shown = interval_words(colour).replace("*", r"\*")
+    st.markdown(f"**{shown}** (19 times in 20; D65/10°, 45/0)")
     st.markdown(driver_words(colour))
     if combined.odd is not None:
         st.warning(odd_words(names[combined.odd]))

@@ -108,10 +108,9 @@ def _placed(
     placed = {}
     for each in marks:
         at = moved.get(each.key)
-        good = isinstance(at, list) and len(at) == len(each.at)
-        placed[each.key] = (
-            tuple(float(value) for value in at) if good else each.at  # type: ignore[union-attr]
-        )
+        placed[each.key] = each.at
+        if isinstance(at, list) and len(at) == len(each.at):
+            placed[each.key] = tuple(float(value) for value in at)
     return placed
 
 
