@@ -17,6 +17,7 @@ from shadecore.photo.corners import COLUMNS, ROWS, Corners, patch_areas
 from shadecore.photo.doubt import DARKEST
 from shadecore.photo.light import LUMINANCE
 from shadecore.photo.picture import Picture
+from shadecore.photo.rendering import root_terms
 
 Array = NDArray[np.float64]
 
@@ -46,18 +47,7 @@ def _plain(linear: Array) -> Array:
     return linear
 
 
-def _square_roots(linear: Array) -> Array:
-    """Root-polynomial terms of second degree, which keep step with exposure.
-
-    G. D. Finlayson, M. Mackiewicz, A. Hurlbert, "Color correction using root-polynomial
-    regression", IEEE Trans. Image Process. 24 (2015) 1460.
-    """
-    red, green, blue = np.moveaxis(np.maximum(linear, 0.0), -1, 0)
-    pairs = np.sqrt([red * green, green * blue, red * blue])
-    return np.concatenate([linear, np.moveaxis(pairs, 0, -1)], axis=-1)
-
-
-_TERMS: Final[tuple[Callable[[Array], Array], ...]] = (_plain, _square_roots)
+_TERMS: Final[tuple[Callable[[Array], Array], ...]] = (_plain, root_terms)
 
 
 @dataclass(frozen=True, eq=False)

@@ -26,21 +26,23 @@ def unknown_light() -> NDArray[np.float64]:
 
 
 _CAMERA: Final = {
-    "reference": ((0.6, 0.02), (0.5, 0.06), (0.5, 0.06)),
-    "nothing": ((0.6, 0.02), (0.5, 0.06), (0.5, 0.06)),
+    "unknown": ((0.6, 0.02), (0.5, 0.06), (0.5, 0.06)),
+    "daylight": ((0.6, 0.02), (0.5, 0.06), (0.5, 0.06)),
+    "bulb": ((0.6, 0.02), (0.5, 0.06), (0.5, 0.06)),
+    "led": ((0.6, 0.02), (0.5, 0.06), (0.5, 0.06)),
 }
 """Standard deviations in lightness, chroma and hue: at grey, and a unit of C* more."""
 
 
-def camera_covariance(lab: NDArray[np.float64], source: str) -> NDArray[np.float64]:
+def camera_covariance(lab: NDArray[np.float64], light: str) -> NDArray[np.float64]:
     """Covariance of what a camera gets wrong of a colour under a corrected white.
 
     Parameters
     ----------
     lab : array, shape (3,)
         The colour read.
-    source : str
-        ``reference`` or ``nothing``.
+    light : str
+        One of :data:`shadecore.photo.rendering.LIGHTS`.
 
     Returns
     -------
@@ -49,7 +51,7 @@ def camera_covariance(lab: NDArray[np.float64], source: str) -> NDArray[np.float
     """
     chroma = float(np.hypot(lab[1], lab[2]))
     lightness, along, across = (
-        (base + rise * chroma) ** 2 for base, rise in _CAMERA[source]
+        (base + rise * chroma) ** 2 for base, rise in _CAMERA[light]
     )
     hue = np.arctan2(lab[2], lab[1])
     turn = np.array([[np.cos(hue), -np.sin(hue)], [np.sin(hue), np.cos(hue)]])

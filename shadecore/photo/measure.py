@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Final, NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from shadecore.colour.convert import lab_from_linear_srgb, linear_srgb_from_lab
 from shadecore.errors import PhotoError
@@ -14,6 +14,7 @@ from shadecore.photo.chart_fit import ChartFit, fit_chart
 from shadecore.photo.corners import Corners, check_corners
 from shadecore.photo.picture import Picture
 from shadecore.photo.reference import Reference
+from shadecore.photo.rendering import check_light, cone_matrix, rendered
 from shadecore.photo.shading import Shading, shading_of
 
 NORMAL_95: Final = 1.96
@@ -43,11 +44,15 @@ class Marks:
     chart : tuple of (float, float), optional
         Corners of a 24-patch chart; see :mod:`shadecore.photo.corners`. With a chart
         the references are not used.
+    light : str
+        What light it is in, one of :data:`shadecore.photo.rendering.LIGHTS`. A chart
+        tells by itself.
     """
 
     swatch: Area
     references: tuple[tuple[Area, Reference], ...] = ()
     chart: Corners | None = None
+    light: str = "unknown"
 
 
 class Driver(NamedTuple):
@@ -122,6 +127,7 @@ def measure_swatch(picture: Picture, marks: Marks) -> PhotoColour:
     PhotoError
         If a marked area cannot be read, or the chart does not fit.
     """
+    check_light(marks.light)
     swatch = read_area(picture, marks.swatch)
     if marks.chart is not None:
         check_corners(marks.chart)
@@ -136,14 +142,14 @@ def _by_references(
     centre = np.array(marks.swatch.centre)
     shading = shading_of((swatch, *readings))
     log_gain, reference, light = _gain(marks, readings, shading, centre)
-    measured = np.log(_positive(swatch))
-    lab = lab_from_linear_srgb(np.exp(measured + log_gain))
-    slope = _jacobian(measured + log_gain)
+    balanced = _log_cones(swatch.linear) + log_gain
+    lab = _lab_of(balanced, marks.light)
+    slope = _jacobian(balanced, marks.light)
     noise = swatch.standard_error**2 * np.ones((3, 3))
     for reading in readings:
         noise = noise + (reading.standard_error / len(readings)) ** 2
     source = "reference" if readings else "nothing"
-    camera = doubt.camera_covariance(lab, source)
+    camera = doubt.camera_covariance(lab, marks.light)
     if not readings:
         light = light + doubt.unknown_light()
     return _colour(
@@ -169,7 +175,7 @@ def _gain(
     shading: Shading,
     centre: NDArray[np.float64],
 ) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
-    """Logarithm of what the swatch's light is multiplied by, and its two doubts.
+    """Logarithm of what cone responses are multiplied by, and its two doubts.
 
     With several references the one nearer to the swatch counts more; the light's
     slope, read off all marked areas, carries each of them to the swatch's place.
@@ -181,9 +187,9 @@ def _gain(
     for (area, known), reading in zip(marks.references, readings, strict=True):
         apart = centre - np.array(area.centre)
         rise, variance = shading.between(apart)
-        wanted = np.log(np.maximum(linear_srgb_from_lab(known.lab), doubt.DARKEST))
-        gains.append(wanted - np.log(_positive(reading)) - rise)
-        covariances.append(_reference_covariance(known))
+        wanted = _log_cones(linear_srgb_from_lab(known.lab))
+        gains.append(wanted - _log_cones(reading.linear) - rise)
+        covariances.append(_reference_covariance(known, wanted, marks.light))
         variances.append(variance)
     total = np.array([np.trace(each) for each in covariances]) / 3.0 + variances
     weight = (1.0 / total) / np.sum(1.0 / total)
@@ -192,17 +198,18 @@ def _gain(
     return weight @ np.array(gains), reference, light
 
 
-def _reference_covariance(known: Reference) -> NDArray[np.float64]:
-    """Doubt of a reference's colour, in the logarithm of its light."""
-    wanted = np.log(np.maximum(linear_srgb_from_lab(known.lab), doubt.DARKEST))
-    back = np.linalg.inv(_jacobian(wanted))
+def _reference_covariance(
+    known: Reference, wanted: NDArray[np.float64], light: str
+) -> NDArray[np.float64]:
+    """Doubt of a reference's colour, in the logarithm of cone responses."""
+    back = np.linalg.inv(_jacobian(wanted, light))
     spread = np.diag([known.lightness_sd**2, *[known.opponent_sd**2] * 2])
     return np.asarray(back @ spread @ back.T)
 
 
 def _by_chart(swatch: Reading, marks: Marks, fit: ChartFit) -> PhotoColour:
     centre = np.array(marks.swatch.centre)
-    linear = _positive(swatch)
+    linear = np.maximum(swatch.linear, doubt.DARKEST)
     lab, camera = fit.lab(linear, centre)
     relative = fit.light_sd(centre)
     around = np.exp(np.log(linear) + _STEP * np.vstack([np.zeros(3), np.eye(3)]))
@@ -223,14 +230,23 @@ def _by_chart(swatch: Reading, marks: Marks, fit: ChartFit) -> PhotoColour:
     )
 
 
-def _positive(reading: Reading) -> NDArray[np.float64]:
-    return np.asarray(np.maximum(reading.linear, doubt.DARKEST))
+def _log_cones(linear: ArrayLike) -> NDArray[np.float64]:
+    """Logarithm of cone responses, in which a light's colour is a sum."""
+    return np.asarray(
+        np.log(np.maximum(cone_matrix() @ np.asarray(linear), doubt.DARKEST))
+    )
 
 
-def _jacobian(log_linear: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Change of L*, a*, b* with the logarithm of each channel's light."""
-    around = log_linear + _STEP * np.vstack([np.zeros(3), np.eye(3)])
-    lab = lab_from_linear_srgb(np.exp(around))
+def _lab_of(log_cones: NDArray[np.float64], light: str) -> NDArray[np.float64]:
+    """Colour of balanced cone responses, shape (..., 3)."""
+    linear = np.exp(log_cones) @ np.linalg.inv(cone_matrix()).T
+    return lab_from_linear_srgb(rendered(linear, light))
+
+
+def _jacobian(log_cones: NDArray[np.float64], light: str) -> NDArray[np.float64]:
+    """Change of L*, a*, b* with the logarithm of each cone response."""
+    around = log_cones + _STEP * np.vstack([np.zeros(3), np.eye(3)])
+    lab = _lab_of(around, light)
     return np.asarray((lab[1:] - lab[0]).T / _STEP)
 
 

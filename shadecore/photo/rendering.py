@@ -1,0 +1,158 @@
+"""From what a camera makes of a paint in its own light to the paint's colour.
+
+A camera shows a surface as the 2 degree observer sees it in the light that there is,
+with the light's colour taken out. Paints look different in a warm bulb's or an LED's
+light than in daylight even then, and to the 10 degree observer. The difference is
+learned from the recipes' films, which are what will be photographed.
+"""
+
+from functools import cache
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
+from shadecore.colour.convert import ADAPTATION, linear_srgb_from_lab
+from shadecore.colour.library import colour_science
+from shadecore.errors import PhotoError
+from shadecore.photo.light import LUMINANCE
+from shadecore.recipes.library import recipe_library
+
+Array = NDArray[np.float64]
+
+LIGHTS: Final = {
+    "unknown": ("D65", "D65", "A", "LED-B3", "LED-B5"),
+    "daylight": ("D65", "D50"),
+    "bulb": ("A",),
+    "led": ("LED-B2", "LED-B3", "LED-B5", "LED-V1"),
+}
+"""Lights by what a painter calls them, and the CIE illuminants (CIE 015:2018) that
+stand for each; daylight counts twice where the light is not known."""
+_CELL: Final = 8.0
+"""Recipes are taken evenly over the colours: one from each cube of so many CIELAB."""
+_DARKEST: Final = 0.01
+"""Luminance below which errors count no more than there."""
+_WHITE_WEIGHT: Final = 1e3
+"""Weight of white staying white, which makes it so."""
+
+
+def check_light(light: str) -> None:
+    """Make sure that a light is known.
+
+    Parameters
+    ----------
+    light : str
+        One of ``LIGHTS``.
+
+    Raises
+    ------
+    PhotoError
+        If it is not.
+    """
+    if light not in LIGHTS:
+        message = f"The light {light!r} is not known; use one of {', '.join(LIGHTS)}."
+        raise PhotoError(message)
+
+
+def rendered(linear: Array, light: str) -> Array:
+    """Linear light of surfaces as D65 and the 10 degree observer show them.
+
+    Parameters
+    ----------
+    linear : array, shape (..., 3)
+        As the camera shows them, white balanced, on sRGB primaries.
+    light : str
+        One of ``LIGHTS``.
+
+    Returns
+    -------
+    array, shape (..., 3)
+        On sRGB primaries, white to white.
+    """
+    return np.asarray(root_terms(linear) @ _weights(light))
+
+
+def root_terms(linear: Array) -> Array:
+    """Root-polynomial terms of second degree, which keep step with exposure.
+
+    Parameters
+    ----------
+    linear : array, shape (..., 3)
+        Linear light.
+
+    Returns
+    -------
+    array, shape (..., 6)
+
+    References
+    ----------
+    .. [1] G. D. Finlayson, M. Mackiewicz, A. Hurlbert, "Color correction using
+       root-polynomial regression", IEEE Trans. Image Process. 24 (2015) 1460.
+    """
+    red, green, blue = np.moveaxis(np.maximum(linear, 0.0), -1, 0)
+    pairs = np.sqrt([red * green, green * blue, red * blue])
+    return np.concatenate([linear, np.moveaxis(pairs, 0, -1)], axis=-1)
+
+
+@cache
+def cone_matrix() -> Array:
+    """From linear light on sRGB primaries to the cone responses of CAT16.
+
+    A light's colour is taken out of these, each by itself.
+
+    Returns
+    -------
+    array, shape (3, 3)
+
+    References
+    ----------
+    .. [1] C. Li et al., "Comprehensive color solutions: CAM16, CAT16, and CAM16-UCS",
+       Color Res. Appl. 42 (2017) 703.
+    """
+    colour = colour_science()
+    transform = colour.adaptation.CHROMATIC_ADAPTATION_TRANSFORMS[ADAPTATION]
+    primaries = colour.sRGB_to_XYZ(np.eye(3), apply_cctf_decoding=False)
+    return np.asarray(transform @ primaries.T)
+
+
+@cache
+def _weights(light: str) -> Array:
+    """Weights of the terms, by least squares over paints and lights."""
+    library = recipe_library()
+    _, chosen = np.unique(
+        np.floor(library.lab / _CELL).astype(np.intp), axis=0, return_index=True
+    )
+    films = library.model.masstone(
+        library.recipes.absorption[chosen], library.recipes.scattering[chosen]
+    ).astype(np.float64)
+    wanted = linear_srgb_from_lab(lab_from_reflectance(films))
+    seen = [root_terms(_as_camera(films, name)) for name in LIGHTS[light]]
+    # Errors count as the eye sees them: the slope of L* falls with luminance.
+    count = np.maximum(wanted @ LUMINANCE, _DARKEST)[:, None] ** (-2.0 / 3.0)
+    white = np.ones((1, 3))
+    terms = [*(count * each for each in seen), _WHITE_WEIGHT * root_terms(white)]
+    goals = [*(count * wanted for _ in seen), _WHITE_WEIGHT * white]
+    weights, *_ = np.linalg.lstsq(np.vstack(terms), np.vstack(goals), rcond=None)
+    return np.asarray(weights)
+
+
+def _as_camera(reflectance: Array, illuminant: str) -> Array:
+    """Linear light of reflectances under an illuminant, its colour taken out."""
+    colour = colour_science()
+    shape = colour.SpectralShape(
+        WAVELENGTHS_NM[0], WAVELENGTHS_NM[-1], WAVELENGTHS_NM[1] - WAVELENGTHS_NM[0]
+    )
+    observer = colour.MSDS_CMFS["CIE 1931 2 Degree Standard Observer"].copy()
+    sensitivity = observer.align(shape).values
+    power = colour.SDS_ILLUMINANTS[illuminant].copy().align(shape).values
+    white = power @ sensitivity
+    screen = colour.sRGB_to_XYZ(np.ones(3))
+    adapted = colour.chromatic_adaptation(
+        (reflectance * power) @ sensitivity / white[1],
+        white / white[1],
+        screen,
+        method="Von Kries",
+        transform=ADAPTATION,
+    )
+    return np.asarray(colour.XYZ_to_sRGB(adapted, apply_cctf_encoding=False))
