@@ -1,7 +1,8 @@
 """Print the validation: ``python -m validation`` from ``tests``.
 
-``python -m validation colour`` (without a card), ``card``, ``families`` or
-``reliability`` prints one part. Everything is simulated.
+``python -m validation colour`` (without a card), ``card``, ``families``,
+``reliability`` or ``photo`` (some ten minutes) prints one part. Everything is
+simulated.
 """
 
 import sys
@@ -15,6 +16,20 @@ from .card_report import library_without, nine_greys, validate_cards
 from .cards import Card
 from .families import FAMILIES, paints_containing
 from .paints import draw_paints
+from .photo_report import (
+    FOUND,
+    HEAD,
+    KINDS,
+    PHOTOS_TOGETHER,
+    PICK_HEAD,
+    error_lines,
+    found_line,
+    pick_line,
+    read_photos,
+    read_together,
+    score_photo_picks,
+    together_line,
+)
 from .report import (
     CAP,
     FILM_UM,
@@ -32,6 +47,10 @@ CARDS = 500
 SEED = 20_270_101
 CARD_SEED = 7
 FAMILY_SHARE = 0.3
+PHOTOS = 300
+PHOTO_SEED = 31
+PHOTO_SETS = 100
+VENDOR_KINDS = ("grey card", "chart marked")
 
 
 def print_colour() -> None:
@@ -110,6 +129,28 @@ def print_reliability() -> None:
             _say(f"{tolerance:<4g}  {predicted:9.3f}  {observed:8.3f}  {count:5d}")
 
 
+def print_photo() -> None:
+    """Colours and picks from simulated photographs."""
+    _say("", f"From a photo: {PHOTOS} simulated shots a case, seed {PHOTO_SEED}", HEAD)
+    picks = [PICK_HEAD]
+    cases_of = [(kind, kind, False) for kind in KINDS]
+    cases_of += [(f"{kind}, look", kind, True) for kind in VENDOR_KINDS]
+    for name, kind, look in cases_of:
+        cases = list(read_photos(kind, PHOTOS, PHOTO_SEED, vendor_look=look))
+        _say(*error_lines(name, cases))
+        if kind == FOUND:
+            _say(found_line(cases))
+        picks.append(pick_line(name, score_photo_picks(cases)))
+    _say("", *picks)
+    _say("", f"{PHOTOS_TOGETHER} photos of one swatch")
+    for reference in ("grey card", "chart"):
+        good, wrong = (
+            read_together(reference, PHOTO_SETS, PHOTO_SEED, one_wrong=one_wrong)
+            for one_wrong in (False, True)
+        )
+        _say(together_line(reference, good, wrong))
+
+
 def _say(*text: str) -> None:
     sys.stdout.write("\n".join(text) + "\n")
     sys.stdout.flush()
@@ -120,6 +161,7 @@ PARTS: dict[str, Callable[[], None]] = {
     "card": print_cards,
     "families": print_families,
     "reliability": print_reliability,
+    "photo": print_photo,
 }
 
 for part in sys.argv[1:] or PARTS:

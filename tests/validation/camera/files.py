@@ -126,7 +126,7 @@ def _eight_bits(image: Image.Image, icc: bytes | None, kind: FileKind) -> bytes:
 
 
 def _png_16(values: NDArray[np.uint16], icc: bytes | None) -> bytes:
-    """PNG by ISO/IEC 15948 with 16 bits a channel, which Pillow does not write."""
+    """PNG by ISO/IEC 15948 with 16 bits a channel and a profile, which Pillow lacks."""
     height, width, _ = values.shape
     rows = values.astype(">u2").reshape(height, -1).view(np.uint8)
     unfiltered = np.concatenate([np.zeros((height, 1), np.uint8), rows], axis=1)

@@ -33,7 +33,7 @@ class Shot:
     references : tuple of (str, Box)
         Kind of each neutral reference and the mark on it.
     chart_corners : tuple of tuple of float, or None
-        Outer corners of the chart's patches 1, 6, 24 and 19 (x, y).
+        Middles of the chart's patches 1, 6, 24 and 19 (x, y).
     chart_centres : FloatArray or None
         Middles of the 24 patches, shape (24, 2).
     lab : FloatArray

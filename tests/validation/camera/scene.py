@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 
 import numpy as np
@@ -235,7 +236,7 @@ def _lay_out(
     rows = np.linspace(0.06, 0.94, count + 1)
     neutrals = [
         lay_rectangle((beside[0], top + 0.02, beside[1], bottom - 0.02), aspect, rng)
-        for top, bottom in zip(rows[:-1], rows[1:], strict=True)
+        for top, bottom in itertools.pairwise(rows)
     ]
     return swatch, neutrals, chart
 

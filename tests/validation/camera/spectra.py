@@ -56,8 +56,10 @@ def objects() -> FloatArray:
     """
     evaluation = load_TCS_CIE2017(colour.SpectralShape(380, 780, 5))
     rows = [np.asarray(evaluation.copy().align(SHAPE).values).T]
-    for sds in (SDS_VS["NIST CQS 9.0"], SDS_TCS["CIE 1995"], _portrait_chart()):
-        rows.append(np.stack([_on_shape(each) for each in sds.values()]))
+    rows.extend(
+        np.stack([_on_shape(each) for each in sds.values()])
+        for sds in (SDS_VS["NIST CQS 9.0"], SDS_TCS["CIE 1995"], _portrait_chart())
+    )
     return np.clip(np.concatenate(rows), _DARKEST, 1.0)
 
 
@@ -86,7 +88,7 @@ def observer_2() -> FloatArray:
 
 
 def correlated_colour_temperature(power: ArrayLike) -> float:
-    """Correlated colour temperature of a light by McCamy (1992). [K]"""
+    """Correlated colour temperature of a light in K by McCamy (1992)."""
     xyz = np.asarray(power) @ observer_2()
     return float(colour.xy_to_CCT(colour.XYZ_to_xy(xyz), method="McCamy 1992"))
 

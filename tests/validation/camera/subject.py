@@ -54,9 +54,9 @@ REFERENCE_SETS: dict[str, tuple[str, ...]] = {
 }
 """What may lie beside the swatch, as kinds of neutral references."""
 
-CHART_SPREAD = 0.008
+CHART_SPREAD = 0.015
 """Standard deviation of the log of a patch's real reflectance about the data sheet's,
-once for its level and once for its slope over the spectrum."""
+once for its level and once for its slope over the spectrum; a guess."""
 
 _LIGHTEST_PAPER = 98.0
 _DIP_NM = 12.0
