@@ -8,11 +8,20 @@ import sys
 from collections.abc import Callable, Sequence
 from importlib.metadata import version
 
-from shadecore.commands import chart, cost, grounds, mixes, patches, pick, plan
+from shadecore.commands import (
+    chart,
+    cost,
+    grounds,
+    mixes,
+    patches,
+    photo,
+    pick,
+    plan,
+)
 from shadecore.commands.options import ALL_WELL, UNUSABLE
 from shadecore.errors import ShadecoreError
 
-_COMMANDS = (pick, chart, patches, grounds, mixes, cost, plan)
+_COMMANDS = (pick, photo, chart, patches, grounds, mixes, cost, plan)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

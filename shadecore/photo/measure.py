@@ -14,7 +14,12 @@ from shadecore.photo.chart_fit import ChartFit, fit_chart
 from shadecore.photo.corners import Corners, check_corners
 from shadecore.photo.picture import Picture
 from shadecore.photo.reference import Reference
-from shadecore.photo.rendering import check_light, cone_matrix, rendered
+from shadecore.photo.rendering import (
+    UNKNOWN_LIGHT,
+    check_light,
+    cone_matrix,
+    rendered,
+)
 from shadecore.photo.shading import Shading, shading_of
 
 NORMAL_95: Final = 1.96
@@ -52,7 +57,7 @@ class Marks:
     swatch: Area
     references: tuple[tuple[Area, Reference], ...] = ()
     chart: Corners | None = None
-    light: str = "unknown"
+    light: str = UNKNOWN_LIGHT
 
 
 class Driver(NamedTuple):

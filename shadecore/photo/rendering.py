@@ -21,8 +21,9 @@ from shadecore.recipes.library import recipe_library
 
 Array = NDArray[np.float64]
 
+UNKNOWN_LIGHT: Final = "unknown"
 LIGHTS: Final = {
-    "unknown": ("D65", "D65", "A", "LED-B3", "LED-B5"),
+    UNKNOWN_LIGHT: ("D65", "D65", "A", "LED-B3", "LED-B5"),
     "daylight": ("D65", "D50"),
     "bulb": ("A",),
     "led": ("LED-B2", "LED-B3", "LED-B5", "LED-V1"),

@@ -1,6 +1,6 @@
 """A colour read off a photo, in words."""
 
-from typing import Final
+from typing import Any, Final
 
 from shadecore.coats.uncertain import STABLE_FROM, Choice
 from shadecore.photo.measure import PhotoColour
@@ -33,12 +33,34 @@ def interval_words(colour: PhotoColour) -> str:
     Returns
     -------
     str
-
     """
     return ", ".join(
         f"{name}* {value + 0.0:.1f} ± {half:.1f}"
         for name, value, half in zip("Lab", colour.lab, colour.interval, strict=True)
     )
+
+
+def photo_record(colour: PhotoColour) -> dict[str, Any]:
+    """Colour and doubt as plain data.
+
+    Parameters
+    ----------
+    colour : PhotoColour
+        The colour.
+
+    Returns
+    -------
+    dict
+    """
+    return {
+        "photo": {
+            "lab": list(colour.lab),
+            "interval_95": list(colour.interval),
+            "covariance": colour.covariance.tolist(),
+            "doubt": {each.name: each.size for each in colour.drivers},
+            "warnings": list(colour.warnings),
+        }
+    }
 
 
 def driver_words(colour: PhotoColour) -> str:

@@ -15,6 +15,7 @@ from shadecore.photo.reference import (
     Reference,
     own_reference,
 )
+from shadecore.photo.rendering import UNKNOWN_LIGHT
 from shadecore.photo.suggest import Suggestion, suggest_marks
 from shadecore.screens.marker import Mark, Placed, ask_marks
 
@@ -24,6 +25,12 @@ _NAMES: Final = {
     _OWN: "Grey of known L*",
     _CHART: "24-patch chart",
     _NOTHING: "Nothing",
+}
+_LIGHT_NAMES: Final = {
+    UNKNOWN_LIGHT: "Not sure",
+    "daylight": "Daylight",
+    "bulb": "Warm bulb",
+    "led": "LED or tube",
 }
 _CORNERS: Final = ("1 dark skin", "6 bluish green", "24 black", "19 white")
 _CHART_START: Final[Corners] = ((0.2, 0.3), (0.8, 0.3), (0.8, 0.7), (0.2, 0.7))
@@ -43,11 +50,14 @@ class Against(NamedTuple):
         Whether it is a 24-patch chart.
     second : bool
         Whether a second piece of the reference lies on the other side.
+    light : str
+        What light they are in.
     """
 
     reference: Reference | None
     chart: bool
     second: bool
+    light: str
 
 
 def ask_against() -> Against:
@@ -65,8 +75,11 @@ def ask_against() -> Against:
         required=True,
         key="photo_against",
     )
-    if kind in (_CHART, _NOTHING):
-        return Against(None, kind == _CHART, second=False)
+    if kind == _CHART:
+        return Against(None, chart=True, second=False, light=UNKNOWN_LIGHT)
+    light = _ask_light()
+    if kind == _NOTHING:
+        return Against(None, chart=False, second=False, light=light)
     reference = REFERENCES.get(str(kind))
     if reference is None:
         lightness = st.number_input(
@@ -82,7 +95,21 @@ def ask_against() -> Against:
         key="photo_second",
         help="Two of them take out light that falls off across the swatch.",
     )
-    return Against(reference, chart=False, second=second)
+    return Against(reference, chart=False, second=second, light=light)
+
+
+def _ask_light() -> str:
+    light = st.segmented_control(
+        "In the light of",
+        list(_LIGHT_NAMES),
+        format_func=_LIGHT_NAMES.__getitem__,
+        default=UNKNOWN_LIGHT,
+        required=True,
+        key="photo_light",
+        help="Paints look different in warm or LED light even when its colour is "
+        "taken out; daylight is read most surely.",
+    )
+    return str(light)
 
 
 def ask_places(key: str, picture: Picture, against: Against) -> Marks | str:
@@ -161,4 +188,6 @@ def _marks(placed: Placed, against: Against) -> Marks:
         if key in placed.boxes and against.reference is not None
     )
     chart = tuple((at[0], at[1]) for at in placed.corners.values())
-    return Marks(Area(*placed.boxes["swatch"]), references, chart or None)
+    return Marks(
+        Area(*placed.boxes["swatch"]), references, chart or None, against.light
+    )

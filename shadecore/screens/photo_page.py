@@ -70,7 +70,8 @@ def page() -> None:
     combined = combine(tuple(colours))
     _show_colour(combined, names)
     try:
-        found = _pick(combined.colour, state)
+        with st.spinner("Working out the coats"):
+            found = _pick(combined.colour, state)
     except ShadecoreError as error:
         st.error(str(error))
         return
