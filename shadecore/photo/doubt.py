@@ -8,8 +8,8 @@ from numpy.typing import NDArray
 DARKEST: Final = 1e-4
 """Linear light below which nothing is told apart."""
 
-_EXPOSURE_SD: Final = 0.40
-_TINT_SD: Final = 0.10
+_EXPOSURE_SD: Final = 0.55
+_TINT_SD: Final = 0.05
 """Of the logarithm of light where no reference was marked: exposure, and each of red
 and blue against green."""
 
@@ -26,12 +26,14 @@ def unknown_light() -> NDArray[np.float64]:
 
 
 _CAMERA: Final = {
-    "unknown": ((0.6, 0.02), (0.5, 0.06), (0.5, 0.06)),
-    "daylight": ((0.6, 0.02), (0.5, 0.06), (0.5, 0.06)),
-    "bulb": ((0.6, 0.02), (0.5, 0.06), (0.5, 0.06)),
-    "led": ((0.6, 0.02), (0.5, 0.06), (0.5, 0.06)),
+    "unknown": ((0.5, 0.027), (2.0, 0.098), (1.9, 0.076)),
+    "daylight": ((0.5, 0.022), (1.9, 0.020), (0.7, 0.057)),
+    "bulb": ((0.5, 0.012), (3.6, 0.115), (3.8, 0.044)),
+    "led": ((0.5, 0.018), (1.1, 0.140), (2.1, 0.055)),
 }
-"""Standard deviations in lightness, chroma and hue: at grey, and a unit of C* more."""
+"""Standard deviations in lightness, chroma and hue: at grey, and a unit of C* more.
+Fitted to what ten simulated cameras got wrong of measured surfaces, so that 95 percent
+lie within (``tests/validation/camera``, other pictures than figures are quoted for)."""
 
 
 def camera_covariance(lab: NDArray[np.float64], light: str) -> NDArray[np.float64]:

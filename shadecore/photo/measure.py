@@ -32,8 +32,9 @@ _NO_REFERENCE: Final = (
     "Nothing neutral is marked, so the light and the exposure are guessed; put a grey "
     "card or matt white paper beside the swatch."
 )
-_STEP: Final = 1e-4
-"""Step of a numerical derivative, in the logarithm of light."""
+_STEP: Final = 0.02
+"""Step of a numerical derivative, in the logarithm of light: as large as what is in
+doubt, since square roots are steep where a channel is almost dark."""
 
 
 @dataclass(frozen=True)

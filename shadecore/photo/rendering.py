@@ -24,12 +24,13 @@ Array = NDArray[np.float64]
 UNKNOWN_LIGHT: Final = "unknown"
 LIGHTS: Final = {
     UNKNOWN_LIGHT: ("D65", "D65", "A", "LED-B3", "LED-B5"),
-    "daylight": ("D65", "D50"),
-    "bulb": ("A",),
-    "led": ("LED-B2", "LED-B3", "LED-B5", "LED-V1"),
+    "daylight": ("D65",),
+    "bulb": ("D65", "A"),
+    "led": ("D65", "LED-B2", "LED-B3", "LED-B5", "LED-V1"),
 }
 """Lights by what a painter calls them, and the CIE illuminants (CIE 015:2018) that
-stand for each; daylight counts twice where the light is not known."""
+stand for each; twice where one counts twice. Daylight is among all of them: cameras
+bring warm light halfway to it by themselves."""
 _CELL: Final = 8.0
 """Recipes are taken evenly over the colours: one from each cube of so many CIELAB."""
 _DARKEST: Final = 0.01

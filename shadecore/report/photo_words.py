@@ -35,7 +35,7 @@ def interval_words(colour: PhotoColour) -> str:
     str
     """
     return ", ".join(
-        f"{name}* {value + 0.0:.1f} ± {half:.1f}"
+        f"{name}* {round(value, 1) + 0.0:.1f} ± {half:.1f}"
         for name, value, half in zip("Lab", colour.lab, colour.interval, strict=True)
     )
 

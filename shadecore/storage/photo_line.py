@@ -26,7 +26,8 @@ def photo_colour_text(colour: PhotoColour) -> str:
     -------
     str
     """
-    return " ".join(f"{value + 0.0:.1f}" for value in colour.lab)
+    # Adding zero turns a rounded -0.0 into 0.0.
+    return " ".join(f"{round(value, 1) + 0.0:.1f}" for value in colour.lab)
 
 
 def write_photo_line(colour: PhotoColour) -> str:

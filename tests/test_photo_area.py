@@ -1,0 +1,154 @@
+"""Areas read in linear light: averages, highlights, noise, slopes, sparkle."""
+
+import colour
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from numpy.typing import NDArray
+from photo_scenes import encoded
+
+from shadecore.errors import PhotoError
+from shadecore.photo.area import Area, read_area
+from shadecore.photo.picture import Picture
+from shadecore.photo.shading import shading_of
+
+WHOLE = Area(0.0, 0.0, 1.0, 1.0)
+LINEAR = (0.42, 0.11, 0.06)
+LUMINANCE = np.array([0.2126, 0.7152, 0.0722])
+"""IEC 61966-2-1."""
+
+
+def flat(
+    linear: tuple[float, ...] = LINEAR, size: tuple[int, int] = (200, 240)
+) -> NDArray[np.float64]:
+    return np.tile(np.array(linear), (*size, 1))
+
+
+def deep(linear: NDArray[np.float64]) -> Picture:
+    """Sixteen bits, so that rounding plays no part."""
+    srgb = colour.models.eotf_inverse_sRGB(np.clip(linear, 0.0, 1.0))
+    return Picture("a.png", np.rint(65535.0 * srgb).astype(np.uint16))
+
+
+def test_an_even_area_is_read_as_it_is() -> None:
+    found = read_area(deep(flat()), WHOLE)
+    assert found.linear == pytest.approx(LINEAR, rel=1e-3)
+    assert found.clipped == found.dark == found.rejected == 0.0
+    assert not found.sparkle
+
+
+def test_light_is_averaged_not_levels() -> None:
+    """A fine weave of two tones: the eye sees the average of the light."""
+    woven = flat()
+    woven[::2] = 0.5 * np.array(LINEAR)
+    found = read_area(deep(woven), WHOLE)
+    assert found.linear == pytest.approx(0.75 * np.array(LINEAR), rel=1e-3)
+
+
+@given(
+    left=st.integers(20, 120),
+    top=st.integers(20, 80),
+    radius=st.integers(5, 45),
+)
+@settings(max_examples=20, deadline=None)
+def test_a_highlight_is_left_out(left: int, top: int, radius: int) -> None:
+    linear = flat()
+    y, x = np.mgrid[0:200, 0:240]
+    blob = np.exp(-((x - left) ** 2 + (y - top) ** 2) / (2.0 * (radius / 2.0) ** 2))
+    linear = linear + 0.8 * blob[..., None]
+    found = read_area(deep(linear), WHOLE)
+    assert found.linear == pytest.approx(LINEAR, rel=0.03)
+    assert found.rejected > 0.0
+
+
+def test_dirt_of_another_hue_is_left_out() -> None:
+    linear = flat()
+    # As bright as the paint, so that its hue alone gives it away.
+    linear[50:110, 60:130] = np.array(LINEAR) @ LUMINANCE
+    found = read_area(deep(linear), WHOLE)
+    assert found.linear == pytest.approx(LINEAR, rel=5e-3)
+    assert found.rejected == pytest.approx(60 * 70 / (200 * 240), rel=0.5)
+
+
+@pytest.mark.parametrize("noise", [0.02, 0.08])
+def test_noise_averages_out_as_its_error_says(noise: float) -> None:
+    """Over many areas the error has the standard deviation that is stated."""
+    rng = np.random.default_rng(3)
+    errors, stated = [], []
+    for _ in range(40):
+        grain = 1.0 + noise * rng.standard_normal((120, 120, 1))
+        found = read_area(deep(flat(size=(120, 120)) * grain), WHOLE)
+        errors.append(np.log(found.linear[1] / LINEAR[1]))
+        stated.append(found.standard_error)
+        assert found.texture == pytest.approx(noise, rel=0.2)
+        assert not found.sparkle
+    assert np.std(errors) == pytest.approx(np.mean(stated), rel=0.45)
+
+
+def test_the_slope_of_the_light_is_found() -> None:
+    x = np.linspace(-0.5, 0.5, 240)[None, :, None]
+    y = np.linspace(-0.5, 0.5, 200)[:, None, None]
+    found = read_area(deep(flat() * np.exp(0.20 * x - 0.10 * y)), WHOLE)
+    assert found.slope == pytest.approx((0.20, -0.10), abs=0.01)
+    assert found.linear == pytest.approx(LINEAR, rel=5e-3)
+
+
+def test_a_slope_is_told_per_picture_not_per_area() -> None:
+    x = np.linspace(-0.5, 0.5, 240)[None, :, None]
+    part = Area(0.25, 0.25, 0.75, 0.75)
+    found = read_area(deep(flat() * np.exp(0.20 * x)), part)
+    assert found.slope[0] == pytest.approx(0.20, abs=0.02)
+    assert found.extent == (0.5, 0.5)
+
+
+def test_slopes_of_areas_are_joined() -> None:
+    x = np.linspace(-0.5, 0.5, 240)[None, :, None]
+    picture = deep(flat() * np.exp(0.30 * x))
+    areas = (Area(0.05, 0.1, 0.45, 0.9), Area(0.55, 0.1, 0.95, 0.9))
+    shading = shading_of(tuple(read_area(picture, each) for each in areas))
+    rise, variance = shading.between(np.array([0.5, 0.0]))
+    assert rise == pytest.approx(0.15, abs=0.01)
+    assert 0.0 < variance < 0.15**2
+
+
+def test_clipped_and_dark_pixels_are_counted() -> None:
+    linear = flat()
+    linear[:50] = 1.0
+    linear[150:] = 0.0005
+    found = read_area(deep(linear), WHOLE)
+    assert found.clipped == pytest.approx(0.25)
+    assert found.dark == pytest.approx(0.25)
+    assert found.linear == pytest.approx(LINEAR, rel=5e-3)
+
+
+def test_flakes_are_seen_as_sparkle() -> None:
+    """Bright points on a darker ground, as aluminium flakes in sunlight."""
+    rng = np.random.default_rng(5)
+    flakes = rng.random((200, 240, 1)) < 0.03
+    assert read_area(deep(flat() * np.where(flakes, 2.0, 1.0)), WHOLE).sparkle
+
+
+def test_a_larger_area_than_is_read_whole_gives_the_same() -> None:
+    rng = np.random.default_rng(6)
+    linear = flat(size=(1500, 1500)) * (
+        1.0 + 0.03 * rng.standard_normal((1500, 1500, 1))
+    )
+    found = read_area(Picture("a", encoded(linear)), WHOLE)
+    assert found.linear == pytest.approx(LINEAR, rel=5e-3)
+
+
+@pytest.mark.parametrize(
+    ("linear", "area", "said"),
+    [
+        (flat(), Area(0.5, 0.5, 0.51, 0.6), "smaller than 8 pixels"),
+        (flat(), Area(1.2, 0.0, 1.5, 1.0), "smaller than 8 pixels or lies outside"),
+        (flat((1.0, 0.2, 0.2)), WHOLE, "overexposed"),
+        (flat((0.0, 0.0, 0.0)), WHOLE, "black"),
+    ],
+)
+def test_what_cannot_be_read_is_said(
+    linear: NDArray[np.float64], area: Area, said: str
+) -> None:
+    with pytest.raises(PhotoError, match=said):
+        read_area(deep(linear), area)
