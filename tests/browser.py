@@ -62,7 +62,9 @@ def _wait(url: str) -> None:
 
 
 @contextmanager
-def opened(width: int = 1200, height: int = 900) -> Iterator[Page]:
+def opened(
+    width: int = 1200, height: int = 900, *, touch: bool = False
+) -> Iterator[Page]:
     """A page of headless Chromium; without one only a developer's run may skip."""
     if CHROMIUM is None:
         if os.environ.get("CI"):
@@ -71,7 +73,9 @@ def opened(width: int = 1200, height: int = 900) -> Iterator[Page]:
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
         context = browser.new_context(
-            viewport={"width": width, "height": height}, accept_downloads=True
+            viewport={"width": width, "height": height},
+            accept_downloads=True,
+            has_touch=touch,
         )
         yield context.new_page()
         browser.close()

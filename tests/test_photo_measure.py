@@ -101,10 +101,9 @@ def test_without_a_reference_it_answers_with_much_doubt() -> None:
     alone = measure_swatch(opened, Marks(SWATCH_AT))
     assert alone.source == "nothing"
     assert any("grey card" in each for each in alone.warnings)
-    assert all(
-        more > 1.5 * less
-        for more, less in zip(alone.interval, with_card.interval, strict=True)
-    )
+    # Exposure is guessed, so lightness suffers most.
+    assert alone.interval[0] > 3.0 * with_card.interval[0]
+    assert np.all(np.array(alone.interval) > with_card.interval)
 
 
 def test_the_doubt_is_the_sum_of_its_parts() -> None:

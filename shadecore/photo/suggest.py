@@ -56,7 +56,7 @@ def suggest_marks(picture: Picture) -> Suggestion:
     if chart is not None:
         outline = chart_outline(chart)
         surfaces = [each for each in surfaces if not _inside(each, outline)]
-    reference = _reference(surfaces) if chart is None else None
+    reference = _reference(surfaces)
     others = [each for each in surfaces if each is not reference]
     swatch = max(others, key=_swatch_worth, default=None)
     return Suggestion(

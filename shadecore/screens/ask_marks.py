@@ -60,18 +60,24 @@ class Against(NamedTuple):
     light: str
 
 
-def ask_against() -> Against:
+def ask_against(photos: dict[str, Picture]) -> Against:
     """Ask what lies beside the swatch.
+
+    Parameters
+    ----------
+    photos : dict of str to Picture
+        The pictures; where a chart is seen on one, it is proposed.
 
     Returns
     -------
     Against
     """
+    seen = any(_suggestion(*each).chart is not None for each in photos.items())
     kind = st.segmented_control(
         "Beside the swatch lies",
         list(_NAMES),
         format_func=_NAMES.__getitem__,
-        default="grey card",
+        default=_CHART if seen else "grey card",
         required=True,
         key="photo_against",
     )

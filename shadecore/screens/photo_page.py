@@ -57,7 +57,7 @@ def page() -> None:
     if not photos:
         st.markdown(_HOW)
         return
-    against = ask_against()
+    against = ask_against(photos)
     colours, names = [], []
     for key, picture in photos.items():
         marks = ask_places(key, picture, against)
@@ -152,7 +152,7 @@ def _offer(colour: PhotoColour, state: PickState) -> None:
         specular=PickState.specular,
     )
     if st.button("Take this colour to the pick", type="primary", width="stretch"):
-        for name in ("colour", "photo", "illuminant", "observer", "specular"):
-            st.session_state[name] = getattr(taken, name)
+        # No widget holds the doubt, so it does not pass away with this page.
+        st.session_state["photo"] = taken.photo
         st.session_state[KEPT] = taken
         ways.go_to("pick")

@@ -1,0 +1,93 @@
+"""The photo's page without a browser: uploads, refusals, and the way to the pick."""
+
+from pathlib import Path
+
+import pytest
+from photo_scenes import encoded, scene, stored
+from streamlit.testing.v1 import AppTest
+
+from shadecore.storage.photo_line import read_photo_line
+
+SECONDS = 60
+RED = (45.0, 55.0, 30.0)
+
+
+def page() -> AppTest:
+    def run() -> None:
+        from shadecore.screens import photo_page  # noqa: PLC0415
+
+        photo_page.page()
+
+    return AppTest.from_function(run, default_timeout=SECONDS).run()
+
+
+def upload(app: AppTest, *files: tuple[str, bytes, str]) -> AppTest:
+    uploader = app.get("file_uploader")[0]
+    for name, content, kind in files:
+        uploader.upload(name, content, kind)
+    return app.run()
+
+
+def text(app: AppTest) -> str:
+    return " ".join(str(each.value) for each in (*app.markdown, *app.get("html")))
+
+
+@pytest.fixture(scope="module")
+def picture() -> bytes:
+    return stored(encoded(scene(RED)), "JPEG", quality=92)
+
+
+def test_without_a_photo_it_says_how_to_take_one() -> None:
+    app = page()
+    assert not app.exception
+    assert "grey card" in text(app)
+
+
+def test_a_photo_gives_a_colour_and_a_pick(picture: bytes) -> None:
+    app = upload(page(), ("swatch.jpg", picture, "image/jpeg"))
+    assert not app.exception
+    assert "±" in text(app)
+    assert "to hide" in text(app)
+    assert app.button[0].label == "Take this colour to the pick"
+
+
+def test_a_chart_is_proposed_where_one_is_seen(picture: bytes) -> None:
+    app = upload(page(), ("swatch.jpg", picture, "image/jpeg"))
+    against = app.get("button_group")[0]
+    assert against.value == "chart"
+    narrow = text(app)
+    against.set_value("grey card")
+    app.run()
+    assert not app.exception
+    assert not app.error
+    assert text(app) != narrow
+
+
+def test_a_file_that_is_no_picture_leaves_the_others(picture: bytes) -> None:
+    app = upload(
+        page(),
+        ("sheet.jpg", b"%PDF-1.7", "image/jpeg"),
+        ("swatch.jpg", picture, "image/jpeg"),
+    )
+    (said,) = [each.value for each in app.error]
+    assert said.startswith("sheet.jpg is not a picture this tool reads; save it as")
+    assert "to hide" in text(app)
+
+
+def test_a_photo_of_nothing_even_is_told(tmp_path: Path) -> None:
+    """The chessboard has no even area but squares; what is marked still answers."""
+    import skimage.data  # noqa: PLC0415
+
+    content = stored(skimage.data.coffee())
+    app = upload(page(), ("coffee.png", content, "image/png"))
+    assert not app.exception
+    assert not list(tmp_path.iterdir())
+
+
+def test_the_line_for_the_link_is_read_back(picture: bytes) -> None:
+    app = upload(page(), ("swatch.jpg", picture, "image/jpeg"))
+    app.session_state["pages"] = {}
+    app.button[0].click()
+    app.run()
+    state = app.session_state["pick_state"]
+    assert read_photo_line(state.photo, state.colour) is not None

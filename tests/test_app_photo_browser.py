@@ -1,0 +1,121 @@
+"""The photo's page in a real browser: upload, mark by mouse and key, read the pick."""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from browser import ANSWER_MS, opened, served
+from photo_scenes import encoded, scene, stored
+from playwright.sync_api import Locator, Page, expect
+
+pytestmark = pytest.mark.browser
+
+RED = (45.0, 55.0, 30.0)
+
+
+@pytest.fixture(scope="module")
+def address() -> Iterator[str]:
+    with served() as url:
+        yield url
+
+
+@pytest.fixture
+def page() -> Iterator[Page]:
+    with opened(1200, 1400) as one:
+        yield one
+
+
+@pytest.fixture(scope="module")
+def swatch_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("photo") / "swatch.jpg"
+    path.write_bytes(stored(encoded(scene(RED))[:300], "JPEG", quality=92))
+    return path
+
+
+def _colour(page: Page) -> Locator:
+    return page.get_by_text("19 times in 20")
+
+
+def _lightness(page: Page) -> float:
+    found = re.search(r"L\* ([\d.]+) ±", _colour(page).inner_text())
+    assert found
+    return float(found[1])
+
+
+def _drag(page: Page, mark: Locator, across: float, down: float) -> None:
+    box = mark.bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + across / 2, y + down / 2)
+    page.mouse.move(x + across, y + down)
+    page.mouse.up()
+
+
+def test_two_areas_are_marked_and_the_pick_is_read(
+    address: str, page: Page, swatch_file: Path
+) -> None:
+    problems: list[str] = []
+    page.on(
+        "console",
+        lambda message: (
+            problems.append(message.text) if message.type == "error" else None
+        ),
+    )
+    page.goto(f"{address}/photo")
+    page.locator("input[type=file]").set_input_files(swatch_file)
+    expect(_colour(page)).to_be_visible(timeout=ANSWER_MS)
+    assert abs(_lightness(page) - RED[0]) < 4.0
+
+    # The swatch's mark is pulled onto the bench, whose L* is 40.
+    swatch = page.get_by_role("application", name=re.compile("^Swatch"))
+    picture = page.get_by_role("img", name=re.compile("^Photo swatch.jpg"))
+    frame = picture.bounding_box()
+    assert frame is not None
+    before = _colour(page).inner_text()
+    _drag(page, swatch, 0.55 * frame["width"], 0.0)
+    expect(_colour(page)).not_to_have_text(before, timeout=ANSWER_MS)
+    assert abs(_lightness(page) - 40.0) < 3.0
+
+    # And back, by keys: the mark is moved to the left until it lies on the swatch.
+    swatch.focus()
+    for _ in range(110):
+        page.keyboard.press("ArrowLeft")
+    expect(_colour(page)).to_contain_text(re.compile(r"a\* 5\d"), timeout=ANSWER_MS)
+    expect(page.get_by_role("img", name=re.compile("^Spray it over"))).to_be_visible(
+        timeout=ANSWER_MS
+    )
+    page.get_by_role("button", name="Take this colour to the pick").click()
+    expect(page.get_by_role("heading", name="Which undercoat?")).to_be_visible(
+        timeout=ANSWER_MS
+    )
+    page.wait_for_url("**photo=**")
+    expect(page.get_by_text("The colour is read off a photo")).to_be_visible(
+        timeout=ANSWER_MS
+    )
+    # A page opened by its own address asks once for what only the first page has.
+    assert [each for each in problems if "404" not in each] == []
+
+
+def test_a_finger_marks_on_a_phone(address: str, swatch_file: Path) -> None:
+    """A tap puts the chosen mark where the finger is, and nothing scrolls sideways."""
+    with opened(390, 1400, touch=True) as page:
+        page.goto(f"{address}/photo")
+        page.locator("input[type=file]").set_input_files(swatch_file)
+        expect(_colour(page)).to_be_visible(timeout=ANSWER_MS)
+        button = page.get_by_role("button", name="Swatch", exact=True)
+        size = button.bounding_box()
+        assert size is not None
+        assert size["height"] >= 44
+        button.tap()
+        picture = page.get_by_role("img", name=re.compile("^Photo swatch.jpg"))
+        frame = picture.bounding_box()
+        assert frame is not None
+        before = _colour(page).inner_text()
+        page.touchscreen.tap(
+            frame["x"] + 0.8 * frame["width"], frame["y"] + 0.5 * frame["height"]
+        )
+        expect(_colour(page)).not_to_have_text(before, timeout=ANSWER_MS)
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390
