@@ -144,11 +144,18 @@ def print_photo() -> None:
     _say("", *picks)
     _say("", f"{PHOTOS_TOGETHER} photos of one swatch")
     for reference in ("grey card", "chart"):
-        good, wrong = (
-            read_together(reference, PHOTO_SETS, PHOTO_SEED, one_wrong=one_wrong)
-            for one_wrong in (False, True)
-        )
-        _say(together_line(reference, good, wrong))
+        for same_light, where in ((True, "one light"), (False, "four lights")):
+            good, wrong = (
+                read_together(
+                    reference,
+                    PHOTO_SETS,
+                    PHOTO_SEED,
+                    one_wrong=one_wrong,
+                    same_light=same_light,
+                )
+                for one_wrong in (False, True)
+            )
+            _say(together_line(f"{reference}, {where}", good, wrong))
 
 
 def _say(*text: str) -> None:

@@ -28,7 +28,7 @@ from shadecore.photo.measure import Marks, PhotoColour, measure_swatch
 from shadecore.photo.picture import Picture, open_picture
 from shadecore.photo.reference import REFERENCES
 
-from .camera import Shot, draw_scene, photograph, photograph_again
+from .camera import USUAL, Conditions, Shot, draw_scene, photograph, photograph_again
 from .camera.spectra import EVERY_TEN, LIGHT_GROUPS, WAVELENGTHS_NM
 
 FloatArray = NDArray[np.float64]
@@ -89,7 +89,14 @@ class PickScore:
     stable: BoolArray
 
 
-def take(kind: str, number: int, seed: int, *, vendor_look: bool = False) -> Shot:
+def take(
+    kind: str,
+    number: int,
+    seed: int,
+    conditions: Conditions = USUAL,
+    *,
+    vendor_look: bool = False,
+) -> Shot:
     """Take one shot.
 
     Parameters
@@ -100,6 +107,8 @@ def take(kind: str, number: int, seed: int, *, vendor_look: bool = False) -> Sho
         Which shot.
     seed : int
         Seed of all shots.
+    conditions : Conditions
+        How hard the scenes are.
     vendor_look : bool
         Whether the camera bends tones and saturation.
 
@@ -108,7 +117,7 @@ def take(kind: str, number: int, seed: int, *, vendor_look: bool = False) -> Sho
     Shot
     """
     rng = np.random.default_rng([seed, number])
-    scene = draw_scene(rng, KINDS[kind])
+    scene = draw_scene(rng, KINDS[kind], conditions)
     return photograph(scene, rng, vendor_look=vendor_look)
 
 
@@ -149,7 +158,12 @@ def marks_of(
 
 
 def read_photos(
-    kind: str, count: int, seed: int, *, vendor_look: bool = False
+    kind: str,
+    count: int,
+    seed: int,
+    conditions: Conditions = USUAL,
+    *,
+    vendor_look: bool = False,
 ) -> Iterator[Case]:
     """Take and read shots, one after another.
 
@@ -161,6 +175,8 @@ def read_photos(
         Shots.
     seed : int
         Seed of all shots.
+    conditions : Conditions
+        How hard the scenes are.
     vendor_look : bool
         Whether the cameras bend tones and saturation.
 
@@ -169,7 +185,7 @@ def read_photos(
     Case
     """
     for number in range(count):
-        shot = take(kind, number, seed, vendor_look=vendor_look)
+        shot = take(kind, number, seed, conditions, vendor_look=vendor_look)
         yield read_shot(shot, find=kind == FOUND)
 
 
@@ -303,7 +319,7 @@ class Together(NamedTuple):
 
 
 def read_together(
-    reference: str, count: int, seed: int, *, one_wrong: bool
+    reference: str, count: int, seed: int, *, one_wrong: bool, same_light: bool = True
 ) -> Together:
     """Take and read sets of four photos.
 
@@ -317,6 +333,8 @@ def read_together(
         Seed of all sets.
     one_wrong : bool
         Whether one of the four shows another swatch.
+    same_light : bool
+        Whether all four are taken in one light.
 
     Returns
     -------
@@ -327,7 +345,9 @@ def read_together(
     for number in range(count):
         rng = np.random.default_rng([seed, number])
         wrong = int(rng.integers(PHOTOS_TOGETHER)) if one_wrong else None
-        shots = photograph_again(rng, reference, PHOTOS_TOGETHER, wrong)
+        shots = photograph_again(
+            rng, reference, PHOTOS_TOGETHER, wrong, same_light=same_light
+        )
         colours = tuple(
             colour
             for colour in (read_shot(shot).colour for shot in shots)

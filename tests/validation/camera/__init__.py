@@ -5,11 +5,12 @@ shadecore, so that what it reads from the pictures can be checked against the sp
 """
 
 from .photograph import Shot, photograph, photograph_again
-from .scene import Conditions, Scene, draw_scene
+from .scene import USUAL, Conditions, Scene, draw_scene
 from .subject import REFERENCE_SETS, Subject, draw_subject
 
 __all__ = [
     "REFERENCE_SETS",
+    "USUAL",
     "Conditions",
     "Scene",
     "Shot",

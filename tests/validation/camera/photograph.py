@@ -161,8 +161,10 @@ def photograph_again(
     count: int,
     wrong: int | None = None,
     conditions: Conditions = USUAL,
+    *,
+    same_light: bool = True,
 ) -> tuple[Shot, ...]:
-    """Photograph one swatch several times, each time laid and lit anew.
+    """Photograph one swatch several times, each time laid and exposed anew.
 
     Parameters
     ----------
@@ -176,6 +178,8 @@ def photograph_again(
         Which of them shows another swatch, at least `WRONG_APART` from the right one.
     conditions : Conditions
         How hard the scenes are.
+    same_light : bool
+        Whether all are taken in one place, or each in another light.
 
     Returns
     -------
@@ -184,15 +188,22 @@ def photograph_again(
     """
     subject = draw_subject(rng, reference)
     other = replace(subject, swatch=_another(rng, subject.swatch))
-    return tuple(
-        photograph(
-            draw_scene(
-                rng, reference, conditions, other if number == wrong else subject
-            ),
-            rng,
-        )
+    scenes = [
+        draw_scene(rng, reference, conditions, other if number == wrong else subject)
         for number in range(count)
-    )
+    ]
+    if same_light:
+        first = scenes[0]
+        scenes = [
+            replace(
+                scene,
+                light=first.light,
+                light_name=first.light_name,
+                light_group=first.light_group,
+            )
+            for scene in scenes
+        ]
+    return tuple(photograph(scene, rng) for scene in scenes)
 
 
 WRONG_APART = 10.0
