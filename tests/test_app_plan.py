@@ -263,6 +263,17 @@ def test_done_now_and_back(app: AppTest) -> None:
     assert "[x]" not in _html(app)
 
 
+def test_done_before_the_start_brings_the_rest_forward(app: AppTest) -> None:
+    """The job starts tomorrow; begun today it goes on today, but not by night."""
+    start = _job(app).start
+    _button(app, "Done now")
+    (_, moment), *_ = _job(app).done
+    assert moment < start
+    nights = {each.start.date() for each in _job(app).breaks}
+    assert {moment.date(), start.date()} <= nights
+    assert not app.metric[0].value.startswith("in 1 d")
+
+
 def test_the_clock_counts_to_the_first_step(app: AppTest) -> None:
     assert app.metric[0].label == "Wash with soap and water"
     assert app.metric[0].value.startswith("in ")

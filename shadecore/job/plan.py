@@ -1,6 +1,7 @@
 """Everything about a job together, for the screen and the printed sheet."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
@@ -142,7 +143,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
     timeline = schedule(
         steps,
         sheet,
-        request.start,
+        _resumes(request),
         request.panel_c,
         request.breaks,
         dict(request.done),
@@ -160,6 +161,14 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
         check_weather(weather, sheet),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
     )
+
+
+def _resumes(request: JobRequest) -> datetime:
+    """When work goes on: from what was done last, also where that is before the start.
+
+    A job that was begun early is ahead, and its start says nothing any more.
+    """
+    return max((moment for _, moment in request.done), default=request.start)
 
 
 def _materials(

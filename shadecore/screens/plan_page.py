@@ -8,6 +8,7 @@ import streamlit as st
 from shadecore.errors import ShadecoreError
 from shadecore.job.calendar import to_icalendar
 from shadecore.job.from_state import plan_request
+from shadecore.job.hours import shifted, with_nights
 from shadecore.job.job_file import parse_job, write_job
 from shadecore.job.materials import panels
 from shadecore.job.plan import Plan
@@ -159,12 +160,12 @@ def _ask_job(job: JobRequest) -> JobRequest:
         )
     counts = dict(job.panels)
     start = datetime.combine(day, clock)
-    moved = start.date() != job.start.date()
+    moved = start.date() - job.start.date()
     return replace(
         job,
         name=name or "Job",
         start=start,
-        breaks=_nights(start) if moved else job.breaks,
+        breaks=tuple(shifted(each, moved) for each in job.breaks),
         cure=cure,
         panels=tuple((each, counts.get(each, 1)) for each in chosen),
         area_m2=area,
@@ -227,7 +228,9 @@ def _ask_done(plan: Plan) -> None:
 def _done_now(key: str) -> None:
     job: JobRequest = st.session_state[_JOB]
     now = datetime.now().replace(second=0, microsecond=0)  # noqa: DTZ005 - shop's clock
-    st.session_state[_JOB] = replace(job, done=(*job.done, (key, now)))
+    last = now.date() + timedelta(days=_NIGHTS)
+    breaks = with_nights(job.breaks, now.date(), last)
+    st.session_state[_JOB] = replace(job, done=(*job.done, (key, now)), breaks=breaks)
 
 
 def _take_back() -> None:
