@@ -303,6 +303,7 @@ def test_a_panel_that_is_not_known_is_named() -> None:
 @pytest.mark.parametrize(
     ("fields", "word"),
     [
+        ({"uid": "door"}, "not a UUID"),
         ({"cure": "moon"}, "'moon' is neither bake nor air"),
         ({"area_m2": -1.0}, "area_m2 must lie between 0 and 1000"),
         ({"area_m2": float("nan")}, "area_m2"),

@@ -3,10 +3,14 @@
 from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
 from typing import Final
+from uuid import UUID, uuid5
 
 from shadecore.errors import JobError
+from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
 
+_JOBS: Final = UUID("9377521a-563b-4713-ad31-9bfd5ec28a93")
+"""Namespace of jobs that bring no UUID of their own; drawn once."""
 _LINE_OCTETS: Final = 75
 _LINE_END: Final = "\r\n"
 _PRODUCER: Final = "-//shadecore//job timeline//EN"
@@ -17,6 +21,26 @@ _ESCAPES: Final = str.maketrans(
 )
 
 
+def calendar_uid(job: JobRequest) -> str:
+    """What a job's events are told from those of any other job by.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+
+    Returns
+    -------
+    str
+        A UUID, as RFC 7986 (5.3) wants it: the job's own, or one made of what the job
+        is. It stays when steps are done or the weather changes.
+    """
+    if job.uid:
+        return job.uid
+    what = (job.name, job.start.isoformat(), job.pick.colour, job.panels, job.area_m2)
+    return str(uuid5(_JOBS, repr(what)))
+
+
 def to_icalendar(timed: Sequence[Timed], uid_prefix: str, stamp: datetime) -> str:
     """Calendar with one event to a step, in the shop's own ("floating") time.
 
@@ -25,10 +49,10 @@ def to_icalendar(timed: Sequence[Timed], uid_prefix: str, stamp: datetime) -> st
     timed : sequence of Timed
         The timeline, at least one step.
     uid_prefix : str
-        What the events of this job are told from others' by. Keep it when the job is
-        planned again, and the calendar moves its events.
+        As :func:`calendar_uid` gives it. Keep it when the job is planned again, and
+        the calendar moves its events.
     stamp : datetime
-        When the calendar was made; taken as UTC where it names no time zone.
+        When the job was last changed; taken as UTC where it names no time zone.
 
     Returns
     -------

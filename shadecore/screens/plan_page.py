@@ -1,12 +1,13 @@
 """The plan of the job: from the pick to the printed sheet."""
 
 from dataclasses import replace
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
+from uuid import uuid4
 
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
-from shadecore.job.calendar import to_icalendar
+from shadecore.job.calendar import calendar_uid, to_icalendar
 from shadecore.job.from_state import plan_request
 from shadecore.job.hours import shifted, with_nights
 from shadecore.job.job_file import parse_job, write_job
@@ -72,7 +73,11 @@ def _start() -> None:
     start = datetime.combine(tomorrow, _OPENS)
     pick = kept or from_query(st.query_params)
     st.session_state[_JOB] = JobRequest(
-        start, panels=((panels()[0].key, 1),), breaks=_nights(start), pick=pick
+        start,
+        panels=((panels()[0].key, 1),),
+        breaks=_nights(start),
+        pick=pick,
+        uid=str(uuid4()),
     )
 
 
@@ -264,7 +269,7 @@ def _offer(plan: Plan, sheet: Sheet) -> None:
         ("Sheet (HTML)", sheet_html(sheet).encode(), "sheet.html", "text/html"),
         (
             "Calendar",
-            to_icalendar(plan.timeline, job.name, job.start).encode(),
+            to_icalendar(plan.timeline, calendar_uid(job), datetime.now(UTC)).encode(),
             "job.ics",
             "text/calendar",
         ),
