@@ -18,6 +18,7 @@ from shadecore.job.from_state import plan_request
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan, plan_job
 from shadecore.job.sheet_file import demo_sheet
+from shadecore.job.shop_units import SHOP_UNITS
 from shadecore.report.reasons import lab_in_words
 from shadecore.report.sheet import TICK, Section, Sheet, Swatch, sheet_of
 from shadecore.report.sheet_html import sheet_html
@@ -65,6 +66,11 @@ def rows(sheet: Sheet, start: str) -> tuple[tuple[str, ...], ...]:
     table = section(sheet, start).table
     assert table is not None
     return table.rows
+
+
+def cells_of(section: Section) -> list[str]:
+    table = section.table
+    return [] if table is None else [cell for row in table.rows for cell in row]
 
 
 def expected_texts(plan: Plan) -> list[str]:
@@ -265,6 +271,33 @@ def test_us_units_of_the_booth() -> None:
     # 600 g/L, the US limit of a topcoat, are 5.01 lb/gal.
     voc = next(r for r in rows(sheet, "VOC") if r[0] == base.product.name)
     assert voc[1].endswith("5.01 lb/gal")
+
+
+def test_us_cans_by_their_names() -> None:
+    """231 cubic inches are a gallon of 4 quarts, 8 pints, 128 fluid ounces, by law."""
+    gallon = 231 * 2.54**3 / 1000
+    can = SHOP_UNITS["us"].can
+    assert [can(gallon * share) for share in (5, 1, 0.25, 0.125)] == [
+        *("5 gal", "1 gal", "1 qt", "1 pt")
+    ]
+    # What a label rounds is still called so; a litre is no quart.
+    assert (can(3.78), can(0.946), can(0.473)) == ("1 gal", "1 qt", "1 pt")
+    assert can(1.0) == "33.8 fl oz"
+    cells = [row[4] for row in rows(in_units("us"), "Mix") if row[4]]
+    assert cells
+    assert not any(cell.endswith(" L") for cell in cells)
+
+
+def test_no_metric_unit_is_left_on_a_us_sheet() -> None:
+    request = replace(plan().request.pick, units="us")
+    for weather in ({}, {"panel_c": 11.0}, {"air_c": 5.0, "humidity": 0.9}):
+        sheet = sheet_of(changed(pick=request, **weather))
+        said = " ".join(
+            [line for each in sheet.sections for line in each.lines]
+            + [cell for each in sheet.sections for cell in cells_of(each)]
+        )
+        # Grits, tips in mm and the condition of the colour have no other unit.
+        assert not re.search(r"°C|\d ?(ml|L|cm|bar|m²|g/L|µm|K)\b", said)
 
 
 def test_the_margin_in_fahrenheit_is_a_difference() -> None:

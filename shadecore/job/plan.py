@@ -1,6 +1,6 @@
 """Everything about a job together, for the screen and the printed sheet."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from shadecore.coats.answer import Answer
@@ -17,6 +17,7 @@ from shadecore.job.materials import (
 from shadecore.job.product import HAZARDS, Product, ProductSheet, SpeedGrade
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed, schedule
+from shadecore.job.shop_units import SHOP_UNITS
 from shadecore.job.steps import Step, job_steps
 from shadecore.job.voc import VocAnswer, check_voc
 from shadecore.job.weather import (
@@ -158,7 +159,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
         area,
         timeline,
         _materials(steps, sheet, request, answer, area),
-        check_weather(weather, sheet),
+        check_weather(weather, _used(steps, sheet), SHOP_UNITS[request.pick.units]),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
     )
 
@@ -169,6 +170,14 @@ def _resumes(request: JobRequest) -> datetime:
     A job that was begun early is ahead, and its start says nothing any more.
     """
     return max((moment for _, moment in request.done), default=request.start)
+
+
+def _used(steps: tuple[Step, ...], sheet: ProductSheet) -> ProductSheet:
+    """The sheet with nothing but the products of the job."""
+    keys = {step.product for step in steps}
+    return replace(
+        sheet, products=tuple(each for each in sheet.products if each.key in keys)
+    )
 
 
 def _materials(

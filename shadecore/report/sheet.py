@@ -6,9 +6,9 @@ from datetime import datetime
 from shadecore.coats.answer import Outlook
 from shadecore.job.plan import Material, Plan
 from shadecore.job.schedule import Timed
+from shadecore.job.shop_units import SHOP_UNITS, Quantity, ShopUnits
 from shadecore.job.voc import LOCAL_RULE, STATUS_WORDS
 from shadecore.report.reasons import coats_in_words, interval_in_words, lab_in_words
-from shadecore.report.shop_units import SHOP_UNITS, Quantity, ShopUnits
 from shadecore.report.tables import Table
 from shadecore.report.text import BASIS
 from shadecore.report.units import UNITS, Units
@@ -209,7 +209,7 @@ def _mix_section(plan: Plan, units: Units, shop: ShopUnits) -> Section:
                 "",
                 f"{portion.component.parts:g}",
                 shop.volume.show(portion.volume_l),
-                _cans(portion.cans) + (", boxed" if portion.boxed else ""),
+                _cans(portion.cans, shop) + (", boxed" if portion.boxed else ""),
                 f"{portion.cost:.2f}",
             )
             for portion in material.portions
@@ -243,8 +243,8 @@ def _material_row(material: Material, shop: ShopUnits) -> tuple[str, ...]:
     )
 
 
-def _cans(cans: tuple[tuple[float, int], ...]) -> str:
-    return " + ".join(f"{count} x {size:g} L" for size, count in cans)
+def _cans(cans: tuple[tuple[float, int], ...], shop: ShopUnits) -> str:
+    return " + ".join(f"{count} x {shop.can(size)}" for size, count in cans)
 
 
 def _gun_section(plan: Plan, shop: ShopUnits) -> Section:
