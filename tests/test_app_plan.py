@@ -221,10 +221,13 @@ def test_a_wet_panel_stops_the_job(app: AppTest) -> None:
     _number(app, "Panel", 12.0)
     _number(app, "Humidity", 80.0)
     assert any(
-        each.value.startswith("Do not spray: ") and "dew point" in each.value
+        each.value.startswith("## DO NOT SPRAY") and "dew point" in each.value
         for each in app.error
     )
     assert "STOP: " in _said(app)
+    (schedule,) = [each.value for each in app.subheader if "Schedule" in each.value]
+    assert "DO NOT SPRAY" in schedule
+    assert "DO NOT SPRAY: Clear coat" in _html(app)
 
 
 def test_a_cold_panel_dries_slower(app: AppTest) -> None:

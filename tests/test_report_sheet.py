@@ -240,6 +240,29 @@ def test_weather_that_stops_is_told() -> None:
     assert not any("STOP" in line for line in section(sheet_of(plan()), "Wea").lines)
 
 
+def test_a_stop_stands_first_and_on_each_step_that_is_sprayed() -> None:
+    wet = changed(panel_c=12.0, humidity=0.6)
+    sheet = sheet_of(wet)
+    for stop in wet.weather.stops:
+        assert stop in sheet.stop
+    (first, *_) = pages(sheet_pdf(sheet))
+    assert first.startswith("DO NOT SPRAY.")
+    body = sheet_html(sheet).partition("<body>")[2]
+    assert body.startswith('<p class="stop" role="alert">DO NOT SPRAY.')
+    for timed, row in zip(wet.timeline, rows(sheet, "Schedule"), strict=True):
+        assert row[1].startswith("DO NOT SPRAY") == bool(timed.step.coats)
+        assert (row[0] == "STOP") == bool(timed.step.coats)
+    assert "DO NOT SPRAY" in section(sheet, "Schedule").title
+    assert "DO NOT SPRAY" not in sheet_html(sheet_of(plan()))
+
+
+def test_what_is_sprayed_already_is_not_stopped() -> None:
+    done = tuple((each.step.key, each.end) for each in plan().timeline[:-1])
+    sheet = sheet_of(changed(panel_c=12.0, humidity=0.6, done=done))
+    assert not sheet.stop
+    assert not any("SPRAY" in cell for cell in cells_of(section(sheet, "Schedule")))
+
+
 def test_swatches_can_be_read_without_their_colour() -> None:
     """In black and white L* and N beside a swatch say what it was."""
     sheet, best = sheet_of(plan()), plan().answer.recommended

@@ -12,6 +12,7 @@ from shadecore.job.from_state import plan_request
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
 from shadecore.job.sheet_file import demo_sheet, read_sheet
+from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.report.sheet import sheet_of
 from shadecore.report.sheet_html import sheet_html
 from shadecore.report.sheet_pdf import sheet_pdf
@@ -62,7 +63,7 @@ def _run(options: argparse.Namespace) -> int:
     changed = datetime.fromtimestamp(Path(options.job).stat().st_mtime, UTC)
     write_whole(out, _WRITERS[out.suffix.lower()](plan, changed))
     for stop in plan.weather.stops:
-        sys.stderr.write(f"shadecore: {stop}\n")
+        sys.stderr.write(f"shadecore: {NOT_TO_BE_SPRAYED}: {stop}\n")
     return ALL_WELL
 
 
@@ -75,7 +76,9 @@ def _html(plan: Plan, _: datetime) -> bytes:
 
 
 def _calendar(plan: Plan, changed: datetime) -> bytes:
-    return to_icalendar(plan.timeline, calendar_uid(plan.request), changed).encode()
+    return to_icalendar(
+        plan.timeline, calendar_uid(plan.request), changed, plan.weather.stops
+    ).encode()
 
 
 _WRITERS = {".pdf": _pdf, ".html": _html, ".ics": _calendar}

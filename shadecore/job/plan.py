@@ -96,6 +96,15 @@ class Plan:
     cautions: tuple[tuple[str, str], ...]
 
     @property
+    def barred(self) -> frozenset[str]:
+        """Keys of the steps that the weather does not let be sprayed."""
+        if not self.weather.stops:
+            return frozenset()
+        return frozenset(
+            each.step.key for each in self.timeline if each.step.coats and not each.done
+        )
+
+    @property
     def cost(self) -> float:
         """Money for all cans, in the sheet's currency."""
         return sum(material.cost for material in self.materials)

@@ -14,6 +14,8 @@ MARGIN_NOTE: Final = (
     "That a panel must stay 3 K (5 F) above the dew point is customary; trade "
     "articles credit ISO 8502-4 and ISO 12944-7, whose own text was not read for this."
 )
+NOT_TO_BE_SPRAYED: Final = "DO NOT SPRAY"
+"""How a plan is marked that the weather stops."""
 _WATCH_K: Final = 2.0
 """So little above the margin is worth a second reading; this tool's own limit."""
 _PANEL_APART_K: Final = 5.0

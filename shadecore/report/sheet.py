@@ -8,6 +8,7 @@ from shadecore.job.plan import Material, Plan
 from shadecore.job.schedule import Timed
 from shadecore.job.shop_units import SHOP_UNITS, Quantity, ShopUnits
 from shadecore.job.voc import LOCAL_RULE, STATUS_WORDS
+from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.report.reasons import coats_in_words, interval_in_words, lab_in_words
 from shadecore.report.tables import Table
 from shadecore.report.text import BASIS
@@ -83,6 +84,8 @@ class Sheet:
         The film coat by coat over the undercoat.
     sections : tuple of Section
         The rest.
+    stop : str
+        Why nothing may be sprayed, to stand first and big; empty where it may.
     """
 
     title: str
@@ -90,6 +93,7 @@ class Sheet:
     swatches: tuple[Swatch, ...]
     strip: tuple[Swatch, ...]
     sections: tuple[Section, ...]
+    stop: str = ""
 
 
 def sheet_of(plan: Plan) -> Sheet:
@@ -129,6 +133,7 @@ def sheet_of(plan: Plan) -> Sheet:
             _voc_section(plan, shop),
             _cautions_section(plan),
         ),
+        " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan.weather.stops)) if plan.barred else "",
     )
 
 
@@ -170,7 +175,7 @@ def _schedule_section(plan: Plan) -> Section:
     table = Table(
         ("", "Step", "From", "To", "Next from", "Next until", "Check first"),
         tuple(
-            _schedule_row(each, before)
+            _schedule_row(each, before, barred=each.step.key in plan.barred)
             for each, before in zip(
                 plan.timeline, (None, *plan.timeline[:-1]), strict=True
             )
@@ -179,18 +184,19 @@ def _schedule_section(plan: Plan) -> Section:
     broken = tuple(
         f"{each.step.title}: {each.broken}" for each in plan.timeline if each.broken
     )
-    return Section(
-        "Schedule",
-        table,
-        broken,
-    )
+    title = "Schedule"
+    if plan.barred:
+        title = f"{title}: {NOT_TO_BE_SPRAYED} by it; plan again in other weather"
+    return Section(title, table, broken)
 
 
-def _schedule_row(timed: Timed, before: Timed | None) -> tuple[str, ...]:
+def _schedule_row(
+    timed: Timed, before: Timed | None, *, barred: bool
+) -> tuple[str, ...]:
     same_day = before is not None and before.start.date() == timed.start.date()
     return (
-        "[x]" if timed.done else TICK,
-        timed.step.title,
+        "[x]" if timed.done else ("STOP" if barred else TICK),
+        f"{NOT_TO_BE_SPRAYED}: {timed.step.title}" if barred else timed.step.title,
         timed.start.strftime("%H:%M") if same_day else _when(timed.start),
         _clock(timed.end, timed.start),
         _clock(timed.next_from, timed.start),

@@ -23,6 +23,8 @@ th, td {text-align: left; vertical-align: top; padding: .12rem .5rem .12rem 0;
   border-bottom: 1px solid #999;}
 .num {text-align: right;}
 p {margin: .25rem 0;}
+.stop {border: 5px solid #000; padding: .4rem .6rem; font-size: 18pt; font-weight: 700;
+  line-height: 1.2;}
 section {break-inside: avoid-page;}
 """
 
@@ -45,11 +47,15 @@ def sheet_html(sheet: Sheet) -> str:
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
         '<meta name="viewport" content="width=device-width">'
         f"<title>{escape(sheet.title)}</title><style>{_STYLE}</style></head><body>"
-        f"<h1>{escape(sheet.title)}</h1><p>{escape(sheet.subtitle)}</p>"
+        f"{_stop(sheet.stop)}<h1>{escape(sheet.title)}</h1><p>{escape(sheet.subtitle)}</p>"
         f'<div class="patches">{_patches(sheet.swatches)}</div>'
         f'<div class="patches strip">{_patches(sheet.strip)}</div>'
         f"{sections}</body></html>"
     )
+
+
+def _stop(stop: str) -> str:
+    return f'<p class="stop" role="alert">{escape(stop)}</p>' if stop else ""
 
 
 def _patches(swatches: tuple[Swatch, ...]) -> str:

@@ -36,6 +36,17 @@ _TITLE: Final = ParagraphStyle(
 _HEADING: Final = ParagraphStyle(
     "heading", _BODY, fontName="Helvetica-Bold", fontSize=12, leading=15, spaceBefore=5
 )
+_STOP: Final = ParagraphStyle(
+    "stop",
+    _BODY,
+    fontName="Helvetica-Bold",
+    fontSize=15,
+    leading=18,
+    borderWidth=3,
+    borderColor=black,
+    borderPadding=5,
+    spaceAfter=8,
+)
 _RIGHT: Final = ParagraphStyle("right", _BODY, alignment=2)
 
 
@@ -65,7 +76,9 @@ def sheet_pdf(sheet: Sheet, units: str = "metric") -> bytes:
         author="shadecore",
     )
     width = document.width
+    stop = [Paragraph(_plain(sheet.stop), _STOP)] if sheet.stop else []
     parts: list[Flowable] = [
+        *stop,
         Paragraph(_plain(sheet.title), _TITLE),
         Paragraph(_plain(sheet.subtitle), _BODY),
         _patches(sheet.swatches, width, _SWATCH_HEIGHT),

@@ -17,6 +17,7 @@ from shadecore.job.product import ProductSheet
 from shadecore.job.request import CURES, Break, JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.sheet_file import demo_sheet, parse_sheet
+from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.report.sheet import Section, Sheet, sheet_of
 from shadecore.report.sheet_html import sheet_html
 from shadecore.report.sheet_pdf import sheet_pdf
@@ -184,8 +185,10 @@ def _ask_job(job: JobRequest) -> JobRequest:
 
 
 def _show_stops(plan: Plan) -> None:
-    for stop in plan.weather.stops:
-        st.error(f"Do not spray: {stop}")
+    """Say first and big that the weather does not let the plan be sprayed."""
+    if plan.barred:
+        reasons = "\n".join(f"- {stop}" for stop in plan.weather.stops)
+        st.error(f"## {NOT_TO_BE_SPRAYED}\n{reasons}")
 
 
 @st.fragment(run_every=_TIMER_SECONDS)
