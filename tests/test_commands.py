@@ -24,7 +24,7 @@ from shadecore.job.plan import Plan
 from shadecore.job.sheet_file import demo_sheet
 from shadecore.recipes.library import recipe_library
 from shadecore.report.details import hiding_power_words
-from shadecore.report.text import WIDTH
+from shadecore.report.tables import WIDTH
 from shadecore.report.units import UNITS
 from shadecore.storage.card_table import parse_card
 from shadecore.storage.shelf_table import demo_shelf
