@@ -221,7 +221,8 @@ def test_gun_settings_of_what_is_sprayed() -> None:
 
 def test_voc_with_its_limit_and_verdict() -> None:
     found = {row[0]: row[1:] for row in rows(sheet_of(plan()), "VOC")}
-    assert set(found) == {each.product.name for each in plan().materials if each.voc}
+    names = {each.product.name for each in plan().materials if each.voc}
+    assert set(found) == {*names, "Base and clear together"}
     for each in plan().materials:
         for answer, cell in zip(each.voc, found[each.product.name], strict=True):
             verdict = "of" if answer.within else "OVER"
@@ -230,6 +231,21 @@ def test_voc_with_its_limit_and_verdict() -> None:
     cells = [cell for row in found.values() for cell in row]
     assert any("OVER" in cell for cell in cells)
     assert any(" of " in cell for cell in cells)
+
+
+def test_base_and_clear_are_judged_together_where_the_rule_does() -> None:
+    """(base + 2 clear) / 3, 40 CFR 59.104(a)(2): (599 + 2 x 410) / 3 g/L here."""
+    (row,) = (r for r in rows(sheet_of(plan()), "VOC") if "together" in r[0])
+    assert row[1] == "473 of 600 g/L"
+    assert row[2:] == ("", "")
+    named = {"california_scm": "clear_coating"}
+    products = tuple(
+        replace(each, voc_categories=named) if each.kind == "clear_coat" else each
+        for each in demo_sheet().products
+    )
+    sheet = replace(demo_sheet(), products=products)
+    apart = sheet_of(plan_job(plan().request, sheet, plan().answer))
+    assert not any("together" in row[0] for row in rows(apart, "VOC"))
 
 
 def test_weather_that_stops_is_told() -> None:

@@ -19,7 +19,7 @@ from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed, schedule
 from shadecore.job.shop_units import SHOP_UNITS
 from shadecore.job.steps import Step, job_steps
-from shadecore.job.voc import VocAnswer, check_voc
+from shadecore.job.voc import US_NATIONAL, VocAnswer, check_stages, check_voc
 from shadecore.job.weather import (
     Weather,
     WeatherAnswer,
@@ -84,6 +84,9 @@ class Plan:
         Whether it may be sprayed.
     cautions : tuple of (str, str)
         Hazard and what to do about it.
+    stages : VocAnswer or None
+        Base and clear coat together against the US national rule, which judges them
+        so; None where the sheet does not name that rule for both.
     """
 
     request: JobRequest
@@ -94,6 +97,7 @@ class Plan:
     materials: tuple[Material, ...]
     weather: WeatherAnswer
     cautions: tuple[tuple[str, str], ...]
+    stages: VocAnswer | None
 
     @property
     def barred(self) -> frozenset[str]:
@@ -170,7 +174,15 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
         _materials(steps, sheet, request, answer, area),
         check_weather(weather, _used(steps, sheet), SHOP_UNITS[request.pick.units]),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
+        _stages(sheet),
     )
+
+
+def _stages(sheet: ProductSheet) -> VocAnswer | None:
+    base, clear = sheet.of_kind("base_coat"), sheet.of_kind("clear_coat")
+    if all(US_NATIONAL in each.voc_categories for each in (base, clear)):
+        return check_stages(base, clear)
+    return None
 
 
 def _resumes(request: JobRequest) -> datetime:

@@ -7,7 +7,7 @@ from shadecore.coats.answer import Outlook
 from shadecore.job.plan import Material, Plan
 from shadecore.job.schedule import Timed
 from shadecore.job.shop_units import SHOP_UNITS, Quantity, ShopUnits
-from shadecore.job.voc import LOCAL_RULE, STATUS_WORDS
+from shadecore.job.voc import LOCAL_RULE, STATUS_WORDS, VocAnswer
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.report.reasons import coats_in_words, interval_in_words, lab_in_words
 from shadecore.report.tables import Table
@@ -23,6 +23,7 @@ _RULE_HEADINGS = {
     "california_scm": "California, suggested",
     "eu_2004_42": "European Union",
 }
+_STAGES = "Base and clear together"
 _VOC_NOTE = (
     "Less water; in the US also less exempt compounds (ASTM D3960), the EU exempts "
     f"none. Published limits: {LOCAL_RULE}."
@@ -279,27 +280,28 @@ def _gun_section(plan: Plan, shop: ShopUnits) -> Section:
 
 def _voc_section(plan: Plan, shop: ShopUnits) -> Section:
     limits = {each.rule: each for material in plan.materials for each in material.voc}
-    rows = tuple(
-        (
-            material.product.name,
-            *(_voc_cell(material, rule, shop.voc) for rule in limits),
-        )
+    rows = [
+        (material.product.name, *(_voc_cell(material.voc, r, shop.voc) for r in limits))
         for material in plan.materials
         if material.voc
-    )
+    ]
+    if plan.stages is not None:
+        together = (plan.stages,)
+        cells = (_voc_cell(together, rule, shop.voc) for rule in limits)
+        rows.append((_STAGES, *cells))
     notes = " ".join(
         f"{each.rule_name} ({each.date}): limits {STATUS_WORDS[each.status]}."
         for each in limits.values()
     )
     return Section(
         "VOC, ready to spray, and the limit",
-        Table(("Product", *(_RULE_HEADINGS.get(r, r) for r in limits)), rows),
+        Table(("Product", *(_RULE_HEADINGS.get(r, r) for r in limits)), tuple(rows)),
         (f"{notes} {_VOC_NOTE}",),
     )
 
 
-def _voc_cell(material: Material, rule: str, voc: Quantity) -> str:
-    for each in material.voc:
+def _voc_cell(answers: tuple[VocAnswer, ...], rule: str, voc: Quantity) -> str:
+    for each in answers:
         if each.rule == rule:
             verdict = "of" if each.within else "OVER"
             has, most = voc.show(each.voc_g_per_l), voc.show(each.limit_g_per_l)
