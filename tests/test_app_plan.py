@@ -224,7 +224,6 @@ def test_a_wet_panel_stops_the_job(app: AppTest) -> None:
         each.value.startswith("## DO NOT SPRAY") and "dew point" in each.value
         for each in app.error
     )
-    assert "STOP: " in _said(app)
     (schedule,) = [each.value for each in app.subheader if "Schedule" in each.value]
     assert "DO NOT SPRAY" in schedule
     assert "DO NOT SPRAY: Clear coat" in _html(app)

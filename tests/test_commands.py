@@ -332,7 +332,7 @@ def test_weather_that_stops_is_told_beside_the_sheet(
     said = capsys.readouterr()
     assert "dew point" in said.err
     assert said.err.startswith("shadecore: DO NOT SPRAY: ")
-    assert "STOP: " in out.read_text("utf-8")
+    assert 'class="stop" role="alert">DO NOT SPRAY.' in out.read_text("utf-8")
     out = tmp_path / "x.ics"
     assert main(("plan", str(job), "--out", str(out))) == 0
     events = Calendar.from_ical(out.read_bytes()).walk("VEVENT")

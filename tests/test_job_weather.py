@@ -207,7 +207,7 @@ def test_told_in_fahrenheit() -> None:
 def test_a_missing_speed_grade_stops() -> None:
     answer = check_weather(Weather(37.0, 37.0, 0.3), SHEET)
     (line,) = answer.stops
-    assert line.startswith("Clear: no reducer on the sheet is for 37 °C;")
+    assert line.startswith("For 37 °C the sheet has no reducer of Clear;")
 
 
 @pytest.mark.parametrize(

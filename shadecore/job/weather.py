@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.job.product import Product, ProductSheet, SpeedGrade
+from shadecore.job.names import brief
+from shadecore.job.product import ProductSheet, SpeedGrade
 from shadecore.job.shop_units import SHOP_UNITS, ShopUnits
 
 MARGIN_K: Final = 3.0
@@ -153,11 +154,7 @@ def check_weather(
     """
     dew = dew_point_c(weather.air_c, weather.humidity)
     margin = weather.panel_c - dew
-    lacking = [
-        line
-        for each in sheet.products
-        for line in _without_grade(each, weather.air_c, shop)
-    ]
+    lacking = _without_grade(sheet, weather.air_c, shop)
     stops = (*_wet(margin, dew, shop), *_outside(weather, sheet, shop), *lacking)
     return WeatherAnswer(dew, margin, stops, tuple(_mind(weather, margin, shop)))
 
@@ -217,14 +214,27 @@ def _mind(weather: Weather, margin: float, shop: ShopUnits) -> list[str]:
     return found
 
 
-def _without_grade(product: Product, air_c: float, shop: ShopUnits) -> list[str]:
-    kinds = (("reducer", product.reducers), ("hardener", product.hardeners))
-    return [
-        f"{product.name}: no {kind} on the sheet is for "
-        f"{shop.temperature.show(air_c)}; wait for other weather or ask the maker."
-        for kind, grades in kinds
+def _without_grade(
+    sheet: ProductSheet, air_c: float, shop: ShopUnits
+) -> tuple[str, ...]:
+    """Products that cannot be mixed for a temperature, in one sentence."""
+    lacking = [
+        f"{kind} of {brief(product.name)}"
+        for product in sheet.products
+        for kind, grades in (
+            ("reducer", product.reducers),
+            ("hardener", product.hardeners),
+        )
         if grades and pick_grade(grades, air_c) is None
     ]
+    if not lacking:
+        return ()
+    return (
+        (
+            f"For {shop.temperature.show(air_c)} the sheet has no "
+            f"{', no '.join(lacking)}; wait for other weather or ask the maker."
+        ),
+    )
 
 
 def _tenth(temperature_c: float, shop: ShopUnits) -> str:

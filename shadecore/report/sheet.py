@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from shadecore.coats.answer import Outlook
+from shadecore.job.names import brief
 from shadecore.job.plan import Material, Plan
 from shadecore.job.schedule import Timed
 from shadecore.job.shop_units import SHOP_UNITS, Quantity, ShopUnits
@@ -47,11 +48,14 @@ class Section:
         A table.
     lines : tuple of str
         Sentences under it.
+    small : bool
+        Whether its sentences are read once, before the job, and not from afar.
     """
 
     title: str
     table: Table | None = None
     lines: tuple[str, ...] = ()
+    small: bool = False
 
 
 @dataclass(frozen=True)
@@ -114,8 +118,8 @@ def sheet_of(plan: Plan) -> Sheet:
     best = plan.answer.recommended
     invented = " (invented example, do not spray by it)" if plan.sheet.invented else ""
     return Sheet(
-        plan.request.name,
-        f"{_when(plan.request.start)}. Products: {plan.sheet.name}{invented}.",
+        brief(plan.request.name),
+        f"{_when(plan.request.start)}. Products: {brief(plan.sheet.name)}{invented}.",
         (
             Swatch(
                 plan.answer.topcoat.lab,
@@ -141,7 +145,7 @@ def sheet_of(plan: Plan) -> Sheet:
 def _undercoat(best: Outlook) -> str:
     undercoat = best.undercoat
     return (
-        f"{undercoat.name}: L* {undercoat.lightness:.1f}, N "
+        f"{brief(undercoat.name)}: L* {undercoat.lightness:.1f}, N "
         f"{munsell_value(undercoat.lightness):.1f}. {coats_in_words(best)} of colour "
         f"(9 times in 10: {interval_in_words(best)})"
     )
@@ -162,14 +166,14 @@ def _strip(best: Outlook) -> tuple[Swatch, ...]:
 def _weather_section(plan: Plan, shop: ShopUnits) -> Section:
     weather = plan.weather
     request = plan.request
+    side = "below" if weather.margin_k >= 0.0 else "above"
     first = (
         f"Air {shop.temperature.show(request.air_c)}, panel "
         f"{shop.temperature.show(request.panel_c)}, humidity {request.humidity:.0%}: "
         f"dew point {shop.temperature.show(weather.dew_point_c)}, "
-        f"{shop.margin.show(weather.margin_k)} below the panel."
+        f"{shop.margin.show(abs(weather.margin_k))} {side} the panel."
     )
-    stops = tuple(f"STOP: {each}" for each in weather.stops)
-    return Section("Weather", lines=(first, *stops, *weather.advice))
+    return Section("Weather", lines=(first, *weather.advice))
 
 
 def _schedule_section(plan: Plan) -> Section:
@@ -183,7 +187,9 @@ def _schedule_section(plan: Plan) -> Section:
         ),
     )
     broken = tuple(
-        f"{each.step.title}: {each.broken}" for each in plan.timeline if each.broken
+        f"{brief(each.step.title)}: {each.broken}"
+        for each in plan.timeline
+        if each.broken
     )
     title = "Schedule"
     if plan.barred:
@@ -197,7 +203,7 @@ def _schedule_row(
     same_day = before is not None and before.start.date() == timed.start.date()
     return (
         "[x]" if timed.done else ("STOP" if barred else TICK),
-        f"{NOT_TO_BE_SPRAYED}: {timed.step.title}" if barred else timed.step.title,
+        f"{NOT_TO_BE_SPRAYED}: {_title(timed)}" if barred else _title(timed),
         timed.start.strftime("%H:%M") if same_day else _when(timed.start),
         _clock(timed.end, timed.start),
         _clock(timed.next_from, timed.start),
@@ -206,13 +212,18 @@ def _schedule_row(
     )
 
 
+def _title(timed: Timed) -> str:
+    grits = ", ".join(f"P{grit}" for grit in timed.step.grits)
+    return brief(timed.step.title) + (f" ({grits})" if grits else "")
+
+
 def _mix_section(plan: Plan, units: Units, shop: ShopUnits) -> Section:
     rows = []
     for material in plan.materials:
         rows.append(_material_row(material, shop))
         rows += [
             (
-                f"  {portion.component.name}",
+                f"  {brief(portion.component.name)}",
                 "",
                 f"{portion.component.parts:g}",
                 shop.volume.show(portion.volume_l),
@@ -237,9 +248,9 @@ def _mix_section(plan: Plan, units: Units, shop: ShopUnits) -> Section:
 
 def _material_row(material: Material, shop: ShopUnits) -> tuple[str, ...]:
     grades = [each for each in (material.reducer, material.hardener) if each]
-    name = material.product.name
+    name = brief(material.product.name)
     if grades:
-        name = f"{name} ({', '.join(grades)})"
+        name = f"{name} ({', '.join(brief(each) for each in grades)})"
     return (
         name,
         str(material.coats),
@@ -257,7 +268,7 @@ def _cans(cans: tuple[tuple[float, int], ...], shop: ShopUnits) -> str:
 def _gun_section(plan: Plan, shop: ShopUnits) -> Section:
     rows = [
         (
-            timed.step.title,
+            brief(timed.step.title),
             f"{timed.step.gun.tip_mm:.1f} mm",
             shop.pressure.show(timed.step.gun.inlet_bar),
             shop.distance.show(timed.step.gun.distance_cm),
@@ -275,13 +286,38 @@ def _gun_section(plan: Plan, shop: ShopUnits) -> Section:
             tuple(rows),
             frozenset({1, 2, 3, 4, 5, 6}),
         ),
+        _cure(plan, shop),
     )
+
+
+def _cure(plan: Plan, shop: ShopUnits) -> tuple[str, ...]:
+    """How the clear coat cures, where its sheet says so."""
+    clear = plan.sheet.of_kind("clear_coat")
+    windows = clear.windows
+    flash = f"{brief(clear.name)}: flash {windows.flash_min:g} min, then"
+    if plan.request.cure == "air" and windows.air_cure_h is not None:
+        return (
+            f"{flash} {windows.air_cure_h:g} h in air (at {_reference(plan, shop)}).",
+        )
+    if plan.request.cure == "bake" and windows.bake_min is not None:
+        at = ""
+        if windows.bake_c is not None:
+            at = f" at {shop.temperature.show(windows.bake_c)} of the panel"
+        return (f"{flash} bake {windows.bake_min:g} min{at}.",)
+    return ()
+
+
+def _reference(plan: Plan, shop: ShopUnits) -> str:
+    return shop.temperature.show(plan.sheet.reference_c)
 
 
 def _voc_section(plan: Plan, shop: ShopUnits) -> Section:
     limits = {each.rule: each for material in plan.materials for each in material.voc}
     rows = [
-        (material.product.name, *(_voc_cell(material.voc, r, shop.voc) for r in limits))
+        (
+            brief(material.product.name),
+            *(_voc_cell(material.voc, r, shop.voc) for r in limits),
+        )
         for material in plan.materials
         if material.voc
     ]
@@ -297,6 +333,7 @@ def _voc_section(plan: Plan, shop: ShopUnits) -> Section:
         "VOC, ready to spray, and the limit",
         Table(("Product", *(_RULE_HEADINGS.get(r, r) for r in limits)), tuple(rows)),
         (f"{notes} {_VOC_NOTE}",),
+        small=True,
     )
 
 
@@ -314,7 +351,9 @@ def _cautions_section(plan: Plan) -> Section:
     for hazard, text in plan.cautions:
         by_hazard.setdefault(hazard, []).append(text)
     return Section(
-        "Cautions", lines=tuple(" ".join(texts) for texts in by_hazard.values())
+        "Cautions",
+        lines=tuple(" ".join(texts) for texts in by_hazard.values()),
+        small=True,
     )
 
 
@@ -328,7 +367,8 @@ def _basis_section(plan: Plan) -> Section:
         _DRYING_NOTE,
     )
     flags = (f"{flag.headline}. {flag.advice}" for flag in answer.flags)
-    return Section("Measured and assumed", lines=(" ".join((*facts, *flags)),))
+    lines = (" ".join((*facts, *flags)),)
+    return Section("Measured and assumed", lines=lines, small=True)
 
 
 def _when(moment: datetime) -> str:
