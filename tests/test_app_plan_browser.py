@@ -133,8 +133,7 @@ def test_the_html_sheet_prints(page: Page, plan: Plan, tmp_path: Path) -> None:
         plan.request.name,
         best.name,
         f"L* {best.lightness:.1f}, N ",
-        # A title over two lines is read line by line across the row.
-        *(word for each in plan.timeline for word in each.step.title.split()),
+        *(each.step.title for each in plan.timeline),
         *(each.product.name for each in plan.materials),
         *(caution for _, caution in plan.cautions),
         "rule of thumb",

@@ -11,7 +11,8 @@ _STYLE = """
 @page {margin: 12mm;}
 body {font: 13pt/1.3 Arial, Helvetica, "Liberation Sans",
   "DejaVu Sans Condensed", sans-serif; color: #000; background: #fff;
-  margin: 1rem auto; max-width: 60rem; padding: 0 .5rem; overflow-wrap: break-word;}
+  margin: 1rem auto; max-width: 60rem; padding: 0 .5rem; overflow-wrap: break-word;
+  font-variant-ligatures: none;}
 h1 {font-size: 1.9em; margin: 0;}
 h2 {font-size: 1.25em; margin: .7em 0 .15em; border-bottom: 2px solid #000;
   break-after: avoid;}
