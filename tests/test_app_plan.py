@@ -221,10 +221,12 @@ def test_a_wet_panel_stops_the_job(app: AppTest) -> None:
     _number(app, "Panel", 12.0)
     _number(app, "Humidity", 80.0)
     assert any(
-        each.value.startswith("Do not spray: ") and "dew point" in each.value
+        each.value.startswith("## DO NOT SPRAY") and "dew point" in each.value
         for each in app.error
     )
-    assert "STOP: " in _said(app)
+    (schedule,) = [each.value for each in app.subheader if "Schedule" in each.value]
+    assert "DO NOT SPRAY" in schedule
+    assert "DO NOT SPRAY: Clear coat" in _html(app)
 
 
 def test_a_cold_panel_dries_slower(app: AppTest) -> None:
@@ -261,6 +263,17 @@ def test_done_now_and_back(app: AppTest) -> None:
     _button(app, "Take the last step back")
     assert _job(app).done == ()
     assert "[x]" not in _html(app)
+
+
+def test_done_before_the_start_brings_the_rest_forward(app: AppTest) -> None:
+    """The job starts tomorrow; begun today it goes on today, but not by night."""
+    start = _job(app).start
+    _button(app, "Done now")
+    (_, moment), *_ = _job(app).done
+    assert moment < start
+    nights = {each.start.date() for each in _job(app).breaks}
+    assert {moment.date(), start.date()} <= nights
+    assert not app.metric[0].value.startswith("in 1 d")
 
 
 def test_the_clock_counts_to_the_first_step(app: AppTest) -> None:

@@ -1,6 +1,7 @@
 """The plan's page in a real browser: what hangs by the booth is what was planned."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,7 @@ from pypdf import PdfReader
 
 from shadecore.job.from_state import plan_request
 from shadecore.job.job_file import parse_job
-from shadecore.job.plan import Plan
+from shadecore.job.plan import Plan, plan_job
 from shadecore.job.sheet_file import demo_sheet
 from shadecore.report.sheet import sheet_of
 from shadecore.report.sheet_html import sheet_html
@@ -139,6 +140,25 @@ def test_the_html_sheet_prints(page: Page, plan: Plan, tmp_path: Path) -> None:
         "data sheet",
     ):
         assert wanted in text, wanted
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_html_sheet_prints_on_two_pages(
+    page: Page, plan: Plan, paper: str, tmp_path: Path
+) -> None:
+    """The plain job and the longest ones, in good weather and under a stop."""
+    cold = {"air_c": 5.0, "panel_c": 4.0, "humidity": 0.95}
+    longest = {"bare_metal": True, "filler": True, "flattest": True, "cure": "air"}
+    for fields in ({}, cold, longest, {**longest, "panel_c": 14.0}, longest | cold):
+        for units in ("metric", "us"):
+            pick = replace(plan.request.pick, units=units)
+            request = replace(plan.request, pick=pick, **fields)
+            page.set_content(
+                sheet_html(sheet_of(plan_job(request, demo_sheet(), plan.answer)))
+            )
+            printed = tmp_path / "printed.pdf"
+            page.pdf(path=printed, format=paper, print_background=True)
+            assert len(PdfReader(printed).pages) <= 2
 
 
 def test_the_html_sheet_fits_its_paper(page: Page, plan: Plan) -> None:

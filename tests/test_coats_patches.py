@@ -6,7 +6,7 @@ import pytest
 import shadecore
 from shadecore.coats.estimate import LikelyPaints, likely_paints
 from shadecore.coats.over import follow
-from shadecore.coats.patches import Patches, compare_patches, largest_gap
+from shadecore.coats.patches import Patches, compare_patches
 from shadecore.colour.appearance import colour_difference
 from shadecore.errors import ShelfError
 from shadecore.recipes.library import recipe_library
@@ -171,12 +171,7 @@ def test_a_sealer_may_be_one_of_the_areas() -> None:
     assert found.sealer == areas[0]
 
 
-# Gap and refusals --------------------------------------------------------------------
-
-
-def test_the_largest_gap_by_hand() -> None:
-    assert largest_gap((grey(56.0), grey(90.5), grey(41.0))) == pytest.approx(49.5)
-    assert largest_gap((grey(56.0),)) == 0.0
+# Refusals ---------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("areas", [(), (grey(50.0),)])

@@ -24,7 +24,7 @@ from shadecore.job.plan import Plan
 from shadecore.job.sheet_file import demo_sheet
 from shadecore.recipes.library import recipe_library
 from shadecore.report.details import hiding_power_words
-from shadecore.report.text import WIDTH
+from shadecore.report.tables import WIDTH
 from shadecore.report.units import UNITS
 from shadecore.storage.card_table import parse_card
 from shadecore.storage.shelf_table import demo_shelf
@@ -331,8 +331,19 @@ def test_weather_that_stops_is_told_beside_the_sheet(
     assert main(("plan", str(job), "--out", str(out))) == 0
     said = capsys.readouterr()
     assert "dew point" in said.err
-    assert said.err.startswith("shadecore: ")
-    assert "STOP: " in out.read_text("utf-8")
+    assert said.err.startswith("shadecore: DO NOT SPRAY: ")
+    assert 'class="stop" role="alert">DO NOT SPRAY.' in out.read_text("utf-8")
+    out = tmp_path / "x.ics"
+    assert main(("plan", str(job), "--out", str(out))) == 0
+    events = Calendar.from_ical(out.read_bytes()).walk("VEVENT")
+    barred = [
+        each for each in events if str(each["SUMMARY"]).startswith("DO NOT SPRAY")
+    ]
+    assert {str(each["STATUS"]) for each in barred} == {"TENTATIVE"}
+    assert all("dew point" in str(each["DESCRIPTION"]) for each in barred)
+    assert [str(each["SUMMARY"]).split(": ")[1] for each in barred] == [
+        each.step.title for each in demo_plan().timeline if each.step.coats
+    ]
 
 
 @pytest.mark.parametrize("name", ["x.doc", "x", "pdf", "x.pdf.txt"])

@@ -11,6 +11,7 @@ backslash, semicolon, comma and line end are escaped and no control character st
 import re
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta, timezone
+from uuid import UUID
 
 import icalendar
 import pytest
@@ -18,11 +19,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import JobError
-from shadecore.job.calendar import to_icalendar
-from shadecore.job.request import Break
+from shadecore.job.calendar import calendar_uid, to_icalendar
+from shadecore.job.request import Break, JobRequest
 from shadecore.job.schedule import Timed, schedule
 from shadecore.job.sheet_file import demo_sheet
 from shadecore.job.steps import job_steps
+from shadecore.storage.link import PickState
 
 SOME = settings(deadline=None, derandomize=True, max_examples=150)
 STAMP = datetime(2026, 3, 1, 6, 30, 15, tzinfo=UTC)
@@ -224,6 +226,36 @@ def test_planned_again_the_events_stay_the_same_ones() -> None:
     again = schedule(STEPS, SHEET, MORNING + timedelta(days=1), 15.0)
     before, after = events(calendar_of(*TIMED)), events(calendar_of(*again))
     assert [each["UID"] for each in before] == [each["UID"] for each in after]
+
+
+def test_two_jobs_of_one_name_share_no_event() -> None:
+    """UIDs are unique over all jobs, and one job's stay (RFC 5545, 3.8.4.7)."""
+    first = JobRequest(MORNING, "Door", panels=(("front_door", 1),))
+    others = (
+        replace(first, start=MORNING + timedelta(days=1)),
+        replace(first, panels=(("rear_door", 1),)),
+        replace(first, pick=PickState(colour="26 0 0")),
+        replace(first, uid=str(UUID(int=7))),
+        replace(first, uid=str(UUID(int=8))),
+    )
+    uids = [calendar_uid(each) for each in (first, *others)]
+    assert len(set(uids)) == len(uids)
+    # RFC 7986, 5.3: a UUID, which says nothing of the job.
+    assert [str(UUID(each)) for each in uids] == uids
+    events_of = [
+        {each["UID"] for each in events(calendar_of(*TIMED, prefix=uid))}
+        for uid in uids
+    ]
+    assert len(set.union(*events_of)) == len(TIMED) * len(uids)
+
+
+def test_a_job_exported_again_keeps_its_events() -> None:
+    job = JobRequest(MORNING, "Door", area_m2=1.0)
+    again = replace(job, done=(("wash", MORNING),), air_c=15.0, humidity=0.7)
+    assert calendar_uid(again) == calendar_uid(job)
+    named = replace(job, uid=str(UUID(int=7)))
+    moved = replace(named, name="Wing", start=MORNING + timedelta(days=3))
+    assert calendar_uid(moved) == calendar_uid(named) == str(UUID(int=7))
 
 
 def test_nothing_to_put_in() -> None:

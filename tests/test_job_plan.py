@@ -240,6 +240,34 @@ def test_what_is_done_moves_the_rest() -> None:
     assert not again.timeline[1].done
 
 
+def test_what_is_done_early_brings_the_rest_forward() -> None:
+    early = START - timedelta(hours=20)
+    again = planned(done=(("wash", early),))
+    assert again.timeline[0].end == early
+    assert again.timeline[1].start == early
+    usual = planned().timeline
+    gained = usual[0].end - early
+    for before, after in zip(usual[1:], again.timeline[1:], strict=True):
+        assert before.start - after.start == gained
+
+
+@SOME
+@given(
+    st.lists(st.integers(-3000, 3000), min_size=1, max_size=8), st.floats(12.0, 35.0)
+)
+def test_planned_again_nothing_waits_longer_than_it_must(
+    offsets: list[int], panel_c: float
+) -> None:
+    """Whenever steps are done, the next starts at its minimum and no sooner."""
+    keys = [each.step.key for each in planned().timeline]
+    moments = sorted(START + timedelta(minutes=each) for each in offsets)
+    done = tuple(zip(keys, moments, strict=False))
+    timeline = planned(done=done, panel_c=panel_c).timeline
+    assert [(each.step.key, each.end) for each in timeline if each.done] == list(done)
+    for before, after in pairwise(timeline[len(done) - 1 :]):
+        assert after.start == before.next_from
+
+
 def test_a_cold_panel_dries_slower_and_air_cures_slower() -> None:
     usual = planned().timeline[-1].end
     assert planned(panel_c=15.0).timeline[-1].end > usual
@@ -275,6 +303,7 @@ def test_a_panel_that_is_not_known_is_named() -> None:
 @pytest.mark.parametrize(
     ("fields", "word"),
     [
+        ({"uid": "door"}, "not a UUID"),
         ({"cure": "moon"}, "'moon' is neither bake nor air"),
         ({"area_m2": -1.0}, "area_m2 must lie between 0 and 1000"),
         ({"area_m2": float("nan")}, "area_m2"),

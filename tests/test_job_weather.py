@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from shadecore.errors import JobError
 from shadecore.job.product import Product, ProductSheet, SpeedGrade, Windows
+from shadecore.job.shop_units import SHOP_UNITS
 from shadecore.job.weather import (
     MARGIN_K,
     MARGIN_NOTE,
@@ -164,7 +165,7 @@ def test_three_kelvin_are_the_rounded_five_fahrenheit() -> None:
     ],
 )
 def test_weather_outside_the_sheet_stops(weather: Weather, words: str) -> None:
-    (stop,) = check_weather(weather, SHEET).stops
+    (stop, *_) = check_weather(weather, SHEET).stops
     assert words in stop
 
 
@@ -175,7 +176,8 @@ def test_good_weather_says_nothing() -> None:
 
 def test_the_ends_of_the_sheets_ranges_are_allowed() -> None:
     assert check_weather(Weather(12.0, 12.0, 0.5), SHEET).stops == ()
-    assert check_weather(Weather(38.0, 38.0, 0.8), SHEET).stops == ()
+    answer = check_weather(Weather(38.0, 38.0, 0.8), SHEET)
+    assert not any("sheet allows" in each for each in answer.stops)
 
 
 def test_close_to_the_margin_it_advises_to_measure_again() -> None:
@@ -189,10 +191,23 @@ def test_a_panel_from_the_yard_should_settle() -> None:
     assert any("6 K apart" in each for each in answer.advice)
 
 
-def test_a_missing_speed_grade_is_told() -> None:
+def test_told_in_fahrenheit() -> None:
+    """12.0 degrees C are 53.6 F, a margin of 3 K is 5.4 F, 12 and 38 are 54 and 100."""
+    us = SHOP_UNITS["us"]
+    (stop,) = check_weather(Weather(20.0, 14.98, 0.6), SHEET, us).stops
+    assert "only 5.3 °F above the dew point of 53.6 °F" in stop
+    assert "until it is 5.4 °F above" in stop
+    (cold, *_) = check_weather(Weather(11.0, 13.0, 0.5), SHEET, us).stops
+    assert "air is at 51.8 °F and the sheet allows 53.6 to 100 °F" in cold
+    settling = check_weather(Weather(20.0, 14.0, 0.3), SHEET, us).advice
+    assert any("11 °F apart" in each for each in settling)
+    assert not any("°C" in each or " K" in each for each in (stop, cold, *settling))
+
+
+def test_a_missing_speed_grade_stops() -> None:
     answer = check_weather(Weather(37.0, 37.0, 0.3), SHEET)
-    (line,) = answer.advice
-    assert line.startswith("Clear: no reducer on the sheet is for 37 °C;")
+    (line,) = answer.stops
+    assert line.startswith("For 37 °C the sheet has no reducer of Clear;")
 
 
 @pytest.mark.parametrize(

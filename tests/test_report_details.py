@@ -1,5 +1,6 @@
 """Tables and sentences beside an answer: they say what the library worked out."""
 
+from collections import Counter
 from dataclasses import replace
 from functools import cache
 
@@ -8,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shadecore.card.hiding_power import HidingPower
+from shadecore.cli import main
 from shadecore.coats.answer import Answer
 from shadecore.coats.cost import Rates, costs
 from shadecore.coats.estimate import likely_paints
@@ -219,3 +221,40 @@ def test_columns_of_a_table_stand_below_each_other(
             shown[2].ljust(widths[2]),
         )
         assert line == "  ".join(wanted).rstrip()
+
+
+@SOME
+@given(
+    st.integers(1, 12).flatmap(
+        lambda columns: st.lists(
+            st.lists(CELL, min_size=columns, max_size=columns).map(tuple),
+            min_size=1,
+            max_size=6,
+        )
+    ),
+    st.sets(st.integers(0, 11)),
+)
+def test_no_table_is_wider_than_a_terminal(
+    rows: list[tuple[str, ...]], numbers: set[int]
+) -> None:
+    """Every letter of every cell is there; what is too wide goes on below."""
+    heads = tuple(f"Heading {i}" for i in range(len(rows[0])))
+    lines = as_text(Table(heads, tuple(rows), frozenset(numbers))).splitlines()
+    assert max(map(len, lines)) <= 79
+    shown = [cell if len(cell) <= WIDEST_CELL else cell[:43] + "…" for cell in rows[0]]
+    letters = Counter("".join(lines))
+    assert not Counter("".join("".join(shown).split())) - letters
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("grounds", "28", "2", "-38", "--units", "us"),
+        ("mixes", "45", "60", "35", "--units", "us"),
+    ],
+)
+def test_wide_tables_fit_the_terminal(
+    words: tuple[str, ...], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(words) == 0
+    assert max(map(len, capsys.readouterr().out.splitlines())) <= 79

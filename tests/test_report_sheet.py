@@ -6,6 +6,7 @@ from dataclasses import replace
 from functools import cache
 from html import unescape
 from html.parser import HTMLParser
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -18,6 +19,7 @@ from shadecore.job.from_state import plan_request
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan, plan_job
 from shadecore.job.sheet_file import demo_sheet
+from shadecore.job.shop_units import SHOP_UNITS
 from shadecore.report.reasons import lab_in_words
 from shadecore.report.sheet import TICK, Section, Sheet, Swatch, sheet_of
 from shadecore.report.sheet_html import sheet_html
@@ -28,6 +30,7 @@ from shadecore.undercoats.shelf import munsell_value
 DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
 A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)
 MM_PER_POINT = 25.4 / 72.0
+WEATHER = ({}, {"panel_c": 14.0}, {"air_c": 5.0, "panel_c": 4.0, "humidity": 0.95})
 SECTIONS = (
     *("Weather", "Schedule", "Measured and assumed", "Mix for 1.5 m²", "Gun"),
     *("VOC, ready to spray, and the limit", "Cautions"),
@@ -61,10 +64,28 @@ def section(sheet: Sheet, start: str) -> Section:
     return next(each for each in sheet.sections if each.title.startswith(start))
 
 
+def font_sizes(reader: PdfReader) -> dict[str, float]:
+    """Size that each first word of a text is set in. In points."""
+    found: dict[str, float] = {}
+
+    def visit(text: str, _: object, __: object, ___: object, size: float) -> None:
+        if text.strip():
+            found.setdefault(text.split(maxsplit=1)[0], size)
+
+    for page in reader.pages:
+        page.extract_text(visitor_text=visit)
+    return found
+
+
 def rows(sheet: Sheet, start: str) -> tuple[tuple[str, ...], ...]:
     table = section(sheet, start).table
     assert table is not None
     return table.rows
+
+
+def cells_of(section: Section) -> list[str]:
+    table = section.table
+    return [] if table is None else [cell for row in table.rows for cell in row]
 
 
 def expected_texts(plan: Plan) -> list[str]:
@@ -135,7 +156,11 @@ def test_sections() -> None:
 
 def test_the_schedule_has_a_row_to_tick_for_each_step() -> None:
     found = rows(sheet_of(plan()), "Schedule")
-    assert [row[1] for row in found] == [each.step.title for each in plan().timeline]
+    assert [row[1].split(" (P")[0] for row in found] == [
+        each.step.title for each in plan().timeline
+    ]
+    grits = {row[1].partition(" (")[2] for row in found}
+    assert grits == {"", "P80, P180, P320)", "P400)", "P400, P600)", "P2000)"}
     assert {row[0] for row in found} == {TICK}
     first, second = found[0], found[1]
     assert first[2] == "Tue 01 Dec 08:00"
@@ -215,7 +240,8 @@ def test_gun_settings_of_what_is_sprayed() -> None:
 
 def test_voc_with_its_limit_and_verdict() -> None:
     found = {row[0]: row[1:] for row in rows(sheet_of(plan()), "VOC")}
-    assert set(found) == {each.product.name for each in plan().materials if each.voc}
+    names = {each.product.name for each in plan().materials if each.voc}
+    assert set(found) == {*names, "Base and clear together"}
     for each in plan().materials:
         for answer, cell in zip(each.voc, found[each.product.name], strict=True):
             verdict = "of" if answer.within else "OVER"
@@ -226,12 +252,56 @@ def test_voc_with_its_limit_and_verdict() -> None:
     assert any(" of " in cell for cell in cells)
 
 
+def test_base_and_clear_are_judged_together_where_the_rule_does() -> None:
+    """(base + 2 clear) / 3, 40 CFR 59.104(a)(2): (599 + 2 x 410) / 3 g/L here."""
+    (row,) = (r for r in rows(sheet_of(plan()), "VOC") if "together" in r[0])
+    assert row[1] == "473 of 600 g/L"
+    assert row[2:] == ("", "")
+    named = {"california_scm": "clear_coating"}
+    products = tuple(
+        replace(each, voc_categories=named) if each.kind == "clear_coat" else each
+        for each in demo_sheet().products
+    )
+    sheet = replace(demo_sheet(), products=products)
+    apart = sheet_of(plan_job(plan().request, sheet, plan().answer))
+    assert not any("together" in row[0] for row in rows(apart, "VOC"))
+
+
 def test_weather_that_stops_is_told() -> None:
     wet = changed(panel_c=12.0, humidity=0.6)
-    lines = section(sheet_of(wet), "Weather").lines
     assert wet.weather.stops
-    assert tuple(f"STOP: {each}" for each in wet.weather.stops) == lines[1:2]
-    assert not any("STOP" in line for line in section(sheet_of(plan()), "Wea").lines)
+    assert all(each in sheet_of(wet).stop for each in wet.weather.stops)
+    assert sheet_of(plan()).stop == ""
+
+
+def test_a_panel_colder_than_the_dew_point_lies_below_it() -> None:
+    cold = changed(air_c=20.0, panel_c=10.0, humidity=0.7)
+    (line, *_) = section(sheet_of(cold), "Weather").lines
+    assert line.endswith(f"{-cold.weather.margin_k:.1f} K above the panel.")
+
+
+def test_a_stop_stands_first_and_on_each_step_that_is_sprayed() -> None:
+    wet = changed(panel_c=12.0, humidity=0.6)
+    sheet = sheet_of(wet)
+    for stop in wet.weather.stops:
+        assert stop in sheet.stop
+    (first, *_) = pages(sheet_pdf(sheet))
+    assert first.startswith("DO NOT SPRAY.")
+    page = read(sheet_html(sheet))
+    assert page.text.startswith(f"{sheet.title} DO NOT SPRAY.")
+    assert {("class", "stop"), ("role", "alert")} <= set(page.attributes)
+    for timed, row in zip(wet.timeline, rows(sheet, "Schedule"), strict=True):
+        assert row[1].startswith("DO NOT SPRAY") == bool(timed.step.coats)
+        assert (row[0] == "STOP") == bool(timed.step.coats)
+    assert "DO NOT SPRAY" in section(sheet, "Schedule").title
+    assert "DO NOT SPRAY" not in sheet_html(sheet_of(plan()))
+
+
+def test_what_is_sprayed_already_is_not_stopped() -> None:
+    done = tuple((each.step.key, each.end) for each in plan().timeline[:-1])
+    sheet = sheet_of(changed(panel_c=12.0, humidity=0.6, done=done))
+    assert not sheet.stop
+    assert not any("SPRAY" in cell for cell in cells_of(section(sheet, "Schedule")))
 
 
 def test_swatches_can_be_read_without_their_colour() -> None:
@@ -267,6 +337,33 @@ def test_us_units_of_the_booth() -> None:
     assert voc[1].endswith("5.01 lb/gal")
 
 
+def test_us_cans_by_their_names() -> None:
+    """231 cubic inches are a gallon of 4 quarts, 8 pints, 128 fluid ounces, by law."""
+    gallon = 231 * 2.54**3 / 1000
+    can = SHOP_UNITS["us"].can
+    assert [can(gallon * share) for share in (5, 1, 0.25, 0.125)] == [
+        *("5 gal", "1 gal", "1 qt", "1 pt")
+    ]
+    # What a label rounds is still called so; a litre is no quart.
+    assert (can(3.78), can(0.946), can(0.473)) == ("1 gal", "1 qt", "1 pt")
+    assert can(1.0) == "33.8 fl oz"
+    cells = [row[4] for row in rows(in_units("us"), "Mix") if row[4]]
+    assert cells
+    assert not any(cell.endswith(" L") for cell in cells)
+
+
+def test_no_metric_unit_is_left_on_a_us_sheet() -> None:
+    request = replace(plan().request.pick, units="us")
+    for weather in ({}, {"panel_c": 11.0}, {"air_c": 5.0, "humidity": 0.9}):
+        sheet = sheet_of(changed(pick=request, **weather))
+        said = " ".join(
+            [line for each in sheet.sections for line in each.lines]
+            + [cell for each in sheet.sections for cell in cells_of(each)]
+        )
+        # Grits, tips in mm and the condition of the colour have no other unit.
+        assert not re.search(r"°C|\d ?(ml|L|cm|bar|m²|g/L|µm|K)\b", said)
+
+
 def test_the_margin_in_fahrenheit_is_a_difference() -> None:
     margin = plan().weather.margin_k * 1.8
     line = section(in_units("us"), "Weather").lines[0]
@@ -293,6 +390,67 @@ def test_the_pdf_of_the_demo_job(units: str, size: tuple[float, float]) -> None:
         assert wanted in text, wanted
     assert reader.metadata is not None
     assert reader.metadata.title == plan().request.name
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("flattest", [False, True])
+@pytest.mark.parametrize("weather", WEATHER)
+def test_two_pages_at_most_and_none_too_small(
+    units: str, weather: dict[str, float], *, flattest: bool
+) -> None:
+    """Whatever the job: tables from 8 points on, all else from 7.5."""
+    pick = replace(plan().request.pick, units=units)
+    for bare, filler, cure in product((False, True), (False, True), ("bake", "air")):
+        found = changed(
+            pick=pick,
+            bare_metal=bare,
+            filler=filler,
+            cure=cure,
+            flattest=flattest,
+            **weather,
+        )
+        reader = PdfReader(io.BytesIO(sheet_pdf(sheet_of(found), units)))
+        assert len(reader.pages) <= 2
+        sizes = font_sizes(reader)
+        assert min(sizes.values()) >= 7.5
+        assert all(
+            sizes[each.step.check.split(" ", 1)[0]] >= 8.0 for each in found.timeline
+        )
+
+
+@pytest.mark.parametrize("name", ["n" * 300, "Abc" * 1000, "two words " * 60])
+def test_long_names_leave_the_pdf_whole(name: str) -> None:
+    best = plan().answer.recommended
+    answer = replace(
+        plan().answer,
+        recommended=replace(best, undercoat=replace(best.undercoat, name=name)),
+    )
+    products = tuple(
+        replace(
+            each,
+            name=name,
+            components=tuple(replace(part, name=name) for part in each.components),
+            reducers=tuple(replace(grade, name=name) for grade in each.reducers),
+        )
+        for each in demo_sheet().products
+    )
+    request = replace(plan().request, name=name, panel_c=3.0, air_c=3.0)
+    planned = plan_job(
+        request, replace(demo_sheet(), name=name, products=products), answer
+    )
+    sheet = sheet_of(planned)
+    found = pages(sheet_pdf(sheet))
+    assert len(found) <= 2
+    for each in planned.timeline:
+        assert each.start.strftime("%H:%M") in " ".join(found)
+    assert name not in sheet_html(sheet)
+
+
+def test_times_are_never_broken() -> None:
+    text = " ".join(pages(sheet_pdf(sheet_of(changed(flattest=True)))))
+    for row in rows(sheet_of(changed(flattest=True)), "Schedule"):
+        for cell in row[2:6]:
+            assert cell in text
 
 
 def test_every_cell_of_every_table_is_on_the_pdf() -> None:

@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 import shadecore
 from shadecore.report.reasons import coats_in_words, why
-from shadecore.report.text import WIDTH, answer_text
+from shadecore.report.tables import WIDTH
+from shadecore.report.text import answer_text
 from shadecore.report.units import UNITS
 from shadecore.undercoats.shelf import Shelf
 

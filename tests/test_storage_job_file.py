@@ -71,6 +71,7 @@ JOB = st.builds(
     cup_loss_l=st.floats(0.0, 5.0),
     breaks=st.lists(BREAK, max_size=3).map(tuple),
     done=pairs(MOMENT),
+    uid=st.one_of(st.just(""), st.uuids().map(str)),
 )
 
 

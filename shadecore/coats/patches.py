@@ -2,8 +2,6 @@
 
 from dataclasses import dataclass
 
-import numpy as np
-
 from shadecore.coats.count import (
     MIDDLE,
     count_coats,
@@ -130,20 +128,3 @@ def compare_patches(
 
 def _within(count: int, cap: int) -> int | None:
     return count if count <= cap else None
-
-
-def largest_gap(areas: Shelf) -> float:
-    """Largest difference in lightness between bare areas.
-
-    Parameters
-    ----------
-    areas : tuple of Undercoat
-        The areas.
-
-    Returns
-    -------
-    float
-        L*.
-    """
-    lightness = np.array([each.lightness for each in areas])
-    return float(lightness.max() - lightness.min())

@@ -28,13 +28,12 @@ from shadecore.film.build import (
     DEFAULT_TRANSFER_EFFICIENCY,
     DEFAULT_VOLUME_SOLIDS,
     DEFAULT_WET_PASS_UM,
-    CoatFilm,
-    coat_film,
-    reduced_volume_solids,
 )
 from shadecore.film.gun import wet_pass_from_gun
+from shadecore.job.from_state import condition_of, settings_of
 from shadecore.report.units import UNITS
 from shadecore.storage.card_table import parse_card
+from shadecore.storage.link import PickState
 from shadecore.storage.shelf_table import demo_shelf, read_shelf
 from shadecore.storage.table import BadRow, read_text
 from shadecore.undercoats.blends import shelf_blends
@@ -84,18 +83,14 @@ def job(options: argparse.Namespace) -> Job:
     ShadecoreError
         If one of them cannot be used.
     """
-    condition = Condition(options.illuminant, options.observer, options.specular)
-    settings = Settings(
-        tolerance=parse_tolerance(options.tolerance),
-        film=_film(options),
-        coat_cap=options.cap,
-    )
+    state = _state(options)
+    condition = condition_of(state)
     shelf = demo_shelf()
     bad: tuple[BadRow, ...] = ()
     if options.undercoats is not None:
         shelf, bad = read_shelf(options.undercoats, condition)
     blends = shelf_blends(shelf, options.strength) if options.blends else ()
-    return Job(condition, settings, shelf, blends, bad)
+    return Job(condition, settings_of(state), shelf, blends, bad)
 
 
 def report_bad(bad: Sequence[BadRow], name: str | None) -> int:
@@ -292,26 +287,28 @@ def _topcoat(options: argparse.Namespace, condition: Condition) -> Topcoat:
     return parse_topcoat(written, condition)
 
 
-def _film(options: argparse.Namespace) -> CoatFilm:
-    ratio = parse_ratio(options.mix or "1:1")
-    solids, transfer = options.solids / 100.0, options.transfer / 100.0
-    if options.film is not None:
-        if (options.wet, options.overlap, options.gun) != (None, None, None):
-            message = "Give either --film or --wet, --gun and --overlap, not both."
-            raise SettingError(message)
-        return CoatFilm(options.film, reduced_volume_solids(solids, *ratio), transfer)
-    given = (options.mix, options.wet, options.overlap, options.gun)
-    if given == (None, None, None, None):
-        return CoatFilm(
-            volume_solids=reduced_volume_solids(solids, *ratio),
-            transfer_efficiency=transfer,
-        )
-    return coat_film(
-        wet_pass_um(options),
-        overlap(options),
-        solids,
-        ratio,
-        transfer,
+def _state(options: argparse.Namespace) -> PickState:
+    """The shared words as the state that the app's page fills, too."""
+    around = (options.wet, options.overlap, options.gun)
+    if options.film is not None and around != (None, None, None):
+        message = "Give either --film or --wet, --gun and --overlap, not both."
+        raise SettingError(message)
+    paint, reducer = parse_ratio(options.mix or "1:1")
+    worked_out = (options.mix, *around) != (None, None, None, None)
+    return PickState(
+        illuminant=options.illuminant,
+        observer=options.observer,
+        specular=options.specular,
+        tolerance=parse_tolerance(options.tolerance),
+        film_um=DEFAULT_DRY_FILM_UM if options.film is None else options.film,
+        from_gun=options.film is None and worked_out,
+        paint_parts=paint,
+        reducer_parts=reducer,
+        solids_percent=options.solids,
+        wet_um=wet_pass_um(options),
+        overlap_percent=100.0 * overlap(options),
+        transfer_percent=options.transfer,
+        coat_cap=options.cap,
     )
 
 

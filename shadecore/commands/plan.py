@@ -2,15 +2,17 @@
 
 import argparse
 import sys
+from datetime import UTC, datetime
 from pathlib import Path
 
 from shadecore.commands.options import ALL_WELL
 from shadecore.errors import SettingError
-from shadecore.job.calendar import to_icalendar
+from shadecore.job.calendar import calendar_uid, to_icalendar
 from shadecore.job.from_state import plan_request
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
 from shadecore.job.sheet_file import demo_sheet, read_sheet
+from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.report.sheet import sheet_of
 from shadecore.report.sheet_html import sheet_html
 from shadecore.report.sheet_pdf import sheet_pdf
@@ -57,24 +59,26 @@ def _run(options: argparse.Namespace) -> int:
         demo_sheet() if options.products is None else read_sheet(options.products)
     )
     plan = plan_request(job, products)
-    write_whole(out, _WRITERS[out.suffix.lower()](plan))
+    # Of the file, so that the same job gives the same calendar.
+    changed = datetime.fromtimestamp(Path(options.job).stat().st_mtime, UTC)
+    write_whole(out, _WRITERS[out.suffix.lower()](plan, changed))
     for stop in plan.weather.stops:
-        sys.stderr.write(f"shadecore: {stop}\n")
+        sys.stderr.write(f"shadecore: {NOT_TO_BE_SPRAYED}: {stop}\n")
     return ALL_WELL
 
 
-def _pdf(plan: Plan) -> bytes:
+def _pdf(plan: Plan, _: datetime) -> bytes:
     return sheet_pdf(sheet_of(plan), plan.request.pick.units)
 
 
-def _html(plan: Plan) -> bytes:
+def _html(plan: Plan, _: datetime) -> bytes:
     return sheet_html(sheet_of(plan)).encode()
 
 
-def _calendar(plan: Plan) -> bytes:
-    # The stamp is the job's own start, so that the same job gives the same file.
-    start = plan.request.start
-    return to_icalendar(plan.timeline, plan.request.name, start).encode()
+def _calendar(plan: Plan, changed: datetime) -> bytes:
+    return to_icalendar(
+        plan.timeline, calendar_uid(plan.request), changed, plan.weather.stops
+    ).encode()
 
 
 _WRITERS = {".pdf": _pdf, ".html": _html, ".ics": _calendar}

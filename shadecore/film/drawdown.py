@@ -116,42 +116,6 @@ _ROUND_OFF = 1e-9
 _HIDDEN = 1e-9
 
 
-def from_black_and_masstone(over_black: ArrayLike, masstone: ArrayLike) -> Array:
-    """S X of a film from its reflectance over black and where it hides.
-
-    Parameters
-    ----------
-    over_black : array
-        Reflectance over a backing that reflects nothing, below the masstone.
-    masstone : array
-        Reflectance where it hides, above 0 and below 1.
-
-    Returns
-    -------
-    array
-
-    Raises
-    ------
-    CardError
-        If the film over black is not darker than where it hides.
-
-    References
-    ----------
-    .. [1] P. Kubelka, J. Opt. Soc. Am. 38 (1948) 448.
-    """
-    r0 = np.asarray(over_black, dtype=np.float64)
-    full = np.asarray(masstone, dtype=np.float64)
-    if not np.all((r0 >= 0.0) & (r0 < full) & (full < 1.0)):
-        message = (
-            "The film over black must be darker than where it hides, and that darker "
-            "than a perfect white; check which reading is which."
-        )
-        raise CardError(message)
-    return np.asarray(
-        np.log((1.0 - r0 * full) / (1.0 - r0 / full)) / (1.0 / full - full)
-    )
-
-
 def hiding_scattering_power(masstone: float, ratio: float = COMPLETE_HIDING) -> float:
     """S X at which a paint reaches a contrast ratio over black and 0.80 white.
 

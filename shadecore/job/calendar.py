@@ -3,10 +3,15 @@
 from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
 from typing import Final
+from uuid import UUID, uuid5
 
 from shadecore.errors import JobError
+from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
+from shadecore.job.weather import NOT_TO_BE_SPRAYED
 
+_JOBS: Final = UUID("9377521a-563b-4713-ad31-9bfd5ec28a93")
+"""Namespace of jobs that bring no UUID of their own; drawn once."""
 _LINE_OCTETS: Final = 75
 _LINE_END: Final = "\r\n"
 _PRODUCER: Final = "-//shadecore//job timeline//EN"
@@ -17,7 +22,32 @@ _ESCAPES: Final = str.maketrans(
 )
 
 
-def to_icalendar(timed: Sequence[Timed], uid_prefix: str, stamp: datetime) -> str:
+def calendar_uid(job: JobRequest) -> str:
+    """What a job's events are told from those of any other job by.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+
+    Returns
+    -------
+    str
+        A UUID, as RFC 7986 (5.3) wants it: the job's own, or one made of what the job
+        is. It stays when steps are done or the weather changes.
+    """
+    if job.uid:
+        return job.uid
+    what = (job.name, job.start.isoformat(), job.pick.colour, job.panels, job.area_m2)
+    return str(uuid5(_JOBS, repr(what)))
+
+
+def to_icalendar(
+    timed: Sequence[Timed],
+    uid_prefix: str,
+    stamp: datetime,
+    stops: Sequence[str] = (),
+) -> str:
     """Calendar with one event to a step, in the shop's own ("floating") time.
 
     Parameters
@@ -25,10 +55,13 @@ def to_icalendar(timed: Sequence[Timed], uid_prefix: str, stamp: datetime) -> st
     timed : sequence of Timed
         The timeline, at least one step.
     uid_prefix : str
-        What the events of this job are told from others' by. Keep it when the job is
-        planned again, and the calendar moves its events.
+        As :func:`calendar_uid` gives it. Keep it when the job is planned again, and
+        the calendar moves its events.
     stamp : datetime
-        When the calendar was made; taken as UTC where it names no time zone.
+        When the job was last changed; taken as UTC where it names no time zone.
+    stops : sequence of str
+        Why nothing may be sprayed as planned. Steps that are sprayed say so, and are
+        tentative until the weather is another one.
 
     Returns
     -------
@@ -52,16 +85,21 @@ def to_icalendar(timed: Sequence[Timed], uid_prefix: str, stamp: datetime) -> st
         "CALSCALE:GREGORIAN",
     ]
     for each in timed:
-        lines += _event(each, uid_prefix, f"{_basic(utc)}Z")
+        barred = stops if each.step.coats and not each.done else ()
+        lines += _event(each, uid_prefix, f"{_basic(utc)}Z", barred)
     lines.append("END:VCALENDAR")
     return "".join(f"{part}{_LINE_END}" for line in lines for part in _folded(line))
 
 
-def _event(timed: Timed, uid_prefix: str, stamp: str) -> list[str]:
+def _event(
+    timed: Timed, uid_prefix: str, stamp: str, stops: Sequence[str]
+) -> list[str]:
     step = timed.step
     # An event may not end when it starts; without an end it takes no time (3.6.1).
     ends = [f"DTEND:{_basic(timed.end)}"] if _lasts(timed) else []
     mark = "Done: " if timed.done else ("Late: " if timed.broken else "")
+    if stops:
+        mark = f"{NOT_TO_BE_SPRAYED}: {mark}"
     return [
         "BEGIN:VEVENT",
         f"UID:{_escaped(f'{uid_prefix}-{step.key}')}",
@@ -69,14 +107,15 @@ def _event(timed: Timed, uid_prefix: str, stamp: str) -> list[str]:
         f"DTSTART:{_basic(timed.start)}",
         *ends,
         f"SUMMARY:{_escaped(mark + step.title)}",
-        f"DESCRIPTION:{_escaped(_description(timed))}",
+        f"DESCRIPTION:{_escaped(_description(timed, stops))}",
+        *(["STATUS:TENTATIVE"] if stops else []),
         "END:VEVENT",
     ]
 
 
-def _description(timed: Timed) -> str:
+def _description(timed: Timed, stops: Sequence[str]) -> str:
     step = timed.step
-    said = [timed.broken] if timed.broken else []
+    said = [*stops, *([timed.broken] if timed.broken else [])]
     said.append(step.purpose)
     if step.grits:
         said.append("Grit " + ", ".join(f"P{grit}" for grit in step.grits))

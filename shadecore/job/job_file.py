@@ -1,7 +1,7 @@
 """A job as a TOML file, which comes back as it was."""
 
 import tomllib
-from dataclasses import asdict, fields
+from dataclasses import asdict, fields, replace
 from datetime import datetime
 from typing import Any, Final
 
@@ -32,17 +32,40 @@ def write_job(job: JobRequest) -> str:
     str
         What :func:`parse_job` reads back without loss.
     """
-    return tomli_w.dumps(
-        {
-            "version": VERSION,
-            "start": job.start,
-            **{name: getattr(job, name) for name in _PLAIN},
-            "panels": dict(job.panels),
-            "pick": asdict(job.pick),
-            "done": dict(job.done),
-            "breaks": [{"start": each.start, "end": each.end} for each in job.breaks],
-        }
+    return tomli_w.dumps(_values(job))
+
+
+def write_brief_job(job: JobRequest) -> str:
+    """A job as TOML without its pick and without what is as usual.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+
+    Returns
+    -------
+    str
+        What :func:`parse_job` reads back but for the pick.
+    """
+    usual, told = (
+        _values(JobRequest(job.start)),
+        _values(replace(job, pick=PickState())),
     )
+    brief = {name: each for name, each in told.items() if each != usual[name]}
+    return tomli_w.dumps({"start": job.start, **brief})
+
+
+def _values(job: JobRequest) -> dict[str, Any]:
+    return {
+        "version": VERSION,
+        "start": job.start,
+        **{name: getattr(job, name) for name in _PLAIN},
+        "panels": dict(job.panels),
+        "pick": asdict(job.pick),
+        "done": dict(job.done),
+        "breaks": [{"start": each.start, "end": each.end} for each in job.breaks],
+    }
 
 
 def parse_job(text: str, name: str) -> JobRequest:

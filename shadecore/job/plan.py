@@ -1,6 +1,7 @@
 """Everything about a job together, for the screen and the printed sheet."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import datetime
 
 from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
@@ -16,8 +17,9 @@ from shadecore.job.materials import (
 from shadecore.job.product import HAZARDS, Product, ProductSheet, SpeedGrade
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed, schedule
+from shadecore.job.shop_units import SHOP_UNITS
 from shadecore.job.steps import Step, job_steps
-from shadecore.job.voc import VocAnswer, check_voc
+from shadecore.job.voc import US_NATIONAL, VocAnswer, check_stages, check_voc
 from shadecore.job.weather import (
     Weather,
     WeatherAnswer,
@@ -82,6 +84,9 @@ class Plan:
         Whether it may be sprayed.
     cautions : tuple of (str, str)
         Hazard and what to do about it.
+    stages : VocAnswer or None
+        Base and clear coat together against the US national rule, which judges them
+        so; None where the sheet does not name that rule for both.
     """
 
     request: JobRequest
@@ -92,6 +97,16 @@ class Plan:
     materials: tuple[Material, ...]
     weather: WeatherAnswer
     cautions: tuple[tuple[str, str], ...]
+    stages: VocAnswer | None
+
+    @property
+    def barred(self) -> frozenset[str]:
+        """Keys of the steps that the weather does not let be sprayed."""
+        if not self.weather.stops:
+            return frozenset()
+        return frozenset(
+            each.step.key for each in self.timeline if each.step.coats and not each.done
+        )
 
     @property
     def cost(self) -> float:
@@ -142,7 +157,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
     timeline = schedule(
         steps,
         sheet,
-        request.start,
+        _resumes(request),
         request.panel_c,
         request.breaks,
         dict(request.done),
@@ -157,8 +172,32 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
         area,
         timeline,
         _materials(steps, sheet, request, answer, area),
-        check_weather(weather, sheet),
+        check_weather(weather, _used(steps, sheet), SHOP_UNITS[request.pick.units]),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
+        _stages(sheet),
+    )
+
+
+def _stages(sheet: ProductSheet) -> VocAnswer | None:
+    base, clear = sheet.of_kind("base_coat"), sheet.of_kind("clear_coat")
+    if all(US_NATIONAL in each.voc_categories for each in (base, clear)):
+        return check_stages(base, clear)
+    return None
+
+
+def _resumes(request: JobRequest) -> datetime:
+    """When work goes on: from what was done last, also where that is before the start.
+
+    A job that was begun early is ahead, and its start says nothing any more.
+    """
+    return max((moment for _, moment in request.done), default=request.start)
+
+
+def _used(steps: tuple[Step, ...], sheet: ProductSheet) -> ProductSheet:
+    """The sheet with nothing but the products of the job."""
+    keys = {step.product for step in steps}
+    return replace(
+        sheet, products=tuple(each for each in sheet.products if each.key in keys)
     )
 
 

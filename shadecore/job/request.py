@@ -1,5 +1,6 @@
 """What a painter says of a job."""
 
+import re
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Final
@@ -8,6 +9,8 @@ from shadecore.errors import JobError
 from shadecore.storage.link import PickState
 
 CURES: Final = ("bake", "air")
+_UUID: Final = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
+"""A UUID as RFC 9562 writes it."""
 
 
 @dataclass(frozen=True)
@@ -54,6 +57,9 @@ class JobRequest:
         Nights, meals.
     done : tuple of (str, datetime)
         Steps that are done, by key, and when they ended.
+    uid : str
+        A UUID that tells the job from all others, also where they share its name;
+        empty where nobody gave it one.
 
     Raises
     ------
@@ -76,6 +82,7 @@ class JobRequest:
     cup_loss_l: float = 0.05
     breaks: tuple[Break, ...] = ()
     done: tuple[tuple[str, datetime], ...] = ()
+    uid: str = ""
 
     def __post_init__(self) -> None:
         moments = [self.start, *(moment for _, moment in self.done)]
@@ -97,6 +104,9 @@ class JobRequest:
             if not low <= value <= high:
                 message = f"The job's {name} must lie between {low:g} and {high:g}."
                 raise JobError(message)
+        if self.uid and not _UUID.fullmatch(self.uid):
+            message = f"The job's uid {self.uid!r} is not a UUID; leave it out."
+            raise JobError(message)
         if any(each.end <= each.start for each in self.breaks):
             message = "A break of the job ends before it starts; swap its times."
             raise JobError(message)

@@ -8,6 +8,7 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.job.hours import Piece, joined, lay, minutes, to_minute
+from shadecore.job.names import brief
 from shadecore.job.product import Product, ProductSheet
 from shadecore.job.request import Break
 from shadecore.job.steps import CURE, Step
@@ -222,8 +223,8 @@ def _too_early(step: Step, panel: _Panel, shop: _Shop, end: datetime) -> list[st
     last_start = to_minute(end) - minutes(flashes)
     return [
         f"{step.title} came {_spell(ready - last_start)} or more before "
-        f"{layer.product.name} was ready: solvent may be trapped; let it dry longer "
-        "before the next step."
+        f"{brief(layer.product.name)} was ready: solvent may be trapped; let it dry "
+        "longer before the next step."
         for layer in panel.layers
         if (ready := ready_at(layer, step, shop.climate)) > last_start
     ]
@@ -255,9 +256,9 @@ def _late_sentence(layer: Layer, shop: _Shop, begun: datetime) -> str:
     limit = closes_at(layer, shop.climate) or begun
     remedy = REMEDIES[layer.product.windows.missed]
     return (
-        f"Starts {_spell(begun - limit)} after the window of {layer.product.name} "
-        f"closed ({_spell(limit - layer.end)}): first {remedy.text} (about "
-        f"{remedy.work_min:g} min)."
+        f"Starts {_spell(begun - limit)} after the window of "
+        f"{brief(layer.product.name)} closed ({_spell(limit - layer.end)}): first "
+        f"{remedy.text} (about {remedy.work_min:g} min)."
     )
 
 

@@ -13,6 +13,8 @@ from shadecore.storage.table import read_rows, read_text
 
 G_PER_L_PER_LB_PER_GAL: Final = 453.59237 / 3.785411784
 """Grams in a pound by litres in a US gallon: 119.8264."""
+US_NATIONAL: Final = "us_national"
+"""Key of the rule that judges base and clear coat together."""
 LOCAL_RULE: Final = "check your local rule"
 """How every answer ends: districts set limits of their own."""
 STATUS_WORDS: Final = {"R": "read", "R2": "read second-hand", "M": "from memory"}
@@ -298,7 +300,7 @@ def check_stages(
         [regulatory_voc(each.components) for each in mid_coats],
     )
     category = "topcoat_3_stage" if mid_coats else "topcoat"
-    return _answer(voc_limit("us_national", category), voc)
+    return _answer(voc_limit(US_NATIONAL, category), voc)
 
 
 def _answer(limit: VocLimit, voc_g_per_l: float) -> VocAnswer:

@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.job.product import Product, ProductSheet, SpeedGrade
+from shadecore.job.names import brief
+from shadecore.job.product import ProductSheet, SpeedGrade
+from shadecore.job.shop_units import SHOP_UNITS, ShopUnits
 
 MARGIN_K: Final = 3.0
 """How far the panel must stay above the dew point."""
@@ -13,6 +15,8 @@ MARGIN_NOTE: Final = (
     "That a panel must stay 3 K (5 F) above the dew point is customary; trade "
     "articles credit ISO 8502-4 and ISO 12944-7, whose own text was not read for this."
 )
+NOT_TO_BE_SPRAYED: Final = "DO NOT SPRAY"
+"""How a plan is marked that the weather stops."""
 _WATCH_K: Final = 2.0
 """So little above the margin is worth a second reading; this tool's own limit."""
 _PANEL_APART_K: Final = 5.0
@@ -130,7 +134,9 @@ def pick_grade(grades: tuple[SpeedGrade, ...], air_c: float) -> SpeedGrade | Non
     )
 
 
-def check_weather(weather: Weather, sheet: ProductSheet) -> WeatherAnswer:
+def check_weather(
+    weather: Weather, sheet: ProductSheet, shop: ShopUnits = SHOP_UNITS["metric"]
+) -> WeatherAnswer:
     """Whether to spray, and what to mind.
 
     Parameters
@@ -139,6 +145,8 @@ def check_weather(weather: Weather, sheet: ProductSheet) -> WeatherAnswer:
         Air and panel.
     sheet : ProductSheet
         The products and the weather they take.
+    shop : ShopUnits
+        What temperatures are told in.
 
     Returns
     -------
@@ -146,35 +154,40 @@ def check_weather(weather: Weather, sheet: ProductSheet) -> WeatherAnswer:
     """
     dew = dew_point_c(weather.air_c, weather.humidity)
     margin = weather.panel_c - dew
-    stops = (*_wet(margin, dew), *_outside(weather, sheet))
-    lacking = [
-        line for each in sheet.products for line in _without_grade(each, weather.air_c)
-    ]
-    return WeatherAnswer(dew, margin, stops, (*_mind(weather, margin), *lacking))
+    lacking = _without_grade(sheet, weather.air_c, shop)
+    stops = (*_wet(margin, dew, shop), *_outside(weather, sheet, shop), *lacking)
+    return WeatherAnswer(dew, margin, stops, tuple(_mind(weather, margin, shop)))
 
 
-def _wet(margin: float, dew: float) -> tuple[str, ...]:
+def _wet(margin: float, dew: float, shop: ShopUnits) -> tuple[str, ...]:
     if margin >= MARGIN_K:
         return ()
     # Rounded down, so that it never reads as the margin it misses.
-    short = math.floor(10.0 * margin) / 10.0
-    side = f"only {short:.1f} K above" if short > 0.0 else "not above"
+    scale = 10.0**shop.margin.decimals
+    short = math.floor(scale * shop.margin.number(margin)) / scale
+    far = shop.margin.show(shop.margin.metric(short))
+    side = f"only {far} above" if short > 0.0 else "not above"
     return (
         (
-            f"The panel is {side} the dew point of {dew:.1f} °C, so water may settle "
-            f"on it; warm the panel or dry the air until it is {MARGIN_K:g} K above."
+            f"The panel is {side} the dew point of {_tenth(dew, shop)}, so water may "
+            "settle on it; warm the panel or dry the air until it is "
+            f"{_least(shop)} above."
         ),
     )
 
 
-def _outside(weather: Weather, sheet: ProductSheet) -> list[str]:
-    span = f"{sheet.coldest_c:g} to {sheet.warmest_c:g} °C"
+def _outside(weather: Weather, sheet: ProductSheet, shop: ShopUnits) -> list[str]:
+    show = shop.temperature
+    span = (
+        f"{show.number(sheet.coldest_c):.3g} to "
+        f"{show.number(sheet.warmest_c):.3g} {show.unit}"
+    )
     found = []
     for name, value in (("air", weather.air_c), ("panel", weather.panel_c)):
         if not sheet.coldest_c <= value <= sheet.warmest_c:
             change = "warm" if value < sheet.coldest_c else "cool"
             found.append(
-                f"The {name} is at {value:.1f} °C and the sheet allows {span}; "
+                f"The {name} is at {_tenth(value, shop)} and the sheet allows {span}; "
                 f"{change} it first."
             )
     if weather.humidity > sheet.most_humidity:
@@ -185,29 +198,52 @@ def _outside(weather: Weather, sheet: ProductSheet) -> list[str]:
     return found
 
 
-def _mind(weather: Weather, margin: float) -> list[str]:
+def _mind(weather: Weather, margin: float, shop: ShopUnits) -> list[str]:
     found = []
     if MARGIN_K <= margin < MARGIN_K + _WATCH_K:
         found.append(
-            f"The panel is {margin:.1f} K above the dew point, close to the least "
-            f"of {MARGIN_K:g} K; measure again before each coat."
+            f"The panel is {shop.margin.show(margin)} above the dew point, close to "
+            f"the least of {_least(shop)}; measure again before each coat."
         )
     if abs(weather.panel_c - weather.air_c) > _PANEL_APART_K:
+        apart = shop.margin.number(abs(weather.panel_c - weather.air_c))
         found.append(
-            f"Panel and air are {abs(weather.panel_c - weather.air_c):.0f} K apart; "
-            "let the panel settle, or go by the panel for drying times."
+            f"Panel and air are {apart:.0f} {shop.margin.unit} apart; let the panel "
+            "settle, or go by the panel for drying times."
         )
     return found
 
 
-def _without_grade(product: Product, air_c: float) -> list[str]:
-    kinds = (("reducer", product.reducers), ("hardener", product.hardeners))
-    return [
-        f"{product.name}: no {kind} on the sheet is for {air_c:.0f} °C; wait for other "
-        "weather or ask the maker."
-        for kind, grades in kinds
+def _without_grade(
+    sheet: ProductSheet, air_c: float, shop: ShopUnits
+) -> tuple[str, ...]:
+    """Products that cannot be mixed for a temperature, in one sentence."""
+    lacking = [
+        f"{kind} of {brief(product.name)}"
+        for product in sheet.products
+        for kind, grades in (
+            ("reducer", product.reducers),
+            ("hardener", product.hardeners),
+        )
         if grades and pick_grade(grades, air_c) is None
     ]
+    if not lacking:
+        return ()
+    return (
+        (
+            f"For {shop.temperature.show(air_c)} the sheet has no "
+            f"{', no '.join(lacking)}; wait for other weather or ask the maker."
+        ),
+    )
+
+
+def _tenth(temperature_c: float, shop: ShopUnits) -> str:
+    show = shop.temperature
+    return f"{show.number(temperature_c):.1f} {show.unit}"
+
+
+def _least(shop: ShopUnits) -> str:
+    return f"{shop.margin.number(MARGIN_K):.2g} {shop.margin.unit}"
 
 
 def _check_air(air_c: float, humidity: float) -> None:

@@ -4,11 +4,13 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from shadecore.coats.answer import Outlook
+from shadecore.job.names import brief
 from shadecore.job.plan import Material, Plan
 from shadecore.job.schedule import Timed
-from shadecore.job.voc import LOCAL_RULE, STATUS_WORDS
+from shadecore.job.shop_units import SHOP_UNITS, Quantity, ShopUnits
+from shadecore.job.voc import LOCAL_RULE, STATUS_WORDS, VocAnswer
+from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.report.reasons import coats_in_words, interval_in_words, lab_in_words
-from shadecore.report.shop_units import SHOP_UNITS, Quantity, ShopUnits
 from shadecore.report.tables import Table
 from shadecore.report.text import BASIS
 from shadecore.report.units import UNITS, Units
@@ -22,6 +24,7 @@ _RULE_HEADINGS = {
     "california_scm": "California, suggested",
     "eu_2004_42": "European Union",
 }
+_STAGES = "Base and clear together"
 _VOC_NOTE = (
     "Less water; in the US also less exempt compounds (ASTM D3960), the EU exempts "
     f"none. Published limits: {LOCAL_RULE}."
@@ -45,11 +48,14 @@ class Section:
         A table.
     lines : tuple of str
         Sentences under it.
+    small : bool
+        Whether its sentences are read once, before the job, and not from afar.
     """
 
     title: str
     table: Table | None = None
     lines: tuple[str, ...] = ()
+    small: bool = False
 
 
 @dataclass(frozen=True)
@@ -83,6 +89,8 @@ class Sheet:
         The film coat by coat over the undercoat.
     sections : tuple of Section
         The rest.
+    stop : str
+        Why nothing may be sprayed, to stand first and big; empty where it may.
     """
 
     title: str
@@ -90,6 +98,7 @@ class Sheet:
     swatches: tuple[Swatch, ...]
     strip: tuple[Swatch, ...]
     sections: tuple[Section, ...]
+    stop: str = ""
 
 
 def sheet_of(plan: Plan) -> Sheet:
@@ -109,8 +118,8 @@ def sheet_of(plan: Plan) -> Sheet:
     best = plan.answer.recommended
     invented = " (invented example, do not spray by it)" if plan.sheet.invented else ""
     return Sheet(
-        plan.request.name,
-        f"{_when(plan.request.start)}. Products: {plan.sheet.name}{invented}.",
+        brief(plan.request.name),
+        f"{_when(plan.request.start)}. Products: {brief(plan.sheet.name)}{invented}.",
         (
             Swatch(
                 plan.answer.topcoat.lab,
@@ -129,13 +138,14 @@ def sheet_of(plan: Plan) -> Sheet:
             _voc_section(plan, shop),
             _cautions_section(plan),
         ),
+        " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan.weather.stops)) if plan.barred else "",
     )
 
 
 def _undercoat(best: Outlook) -> str:
     undercoat = best.undercoat
     return (
-        f"{undercoat.name}: L* {undercoat.lightness:.1f}, N "
+        f"{brief(undercoat.name)}: L* {undercoat.lightness:.1f}, N "
         f"{munsell_value(undercoat.lightness):.1f}. {coats_in_words(best)} of colour "
         f"(9 times in 10: {interval_in_words(best)})"
     )
@@ -156,41 +166,44 @@ def _strip(best: Outlook) -> tuple[Swatch, ...]:
 def _weather_section(plan: Plan, shop: ShopUnits) -> Section:
     weather = plan.weather
     request = plan.request
+    side = "below" if weather.margin_k >= 0.0 else "above"
     first = (
         f"Air {shop.temperature.show(request.air_c)}, panel "
         f"{shop.temperature.show(request.panel_c)}, humidity {request.humidity:.0%}: "
         f"dew point {shop.temperature.show(weather.dew_point_c)}, "
-        f"{shop.margin.show(weather.margin_k)} below the panel."
+        f"{shop.margin.show(abs(weather.margin_k))} {side} the panel."
     )
-    stops = tuple(f"STOP: {each}" for each in weather.stops)
-    return Section("Weather", lines=(first, *stops, *weather.advice))
+    return Section("Weather", lines=(first, *weather.advice))
 
 
 def _schedule_section(plan: Plan) -> Section:
     table = Table(
         ("", "Step", "From", "To", "Next from", "Next until", "Check first"),
         tuple(
-            _schedule_row(each, before)
+            _schedule_row(each, before, barred=each.step.key in plan.barred)
             for each, before in zip(
                 plan.timeline, (None, *plan.timeline[:-1]), strict=True
             )
         ),
     )
     broken = tuple(
-        f"{each.step.title}: {each.broken}" for each in plan.timeline if each.broken
+        f"{brief(each.step.title)}: {each.broken}"
+        for each in plan.timeline
+        if each.broken
     )
-    return Section(
-        "Schedule",
-        table,
-        broken,
-    )
+    title = "Schedule"
+    if plan.barred:
+        title = f"{title}: {NOT_TO_BE_SPRAYED} by it; plan again in other weather"
+    return Section(title, table, broken)
 
 
-def _schedule_row(timed: Timed, before: Timed | None) -> tuple[str, ...]:
+def _schedule_row(
+    timed: Timed, before: Timed | None, *, barred: bool
+) -> tuple[str, ...]:
     same_day = before is not None and before.start.date() == timed.start.date()
     return (
-        "[x]" if timed.done else TICK,
-        timed.step.title,
+        "[x]" if timed.done else ("STOP" if barred else TICK),
+        f"{NOT_TO_BE_SPRAYED}: {_title(timed)}" if barred else _title(timed),
         timed.start.strftime("%H:%M") if same_day else _when(timed.start),
         _clock(timed.end, timed.start),
         _clock(timed.next_from, timed.start),
@@ -199,17 +212,22 @@ def _schedule_row(timed: Timed, before: Timed | None) -> tuple[str, ...]:
     )
 
 
+def _title(timed: Timed) -> str:
+    grits = ", ".join(f"P{grit}" for grit in timed.step.grits)
+    return brief(timed.step.title) + (f" ({grits})" if grits else "")
+
+
 def _mix_section(plan: Plan, units: Units, shop: ShopUnits) -> Section:
     rows = []
     for material in plan.materials:
         rows.append(_material_row(material, shop))
         rows += [
             (
-                f"  {portion.component.name}",
+                f"  {brief(portion.component.name)}",
                 "",
                 f"{portion.component.parts:g}",
                 shop.volume.show(portion.volume_l),
-                _cans(portion.cans) + (", boxed" if portion.boxed else ""),
+                _cans(portion.cans, shop) + (", boxed" if portion.boxed else ""),
                 f"{portion.cost:.2f}",
             )
             for portion in material.portions
@@ -230,9 +248,9 @@ def _mix_section(plan: Plan, units: Units, shop: ShopUnits) -> Section:
 
 def _material_row(material: Material, shop: ShopUnits) -> tuple[str, ...]:
     grades = [each for each in (material.reducer, material.hardener) if each]
-    name = material.product.name
+    name = brief(material.product.name)
     if grades:
-        name = f"{name} ({', '.join(grades)})"
+        name = f"{name} ({', '.join(brief(each) for each in grades)})"
     return (
         name,
         str(material.coats),
@@ -243,14 +261,14 @@ def _material_row(material: Material, shop: ShopUnits) -> tuple[str, ...]:
     )
 
 
-def _cans(cans: tuple[tuple[float, int], ...]) -> str:
-    return " + ".join(f"{count} x {size:g} L" for size, count in cans)
+def _cans(cans: tuple[tuple[float, int], ...], shop: ShopUnits) -> str:
+    return " + ".join(f"{count} x {shop.can(size)}" for size, count in cans)
 
 
 def _gun_section(plan: Plan, shop: ShopUnits) -> Section:
     rows = [
         (
-            timed.step.title,
+            brief(timed.step.title),
             f"{timed.step.gun.tip_mm:.1f} mm",
             shop.pressure.show(timed.step.gun.inlet_bar),
             shop.distance.show(timed.step.gun.distance_cm),
@@ -268,32 +286,59 @@ def _gun_section(plan: Plan, shop: ShopUnits) -> Section:
             tuple(rows),
             frozenset({1, 2, 3, 4, 5, 6}),
         ),
+        _cure(plan, shop),
     )
+
+
+def _cure(plan: Plan, shop: ShopUnits) -> tuple[str, ...]:
+    """How the clear coat cures, where its sheet says so."""
+    clear = plan.sheet.of_kind("clear_coat")
+    windows = clear.windows
+    flash = f"{brief(clear.name)}: flash {windows.flash_min:g} min, then"
+    if plan.request.cure == "air" and windows.air_cure_h is not None:
+        return (
+            f"{flash} {windows.air_cure_h:g} h in air (at {_reference(plan, shop)}).",
+        )
+    if plan.request.cure == "bake" and windows.bake_min is not None:
+        at = ""
+        if windows.bake_c is not None:
+            at = f" at {shop.temperature.show(windows.bake_c)} of the panel"
+        return (f"{flash} bake {windows.bake_min:g} min{at}.",)
+    return ()
+
+
+def _reference(plan: Plan, shop: ShopUnits) -> str:
+    return shop.temperature.show(plan.sheet.reference_c)
 
 
 def _voc_section(plan: Plan, shop: ShopUnits) -> Section:
     limits = {each.rule: each for material in plan.materials for each in material.voc}
-    rows = tuple(
+    rows = [
         (
-            material.product.name,
-            *(_voc_cell(material, rule, shop.voc) for rule in limits),
+            brief(material.product.name),
+            *(_voc_cell(material.voc, r, shop.voc) for r in limits),
         )
         for material in plan.materials
         if material.voc
-    )
+    ]
+    if plan.stages is not None:
+        together = (plan.stages,)
+        cells = (_voc_cell(together, rule, shop.voc) for rule in limits)
+        rows.append((_STAGES, *cells))
     notes = " ".join(
         f"{each.rule_name} ({each.date}): limits {STATUS_WORDS[each.status]}."
         for each in limits.values()
     )
     return Section(
         "VOC, ready to spray, and the limit",
-        Table(("Product", *(_RULE_HEADINGS.get(r, r) for r in limits)), rows),
+        Table(("Product", *(_RULE_HEADINGS.get(r, r) for r in limits)), tuple(rows)),
         (f"{notes} {_VOC_NOTE}",),
+        small=True,
     )
 
 
-def _voc_cell(material: Material, rule: str, voc: Quantity) -> str:
-    for each in material.voc:
+def _voc_cell(answers: tuple[VocAnswer, ...], rule: str, voc: Quantity) -> str:
+    for each in answers:
         if each.rule == rule:
             verdict = "of" if each.within else "OVER"
             has, most = voc.show(each.voc_g_per_l), voc.show(each.limit_g_per_l)
@@ -306,7 +351,9 @@ def _cautions_section(plan: Plan) -> Section:
     for hazard, text in plan.cautions:
         by_hazard.setdefault(hazard, []).append(text)
     return Section(
-        "Cautions", lines=tuple(" ".join(texts) for texts in by_hazard.values())
+        "Cautions",
+        lines=tuple(" ".join(texts) for texts in by_hazard.values()),
+        small=True,
     )
 
 
@@ -320,7 +367,8 @@ def _basis_section(plan: Plan) -> Section:
         _DRYING_NOTE,
     )
     flags = (f"{flag.headline}. {flag.advice}" for flag in answer.flags)
-    return Section("Measured and assumed", lines=(" ".join((*facts, *flags)),))
+    lines = (" ".join((*facts, *flags)),)
+    return Section("Measured and assumed", lines=lines, small=True)
 
 
 def _when(moment: datetime) -> str:

@@ -2,16 +2,17 @@
 
 import io
 from html import escape
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from reportlab.lib.colors import HexColor, black, grey
+from reportlab.lib.enums import TA_RIGHT
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.styles import ParagraphStyle, getSampleStyleSheet
 from reportlab.lib.units import mm
+from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import (
     CondPageBreak,
     Flowable,
-    KeepTogether,
     Paragraph,
     SimpleDocTemplate,
     Spacer,
@@ -23,20 +24,57 @@ from shadecore.report.sheet import Section, Sheet, Swatch
 from shadecore.report.tables import Table
 
 PAGES: Final = {"metric": A4, "us": LETTER}
+MOST_PAGES: Final = 2
+SMALLEST: Final = 0.84
+"""How far the sheet may be drawn together: its tables stay at 8 points and more."""
+_STEP: Final = 0.04
 _MARGIN: Final = 12 * mm
 _ROOM: Final = 30 * mm
 """A table does not start with less of the page left."""
-_SWATCH_HEIGHT, _STRIP_HEIGHT = 18 * mm, 9 * mm
-_BODY: Final = ParagraphStyle(
-    "body", getSampleStyleSheet()["BodyText"], fontSize=9.5, leading=11.5, spaceBefore=1
-)
-_TITLE: Final = ParagraphStyle(
-    "title", _BODY, fontName="Helvetica-Bold", fontSize=20, leading=24
-)
-_HEADING: Final = ParagraphStyle(
-    "heading", _BODY, fontName="Helvetica-Bold", fontSize=12, leading=15, spaceBefore=5
-)
-_RIGHT: Final = ParagraphStyle("right", _BODY, alignment=2)
+_SWATCH_HEIGHT, _STRIP_HEIGHT = 16 * mm, 8 * mm
+_LEADING: Final = 1.2
+_BODY_PT, _SMALL_PT, _TITLE_PT, _HEADING_PT, _STOP_PT = 9.6, 8.0, 20.0, 12.0, 15.0
+_LEAST_PT: Final = 7.5
+_NARROWEST: Final = 8.0
+_PADDING: Final = 5.0
+_FONT: Final = "Helvetica"
+_WIDEST: Final = 64
+"""Letters of a column before its text wraps."""
+
+
+class _Styles(NamedTuple):
+    """How text is set at one scale."""
+
+    body: ParagraphStyle
+    small: ParagraphStyle
+    right: ParagraphStyle
+    title: ParagraphStyle
+    heading: ParagraphStyle
+    stop: ParagraphStyle
+
+
+def _styles(scale: float) -> _Styles:
+    sample = getSampleStyleSheet()["BodyText"]
+
+    def style(name: str, points: float, **more: Any) -> ParagraphStyle:  # noqa: ANN401
+        size = max(points * scale, _LEAST_PT)
+        return ParagraphStyle(
+            name, sample, fontSize=size, leading=size * _LEADING, spaceBefore=1, **more
+        )
+
+    bold = "Helvetica-Bold"
+    stop = style("stop", _STOP_PT, fontName=bold, borderWidth=3, borderColor=black)
+    stop.borderPadding, stop.spaceAfter = 5, 8
+    heading = style("heading", _HEADING_PT, fontName=bold, keepWithNext=1)
+    heading.spaceBefore = 5 * scale
+    return _Styles(
+        style("body", _BODY_PT),
+        style("small", _SMALL_PT),
+        style("right", _BODY_PT, alignment=TA_RIGHT),
+        style("title", _TITLE_PT, fontName=bold),
+        heading,
+        stop,
+    )
 
 
 def sheet_pdf(sheet: Sheet, units: str = "metric") -> bytes:
@@ -52,7 +90,38 @@ def sheet_pdf(sheet: Sheet, units: str = "metric") -> bytes:
     Returns
     -------
     bytes
+        One or two pages, drawn together where that is enough for it; more where it
+        would no longer be legible.
     """
+    scale = fitting_scale(sheet, units)
+    return _laid_out(sheet, units, scale)[0]
+
+
+def fitting_scale(sheet: Sheet, units: str = "metric") -> float:
+    """How far a sheet is drawn together to stay on two pages.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The content.
+    units : str
+        ``metric`` for A4 or ``us`` for letter paper.
+
+    Returns
+    -------
+    float
+        1 for the usual size, down to ``SMALLEST``.
+    """
+    steps = round((1.0 - SMALLEST) / _STEP)
+    scales = [1.0 - _STEP * step for step in range(steps + 1)]
+    fitting = (
+        each for each in scales if _laid_out(sheet, units, each)[1] <= MOST_PAGES
+    )
+    return next(fitting, SMALLEST)
+
+
+def _laid_out(sheet: Sheet, units: str, scale: float) -> tuple[bytes, int]:
+    """The document at a scale, and its pages."""
     out = io.BytesIO()
     document = SimpleDocTemplate(
         out,
@@ -64,18 +133,20 @@ def sheet_pdf(sheet: Sheet, units: str = "metric") -> bytes:
         title=sheet.title,
         author="shadecore",
     )
-    width = document.width
+    width, styles = document.width, _styles(scale)
+    stop = [Paragraph(_plain(sheet.stop), styles.stop)] if sheet.stop else []
     parts: list[Flowable] = [
-        Paragraph(_plain(sheet.title), _TITLE),
-        Paragraph(_plain(sheet.subtitle), _BODY),
-        _patches(sheet.swatches, width, _SWATCH_HEIGHT),
+        *stop,
+        Paragraph(_plain(sheet.title), styles.title),
+        Paragraph(_plain(sheet.subtitle), styles.body),
+        _patches(sheet.swatches, width, _SWATCH_HEIGHT * scale, styles),
         Spacer(0, 2 * mm),
-        _patches(sheet.strip, width, _STRIP_HEIGHT),
+        _patches(sheet.strip, width, _STRIP_HEIGHT * scale, styles),
     ]
     for section in sheet.sections:
-        parts += _section(section, width)
+        parts += _section(section, width, styles)
     document.build(parts)
-    return out.getvalue()
+    return out.getvalue(), document.page
 
 
 def _plain(text: str) -> str:
@@ -83,10 +154,12 @@ def _plain(text: str) -> str:
     return escape(text.encode("cp1252", errors="replace").decode("cp1252"))
 
 
-def _patches(swatches: tuple[Swatch, ...], width: float, height: float) -> PdfTable:
+def _patches(
+    swatches: tuple[Swatch, ...], width: float, height: float, styles: _Styles
+) -> PdfTable:
     colours = hex_from_lab([each.lab for each in swatches])
     texts = [
-        Paragraph(f"<b>{_plain(each.title)}</b><br/>{_plain(each.text)}", _BODY)
+        Paragraph(f"<b>{_plain(each.title)}</b><br/>{_plain(each.text)}", styles.body)
         for each in swatches
     ]
     style: list[tuple[Any, ...]] = [
@@ -103,31 +176,28 @@ def _patches(swatches: tuple[Swatch, ...], width: float, height: float) -> PdfTa
     )
 
 
-def _section(section: Section, width: float) -> list[Flowable]:
-    heading = Paragraph(_plain(section.title), _HEADING)
-    lines = [Paragraph(_plain(line), _BODY) for line in section.lines]
+def _section(section: Section, width: float, styles: _Styles) -> list[Flowable]:
+    heading = Paragraph(_plain(section.title), styles.heading)
+    text = styles.small if section.small else styles.body
+    lines = [Paragraph(_plain(line), text) for line in section.lines]
     if section.table is None:
-        return [KeepTogether([heading, *lines])]
-    return [CondPageBreak(_ROOM), heading, _table(section.table, width), *lines]
+        return [heading, *lines]
+    table = _table(section.table, width, styles)
+    return [CondPageBreak(_ROOM), heading, table, *lines]
 
 
-def _table(table: Table, width: float) -> PdfTable:
+def _table(table: Table, width: float, styles: _Styles) -> PdfTable:
     cells = [
         [
-            Paragraph(_plain(cell), _RIGHT if i in table.numbers else _BODY)
+            Paragraph(_plain(cell), styles.right if i in table.numbers else styles.body)
             for i, cell in enumerate(row)
         ]
         for row in (table.headings, *table.rows)
     ]
-    # Columns share the page by their longest word-wrapped text.
-    lines = (table.headings, *table.rows)
-    needs = [
-        max(_NARROWEST, *(_need(row[i]) for row in lines))
-        for i in range(len(table.headings))
-    ]
+    columns = list(zip(table.headings, *table.rows, strict=True))
     return PdfTable(
         cells,
-        colWidths=[width * need / sum(needs) for need in needs],
+        colWidths=_widths(columns, width, styles.body),
         repeatRows=1,
         style=[
             ("LINEBELOW", (0, 0), (-1, 0), 1.0, black),
@@ -136,19 +206,24 @@ def _table(table: Table, width: float) -> PdfTable:
             ("TOPPADDING", (0, 0), (-1, -1), 0.5),
             ("BOTTOMPADDING", (0, 0), (-1, -1), 1.0),
             ("LEFTPADDING", (0, 0), (-1, -1), 1.0),
-            ("RIGHTPADDING", (0, 0), (-1, -1), 3.0),
+            ("RIGHTPADDING", (0, 0), (-1, -1), _PADDING - 2.0),
         ],
     )
 
 
-_NARROWEST: Final = 8
-
-
-def _need(text: str) -> int:
-    """Letters a cell needs: its longest word, and up to a line of its text."""
-    longest_word = max((len(word) for word in text.split()), default=0)
-    return max(longest_word, min(len(text), _WIDEST)) + 2
-
-
-_WIDEST: Final = 44
-"""Letters of a column before its text wraps."""
+def _widths(
+    columns: list[tuple[str, ...]], width: float, style: ParagraphStyle
+) -> list[float]:
+    """Widths that break no word of usual length; the rest goes by the text."""
+    words = [[word for cell in column for word in cell.split()] for column in columns]
+    least = [
+        max([_NARROWEST, *(stringWidth(word, _FONT, style.fontSize) for word in each)])
+        for each in words
+    ]
+    least = [min(each, width / len(columns)) + _PADDING for each in least]
+    needs = [max(min(len(cell), _WIDEST) for cell in column) + 1 for column in columns]
+    rest = max(width - sum(least), 0.0)
+    wide = [
+        each + rest * need / sum(needs) for each, need in zip(least, needs, strict=True)
+    ]
+    return [each * width / sum(wide) for each in wide]

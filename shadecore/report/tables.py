@@ -1,8 +1,14 @@
 """A table that terminal and screens show alike."""
 
 from dataclasses import dataclass
+from itertools import zip_longest
+from textwrap import wrap
+from typing import Final
 
-WIDEST_CELL = 44
+WIDTH: Final = 79
+"""Characters of a terminal's line."""
+WIDEST_CELL: Final = 44
+_GAP: Final = "  "
 
 
 @dataclass(frozen=True)
@@ -33,25 +39,50 @@ def as_text(table: Table) -> str:
     Parameters
     ----------
     table : Table
-        The table.
+        The table, of up to 26 columns.
 
     Returns
     -------
     str
-        Lines.
+        Lines of at most 79 characters; what is too wide for them goes on below.
     """
     lines = [table.headings, *table.rows]
     cut = [[_cut(cell) for cell in line] for line in lines]
-    widths = [max(len(line[i]) for line in cut) for i in range(len(table.headings))]
-    laid = [
-        "  ".join(
-            cell.rjust(width) if i in table.numbers else cell.ljust(width)
-            for i, (cell, width) in enumerate(zip(line, widths, strict=True))
-        ).rstrip()
-        for line in cut
-    ]
+    widths = _widths(cut)
+    laid: list[str] = []
+    for line in cut:
+        cells = [
+            [cell] if len(cell) <= width else wrap(cell, width)
+            for cell, width in zip(line, widths, strict=True)
+        ]
+        laid += [
+            _GAP.join(
+                part.rjust(width) if i in table.numbers else part.ljust(width)
+                for i, (part, width) in enumerate(zip(parts, widths, strict=True))
+            ).rstrip()
+            for parts in zip_longest(*cells, fillvalue="")
+        ]
     return "\n".join(laid) + "\n"
 
 
 def _cut(cell: str) -> str:
     return cell if len(cell) <= WIDEST_CELL else f"{cell[: WIDEST_CELL - 1]}…"
+
+
+def _widths(lines: list[list[str]]) -> list[int]:
+    """Widths of the columns, taken in until the terminal holds them.
+
+    Headings wrap before cells do, and the widest column before others.
+    """
+    heads, *rows = lines
+    longest = [max([1, *map(len, column)]) for column in zip(*rows, strict=True)]
+    longest = longest or [1] * len(heads)
+    widths = [max(len(head), cell) for head, cell in zip(heads, longest, strict=True)]
+    words = [
+        max([cell, *map(len, head.split())])
+        for head, cell in zip(heads, longest, strict=True)
+    ]
+    while sum(widths) + len(_GAP) * (len(widths) - 1) > WIDTH:
+        loose = [i for i, width in enumerate(widths) if width > words[i]]
+        widths[max(loose or range(len(widths)), key=widths.__getitem__)] -= 1
+    return widths

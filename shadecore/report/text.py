@@ -11,9 +11,9 @@ from shadecore.report.reasons import (
     lab_in_words,
     why,
 )
+from shadecore.report.tables import WIDTH
 from shadecore.report.units import UNITS, Units
 
-WIDTH = 79
 _LABEL_WIDTH = 12
 _COATS_SHOWN = 5
 _NAME_WIDTH = 22

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from typing import Final
 
+from shadecore.job.shop_units import M2_PER_FT2, ML_PER_US_FLUID_OUNCE
+
 UM_PER_MIL: Final = 25.4
-ML_PER_US_FLUID_OUNCE: Final = 29.5735295625
-M2_PER_FT2: Final = 0.09290304
 
 
 @dataclass(frozen=True)

@@ -1,13 +1,15 @@
 """The plan of the job: from the pick to the printed sheet."""
 
 from dataclasses import replace
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
+from uuid import uuid4
 
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
-from shadecore.job.calendar import to_icalendar
+from shadecore.job.calendar import calendar_uid, to_icalendar
 from shadecore.job.from_state import plan_request
+from shadecore.job.hours import shifted, with_nights
 from shadecore.job.job_file import parse_job, write_job
 from shadecore.job.materials import panels
 from shadecore.job.plan import Plan
@@ -15,6 +17,7 @@ from shadecore.job.product import ProductSheet
 from shadecore.job.request import CURES, Break, JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.sheet_file import demo_sheet, parse_sheet
+from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.report.sheet import Section, Sheet, sheet_of
 from shadecore.report.sheet_html import sheet_html
 from shadecore.report.sheet_pdf import sheet_pdf
@@ -71,7 +74,11 @@ def _start() -> None:
     start = datetime.combine(tomorrow, _OPENS)
     pick = kept or from_query(st.query_params)
     st.session_state[_JOB] = JobRequest(
-        start, panels=((panels()[0].key, 1),), breaks=_nights(start), pick=pick
+        start,
+        panels=((panels()[0].key, 1),),
+        breaks=_nights(start),
+        pick=pick,
+        uid=str(uuid4()),
     )
 
 
@@ -159,12 +166,12 @@ def _ask_job(job: JobRequest) -> JobRequest:
         )
     counts = dict(job.panels)
     start = datetime.combine(day, clock)
-    moved = start.date() != job.start.date()
+    moved = start.date() - job.start.date()
     return replace(
         job,
         name=name or "Job",
         start=start,
-        breaks=_nights(start) if moved else job.breaks,
+        breaks=tuple(shifted(each, moved) for each in job.breaks),
         cure=cure,
         panels=tuple((each, counts.get(each, 1)) for each in chosen),
         area_m2=area,
@@ -178,8 +185,10 @@ def _ask_job(job: JobRequest) -> JobRequest:
 
 
 def _show_stops(plan: Plan) -> None:
-    for stop in plan.weather.stops:
-        st.error(f"Do not spray: {stop}")
+    """Say first and big that the weather does not let the plan be sprayed."""
+    if plan.barred:
+        reasons = "\n".join(f"- {stop}" for stop in plan.weather.stops)
+        st.error(f"## {NOT_TO_BE_SPRAYED}\n{reasons}")
 
 
 @st.fragment(run_every=_TIMER_SECONDS)
@@ -227,7 +236,9 @@ def _ask_done(plan: Plan) -> None:
 def _done_now(key: str) -> None:
     job: JobRequest = st.session_state[_JOB]
     now = datetime.now().replace(second=0, microsecond=0)  # noqa: DTZ005 - shop's clock
-    st.session_state[_JOB] = replace(job, done=(*job.done, (key, now)))
+    last = now.date() + timedelta(days=_NIGHTS)
+    breaks = with_nights(job.breaks, now.date(), last)
+    st.session_state[_JOB] = replace(job, done=(*job.done, (key, now)), breaks=breaks)
 
 
 def _take_back() -> None:
@@ -261,7 +272,7 @@ def _offer(plan: Plan, sheet: Sheet) -> None:
         ("Sheet (HTML)", sheet_html(sheet).encode(), "sheet.html", "text/html"),
         (
             "Calendar",
-            to_icalendar(plan.timeline, job.name, job.start).encode(),
+            to_icalendar(plan.timeline, calendar_uid(job), datetime.now(UTC)).encode(),
             "job.ics",
             "text/calendar",
         ),

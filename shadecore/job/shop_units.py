@@ -1,14 +1,24 @@
 """The units of the booth: volume, area, temperature, pressure, distance, VOC."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
 from shadecore.job.voc import G_PER_L_PER_LB_PER_GAL
-from shadecore.report.units import M2_PER_FT2, ML_PER_US_FLUID_OUNCE
 
+ML_PER_US_FLUID_OUNCE: Final = 29.5735295625
+M2_PER_FT2: Final = 0.09290304
 PSI_PER_BAR: Final = 14.5037738
 CM_PER_INCH: Final = 2.54
 _ML_PER_LITRE: Final = 1000.0
+_US_CANS: Final = (
+    ("gal", 128.0),
+    ("qt", 32.0),
+    ("pt", 16.0),
+)
+"""Sizes that US shops name, in fluid ounces; largest first."""
+_LABEL_SLACK: Final = 0.005
+"""A label rounds its litres: so much off is still the size it is called by."""
 
 
 @dataclass(frozen=True)
@@ -42,8 +52,35 @@ class Quantity:
         -------
         str
         """
-        value = metric * self.factor + self.offset
-        return f"{value:.{self.decimals}f} {self.unit}"
+        return f"{self.number(metric):.{self.decimals}f} {self.unit}"
+
+    def number(self, metric: float) -> float:
+        """Value without its unit, not rounded.
+
+        Parameters
+        ----------
+        metric : float
+            In the metric unit.
+
+        Returns
+        -------
+        float
+        """
+        return metric * self.factor + self.offset
+
+    def metric(self, number: float) -> float:
+        """What a value is in the metric unit.
+
+        Parameters
+        ----------
+        number : float
+            As shown.
+
+        Returns
+        -------
+        float
+        """
+        return (number - self.offset) / self.factor
 
 
 @dataclass(frozen=True)
@@ -54,6 +91,8 @@ class ShopUnits:
     ----------
     volume : Quantity
         From litres.
+    can : Callable
+        Size of a can as its label says it, from litres.
     area : Quantity
         From square metres.
     temperature : Quantity
@@ -69,6 +108,7 @@ class ShopUnits:
     """
 
     volume: Quantity
+    can: Callable[[float], str]
     area: Quantity
     temperature: Quantity
     margin: Quantity
@@ -77,9 +117,24 @@ class ShopUnits:
     voc: Quantity
 
 
+def _metric_can(litres: float) -> str:
+    return f"{litres:g} L"
+
+
+def _us_can(litres: float) -> str:
+    """Gallons, quarts and pints where the size is one of these, else fluid ounces."""
+    ounces = litres * _ML_PER_LITRE / ML_PER_US_FLUID_OUNCE
+    for name, each in _US_CANS:
+        count = round(ounces / each)
+        if count and abs(ounces - count * each) <= _LABEL_SLACK * ounces:
+            return f"{count} {name}"
+    return f"{ounces:.1f} fl oz"
+
+
 SHOP_UNITS: Final = {
     "metric": ShopUnits(
         volume=Quantity("ml", _ML_PER_LITRE),
+        can=_metric_can,
         area=Quantity("m²", decimals=1),
         temperature=Quantity("°C"),
         margin=Quantity("K", decimals=1),
@@ -89,6 +144,7 @@ SHOP_UNITS: Final = {
     ),
     "us": ShopUnits(
         volume=Quantity("fl oz", _ML_PER_LITRE / ML_PER_US_FLUID_OUNCE, decimals=1),
+        can=_us_can,
         area=Quantity("ft²", 1.0 / M2_PER_FT2, decimals=1),
         temperature=Quantity("°F", 1.8, 32.0),
         margin=Quantity("°F", 1.8, decimals=1),
