@@ -8,11 +8,21 @@ import sys
 from collections.abc import Callable, Sequence
 from importlib.metadata import version
 
-from shadecore.commands import chart, cost, grounds, mixes, patches, pick, plan
+from shadecore.commands import (
+    chart,
+    cost,
+    grounds,
+    handout,
+    mixes,
+    patches,
+    pick,
+    plan,
+    wallchart,
+)
 from shadecore.commands.options import ALL_WELL, UNUSABLE
 from shadecore.errors import ShadecoreError
 
-_COMMANDS = (pick, chart, patches, grounds, mixes, cost, plan)
+_COMMANDS = (pick, chart, patches, grounds, mixes, cost, plan, handout, wallchart)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

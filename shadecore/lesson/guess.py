@@ -244,7 +244,7 @@ def score(exercise: Exercise, answers: Sequence[int]) -> Score:
     """
     if len(answers) > len(exercise.questions):
         message = (
-            f"There are {len(exercise.questions)} questions but {len(answers)} answers; "
+            f"{len(exercise.questions)} questions cannot have {len(answers)} answers; "
             "leave the last out."
         )
         raise SettingError(message)

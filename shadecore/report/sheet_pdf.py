@@ -1,7 +1,6 @@
 """The sheet as PDF, by reportlab."""
 
 import io
-from html import escape
 from typing import Any, Final
 
 from reportlab.lib.colors import HexColor, black, grey
@@ -19,6 +18,7 @@ from reportlab.platypus import (
 from reportlab.platypus import Table as PdfTable
 
 from shadecore.colour.display import hex_from_lab
+from shadecore.report.pdf_text import plain as _plain
 from shadecore.report.sheet import Section, Sheet, Swatch
 from shadecore.report.tables import Table
 
@@ -76,11 +76,6 @@ def sheet_pdf(sheet: Sheet, units: str = "metric") -> bytes:
         parts += _section(section, width)
     document.build(parts)
     return out.getvalue()
-
-
-def _plain(text: str) -> str:
-    """Text in the characters that the built-in fonts have."""
-    return escape(text.encode("cp1252", errors="replace").decode("cp1252"))
 
 
 def _patches(swatches: tuple[Swatch, ...], width: float, height: float) -> PdfTable:
