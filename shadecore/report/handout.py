@@ -174,7 +174,9 @@ def _band_grid(lesson: Lesson, after: int) -> Grid:
                 *(
                     Cell(
                         f"{np.mean(np.array(values)[band.columns]):.0%}",
-                        note="" if place or band != most_open else "most see-through",
+                        note=""
+                        if place or band != most_open
+                        else "counts most for the eye",
                         marked=band == most_open,
                     )
                     for band in BANDS

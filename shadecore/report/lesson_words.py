@@ -8,10 +8,12 @@ import numpy as np
 from shadecore.colour.topcoat import Lab
 from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.lesson.card import ContrastCard, Judge
+from shadecore.lesson.guess import Question, Score
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled
 from shadecore.report.reasons import BANDS, why
 from shadecore.report.text import LAST_WORD
+from shadecore.undercoats.shelf import Shelf
 
 CLOSED_BELOW: Final = 0.05
 """Share of an undercoat's light below which a film is called closed; our own limit."""
@@ -27,7 +29,7 @@ EYE_NOTE: Final = (
     "That the eye just notices a difference of 1 edge to edge is a rule of thumb, "
     "common practice, no source: light, size and training move it."
 )
-_NEUTRAL_CHROMA: Final = 7.0
+_NEUTRAL_CHROMA: Final = 10.0
 _LIGHT, _MIDDLE, _DARK = 87.0, 55.0, 25.0
 _BROWN_BELOW: Final = 45.0
 _BROWN_CHROMA: Final = 45.0
@@ -285,3 +287,54 @@ def rules_words(rows: Sequence[Ruled]) -> str:
 def _cost(row: Ruled) -> str:
     over = f"over {row.cap}" if row.closest_coats > row.cap else f"{row.closest_coats}"
     return f"{row.name} {over} coats instead of {row.best_coats}"
+
+
+def points_words(score: Score) -> str:
+    """What a score says.
+
+    Parameters
+    ----------
+    score : Score
+        The score so far.
+
+    Returns
+    -------
+    str
+    """
+    if not score.answered:
+        return "No points yet."
+    return (
+        f"{score.points} of {score.most} points: {coat_words(score.extra)} too many; "
+        f"matching by lightness would have sprayed {score.extra_by_lightness} too many."
+    )
+
+
+def reveal_words(question: Question, undercoats: Shelf, choice: int) -> str:
+    """What an answer cost and what the colour teaches.
+
+    Parameters
+    ----------
+    question : Question
+        The question.
+    undercoats : tuple of Undercoat
+        The choices.
+    choice : int
+        The one taken.
+
+    Returns
+    -------
+    str
+    """
+    more = question.coats_more(choice)
+    if more:
+        fewest = listed([undercoats[place].name for place in sorted(question.best)])
+        first = f"{coat_words(more)} too many; the fewest takes {fewest}."
+    else:
+        first = "Right: no coat too many."
+    closest = undercoats[question.lightness_choice].name
+    if question.lightness_works:
+        return f"{first} Here lightness tells: {closest} is closest and hides as soon."
+    lost = coat_words(question.coats_more(question.lightness_choice))
+    return (
+        f"{first} Here lightness misleads: {closest} is closest and costs {lost} more."
+    )

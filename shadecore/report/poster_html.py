@@ -21,7 +21,7 @@ th, td {text-align: left; vertical-align: top; font-weight: 400; padding: 0 2px;
   border: 2pt solid transparent; border-bottom: .5pt solid #767676;}
 .large th, .large td {font-size: 12pt;}
 .large td b {font-size: 17pt;}
-th:first-child {min-width: 5.5rem;}
+th:first-child {width: 20%; min-width: 5.5rem;}
 td.marked {border: 2pt solid #000;}
 td.marked b::before {content: "\\25B6\\00A0"; font-size: .7em;}
 small {display: block; font-size: 8pt; line-height: 1.1;}

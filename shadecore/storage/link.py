@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields
-from typing import Final
+from typing import TYPE_CHECKING, Final, TypeVar
 
 from shadecore.coats.cost import Rates
 from shadecore.coats.settings import (
@@ -20,6 +20,11 @@ from shadecore.film.build import (
     DEFAULT_VOLUME_SOLIDS,
     DEFAULT_WET_PASS_UM,
 )
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
+
+_State = TypeVar("_State", bound="DataclassInstance")
 
 EXAMPLE_COLOUR: Final = "45 60 35"
 
@@ -120,6 +125,8 @@ RANGES: Final[dict[str, tuple[float, float]]] = {
     "sealer_ml_per_m2": (0.0, 5000.0),
     "minutes_per_coat": (0.0, 600.0),
     "hourly_rate": (0.0, 10_000.0),
+    "coats": (0, DEFAULT_COAT_CAP),
+    "seed": (0, 2**31 - 1),
 }
 """Between what the numbers may lie."""
 
@@ -146,20 +153,20 @@ def allowed(name: str, value: object) -> bool:
     return True
 
 
-def to_query(state: PickState) -> dict[str, str]:
+def to_query(state: "DataclassInstance") -> dict[str, str]:
     """Write a state as the parameters of a link; defaults are left out.
 
     Parameters
     ----------
-    state : PickState
-        The state.
+    state : dataclass
+        The state of a page, with a default for every field.
 
     Returns
     -------
     dict of str to str
     """
     query = {}
-    for field in fields(PickState):
+    for field in fields(state):
         value = getattr(state, field.name)
         if value != field.default:
             query[field.name] = f"{value:g}" if isinstance(value, float) else str(value)
@@ -178,8 +185,25 @@ def from_query(query: Mapping[str, str]) -> PickState:
     -------
     PickState
     """
+    return read_state(query, PickState)
+
+
+def read_state(query: Mapping[str, str], kind: type[_State]) -> _State:
+    """Read the state of a page; what cannot be read is left out.
+
+    Parameters
+    ----------
+    query : mapping of str to str
+        The parameters of a link.
+    kind : type
+        The dataclass of the state, with a default for every field.
+
+    Returns
+    -------
+    object of that type
+    """
     known = {}
-    for field in fields(PickState):
+    for field in fields(kind):
         if field.name in query:
             read = _READERS[type(field.default)]
             try:
@@ -188,7 +212,7 @@ def from_query(query: Mapping[str, str]) -> PickState:
                 continue
             if allowed(field.name, value):
                 known[field.name] = value
-    return PickState(**known)  # type: ignore[arg-type]
+    return kind(**known)
 
 
 def _read_bool(text: str) -> bool:
