@@ -15,7 +15,7 @@ from shadecore.report.reasons import BANDS, why
 from shadecore.report.text import LAST_WORD
 from shadecore.undercoats.shelf import Shelf
 
-CLOSED_BELOW: Final = 0.05
+CLOSED_BELOW: Final = 0.10
 """Share of an undercoat's light below which a film is called closed; our own limit."""
 SCREEN_NOTE: Final = "A screen is not a paint chip."
 PAPER_NOTE: Final = "A printed or shown swatch is not a paint chip."

@@ -14,8 +14,6 @@ HUES: Final = ("#0072B2", "#D55E00", "#009E73", "#CC79A7", "#E69F00", "#56B4E9",
 """Told apart by the colour-blind: M. Okabe and K. Ito, "Color Universal Design" (2008),
 with a grey in place of black and of yellow, which vanish on a dark and a light page."""
 DASHES: Final = ((1, 0), (6, 3), (2, 2), (8, 3, 2, 3), (4, 4), (1, 3), (10, 4))
-_INK: Final = {"light": "#1A1A1A", "dark": "#F0F0F0"}
-_PAGE: Final = {"light": "#F2F2F2", "dark": "#262626"}
 _CURTAIN: Final = {"light": "#A8A8A8", "dark": "#6A6A6A"}
 _GRID: Final = {"light": "#D0D0D0", "dark": "#4A4A4A"}
 
@@ -29,17 +27,42 @@ def _theme() -> str:
 
 def ink() -> str:
     """Colour of what stands out from the page most."""
-    return _INK[_theme()]
+    return str(st.get_option(f"theme.{_theme()}.textColor"))
 
 
 def page_colour() -> str:
-    """Colour of the page, for a halo around a line."""
-    return _PAGE[_theme()]
+    """Colour of the page, for a halo around a line or a bar that covers."""
+    return str(st.get_option(f"theme.{_theme()}.backgroundColor"))
 
 
 def curtain_colour() -> str:
     """Neutral that covers what a closed film covers."""
     return _CURTAIN[_theme()]
+
+
+def mixed(first: str, second: str, share: float) -> str:
+    """A colour between two, in sRGB.
+
+    Parameters
+    ----------
+    first, second : str
+        Hex codes.
+    share : float
+        Of the second, 0..1; beyond it is cut.
+
+    Returns
+    -------
+    str
+        Hex code.
+    """
+    part = min(max(share, 0.0), 1.0)
+    levels = [
+        round(int(one, 16) * (1.0 - part) + int(other, 16) * part)
+        for one, other in (
+            (first[i : i + 2], second[i : i + 2]) for i in range(1, len(first), 2)
+        )
+    ]
+    return "#" + "".join(f"{level:02x}" for level in levels)
 
 
 def styled(chart: _Chart, height: int = HEIGHT) -> _Chart:

@@ -10,6 +10,7 @@ from shadecore.lesson.guess import LARGEST_SEED, Exercise, draw_exercise, score
 from shadecore.lesson.panels import lesson_undercoats
 from shadecore.report import lesson_words as words
 from shadecore.screens import guess_pictures, lesson_pictures, pictures
+from shadecore.screens.chart_style import ink, page_colour
 from shadecore.screens.pick_page import KEPT
 from shadecore.storage.lesson_link import GuessState, read_answers, write_answers
 from shadecore.storage.link import PickState, read_state, to_query
@@ -26,6 +27,7 @@ _LESSON, _OWN = "The lesson's five greys", "My shelf"
 def page() -> None:
     """Run the page from top to bottom."""
     st.html(pictures.STYLE + lesson_pictures.STYLE + guess_pictures.STYLE)
+    st.html(lesson_pictures.theme_style(page_colour(), ink()))
     st.title("Guess the undercoat", anchor=False)
     state: GuessState = st.session_state.get(_KEPT) or read_state(
         st.query_params, GuessState

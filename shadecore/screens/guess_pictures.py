@@ -71,13 +71,14 @@ def question_html(question: Question) -> str:
     (swatch,) = shown([question.lab])
     lightness, a, b = (round(value, 0) + 0.0 for value in question.lab)
     words = (
-        f"{colour_word(question.lab)}, L* {lightness:.0f}, a* {a:.0f}, b* {b:.0f}"
+        f"{colour_word(question.lab).capitalize()}, L* {lightness:.0f}, "
+        f"a* {a:.0f}, b* {b:.0f}"
         f"{'*' * swatch.outside}"
     )
     return (
         f'<div class="sc-question" role="img" data-question="colour" '
         f'aria-label="{escape(words)}" style="background:{swatch.hex}"></div>'
-        f"<p>{escape(words.capitalize())}</p>"
+        f"<p>{escape(words)}</p>"
     )
 
 

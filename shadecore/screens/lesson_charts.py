@@ -7,6 +7,7 @@ from typing import Any, Final
 import altair as alt
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
 from shadecore.colour.display import hex_from_lab
@@ -22,19 +23,24 @@ from shadecore.screens.chart_style import (
     LABEL_SIZE,
     curtain_colour,
     ink,
+    mixed,
     page_colour,
     styled,
 )
+from shadecore.undercoats.shelf import munsell_value
 
 _WHY_HEIGHT: Final = 460
 _RATIO_HEIGHT: Final = 320
 _STEP_NM: Final = int(WAVELENGTHS_NM[1] - WAVELENGTHS_NM[0])
 _FIRST_NM, _LAST_NM = 395, 705
-_ROOM_FOR_NAMES_NM: Final = 62
+_ROOM_FOR_NAMES_NM: Final = 45
 _STRIP: Final = (-0.07, -0.02)
 """Where the strip of the spectrum lies under the curves, on the axis of shares."""
 _WORDS_AT: Final = (1.12, 1.06)
 _TOP: Final = 1.16
+_LINE, _EDGE = 0.008, 0.014
+"""Half the height of an undercoat's line, and of it with its edges."""
+_OVERLAP_NM: Final = 1
 _STRIP_LIGHT: Final = 9.0
 """How bright one wavelength of the strip is lit, so that it can be told."""
 
@@ -72,22 +78,13 @@ def why_chart(lesson: Lesson, coats: int) -> alt.LayerChart:
         axis=alt.Axis(format="%", values=[0, 0.25, 0.5, 0.75, 1.0], grid=False),
         title="Light thrown back",
     )
-    undercoats = alt.Chart(_undercoats(lesson))
     full = alt.Chart(_full(lesson))
     layers = [
-        undercoats.mark_line(strokeWidth=7, color=ink()).encode(
-            **x, y=y, detail="name:N"
-        ),
-        undercoats.mark_line(strokeWidth=4).encode(
-            **x,
-            y=y,
-            detail="name:N",
-            color=alt.Color("grey:N", scale=None, legend=None),
-        ),
-        _curtain(lesson, coats, x, y),
+        _blocks(_curtain(lesson, coats), x, y),
+        _blocks(_undercoats(lesson, coats), x, y),
         full.mark_line(strokeWidth=9, color=page_colour()).encode(**x, y=y),
         full.mark_line(strokeWidth=5, color=ink()).encode(**x, y=y),
-        _strip(x, y),
+        _blocks(_strip(), x, y),
         *_words(lesson, coats, x, y),
     ]
     return styled(alt.LayerChart(layer=layers), _WHY_HEIGHT)
@@ -123,18 +120,57 @@ def _mean(spectrum: Sequence[float], columns: Any) -> float:  # noqa: ANN401
     return float(np.mean(np.array(spectrum)[columns]))
 
 
-def _undercoats(lesson: Lesson) -> pd.DataFrame:
+def _undercoats(lesson: Lesson, coats: int) -> pd.DataFrame:
+    """The undercoats' lines with their edges, as far as the film lets them be seen."""
     greys = hex_from_lab([each.undercoat.lab for each in lesson.panels])
-    return pd.DataFrame(
+    through = lesson.see_through[coats]
+    behind = [mixed(page_colour(), curtain_colour(), 1.0 - each) for each in through]
+    return pd.concat(
         [
-            (each.undercoat.name, grey, nm, share)
-            for each, grey in zip(lesson.panels, greys, strict=True)
-            for nm, share in zip(
-                _edges(), _stretched(each.undercoat.reflectance), strict=True
+            _blocks_at(
+                np.array(each.undercoat.reflectance) - half,
+                np.array(each.undercoat.reflectance) + half,
+                [
+                    mixed(curtain, colour, share)
+                    for curtain, share in zip(behind, through, strict=True)
+                ],
             )
-        ],
-        columns=["name", "grey", "nm", "share"],
+            for each, grey in zip(lesson.panels, greys, strict=True)
+            for half, colour in ((_EDGE, ink()), (_LINE, grey))
+        ]
     )
+
+
+def _blocks_at(
+    bottom: NDArray[np.float64] | float,
+    top: NDArray[np.float64] | float,
+    colours: Sequence[str],
+) -> pd.DataFrame:
+    """A block for each wavelength; they overlap, so that no seam shows the page."""
+    return pd.DataFrame(
+        {
+            "nm": WAVELENGTHS_NM - _STEP_NM / 2,
+            "to": WAVELENGTHS_NM + _STEP_NM / 2 + _OVERLAP_NM,
+            "share": bottom,
+            "top": top,
+            "colour": colours,
+        }
+    )
+
+
+def _blocks(rows: pd.DataFrame, x: dict[str, Any], y: alt.Y) -> alt.Chart:
+    drawn: alt.Chart = (
+        alt.Chart(rows)
+        .mark_rect(strokeWidth=0)
+        .encode(
+            **x,
+            y=y,
+            x2="to",
+            y2="top",
+            color=alt.Color("colour:N", scale=None, legend=None),
+        )
+    )
+    return drawn
 
 
 def _edges() -> list[int]:
@@ -149,29 +185,10 @@ def _full(lesson: Lesson) -> pd.DataFrame:
     return pd.DataFrame({"nm": _edges(), "share": _stretched(lesson.reflectance)})
 
 
-def _curtain(lesson: Lesson, coats: int, x: dict[str, Any], y: alt.Y) -> alt.Chart:
-    rows = pd.DataFrame(
-        {
-            "nm": WAVELENGTHS_NM - _STEP_NM / 2,
-            "to": WAVELENGTHS_NM + _STEP_NM / 2,
-            "share": 0.0,
-            "top": 1.0,
-            "closed": 1.0 - np.array(lesson.see_through[coats]),
-        }
-    )
-    return (  # type: ignore[no-any-return]
-        alt.Chart(rows)
-        .mark_rect(color=curtain_colour(), strokeWidth=0)
-        .encode(
-            **x,
-            y=y,
-            x2="to",
-            y2="top",
-            opacity=alt.Opacity(
-                "closed:Q", scale=alt.Scale(domain=[0, 1], range=[0, 1]), legend=None
-            ),
-        )
-    )
+def _curtain(lesson: Lesson, coats: int) -> pd.DataFrame:
+    through = lesson.see_through[coats]
+    colours = [mixed(page_colour(), curtain_colour(), 1.0 - each) for each in through]
+    return _blocks_at(0.0, 1.0, colours)
 
 
 @cache
@@ -181,27 +198,8 @@ def _light() -> tuple[str, ...]:
     return tuple(hex_from_lab(lab_from_reflectance(one_each)))
 
 
-def _strip(x: dict[str, Any], y: alt.Y) -> alt.Chart:
-    rows = pd.DataFrame(
-        {
-            "nm": WAVELENGTHS_NM - _STEP_NM / 2,
-            "to": WAVELENGTHS_NM + _STEP_NM / 2,
-            "share": _STRIP[0],
-            "top": _STRIP[1],
-            "light": _light(),
-        }
-    )
-    return (  # type: ignore[no-any-return]
-        alt.Chart(rows)
-        .mark_rect(strokeWidth=0)
-        .encode(
-            **x,
-            y=y,
-            x2="to",
-            y2="top",
-            color=alt.Color("light:N", scale=None, legend=None),
-        )
-    )
+def _strip() -> pd.DataFrame:
+    return _blocks_at(*_STRIP, _light())
 
 
 def _words(lesson: Lesson, coats: int, x: dict[str, Any], y: alt.Y) -> list[alt.Chart]:
@@ -223,7 +221,10 @@ def _words(lesson: Lesson, coats: int, x: dict[str, Any], y: alt.Y) -> list[alt.
         {
             "nm": float(_LAST_NM + 3),
             "share": [each.undercoat.reflectance[-1] for each in lesson.panels],
-            "word": [each.undercoat.name.split(" N ")[0] for each in lesson.panels],
+            "word": [
+                f"N {round(munsell_value(each.undercoat.lightness), 1):g}"
+                for each in lesson.panels
+            ],
         }
     )
     peak = int(np.argmax(lesson.reflectance))
@@ -332,7 +333,7 @@ def rules_chart(rows: Sequence[Ruled]) -> alt.LayerChart:
     y = alt.Y("Colour:N", sort=names, title=None)
     x = alt.X(
         "Coats:Q",
-        scale=alt.Scale(domain=[0, cap + 3.5], nice=False),
+        scale=alt.Scale(domain=[0, cap + 4], nice=False),
         axis=alt.Axis(
             values=[*range(1, cap, 2), cap + 1],
             labelExpr=f"datum.value > {cap} ? '>{cap}' : datum.label",
@@ -366,8 +367,4 @@ def rules_chart(rows: Sequence[Ruled]) -> alt.LayerChart:
 
 
 def _verdict(row: Ruled) -> str:
-    if row.lightness_works:
-        return "works"
-    over = ">" if row.closest_coats > row.cap else ""
-    more = min(row.closest_coats, row.cap) - row.best_coats
-    return f"fails, {over}{more} more"
+    return "works" if row.lightness_works else "fails"

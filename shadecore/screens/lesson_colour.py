@@ -95,6 +95,7 @@ def ask_colour() -> None:
             format_func=str.capitalize,
             key="lesson_example",
             on_change=_take_example,
+            wrap=True,
         )
     with right:
         st.text_input(

@@ -10,6 +10,7 @@ from shadecore.lesson.rules import Ruled, compare_rules
 from shadecore.report import lesson_words as words
 from shadecore.screens import lesson_charts, lesson_colour, pictures
 from shadecore.screens import lesson_pictures as drawn
+from shadecore.screens.chart_style import ink, page_colour
 
 _COATS = "lesson_coats"
 
@@ -17,6 +18,7 @@ _COATS = "lesson_coats"
 def page() -> None:
     """Run the page from top to bottom."""
     st.html(pictures.STYLE + drawn.STYLE)
+    st.html(drawn.theme_style(page_colour(), ink()))
     st.title("Why the undercoat matters", anchor=False)
     lesson_colour.restore()
     lesson_colour.ask_colour()
@@ -55,28 +57,19 @@ def _follow(shown: Lesson, card: ContrastCard) -> None:
 
 def _ask_coats(cap: int) -> int:
     """Ask for the coats: a slider, and a button each way for a thumb."""
-    with st.container(key="lesson_coats_bar"):
-        less, slider, more = st.columns([1, 6, 1], vertical_alignment="bottom")
-        with slider:
-            coats = st.slider("Coats on the panels", 0, cap, key=_COATS)
-        with less:
-            st.button(
-                "One coat less",
-                on_click=_step,
-                args=(-1, cap),
-                disabled=coats == 0,
-                width="stretch",
-            )
-        with more:
-            st.button(
-                "One coat more",
-                on_click=_step,
-                args=(1, cap),
-                disabled=coats == cap,
-                type="primary",
-                width="stretch",
-            )
-    return int(coats)
+    with st.container(
+        key="lesson_coats_bar", horizontal=True, vertical_alignment="bottom"
+    ):
+        coats = int(st.session_state[_COATS])
+        st.button("One coat less", on_click=_step, args=(-1, cap), disabled=coats == 0)
+        st.button(
+            "One coat more",
+            on_click=_step,
+            args=(1, cap),
+            disabled=coats == cap,
+            type="primary",
+        )
+        return int(st.slider("Coats on the panels", 0, cap, key=_COATS))
 
 
 def _step(by: int, cap: int) -> None:

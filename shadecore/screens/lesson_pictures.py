@@ -13,7 +13,16 @@ STYLE: Final = """
 <style>
 [data-testid="stButtonGroup"] button, [data-testid="stButton"] button,
 [data-testid="stDownloadButton"] button {min-height: 44px; min-width: 44px;}
-[data-testid="stSlider"] [role="slider"] {height: 28px; width: 28px;}
+[data-testid="stSlider"] div:has(> div > input[type="range"]) {
+  height: 28px; width: 28px;}
+[data-testid="stSlider"] [role="group"] {padding-top: .6rem;}
+[data-testid="stSliderThumbValue"], [data-testid="stButtonGroup"] button p {
+  color: var(--sc-ink);}
+[data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] p {
+  color: inherit; opacity: 1;}
+[data-testid="stLayoutWrapper"]:has(> .st-key-lesson_coats_bar) {position: sticky;
+  top: 3.4rem; z-index: 9; padding: .3rem 0;}
+.st-key-lesson_coats_bar [data-testid="stSlider"] {min-width: 15rem;}
 [data-testid="stSlider"] {padding: 0 .8rem;}
 .sc-panels {display: grid; gap: .9rem .6rem; margin: 0;
   grid-template-columns: repeat(auto-fit, minmax(9.2rem, 1fr));}
@@ -39,11 +48,30 @@ STYLE: Final = """
 .sc-judges th, .sc-judges td {text-align: left; vertical-align: top;
   padding: .45rem .6rem .45rem 0; border-bottom: 1px solid #8a8a8a;}
 .sc-judges thead th {font-weight: 600;}
+.sc-judges small {font-weight: 400;}
 .sc-big {font-size: 1.3rem; font-weight: 700;}
 @media (max-width: 640px) {.sc-film {height: 7rem;} .sc-film i {height: 2.2rem;}
   .sc-card {height: 7rem;}}
 </style>
 """
+
+
+def theme_style(page: str, ink: str) -> str:
+    """What needs the colours of the theme: a bar that covers, words in full contrast.
+
+    Parameters
+    ----------
+    page, ink : str
+        Colours of the page and of its text.
+
+    Returns
+    -------
+    str
+    """
+    wrapper = '[data-testid="stLayoutWrapper"]:has(> .st-key-lesson_coats_bar)'
+    return (
+        f"<style>:root {{--sc-ink: {ink};}} {wrapper} {{background: {page};}}</style>"
+    )
 
 
 def panels_html(lesson: Lesson, coats: int) -> str:
@@ -81,7 +109,7 @@ def _panel(panel: Panel, lesson: Lesson, coats: int) -> str:
     measured = f"L* {grey.lightness:.1f}, N {munsell_value(grey.lightness):.1f}"
     said = "hides" if hides else "does not hide yet"
     label = f"{grey.name} after {coat_words(coats)}: difference {left}, {said}"
-    verdict = "✓ hides" if hides else "✗ still shows" if coats else "bare undercoat"
+    verdict = "✓ hides" if hides else "still shows" if coats else "bare undercoat"
     return (
         f'<figure{" class=sc-hidden" * hides}><div class="sc-film" role="img" '
         f'data-panel="{escape(grey.name)}" aria-label="{escape(label)}" '
@@ -148,7 +176,7 @@ def judges_html(card: ContrastCard, coats: int) -> str:
 
 
 def _judge(judge: Judge, coats: int) -> str:
-    verdict = "✓ hidden" if judge.hidden(coats) else "✗ still seen"
+    verdict = "✓ hidden" if judge.hidden(coats) else "still seen"
     return (
         f'<tr><th scope="row">{escape(judge.name)}<br><small>{escape(judge.rule)}, up '
         f'to {judge.limit:g}</small></th><td><span class="sc-big">'
