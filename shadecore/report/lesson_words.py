@@ -36,10 +36,10 @@ _BROWN_CHROMA: Final = 45.0
 _HUES: Final = (
     (15.0, "pink"),
     (42.0, "red"),
-    (72.0, "orange"),
+    (78.0, "orange"),
     (105.0, "yellow"),
     (195.0, "green"),
-    (300.0, "blue"),
+    (312.0, "blue"),
     (345.0, "violet"),
     (360.0, "pink"),
 )
@@ -328,12 +328,12 @@ def reveal_words(question: Question, undercoats: Shelf, choice: int) -> str:
     more = question.coats_more(choice)
     if more:
         fewest = listed([undercoats[place].name for place in sorted(question.best)])
-        first = f"{coat_words(more)} too many; the fewest takes {fewest}."
+        first = f"{coat_words(more)} too many: {fewest} would have been best."
     else:
         first = "Right: no coat too many."
     closest = undercoats[question.lightness_choice].name
     if question.lightness_works:
-        return f"{first} Here lightness tells: {closest} is closest and hides as soon."
+        return f"{first} Here lightness tells: {closest} is closest, and best."
     lost = coat_words(question.coats_more(question.lightness_choice))
     return (
         f"{first} Here lightness misleads: {closest} is closest and costs {lost} more."

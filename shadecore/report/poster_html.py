@@ -28,7 +28,8 @@ small {display: block; font-size: 8pt; line-height: 1.1;}
 .patch {display: flex; height: 1.2rem; border: 1px solid #000;
   -webkit-print-color-adjust: exact; print-color-adjust: exact;}
 .patch i {flex: 1;}
-@media print {body {margin: 0; padding: 0; max-width: none;}
+@media print {body {margin: 0; padding: 0; max-width: none; font-size: 8.5pt;}
+  h2 {margin-top: .3rem;} small {font-size: 7.5pt;} .patch {height: 1.1rem;}
   .scroll {overflow: visible;}}
 """
 

@@ -12,7 +12,12 @@ from shadecore.report import lesson_words as words
 from shadecore.screens import guess_pictures, lesson_pictures, pictures
 from shadecore.screens.chart_style import ink, page_colour
 from shadecore.screens.pick_page import KEPT
-from shadecore.storage.lesson_link import GuessState, read_answers, write_answers
+from shadecore.storage.lesson_link import (
+    LESSON_RANGES,
+    GuessState,
+    read_answers,
+    write_answers,
+)
 from shadecore.storage.link import PickState, read_state, to_query
 from shadecore.storage.shelf_table import parse_shelf
 from shadecore.undercoats.shelf import Shelf
@@ -30,7 +35,7 @@ def page() -> None:
     st.html(lesson_pictures.theme_style(page_colour(), ink()))
     st.title("Guess the undercoat", anchor=False)
     state: GuessState = st.session_state.get(_KEPT) or read_state(
-        st.query_params, GuessState
+        st.query_params, GuessState, LESSON_RANGES
     )
     _keep(state)
     try:
@@ -53,8 +58,9 @@ def page() -> None:
     _ask_set(state)
     st.caption(
         "Coats are modelled from the colour alone, 10 µm dry a coat, a difference of 2 "
-        "CIEDE2000 counts as hidden. As many colours come up for which matching by "
-        f"lightness works as fails. {words.SCREEN_NOTE} {words.OUTSIDE_NOTE}"
+        "CIEDE2000 counts as hidden. Matching by lightness works for half of the "
+        "colours and fails for the other half. "
+        f"{words.SCREEN_NOTE} {words.OUTSIDE_NOTE}"
     )
 
 
@@ -92,6 +98,7 @@ def _ask(exercise: Exercise, answers: tuple[int, ...]) -> None:
                 key=f"{_CHOICE}{place}",
                 on_click=_answer,
                 args=((*answers, place),),
+                width="stretch",
             )
 
 
@@ -111,11 +118,11 @@ def _show_costs(exercise: Exercise, answers: tuple[int, ...]) -> None:
     )
     st.html(guess_pictures.question_html(question))
     st.markdown(f"**{words.reveal_words(question, exercise.undercoats, choice)}**")
-    st.html(guess_pictures.costs_html(question, exercise.undercoats, choice))
     more = len(answers) < len(exercise.questions)
     st.button(
         "Next colour" if more else "See the result", type="primary", on_click=_go_on
     )
+    st.html(guess_pictures.costs_html(question, exercise.undercoats, choice))
 
 
 def _go_on() -> None:

@@ -6,7 +6,7 @@ from typing import Final
 from shadecore.lesson.colours import shown
 from shadecore.lesson.guess import POINTS, Exercise, Question, Score
 from shadecore.report.lesson_words import coat_words, colour_word, points_words
-from shadecore.undercoats.shelf import Shelf, munsell_value
+from shadecore.undercoats.shelf import Shelf
 
 _READABLE_ON_LIGHT: Final = 50.0
 """L* from which black letters take over from white ones; at 50 both pass 4.5:1."""
@@ -108,9 +108,9 @@ def costs_html(question: Question, undercoats: Shelf, choice: int) -> str:
         kind = ' class="sc-best"' if place in question.best else ""
         number = f"{coats}" if coats <= question.cap else f">{question.cap}"
         cells.append(
-            f'<div{kind}><i style="background:{swatch.hex}"></i><b>{number}</b>'
+            f'<div{kind}><i style="background:{swatch.hex}"></i><b>{escape(number)}</b>'
             f"{'coat' if coats == 1 else 'coats'}<br><strong>{escape(each.name)}"
-            f"</strong><br>N {munsell_value(each.lightness):.1f}<br>"
+            f"</strong><br>L* {each.lightness:.1f}<br>"
             f"{'<br>'.join(marks)}</div>"
         )
     return f'<div class="sc-costs">{"".join(cells)}</div>'
@@ -154,8 +154,7 @@ def result_html(exercise: Exercise, answers: tuple[int, ...]) -> str:
         f'#8a8a8a;background:{swatch.hex}"></i></td>'
         f"<td>{colour_word(question.lab)}</td>"
         f"<td>{escape(exercise.undercoats[choice].name)}</td>"
-        f"<td>{'+' if question.coats_more(choice) else ''}"
-        f"{coat_words(question.coats_more(choice))}</td>"
+        f"<td>{coat_words(question.coats_more(choice))}</td>"
         f"<td>{question.points(choice)} of {POINTS}</td>"
         f"<td>{'works' if question.lightness_works else 'fails'}</td></tr>"
         for swatch, question, choice in zip(

@@ -14,7 +14,7 @@ from shadecore.lesson.card import ContrastCard, contrast_card
 from shadecore.lesson.colours import examples
 from shadecore.lesson.panels import Lesson, lesson
 from shadecore.screens.pick_page import KEPT
-from shadecore.storage.lesson_link import LessonState
+from shadecore.storage.lesson_link import LESSON_RANGES, LessonState
 from shadecore.storage.link import CHOICES, RANGES, PickState, read_state, to_query
 
 KEPT_LESSON: Final = "lesson_state"
@@ -35,7 +35,7 @@ def restore() -> LessonState:
         As it stood when the page was left, or as the link says.
     """
     kept = st.session_state.get(KEPT_LESSON)
-    state: LessonState = kept or read_state(st.query_params, LessonState)
+    state: LessonState = kept or read_state(st.query_params, LessonState, LESSON_RANGES)
     for name, key in _KEYS.items():
         if key not in st.session_state:
             st.session_state[key] = getattr(state, name)

@@ -3,12 +3,20 @@
 from dataclasses import dataclass
 from typing import Final
 
-from shadecore.coats.settings import DEFAULT_TOLERANCE
+from shadecore.coats.settings import DEFAULT_COAT_CAP, DEFAULT_TOLERANCE
 from shadecore.film.build import DEFAULT_DRY_FILM_UM
+from shadecore.lesson.guess import LARGEST_SEED
+from shadecore.storage.link import RANGES
 
 EXAMPLE_LESSON: Final = "48 62 40"
 FIRST_COATS: Final = 2
 FIRST_SEED: Final = 1
+LESSON_RANGES: Final = {
+    **RANGES,
+    "coats": (0, DEFAULT_COAT_CAP),
+    "seed": (0, LARGEST_SEED),
+}
+"""Between what the numbers may lie."""
 _BETWEEN: Final = "-"
 
 

@@ -125,13 +125,13 @@ RANGES: Final[dict[str, tuple[float, float]]] = {
     "sealer_ml_per_m2": (0.0, 5000.0),
     "minutes_per_coat": (0.0, 600.0),
     "hourly_rate": (0.0, 10_000.0),
-    "coats": (0, DEFAULT_COAT_CAP),
-    "seed": (0, 2**31 - 1),
 }
 """Between what the numbers may lie."""
 
 
-def allowed(name: str, value: object) -> bool:
+def allowed(
+    name: str, value: object, ranges: Mapping[str, tuple[float, float]] = RANGES
+) -> bool:
     """Whether a field of the state may have a value.
 
     Parameters
@@ -140,6 +140,8 @@ def allowed(name: str, value: object) -> bool:
         The field.
     value : object
         The value.
+    ranges : mapping
+        Between what numbers may lie.
 
     Returns
     -------
@@ -147,8 +149,8 @@ def allowed(name: str, value: object) -> bool:
     """
     if name in CHOICES:
         return value in CHOICES[name]
-    if name in RANGES:
-        low, high = RANGES[name]
+    if name in ranges:
+        low, high = ranges[name]
         return isinstance(value, int | float) and low <= value <= high
     return True
 
@@ -188,7 +190,11 @@ def from_query(query: Mapping[str, str]) -> PickState:
     return read_state(query, PickState)
 
 
-def read_state(query: Mapping[str, str], kind: type[_State]) -> _State:
+def read_state(
+    query: Mapping[str, str],
+    kind: type[_State],
+    ranges: Mapping[str, tuple[float, float]] = RANGES,
+) -> _State:
     """Read the state of a page; what cannot be read is left out.
 
     Parameters
@@ -197,6 +203,8 @@ def read_state(query: Mapping[str, str], kind: type[_State]) -> _State:
         The parameters of a link.
     kind : type
         The dataclass of the state, with a default for every field.
+    ranges : mapping
+        Between what its numbers may lie.
 
     Returns
     -------
@@ -210,7 +218,7 @@ def read_state(query: Mapping[str, str], kind: type[_State]) -> _State:
                 value = read(query[field.name])
             except ValueError:
                 continue
-            if allowed(field.name, value):
+            if allowed(field.name, value, ranges):
                 known[field.name] = value
     return kind(**known)
 
