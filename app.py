@@ -2,13 +2,24 @@
 
 import streamlit as st
 
-from shadecore.screens import photo_page, pick_page, plan_page, ways
+from shadecore.screens import (
+    guess_page,
+    handout_page,
+    lesson_page,
+    photo_page,
+    pick_page,
+    plan_page,
+    ways,
+)
 
 st.set_page_config(page_title="shadecore: which undercoat?", layout="wide")
 pages = {
     "pick": st.Page(pick_page.page, title="Pick", url_path="pick", default=True),
     "photo": st.Page(photo_page.page, title="Photo", url_path="photo"),
     "plan": st.Page(plan_page.page, title="Plan", url_path="plan"),
+    "lesson": st.Page(lesson_page.page, title="Lesson", url_path="lesson"),
+    "guess": st.Page(guess_page.page, title="Guess", url_path="guess"),
+    "handout": st.Page(handout_page.page, title="Handout", url_path="handout"),
 }
 ways.remember(pages)
 st.navigation(list(pages.values()), position="top").run()

@@ -12,16 +12,29 @@ from shadecore.commands import (
     chart,
     cost,
     grounds,
+    handout,
     mixes,
     patches,
     photo,
     pick,
     plan,
+    wallchart,
 )
 from shadecore.commands.options import ALL_WELL, UNUSABLE
 from shadecore.errors import ShadecoreError
 
-_COMMANDS = (pick, photo, chart, patches, grounds, mixes, cost, plan)
+_COMMANDS = (
+    pick,
+    photo,
+    chart,
+    patches,
+    grounds,
+    mixes,
+    cost,
+    plan,
+    handout,
+    wallchart,
+)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

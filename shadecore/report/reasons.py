@@ -161,8 +161,8 @@ def why(answer: Answer) -> str:
         )
     )
     start = (
-        f"This paint stays see-through longest to {band.name} light, of which the "
-        f"finished colour throws back {wanted:.0%}"
+        f"Of the undercoat the eye sees most through this paint in {band.name} light, "
+        f"of which the finished colour throws back {wanted:.0%}"
     )
     if abs(from_best - wanted) < abs(from_closest - wanted):
         return (

@@ -1,7 +1,6 @@
 """The sheet as PDF, by reportlab."""
 
 import io
-from html import escape
 from typing import Any, Final, NamedTuple
 
 from reportlab.lib.colors import HexColor, black, grey
@@ -20,6 +19,7 @@ from reportlab.platypus import (
 from reportlab.platypus import Table as PdfTable
 
 from shadecore.colour.display import hex_from_lab
+from shadecore.report.pdf_text import plain as _plain
 from shadecore.report.sheet import Section, Sheet, Swatch
 from shadecore.report.tables import Table
 
@@ -147,11 +147,6 @@ def _laid_out(sheet: Sheet, units: str, scale: float) -> tuple[bytes, int]:
         parts += _section(section, width, styles)
     document.build(parts)
     return out.getvalue(), document.page
-
-
-def _plain(text: str) -> str:
-    """Text in the characters that the built-in fonts have."""
-    return escape(text.encode("cp1252", errors="replace").decode("cp1252"))
 
 
 def _patches(

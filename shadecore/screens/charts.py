@@ -1,4 +1,4 @@
-"""The curves, in one style."""
+"""The curves of the pick."""
 
 import altair as alt
 import pandas as pd
@@ -6,15 +6,11 @@ import pandas as pd
 from shadecore.coats.answer import Answer
 from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.datafiles import data_file
+from shadecore.screens.chart_style import GREY, styled, told_apart
 
-HEIGHT = 420
 _LOWEST_DIFFERENCE = 0.3
 """Below this nobody sees a difference, and the axis need not go there."""
 _COATS_IN_SPECTRUM = (1, 2, 4)
-_HUES = ("#0072B2", "#D55E00", "#009E73", "#CC79A7", "#E69F00", "#56B4E9", "#7A7A7A")
-"""Told apart by the colour-blind: M. Okabe and K. Ito, "Color Universal Design" (2008),
-with a grey in place of black and of yellow, which vanish on a dark and a light page."""
-_DASHES = ((1, 0), (6, 3), (2, 2), (8, 3, 2, 3), (4, 4), (1, 3), (10, 4))
 
 
 def difference_chart(answer: Answer) -> alt.LayerChart:
@@ -46,41 +42,18 @@ def difference_chart(answer: Answer) -> alt.LayerChart:
             y=alt.Y(
                 "Difference:Q",
                 scale=alt.Scale(type="log", nice=False),
-                title="CIEDE2000",
+                title="Difference (CIEDE2000)",
             ),
-            **_told_apart("Undercoat", names),
+            **told_apart("Undercoat", names),
             tooltip=["Undercoat", "Coats", alt.Tooltip("Difference", format=".1f")],
         )
     )
     limit = pd.DataFrame({"Difference": [answer.settings.tolerance]})
     rule = (
-        alt.Chart(limit)
-        .mark_rule(strokeWidth=2, color="#7A7A7A")
-        .encode(y="Difference:Q")
+        alt.Chart(limit).mark_rule(strokeWidth=2, color=GREY).encode(y="Difference:Q")
     )
-    chart: alt.LayerChart = (lines + rule).properties(height=HEIGHT)
-    return chart
-
-
-def _told_apart(column: str, names: list[str]) -> dict[str, alt.Color | alt.StrokeDash]:
-    """Colour and dashes together, so that lines differ without colour, too."""
-    legend = alt.Legend(orient="bottom", columns=2, title=None, labelLimit=260)
-    hues = [_HUES[place % len(_HUES)] for place in range(len(names))]
-    dashes = [list(_DASHES[place % len(_DASHES)]) for place in range(len(names))]
-    return {
-        "color": alt.Color(
-            f"{column}:N",
-            sort=names,
-            scale=alt.Scale(domain=names, range=hues),
-            legend=legend,
-        ),
-        "strokeDash": alt.StrokeDash(
-            f"{column}:N",
-            sort=names,
-            scale=alt.Scale(domain=names, range=dashes),
-            legend=legend,
-        ),
-    }
+    chart: alt.LayerChart = lines + rule
+    return styled(chart)
 
 
 def reliability_chart() -> alt.LayerChart:
@@ -100,14 +73,14 @@ def reliability_chart() -> alt.LayerChart:
         .encode(
             x=alt.X("predicted:Q", axis=share, title="Chance given"),
             y=alt.Y("observed:Q", axis=share, title="Share that hid"),
-            **_told_apart("Tolerance", names),
+            **told_apart("Tolerance", names),
         )
     )
     ends = pd.DataFrame({"predicted": [0.0, 1.0], "observed": [0.0, 1.0]})
-    diagonal = alt.Chart(ends).mark_line(strokeWidth=1, color="#7A7A7A")
+    diagonal = alt.Chart(ends).mark_line(strokeWidth=1, color=GREY)
     diagonal = diagonal.encode(x="predicted:Q", y="observed:Q")
-    chart: alt.LayerChart = (diagonal + points).properties(height=HEIGHT)
-    return chart
+    chart: alt.LayerChart = diagonal + points
+    return styled(chart)
 
 
 def spectrum_chart(answer: Answer) -> alt.Chart:
@@ -148,8 +121,7 @@ def spectrum_chart(answer: Answer) -> alt.Chart:
                 title="Wavelength (nm)",
             ),
             y=alt.Y("Share:Q", axis=alt.Axis(format="%"), title="Share of the light"),
-            **_told_apart("Curve", names),
+            **told_apart("Curve", names),
         )
-        .properties(height=HEIGHT)
     )
-    return chart
+    return styled(chart)

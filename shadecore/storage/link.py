@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields
-from typing import Final
+from typing import TYPE_CHECKING, Final, TypeVar
 
 from shadecore.coats.cost import Rates
 from shadecore.coats.settings import (
@@ -20,6 +20,11 @@ from shadecore.film.build import (
     DEFAULT_VOLUME_SOLIDS,
     DEFAULT_WET_PASS_UM,
 )
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
+
+_State = TypeVar("_State", bound="DataclassInstance")
 
 EXAMPLE_COLOUR: Final = "45 60 35"
 
@@ -128,7 +133,9 @@ RANGES: Final[dict[str, tuple[float, float]]] = {
 """Between what the numbers may lie."""
 
 
-def allowed(name: str, value: object) -> bool:
+def allowed(
+    name: str, value: object, ranges: Mapping[str, tuple[float, float]] = RANGES
+) -> bool:
     """Whether a field of the state may have a value.
 
     Parameters
@@ -137,6 +144,8 @@ def allowed(name: str, value: object) -> bool:
         The field.
     value : object
         The value.
+    ranges : mapping
+        Between what numbers may lie.
 
     Returns
     -------
@@ -144,26 +153,26 @@ def allowed(name: str, value: object) -> bool:
     """
     if name in CHOICES:
         return value in CHOICES[name]
-    if name in RANGES:
-        low, high = RANGES[name]
+    if name in ranges:
+        low, high = ranges[name]
         return isinstance(value, int | float) and low <= value <= high
     return True
 
 
-def to_query(state: PickState) -> dict[str, str]:
+def to_query(state: "DataclassInstance") -> dict[str, str]:
     """Write a state as the parameters of a link; defaults are left out.
 
     Parameters
     ----------
-    state : PickState
-        The state.
+    state : dataclass
+        The state of a page, with a default for every field.
 
     Returns
     -------
     dict of str to str
     """
     query = {}
-    for field in fields(PickState):
+    for field in fields(state):
         value = getattr(state, field.name)
         if value != field.default:
             query[field.name] = f"{value:g}" if isinstance(value, float) else str(value)
@@ -182,17 +191,40 @@ def from_query(query: Mapping[str, str]) -> PickState:
     -------
     PickState
     """
+    return read_state(query, PickState)
+
+
+def read_state(
+    query: Mapping[str, str],
+    kind: type[_State],
+    ranges: Mapping[str, tuple[float, float]] = RANGES,
+) -> _State:
+    """Read the state of a page; what cannot be read is left out.
+
+    Parameters
+    ----------
+    query : mapping of str to str
+        The parameters of a link.
+    kind : type
+        The dataclass of the state, with a default for every field.
+    ranges : mapping
+        Between what its numbers may lie.
+
+    Returns
+    -------
+    object of that type
+    """
     known = {}
-    for field in fields(PickState):
+    for field in fields(kind):
         if field.name in query:
             read = _READERS[type(field.default)]
             try:
                 value = read(query[field.name])
             except ValueError:
                 continue
-            if allowed(field.name, value):
+            if allowed(field.name, value, ranges):
                 known[field.name] = value
-    return PickState(**known)  # type: ignore[arg-type]
+    return kind(**known)
 
 
 def _read_bool(text: str) -> bool:

@@ -1,0 +1,58 @@
+"""What ``handout`` and ``wallchart`` share: a poster goes into a file."""
+
+from pathlib import Path
+
+from shadecore.errors import SettingError
+from shadecore.report.poster import Poster
+from shadecore.report.poster_html import poster_html
+from shadecore.report.poster_pdf import poster_pdf
+from shadecore.storage.whole import write_whole
+
+_PDF, _HTML = ".pdf", ".html"
+
+
+def check_name(name: str) -> Path:
+    """The file to write, before anything is worked out.
+
+    Parameters
+    ----------
+    name : str
+        As given.
+
+    Returns
+    -------
+    Path
+
+    Raises
+    ------
+    SettingError
+        If it is neither PDF nor HTML.
+    """
+    out = Path(name)
+    if out.suffix.lower() not in {_PDF, _HTML}:
+        message = f"{out} is neither .pdf nor .html; name it so."
+        raise SettingError(message)
+    return out
+
+
+def write_poster(poster: Poster, out: Path, units: str) -> None:
+    """Write a poster.
+
+    Parameters
+    ----------
+    poster : Poster
+        The content.
+    out : Path
+        The file, from :func:`check_name`.
+    units : str
+        ``metric`` for A4 or ``us`` for letter paper.
+
+    Raises
+    ------
+    TableError
+        If it cannot be written.
+    """
+    if out.suffix.lower() == _PDF:
+        write_whole(out, poster_pdf(poster, units))
+    else:
+        write_whole(out, poster_html(poster).encode())

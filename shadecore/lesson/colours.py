@@ -1,0 +1,98 @@
+"""Colours to teach with, and the colours of a lesson as a screen shows them."""
+
+import csv
+from dataclasses import dataclass
+from functools import cache
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from shadecore.colour.display import hex_from_lab, srgb_from_lab
+from shadecore.colour.topcoat import Lab, Topcoat
+from shadecore.datafiles import data_file
+
+LESSON_COLOURS = "lesson-colours.csv"
+"""Invented colours: three that matching by lightness gets wrong, four it gets right."""
+
+
+@dataclass(frozen=True)
+class Example:
+    """A colour to teach with.
+
+    Attributes
+    ----------
+    name : str
+        What anybody calls it.
+    topcoat : Topcoat
+        The colour.
+    """
+
+    name: str
+    topcoat: Topcoat
+
+
+@cache
+def examples() -> tuple[Example, ...]:
+    """The example colours, in the order of the file.
+
+    Returns
+    -------
+    tuple of Example
+
+    Examples
+    --------
+    >>> [each.name for each in examples()][:3]
+    ['red', 'orange', 'yellow']
+    """
+    text = data_file(LESSON_COLOURS).read_text("utf-8")
+    rows = csv.DictReader(line for line in text.splitlines() if line[:1] != "#")
+    return tuple(
+        Example(
+            row["name"],
+            Topcoat(
+                (float(row["L"]), float(row["a"]), float(row["b"])),
+                f"Lab {row['L']} {row['a']} {row['b']}",
+            ),
+        )
+        for row in rows
+    )
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A colour as a screen shows it.
+
+    Attributes
+    ----------
+    lab : tuple of float
+        L*, a*, b* under the working condition.
+    hex : str
+        sRGB, clipped to what a screen can show, such as ``#b22234``.
+    outside : bool
+        Whether the screen's gamut does not hold the colour.
+    """
+
+    lab: Lab
+    hex: str
+    outside: bool
+
+
+def shown(lab: ArrayLike) -> tuple[Shown, ...]:
+    """Colours as a screen shows them.
+
+    Parameters
+    ----------
+    lab : array, shape (n, 3)
+        L*, a*, b* under the working condition.
+
+    Returns
+    -------
+    tuple of Shown
+        One for each.
+    """
+    colours = np.asarray(lab, dtype=np.float64)
+    _, outside = srgb_from_lab(colours)
+    return tuple(
+        Shown((float(one[0]), float(one[1]), float(one[2])), code, bool(out))
+        for one, code, out in zip(colours, hex_from_lab(colours), outside, strict=True)
+    )

@@ -1,0 +1,264 @@
+"""The exercise: a colour comes up, the class names the undercoat, coats are counted."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shadecore.coats.pick_many import pick_many
+from shadecore.coats.settings import Settings
+from shadecore.colour.convert import lab_from_srgb
+from shadecore.colour.topcoat import Lab
+from shadecore.errors import SettingError, ShelfError
+from shadecore.lesson.panels import lesson_undercoats
+from shadecore.recipes.library import RecipeLibrary
+from shadecore.undercoats.shelf import Shelf
+
+POINTS: Final = 3
+"""For the fewest coats; each coat more costs one, down to none."""
+QUESTIONS: Final = 8
+MOST_QUESTIONS: Final = 40
+LARGEST_SEED: Final = 2**31 - 1
+_CANDIDATES: Final = 400
+_DULLEST, _BRIGHTEST = 0.02, 0.98
+"""sRGB between which colours are drawn: all can be shown, few cannot be paint."""
+_NEAR_A_RECIPE: Final = 1.5
+"""Questions stay where the estimate rests on recipes like the colour. [CIEDE2000]"""
+_MOST_COATS: Final = 8
+_SPREAD: Final = 2
+"""Coats between the best and the worst choice, so that the choice matters."""
+
+
+@dataclass(frozen=True)
+class Question:
+    """A colour, and what each undercoat would cost.
+
+    Attributes
+    ----------
+    lab : tuple of float
+        L*, a*, b* under the working condition.
+    coats : tuple of int
+        Coats over each undercoat; one more than the cap stands for "not within it".
+    lightness_choice : int
+        The undercoat closest in lightness.
+    cap : int
+        Coats counted at most.
+    """
+
+    lab: Lab
+    coats: tuple[int, ...]
+    lightness_choice: int
+    cap: int
+
+    @property
+    def best(self) -> frozenset[int]:
+        """Undercoats that take the fewest coats."""
+        fewest = min(self.coats)
+        return frozenset(i for i, coats in enumerate(self.coats) if coats == fewest)
+
+    @property
+    def lightness_works(self) -> bool:
+        """Whether the one closest in lightness is among them."""
+        return self.lightness_choice in self.best
+
+    def coats_more(self, choice: int) -> int:
+        """Coats that a choice costs more than the best.
+
+        Parameters
+        ----------
+        choice : int
+            Place of the undercoat.
+
+        Returns
+        -------
+        int
+            0 or more.
+        """
+        return self.coats[choice] - min(self.coats)
+
+    def points(self, choice: int) -> int:
+        """Points for a choice.
+
+        Parameters
+        ----------
+        choice : int
+            Place of the undercoat.
+
+        Returns
+        -------
+        int
+            0 to ``POINTS``.
+        """
+        return max(0, POINTS - self.coats_more(choice))
+
+
+@dataclass(frozen=True)
+class Exercise:
+    """A set of questions over one shelf.
+
+    Attributes
+    ----------
+    seed : int
+        It was drawn from.
+    undercoats : tuple of Undercoat
+        The choices.
+    questions : tuple of Question
+        As many where lightness matching works as where it fails.
+    """
+
+    seed: int
+    undercoats: Shelf
+    questions: tuple[Question, ...]
+
+
+@dataclass(frozen=True)
+class Score:
+    """What the answers so far come to.
+
+    Attributes
+    ----------
+    answered : int
+        Questions answered.
+    points, most : int
+        Points won, and to be won, in them.
+    extra : int
+        Coats sprayed more than needed.
+    extra_by_lightness : int
+        Coats that matching by lightness would have sprayed more than needed in them.
+    """
+
+    answered: int
+    points: int
+    most: int
+    extra: int
+    extra_by_lightness: int
+
+
+def draw_exercise(
+    seed: int,
+    undercoats: Shelf | None = None,
+    size: int = QUESTIONS,
+    settings: Settings | None = None,
+    library: RecipeLibrary | None = None,
+) -> Exercise:
+    """Draw questions; the same seed, shelf and settings give the same ones.
+
+    Parameters
+    ----------
+    seed : int
+        0 to ``LARGEST_SEED``.
+    undercoats : tuple of Undercoat, optional
+        The choices; the five greys of the lesson unless given.
+    size : int
+        Questions, an even number from 2 to ``MOST_QUESTIONS``; fewer where the shelf
+        does not give so many of a kind.
+    settings : Settings, optional
+        Tolerance, film and cap.
+    library : RecipeLibrary, optional
+        Plausible recipes.
+
+    Returns
+    -------
+    Exercise
+
+    Raises
+    ------
+    SettingError
+        If the seed or the size cannot be used.
+    ShelfError
+        If these undercoats give no question of one of the kinds.
+    """
+    if not 0 <= seed <= LARGEST_SEED:
+        message = f"The number of the set must lie between 0 and {LARGEST_SEED}."
+        raise SettingError(message)
+    if size % 2 or not 2 <= size <= MOST_QUESTIONS:  # noqa: PLR2004 - one of each kind
+        message = (
+            f"An exercise has an even number of questions from 2 to {MOST_QUESTIONS}, "
+            f"not {size}."
+        )
+        raise SettingError(message)
+    settings = settings or Settings()
+    undercoats = lesson_undercoats() if undercoats is None else undercoats
+    random = np.random.default_rng(seed)
+    lab = lab_from_srgb(random.uniform(_DULLEST, _BRIGHTEST, (_CANDIDATES, 3)))
+    picks = pick_many(lab, undercoats, settings, library)
+    coats = picks.counts.coats
+    useful = (
+        (picks.nearest < _NEAR_A_RECIPE)
+        & (coats.min(axis=1) <= _MOST_COATS)
+        & (np.ptp(coats, axis=1) >= _SPREAD)
+    )
+    row = np.arange(len(coats))
+    works = coats[row, picks.closest] == coats.min(axis=1)
+    kinds = [np.flatnonzero(useful & works), np.flatnonzero(useful & ~works)]
+    each = min(size // 2, *(len(kind) for kind in kinds))
+    if not each:
+        message = (
+            "With these undercoats the choice never matters in both ways; put a white, "
+            "a mid grey and a black one on the shelf."
+        )
+        raise ShelfError(message)
+    chosen = random.permutation(np.concatenate([kind[:each] for kind in kinds]))
+    return Exercise(
+        seed,
+        undercoats,
+        tuple(
+            _question(lab[i], coats[i], int(picks.closest[i]), picks.counts.cap)
+            for i in chosen
+        ),
+    )
+
+
+def _question(
+    lab: NDArray[np.float64], coats: NDArray[np.intp], closest: int, cap: int
+) -> Question:
+    return Question(
+        (float(lab[0]), float(lab[1]), float(lab[2])),
+        tuple(int(each) for each in coats),
+        closest,
+        cap,
+    )
+
+
+def score(exercise: Exercise, answers: Sequence[int]) -> Score:
+    """Count what the answers so far come to.
+
+    Parameters
+    ----------
+    exercise : Exercise
+        The questions.
+    answers : sequence of int
+        Places of the undercoats chosen, in the order of the questions; no more than
+        there are questions.
+
+    Returns
+    -------
+    Score
+
+    Raises
+    ------
+    SettingError
+        If there are more answers than questions, or one names no undercoat.
+    """
+    if len(answers) > len(exercise.questions):
+        message = (
+            f"{len(exercise.questions)} questions cannot have {len(answers)} answers; "
+            "leave the last out."
+        )
+        raise SettingError(message)
+    if any(not 0 <= each < len(exercise.undercoats) for each in answers):
+        message = (
+            "An answer names no undercoat; count them from 0 to "
+            f"{len(exercise.undercoats) - 1}."
+        )
+        raise SettingError(message)
+    asked = list(zip(exercise.questions, answers, strict=False))
+    return Score(
+        len(asked),
+        sum(question.points(choice) for question, choice in asked),
+        POINTS * len(asked),
+        sum(question.coats_more(choice) for question, choice in asked),
+        sum(question.coats_more(question.lightness_choice) for question, _ in asked),
+    )

@@ -1,0 +1,217 @@
+"""The same film over five undercoats, coat by coat."""
+
+from dataclasses import dataclass
+from functools import cache
+from typing import Final
+
+import numpy as np
+
+from shadecore.coats.answer import Answer, Outlook
+from shadecore.coats.course import coats_to_hide
+from shadecore.coats.estimate import LikelyPaints
+from shadecore.coats.pick import pick
+from shadecore.coats.settings import Settings
+from shadecore.colour.appearance import WAVELENGTHS_NM, colour_difference
+from shadecore.colour.surface import directional
+from shadecore.colour.topcoat import Topcoat
+from shadecore.film.drawdown import CHART_WHITE
+from shadecore.lesson.colours import Shown, shown
+from shadecore.lesson.film import TypicalFilm, typical_film
+from shadecore.recipes.library import RecipeLibrary, recipe_library
+from shadecore.undercoats.shelf import Shelf, Undercoat, munsell_value, undercoat
+
+_GREYS: Final = (
+    ("White", 90.2),
+    ("Light grey", 75.7),
+    ("Mid grey", 56.1),
+    ("Dark grey", 40.7),
+    ("Black", 20.5),
+)
+"""Invented, with L* as such undercoats dry to: about N 9, 7.5, 5.5, 4 and 2."""
+
+
+@dataclass(frozen=True)
+class Panel:
+    """One undercoat and the film growing on it.
+
+    Sequences start with the bare undercoat and go on coat by coat to the cap.
+
+    Attributes
+    ----------
+    undercoat : Undercoat
+        What lies under the film.
+    estimate : Outlook
+        Coats over it with their interval, over all likely paints.
+    film : tuple of Shown
+        Its colour after 0, 1, ... coats.
+    difference : tuple of float
+        Difference to the full colour after 0, 1, ... coats. [CIEDE2000]
+    hides_from : int or None
+        Coats from which the film shown hides; None where it does not within the cap.
+    """
+
+    undercoat: Undercoat
+    estimate: Outlook
+    film: tuple[Shown, ...]
+    difference: tuple[float, ...]
+    hides_from: int | None
+
+    def hides(self, coats: int) -> bool:
+        """Whether the film shown hides after some coats.
+
+        Parameters
+        ----------
+        coats : int
+            0 to the cap.
+
+        Returns
+        -------
+        bool
+        """
+        return self.hides_from is not None and coats >= self.hides_from
+
+
+@dataclass(frozen=True, eq=False)
+class Lesson:
+    """One colour over the undercoats, with why it hides where it does.
+
+    Attributes
+    ----------
+    answer : Answer
+        The pick from these undercoats.
+    full : Shown
+        The full colour.
+    panels : tuple of Panel
+        One for each undercoat, in the order given.
+    see_through : tuple of tuple of float
+        After 0, 1, ... coats, the share of an undercoat's light that still comes
+        through at each wavelength.
+    reflectance : tuple of float
+        Of the film that hides, at the same wavelengths.
+    film : TypicalFilm
+        The film shown.
+    """
+
+    answer: Answer
+    full: Shown
+    panels: tuple[Panel, ...]
+    see_through: tuple[tuple[float, ...], ...]
+    reflectance: tuple[float, ...]
+    film: TypicalFilm
+
+    @property
+    def topcoat(self) -> Topcoat:
+        """The colour."""
+        return self.answer.topcoat
+
+    @property
+    def settings(self) -> Settings:
+        """What was assumed."""
+        return self.answer.settings
+
+    @property
+    def any_outside(self) -> bool:
+        """Whether a screen cannot show one of the colours as it is."""
+        colours = [self.full, *(one for each in self.panels for one in each.film)]
+        return any(each.outside for each in colours)
+
+
+@cache
+def lesson_undercoats() -> Shelf:
+    """The five greys of the lesson, from white to black.
+
+    Returns
+    -------
+    tuple of Undercoat
+        Named by Munsell value.
+
+    Examples
+    --------
+    >>> [each.name for each in lesson_undercoats()][::4]
+    ['White N 9', 'Black N 2']
+    """
+    return tuple(
+        undercoat(f"{word} N {round(munsell_value(lightness), 1):g}", (lightness, 0, 0))
+        for word, lightness in _GREYS
+    )
+
+
+def lesson(
+    topcoat: Topcoat,
+    settings: Settings | None = None,
+    undercoats: Shelf | None = None,
+    paints: LikelyPaints | None = None,
+    library: RecipeLibrary | None = None,
+) -> Lesson:
+    """Follow one film over each undercoat.
+
+    Parameters
+    ----------
+    topcoat : Topcoat
+        The colour.
+    settings : Settings, optional
+        Tolerance, film and cap.
+    undercoats : tuple of Undercoat, optional
+        What to compare; the five greys of the lesson unless given.
+    paints : LikelyPaints, optional
+        What a test card says the paint is; worked out from the colour unless given.
+    library : RecipeLibrary, optional
+        Plausible recipes.
+
+    Returns
+    -------
+    Lesson
+
+    Raises
+    ------
+    ShelfError
+        If the shelf is empty or two undercoats share a name.
+    """
+    settings = settings or Settings()
+    undercoats = lesson_undercoats() if undercoats is None else undercoats
+    library = library or recipe_library()
+    answer = pick(topcoat, undercoats, settings, paints=paints, library=library)
+    film = typical_film(topcoat, undercoats, settings, library, paints)
+    estimates = {each.undercoat.name: each for each in answer.outlooks}
+    (full,) = shown([topcoat.lab])
+    return Lesson(
+        answer,
+        full,
+        tuple(
+            _panel(place, film, full, estimates[each.name], settings)
+            for place, each in enumerate(undercoats)
+        ),
+        *_spectra(film, settings),
+        film,
+    )
+
+
+def _panel(
+    place: int, film: TypicalFilm, full: Shown, estimate: Outlook, settings: Settings
+) -> Panel:
+    bare = np.array([estimate.undercoat.lab])
+    lab = np.concatenate([bare, film.lab[place]])
+    difference = colour_difference(lab, full.lab)
+    hides_from = int(coats_to_hide(difference[1:], settings.tolerance))
+    return Panel(
+        estimate.undercoat,
+        estimate,
+        shown(lab),
+        tuple(map(float, difference)),
+        hides_from if hides_from <= settings.coat_cap else None,
+    )
+
+
+def _spectra(
+    film: TypicalFilm, settings: Settings
+) -> tuple[tuple[tuple[float, ...], ...], tuple[float, ...]]:
+    """Share of the undercoat's light that comes through, and the full reflectance."""
+    terms = film.model.terms(film.absorption, film.scattering, settings.films_um)
+    white = directional().inside(CHART_WHITE)
+    rise = (terms.over(white) - terms.over_black)[0] / CHART_WHITE
+    full = film.model.masstone(film.absorption, film.scattering)[0]
+    bare = (1.0,) * WAVELENGTHS_NM.size
+    return (
+        (bare, *(tuple(map(float, coat)) for coat in rise)),
+        tuple(map(float, full)),
+    )

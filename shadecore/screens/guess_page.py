@@ -1,0 +1,174 @@
+"""The exercise: a colour comes up, the class picks the undercoat, coats are counted."""
+
+from dataclasses import replace
+from typing import Final
+
+import streamlit as st
+
+from shadecore.errors import ShadecoreError
+from shadecore.lesson.guess import LARGEST_SEED, Exercise, draw_exercise, score
+from shadecore.lesson.panels import lesson_undercoats
+from shadecore.report import lesson_words as words
+from shadecore.screens import guess_pictures, lesson_pictures, pictures
+from shadecore.screens.chart_style import ink, page_colour
+from shadecore.screens.pick_page import KEPT
+from shadecore.storage.lesson_link import (
+    LESSON_RANGES,
+    GuessState,
+    read_answers,
+    write_answers,
+)
+from shadecore.storage.link import PickState, read_state, to_query
+from shadecore.storage.shelf_table import parse_shelf
+from shadecore.undercoats.shelf import Shelf
+
+_KEPT: Final = "guess_state"
+_REVEALED: Final = "guess_revealed"
+"""Whether the last answer's costs are still on the screen."""
+_CHOICE: Final = "guess_choice_"
+_LESSON, _OWN = "The lesson's five greys", "My shelf"
+
+
+def page() -> None:
+    """Run the page from top to bottom."""
+    st.html(pictures.STYLE + lesson_pictures.STYLE + guess_pictures.STYLE)
+    st.html(lesson_pictures.theme_style(page_colour(), ink()))
+    st.title("Guess the undercoat", anchor=False)
+    state: GuessState = st.session_state.get(_KEPT) or read_state(
+        st.query_params, GuessState, LESSON_RANGES
+    )
+    _keep(state)
+    try:
+        exercise = _exercise(state.seed, state.shelf)
+    except ShadecoreError as error:
+        st.error(str(error))
+        st.button("Take the lesson's greys", on_click=_keep, args=(GuessState(),))
+        return
+    answers = read_answers(
+        state.answers, len(exercise.questions), len(exercise.undercoats)
+    )
+    place = len(answers)
+    if st.session_state.get(_REVEALED) and answers:
+        _show_costs(exercise, answers)
+    elif place < len(exercise.questions):
+        _ask(exercise, answers)
+    else:
+        _show_result(exercise, answers)
+    st.html(guess_pictures.score_html(score(exercise, answers)))
+    _ask_set(state)
+    st.caption(
+        "Coats are modelled from the colour alone, 10 µm dry a coat, a difference of 2 "
+        "CIEDE2000 counts as hidden. Matching by lightness works for half of the "
+        "colours and fails for the other half. "
+        f"{words.SCREEN_NOTE} {words.OUTSIDE_NOTE}"
+    )
+
+
+def _keep(state: GuessState) -> None:
+    """Write the state into the session and into the link."""
+    st.session_state[_KEPT] = state
+    query = to_query(state)
+    if st.query_params.to_dict() != query:
+        st.query_params.from_dict(query)
+
+
+@st.cache_data(max_entries=32, show_spinner="Mixing the colours …")
+def _exercise(seed: int, shelf: str) -> Exercise:
+    return draw_exercise(seed, _shelf(shelf))
+
+
+def _shelf(text: str) -> Shelf:
+    return parse_shelf(text, "The shelf")[0] if text else lesson_undercoats()
+
+
+def _ask(exercise: Exercise, answers: tuple[int, ...]) -> None:
+    """Show a colour and let the class choose."""
+    question = exercise.questions[len(answers)]
+    st.subheader(
+        f"Colour {len(answers) + 1} of {len(exercise.questions)}: over which undercoat "
+        "does it hide in the fewest coats?",
+        anchor=False,
+    )
+    st.html(guess_pictures.question_html(question))
+    st.html(guess_pictures.choices_style(exercise.undercoats, _CHOICE))
+    with st.container(horizontal=True, gap="small"):
+        for place, each in enumerate(exercise.undercoats):
+            st.button(
+                each.name,
+                key=f"{_CHOICE}{place}",
+                on_click=_answer,
+                args=((*answers, place),),
+                width="stretch",
+            )
+
+
+def _answer(answers: tuple[int, ...]) -> None:
+    _keep(replace(st.session_state[_KEPT], answers=write_answers(answers)))
+    st.session_state[_REVEALED] = True
+
+
+def _show_costs(exercise: Exercise, answers: tuple[int, ...]) -> None:
+    """Show what the last choice cost, beside all others."""
+    question, choice = exercise.questions[len(answers) - 1], answers[-1]
+    points = question.points(choice)
+    st.subheader(
+        f"Colour {len(answers)} of {len(exercise.questions)}: {points} "
+        f"{'point' if points == 1 else 'points'}",
+        anchor=False,
+    )
+    st.html(guess_pictures.question_html(question))
+    st.markdown(f"**{words.reveal_words(question, exercise.undercoats, choice)}**")
+    more = len(answers) < len(exercise.questions)
+    st.button(
+        "Next colour" if more else "See the result", type="primary", on_click=_go_on
+    )
+    st.html(guess_pictures.costs_html(question, exercise.undercoats, choice))
+
+
+def _go_on() -> None:
+    st.session_state[_REVEALED] = False
+
+
+def _show_result(exercise: Exercise, answers: tuple[int, ...]) -> None:
+    st.subheader("The result", anchor=False)
+    st.html(guess_pictures.result_html(exercise, answers))
+
+
+def _ask_set(state: GuessState) -> None:
+    """Let the class start again, take another set or its own shelf."""
+    with st.container(horizontal=True, gap="small"):
+        st.button(
+            "Start again",
+            on_click=_restart,
+            args=(replace(state, answers=""),),
+            disabled=not state.answers,
+        )
+        following = (state.seed + 1) % (LARGEST_SEED + 1)
+        st.button(
+            "Another set",
+            on_click=_restart,
+            args=(replace(state, answers="", seed=following),),
+        )
+        painter: PickState | None = st.session_state.get(KEPT)
+        own = painter.shelf if painter is not None else ""
+        if state.shelf:
+            st.button(
+                f"Choose from {_LESSON[0].lower()}{_LESSON[1:]}",
+                on_click=_restart,
+                args=(replace(state, answers="", shelf=""),),
+            )
+        elif own:
+            st.button(
+                "Choose from my shelf",
+                on_click=_restart,
+                args=(replace(state, answers="", shelf=own),),
+            )
+    st.caption(
+        f"Set {state.seed}. The link in the address bar opens the same set with the "
+        "answers given; start again before you share it without them."
+    )
+
+
+def _restart(state: GuessState) -> None:
+    _keep(state)
+    st.session_state[_REVEALED] = False

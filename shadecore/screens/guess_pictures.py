@@ -1,0 +1,170 @@
+"""Pictures of the exercise as HTML: the colour, the choices, what each costs."""
+
+from html import escape
+from typing import Final
+
+from shadecore.lesson.colours import shown
+from shadecore.lesson.guess import POINTS, Exercise, Question, Score
+from shadecore.report.lesson_words import coat_words, colour_word, points_words
+from shadecore.undercoats.shelf import Shelf
+
+_READABLE_ON_LIGHT: Final = 50.0
+"""L* from which black letters take over from white ones; at 50 both pass 4.5:1."""
+
+STYLE: Final = """
+<style>
+.sc-question {height: 12rem; border: 1px solid #8a8a8a;}
+.sc-costs {display: grid; gap: .9rem .6rem;
+  grid-template-columns: repeat(auto-fit, minmax(9.2rem, 1fr));}
+.sc-costs > div {padding: .6rem; border: 2px solid #8a8a8a;}
+.sc-costs .sc-best {border: 6px double currentColor;}
+.sc-costs i {display: block; height: 3.5rem; border: 1px solid #8a8a8a;}
+.sc-costs b {font-size: 2.4rem; line-height: 1.1; display: block;
+  font-variant-numeric: tabular-nums;}
+.sc-score {font-size: 1.3rem; font-weight: 700;}
+</style>
+"""
+
+
+def choices_style(undercoats: Shelf, prefix: str) -> str:
+    """Make each choice's button a swatch of its undercoat.
+
+    Parameters
+    ----------
+    undercoats : tuple of Undercoat
+        The choices.
+    prefix : str
+        What the keys of the buttons start with; their places follow.
+
+    Returns
+    -------
+    str
+    """
+    swatches = shown([each.lab for each in undercoats])
+    rules = "".join(
+        f".st-key-{prefix}{place} button, .st-key-{prefix}{place} button:hover, "
+        f".st-key-{prefix}{place} button:active {{background: {swatch.hex}; "
+        f"color: {_letters(swatch.lab[0])}; min-height: 7rem; min-width: 8.5rem; "
+        "border: 2px solid #8a8a8a;}"
+        f".st-key-{prefix}{place} button p {{font-weight: 700; font-size: 1.05rem;}}"
+        for place, swatch in enumerate(swatches)
+    )
+    return f"<style>{rules}</style>"
+
+
+def _letters(lightness: float) -> str:
+    return "#000" if lightness >= _READABLE_ON_LIGHT else "#fff"
+
+
+def question_html(question: Question) -> str:
+    """The colour that is asked for.
+
+    Parameters
+    ----------
+    question : Question
+        The question.
+
+    Returns
+    -------
+    str
+    """
+    (swatch,) = shown([question.lab])
+    lightness, a, b = (round(value, 0) + 0.0 for value in question.lab)
+    words = (
+        f"{colour_word(question.lab).capitalize()}, L* {lightness:.0f}, "
+        f"a* {a:.0f}, b* {b:.0f}"
+        f"{'*' * swatch.outside}"
+    )
+    return (
+        f'<div class="sc-question" role="img" data-question="colour" '
+        f'aria-label="{escape(words)}" style="background:{swatch.hex}"></div>'
+        f"<p>{escape(words)}</p>"
+    )
+
+
+def costs_html(question: Question, undercoats: Shelf, choice: int) -> str:
+    """What each choice costs.
+
+    Parameters
+    ----------
+    question : Question
+        The question.
+    undercoats : tuple of Undercoat
+        The choices.
+    choice : int
+        The one taken.
+
+    Returns
+    -------
+    str
+    """
+    swatches = shown([each.lab for each in undercoats])
+    cells = []
+    for place, (each, swatch) in enumerate(zip(undercoats, swatches, strict=True)):
+        coats = question.coats[place]
+        marks = ["✓ fewest coats"] * (place in question.best)
+        marks += ["your choice"] * (place == choice)
+        marks += ["closest in lightness"] * (place == question.lightness_choice)
+        kind = ' class="sc-best"' if place in question.best else ""
+        number = f"{coats}" if coats <= question.cap else f">{question.cap}"
+        cells.append(
+            f'<div{kind}><i style="background:{swatch.hex}"></i><b>{escape(number)}</b>'
+            f"{'coat' if coats == 1 else 'coats'}<br><strong>{escape(each.name)}"
+            f"</strong><br>L* {each.lightness:.1f}<br>"
+            f"{'<br>'.join(marks)}</div>"
+        )
+    return f'<div class="sc-costs">{"".join(cells)}</div>'
+
+
+def score_html(score: Score) -> str:
+    """The score so far.
+
+    Parameters
+    ----------
+    score : Score
+        The score.
+
+    Returns
+    -------
+    str
+    """
+    return (
+        f'<div class="sc-score" data-score="{score.points}" role="status">'
+        f"{points_words(score)}</div>"
+    )
+
+
+def result_html(exercise: Exercise, answers: tuple[int, ...]) -> str:
+    """All questions with what was chosen and what it cost.
+
+    Parameters
+    ----------
+    exercise : Exercise
+        The questions.
+    answers : tuple of int
+        What was chosen.
+
+    Returns
+    -------
+    str
+    """
+    swatches = shown([each.lab for each in exercise.questions])
+    rows = "".join(
+        f'<tr><td><i style="display:block;width:3rem;height:1.6rem;border:1px solid '
+        f'#8a8a8a;background:{swatch.hex}"></i></td>'
+        f"<td>{colour_word(question.lab)}</td>"
+        f"<td>{escape(exercise.undercoats[choice].name)}</td>"
+        f"<td>{coat_words(question.coats_more(choice))}</td>"
+        f"<td>{question.points(choice)} of {POINTS}</td>"
+        f"<td>{'works' if question.lightness_works else 'fails'}</td></tr>"
+        for swatch, question, choice in zip(
+            swatches, exercise.questions, answers, strict=True
+        )
+    )
+    heads = ("Colour", "", "Chosen", "Too many", "Points", "Lightness match")
+    return (
+        '<div class="sc-scroll" tabindex="0" role="region" aria-label="All answers">'
+        '<table class="sc-table"><thead><tr>'
+        + "".join(f'<th scope="col">{each}</th>' for each in heads)
+        + f"</tr></thead><tbody>{rows}</tbody></table></div>"
+    )

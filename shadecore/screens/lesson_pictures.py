@@ -1,0 +1,185 @@
+"""Pictures of the lesson as HTML: panels, contrast card, judges."""
+
+from html import escape
+from typing import Final
+
+from shadecore.lesson.card import ContrastCard, Judge
+from shadecore.lesson.colours import Shown
+from shadecore.lesson.panels import Lesson, Panel
+from shadecore.report.lesson_words import coat_words, judge_words
+from shadecore.undercoats.shelf import munsell_value
+
+STYLE: Final = """
+<style>
+[data-testid="stButtonGroup"] button, [data-testid="stButton"] button,
+[data-testid="stDownloadButton"] button {min-height: 44px; min-width: 44px;}
+[data-testid="stSlider"] div:has(> div > input[type="range"]) {
+  height: 28px; width: 28px;}
+[data-testid="stSlider"] [role="group"] {padding-top: .6rem;}
+[data-testid="stSliderThumbValue"], [data-testid="stButtonGroup"] button p {
+  color: var(--sc-ink);}
+[data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] p {
+  color: inherit; opacity: 1;}
+[data-testid="stLayoutWrapper"]:has(> .st-key-lesson_coats_bar) {position: sticky;
+  top: 3.4rem; z-index: 9; padding: .3rem 0;}
+.st-key-lesson_coats_bar [data-testid="stSlider"] {min-width: 15rem;}
+[data-testid="stSlider"] {padding: 0 .8rem;}
+.sc-panels {display: grid; gap: .9rem .6rem; margin: 0;
+  grid-template-columns: repeat(auto-fit, minmax(9.2rem, 1fr));}
+.sc-panels figure {margin: 0;}
+.sc-film {height: 11rem; border: 1px solid #8a8a8a; display: flex;
+  flex-direction: column; justify-content: center;}
+.sc-film i {display: block; height: 3.2rem;}
+.sc-hidden .sc-film {border: 6px double currentColor;}
+.sc-panels figcaption {padding-top: .3rem; line-height: 1.3;}
+.sc-left {font-size: 1.9rem; font-weight: 700; line-height: 1.1; display: block;
+  font-variant-numeric: tabular-nums;}
+.sc-verdict {font-weight: 700; display: block;}
+.sc-card {display: flex; height: 11rem; border: 1px solid #8a8a8a; max-width: 30rem;}
+.sc-card i {flex: 1;}
+.sc-steps {display: grid; gap: .4rem; margin: .8rem 0;
+  grid-template-columns: repeat(auto-fill, minmax(3.6rem, 1fr));}
+.sc-steps div {text-align: center; font-size: .875rem;
+  font-variant-numeric: tabular-nums; padding: 3px; border: 2px solid transparent;}
+.sc-steps .sc-now {border-color: currentColor; font-weight: 700;}
+.sc-steps b {display: flex; height: 2.2rem; border: 1px solid #8a8a8a;}
+.sc-steps b i {flex: 1;}
+.sc-judges {border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums;}
+.sc-judges th, .sc-judges td {text-align: left; vertical-align: top;
+  padding: .45rem .6rem .45rem 0; border-bottom: 1px solid #8a8a8a;}
+.sc-judges thead th {font-weight: 600;}
+.sc-judges small {font-weight: 400;}
+.sc-big {font-size: 1.3rem; font-weight: 700;}
+@media (max-width: 640px) {.sc-film {height: 7rem;} .sc-film i {height: 2.2rem;}
+  .sc-card {height: 7rem;}}
+</style>
+"""
+
+
+def theme_style(page: str, ink: str) -> str:
+    """What needs the colours of the theme: a bar that covers, words in full contrast.
+
+    Parameters
+    ----------
+    page, ink : str
+        Colours of the page and of its text.
+
+    Returns
+    -------
+    str
+    """
+    wrapper = '[data-testid="stLayoutWrapper"]:has(> .st-key-lesson_coats_bar)'
+    return (
+        f"<style>:root {{--sc-ink: {ink};}} {wrapper} {{background: {page};}}</style>"
+    )
+
+
+def panels_html(lesson: Lesson, coats: int) -> str:
+    """The film over each undercoat, a stripe of the full colour across every panel.
+
+    Where the film hides, the stripe disappears in it.
+
+    Parameters
+    ----------
+    lesson : Lesson
+        The lesson.
+    coats : int
+        0 to the cap.
+
+    Returns
+    -------
+    str
+    """
+    panels = "".join(_panel(each, lesson, coats) for each in lesson.panels)
+    star = "*" * lesson.full.outside
+    full = (
+        f'<figure><div class="sc-film" role="img" data-panel="full" '
+        f'aria-label="Full colour" style="background:{lesson.full.hex}"></div>'
+        f"<figcaption><strong>Full colour{star}</strong><br>"
+        f"L* {lesson.full.lab[0]:.1f}</figcaption></figure>"
+    )
+    return f'<div class="sc-panels">{panels}{full}</div>'
+
+
+def _panel(panel: Panel, lesson: Lesson, coats: int) -> str:
+    film = panel.film[coats]
+    hides = panel.hides(coats)
+    left = f"{panel.difference[coats]:.1f}"
+    grey = panel.undercoat
+    measured = f"L* {grey.lightness:.1f}, N {munsell_value(grey.lightness):.1f}"
+    said = "hides" if hides else "does not hide yet"
+    label = f"{grey.name} after {coat_words(coats)}: difference {left}, {said}"
+    verdict = "✓ hides" if hides else "still shows" if coats else "bare undercoat"
+    return (
+        f'<figure{" class=sc-hidden" * hides}><div class="sc-film" role="img" '
+        f'data-panel="{escape(grey.name)}" aria-label="{escape(label)}" '
+        f'style="background:{film.hex}">'
+        f'<i style="background:{lesson.full.hex}"></i></div>'
+        f'<figcaption><span class="sc-left">{left}{"*" * film.outside}</span>'
+        f'<span class="sc-verdict">{verdict}</span>'
+        f"{escape(grey.name)}<br><small>{measured}</small></figcaption></figure>"
+    )
+
+
+def card_html(card: ContrastCard, coats: int) -> str:
+    """The contrast card large, and all its coats small.
+
+    Parameters
+    ----------
+    card : ContrastCard
+        The card.
+    coats : int
+        Coats on the large one.
+
+    Returns
+    -------
+    str
+    """
+    ratio = card.contrast_ratio[coats]
+    steps = "".join(
+        f'<div{" class=sc-now aria-current=true" * (n == coats)}><b aria-hidden="true">'
+        f"{_halves(card, n)}</b>{n or 'bare'}<br>{value:.2f}</div>"
+        for n, value in enumerate(card.contrast_ratio)
+    )
+    return (
+        f'<div class="sc-card" role="img" data-card="{coats}" '
+        f'aria-label="Contrast card after {coat_words(coats)}: contrast ratio '
+        f'{ratio:.2f}">{_halves(card, coats)}</div><div class="sc-steps">{steps}</div>'
+    )
+
+
+def _halves(card: ContrastCard, coats: int) -> str:
+    halves: tuple[Shown, ...] = (card.over_black[coats], card.over_white[coats])
+    return "".join(f'<i style="background:{each.hex}"></i>' for each in halves)
+
+
+def judges_html(card: ContrastCard, coats: int) -> str:
+    """What each judge says after some coats, and from when it is satisfied.
+
+    Parameters
+    ----------
+    card : ContrastCard
+        The card.
+    coats : int
+        0 to the cap.
+
+    Returns
+    -------
+    str
+    """
+    rows = "".join(_judge(each, coats) for each in card.judges)
+    return (
+        '<table class="sc-judges"><thead><tr><th scope="col">Judge</th>'
+        f'<th scope="col">After {coat_words(coats)}</th>'
+        f'<th scope="col">Hidden from</th></tr></thead><tbody>{rows}</tbody></table>'
+    )
+
+
+def _judge(judge: Judge, coats: int) -> str:
+    verdict = "✓ hidden" if judge.hidden(coats) else "still seen"
+    return (
+        f'<tr><th scope="row">{escape(judge.name)}<br><small>{escape(judge.rule)}, up '
+        f'to {judge.limit:g}</small></th><td><span class="sc-big">'
+        f"{judge.difference[coats]:.1f}</span><br>{verdict}</td>"
+        f"<td>{judge_words(judge, len(judge.difference) - 1)}</td></tr>"
+    )

@@ -1,0 +1,196 @@
+"""The trainer's pages without a browser: what is asked changes what is shown."""
+
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+from streamlit.testing.v1.element_tree import Button, FileUploader
+
+from shadecore.lesson.colours import examples
+from shadecore.lesson.guess import draw_exercise
+from shadecore.lesson.panels import lesson
+from shadecore.screens.pick_page import KEPT
+from shadecore.storage.link import PickState
+
+SECONDS = 60
+ROOT = Path(__file__).resolve().parents[1]
+
+
+def _lesson() -> None:
+    # Runs as a script of its own, which knows only what it imports itself.
+    from shadecore.screens import lesson_page  # noqa: PLC0415
+
+    lesson_page.page()
+
+
+def _guess() -> None:
+    from shadecore.screens import guess_page  # noqa: PLC0415
+
+    guess_page.page()
+
+
+def _handout() -> None:
+    from shadecore.screens import handout_page  # noqa: PLC0415
+
+    handout_page.page()
+
+
+def _open(page: object, **query: str) -> AppTest:
+    app = AppTest.from_function(page, default_timeout=SECONDS)  # type: ignore[arg-type]
+    for name, value in query.items():
+        app.query_params[name] = value
+    return app.run()
+
+
+def _html(app: AppTest) -> str:
+    assert not app.exception
+    return "\n".join(str(part.proto.body) for part in app.get("html"))
+
+
+def _button(app: AppTest, label: str) -> Button:
+    return next(each for each in app.button if each.label == label)
+
+
+def test_panels_show_the_film_after_the_coats_of_the_slider() -> None:
+    app = _open(_lesson)
+    found = lesson(examples()[0].topcoat)
+    for coats in (0, 4, 12):
+        app.slider[0].set_value(coats).run()
+        page = _html(app)
+        for panel in found.panels:
+            assert f'style="background:{panel.film[coats].hex}"' in page
+            assert f">{panel.difference[coats]:.1f}" in page
+        assert page.count("✓ hides") == sum(each.hides(coats) for each in found.panels)
+
+
+def test_buttons_step_the_coats_and_the_link_follows() -> None:
+    app = _open(_lesson, coats="4")
+    _button(app, "One coat more").click().run()
+    assert app.slider[0].value == 5
+    assert app.query_params["coats"] == "5"
+    _button(app, "One coat less").click().run()
+    _button(app, "One coat less").click().run()
+    assert app.slider[0].value == 3
+
+
+@pytest.mark.parametrize(("coats", "label"), [("0", "less"), ("12", "more")])
+def test_at_an_end_there_is_no_step_further(coats: str, label: str) -> None:
+    app = _open(_lesson, coats=coats)
+    assert _button(app, f"One coat {label}").disabled
+
+
+def test_an_example_is_taken_and_reaches_the_link() -> None:
+    app = _open(_lesson)
+    app.get("button_group")[0].set_value("yellow").run()
+    assert app.text_input[0].value == "82 4 78"
+    assert app.query_params["colour"] == "82 4 78"
+    assert "this yellow" in "".join(each.value for each in app.markdown)
+
+
+def test_the_painters_colour_is_taken_with_its_film_and_tolerance() -> None:
+    app = AppTest.from_function(_lesson, default_timeout=SECONDS)
+    app.session_state[KEPT] = PickState("#2040a0", tolerance=1.0, film_um=14.0)
+    app.run()
+    app.get("button_group")[0].set_value("from the pick").run()
+    assert not app.exception
+    assert app.query_params["tolerance"] == "1"
+    assert app.query_params["film_um"] == "14"
+    assert "this blue" in "".join(each.value for each in app.markdown)
+
+
+def test_a_wrong_colour_is_explained_and_the_page_stays_usable() -> None:
+    app = _open(_lesson, colour="bluish")
+    assert not app.exception
+    assert any("'bluish' is not a colour" in each.value for each in app.error)
+    app.get("button_group")[0].set_value("green").run()
+    assert not app.error
+    assert "sc-panels" in _html(app)
+
+
+def test_a_link_with_nonsense_still_opens_the_lesson() -> None:
+    app = _open(_lesson, coats="99", tolerance="wide", film_um="-3", units="ell")
+    assert not app.exception
+    assert app.slider[0].value == 2
+
+
+def test_an_answer_is_scored_and_kept_in_the_link() -> None:
+    app = _open(_guess, seed="2")
+    question = draw_exercise(2).questions[0]
+    best = min(question.best)
+    app.button[best].click().run()
+    assert 'data-score="3"' in _html(app)
+    assert app.query_params["answers"] == str(best)
+    costs = _html(app).split('class="sc-costs"')[1]
+    for coats in question.coats:
+        number = f"{coats}" if coats <= question.cap else f"&gt;{question.cap}"
+        assert f"<b>{number}</b>" in costs
+    _button(app, "Next colour").click().run()
+    assert any("Colour 2 of 8" in each.value for each in app.subheader)
+
+
+def test_a_link_with_all_answers_shows_the_result() -> None:
+    app = _open(_guess, seed="2", answers="0-0-0-0-0-0-0-0")
+    exercise = draw_exercise(2)
+    points = sum(each.points(0) for each in exercise.questions)
+    assert f'data-score="{points}"' in _html(app)
+    assert any(each.value == "The result" for each in app.subheader)
+    _button(app, "Start again").click().run()
+    assert any("Colour 1 of 8" in each.value for each in app.subheader)
+    assert "answers" not in app.query_params
+
+
+def test_another_set_brings_other_colours() -> None:
+    app = _open(_guess, seed="2", answers="0")
+    before = _html(app)
+    _button(app, "Another set").click().run()
+    assert app.query_params["seed"] == "3"
+    assert "answers" not in app.query_params
+    assert _html(app) != before
+
+
+def test_a_link_with_nonsense_still_opens_the_exercise() -> None:
+    app = _open(_guess, seed="-3", answers="9-x")
+    assert any("Colour 1 of 8" in each.value for each in app.subheader)
+    assert not app.exception
+
+
+def test_a_shelf_that_asks_nothing_is_explained() -> None:
+    app = _open(_guess, shelf="name,L\nsnow,92\n")
+    assert any("put a white" in each.value for each in app.error)
+    _button(app, "Take the lesson's greys").click().run()
+    assert not app.error
+    assert any("Colour 1 of 8" in each.value for each in app.subheader)
+
+
+def test_a_palette_with_a_bad_row_is_charted_without_it() -> None:
+    app = _open(_handout)
+    field: FileUploader = next(
+        each for each in app.get("file_uploader") if each.key == "palette_file"
+    )
+    field.upload("p.csv", b"code,L,a,b\nR1,48,62,40\nR2,x,0,0\n", "text/csv").run()
+    assert not app.exception
+    assert any("line 3" in each.value for each in app.error)
+    labels = [each.label for each in app.get("download_button")]
+    assert labels == [
+        "Handout (PDF)",
+        "Handout (HTML)",
+        "Wall chart (PDF)",
+        "Wall chart (HTML)",
+    ]
+
+
+def test_a_palette_that_cannot_be_read_leaves_the_handout() -> None:
+    app = _open(_handout)
+    field: FileUploader = next(
+        each for each in app.get("file_uploader") if each.key == "palette_file"
+    )
+    field.upload("p.csv", b"%PDF-1.7\0\0", "text/csv").run()
+    assert any("not a text file" in each.value for each in app.error)
+    labels = [each.label for each in app.get("download_button")]
+    assert labels == ["Handout (PDF)", "Handout (HTML)"]
+
+
+def test_the_lessons_colour_is_the_handouts() -> None:
+    app = _open(_handout, colour="32 0 -34")
+    assert app.text_input[0].value == "32 0 -34"
+    assert app.get("button_group")[1].value == "blue"

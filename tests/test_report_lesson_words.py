@@ -1,0 +1,131 @@
+"""The lesson's sentences say what the numbers say."""
+
+import pytest
+
+from shadecore.coats.settings import Settings
+from shadecore.colour.library import colour_science
+from shadecore.colour.topcoat import Topcoat, parse_topcoat, topcoat_from_hex
+from shadecore.lesson.card import contrast_card
+from shadecore.lesson.colours import examples
+from shadecore.lesson.guess import Question, Score
+from shadecore.lesson.panels import Lesson, lesson, lesson_undercoats
+from shadecore.lesson.rules import compare_rules
+from shadecore.report import lesson_words as words
+
+BY_NAME = {each.name: each.topcoat for each in examples()}
+
+
+def _lesson(name: str) -> Lesson:
+    return lesson(BY_NAME[name])
+
+
+@pytest.mark.parametrize(
+    ("code", "word"),
+    [
+        ("#ff0000", "red"),
+        ("#ffa500", "orange"),
+        ("#ffff00", "yellow"),
+        ("#008000", "green"),
+        ("#0000ff", "blue"),
+        ("#ee82ee", "violet"),
+        ("#ffc0cb", "pink"),
+        ("#ffffff", "white"),
+        ("#d3d3d3", "light grey"),
+        ("#696969", "dark grey"),
+        ("#000000", "black"),
+    ],
+)
+def test_colours_are_called_what_css_calls_them(code: str, word: str) -> None:
+    """Named colours of the W3C's CSS Color Module Level 4."""
+    assert words.colour_word(topcoat_from_hex(code).lab) == word
+
+
+def test_a_dark_orange_of_low_chroma_is_brown() -> None:
+    """Munsell 5YR 3/4, brown by the ISCC-NBS names (from memory)."""
+    colour = colour_science()
+    assert colour is not None
+    assert words.colour_word(parse_topcoat("5YR 3/4").lab) == "brown"
+
+
+def test_a_red_is_closed_to_blue_and_green_first() -> None:
+    """Red pigments absorb there; common knowledge of the trade, no source."""
+    text = words.film_words(_lesson("red"), 2)
+    assert text.startswith("After 2 coats this red is closed to blue and green light")
+    assert "of the red light still gets down to the undercoat" in text
+    assert text.endswith("So only the undercoat's red still shows.")
+
+
+def test_a_yellow_is_closed_to_blue_first() -> None:
+    assert "yellow is closed to blue light, but" in words.film_words(
+        _lesson("yellow"), 2
+    )
+
+
+def test_a_grey_closes_to_all_light() -> None:
+    assert "closed to all light" in words.film_words(_lesson("silver-grey"), 6)
+
+
+def test_nothing_is_closed_before_the_first_coat() -> None:
+    assert "every undercoat shows as it is" in words.film_words(_lesson("red"), 0)
+
+
+def test_hidden_undercoats_are_named() -> None:
+    found = _lesson("red")
+    first = found.panels[0].hides_from
+    assert first is not None
+    assert "hides over none of them yet" in words.hides_words(found, first - 1)
+    assert "hides over White N 9, not yet" in words.hides_words(found, first)
+    assert words.hides_words(found, 0) == "Bare, nothing hides."
+    assert "over all of them" in words.hides_words(_lesson("silver-grey"), 6)
+
+
+def test_the_card_is_held_against_its_line() -> None:
+    found = _lesson("silver-grey")
+    card = contrast_card(found.topcoat, found.film, found.settings)
+    text = words.card_words(card, 1)
+    assert f"{card.contrast_ratio[1]:.2f}" in text
+    assert f"{card.low[1]:.2f} to {card.high[1]:.2f}" in text
+    assert "0.98 counts as complete hiding (ISO 6504-3, ASTM D2805)" in text
+    assert f"from {card.hidden_from} coats on" in text
+
+
+def test_a_card_that_never_hides_says_so() -> None:
+    found = lesson(BY_NAME["orange"], Settings(coat_cap=4))
+    card = contrast_card(found.topcoat, found.film, found.settings)
+    assert "does not reach it within 4 coats" in words.card_words(card, 2)
+    assert words.judge_words(card.judges[0], 4).startswith("not within 4 coats")
+
+
+def test_the_rules_are_told_apart() -> None:
+    rows = compare_rules(examples())
+    text = words.rules_words(rows)
+    assert text.startswith("Matching by lightness works for blue, green,")
+    assert "it fails for red, orange and yellow: red over 12 coats instead of" in text
+    assert "fails" not in words.rules_words([row for row in rows if row.name == "blue"])
+
+
+QUESTION = Question((50.0, 40.0, 20.0), (2, 4, 6, 13, 13), 2, 12)
+
+
+def test_a_wrong_choice_is_told_its_cost() -> None:
+    text = words.reveal_words(QUESTION, lesson_undercoats(), 1)
+    assert text.startswith("2 coats too many: White N 9 would have been best.")
+    assert "Mid grey N 5.5 is closest and costs 4 coats more" in text
+
+
+def test_a_right_choice_is_told_so() -> None:
+    text = words.reveal_words(QUESTION, lesson_undercoats(), 0)
+    assert text.startswith("Right: no coat too many.")
+
+
+def test_a_score_is_held_against_the_lightness_match() -> None:
+    assert words.points_words(Score(0, 0, 0, 0, 0)) == "No points yet."
+    assert words.points_words(Score(2, 5, 6, 1, 3)) == (
+        "5 of 6 points: 1 coat too many; matching by lightness would have sprayed 3 "
+        "too many."
+    )
+
+
+def test_an_own_colour_is_spoken_of_too() -> None:
+    found = lesson(Topcoat((30.0, 0.0, 0.0), "own"))
+    assert "this dark grey" in words.film_words(found, 1)
