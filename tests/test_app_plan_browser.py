@@ -108,7 +108,7 @@ def test_the_link_of_a_colour_is_planned(address: str, page: Page) -> None:
 
 
 def test_from_the_pick_to_its_plan(address: str, page: Page) -> None:
-    page.goto(f"{address}/?colour=26+0+0")
+    page.goto(f"{address}/pick?colour=26+0+0")
     swatch = page.get_by_role("img", name="Spray it over: Near-black N 2.5")
     expect(swatch).to_be_visible(timeout=ANSWER_MS)
     page.get_by_role("link", name="Plan").click()

@@ -14,7 +14,6 @@ STRIP_COATS = 8
 
 STYLE = """
 <style>
-[data-testid="stMainBlockContainer"] {padding-top: 2rem; padding-bottom: 3rem;}
 .sc-hero {display: flex; flex-wrap: wrap; gap: 1rem; align-items: stretch;}
 .sc-hero figure {margin: 0; flex: 1 1 9rem; min-width: 8.5rem;}
 .sc-hero figcaption {padding-top: .35rem; line-height: 1.35;}
@@ -80,6 +79,21 @@ def _name(outlook: Outlook) -> str:
     return f"{undercoat.name} (L* {undercoat.lightness:.1f}, N {value:.1f})"
 
 
+def beside_html(answer: Answer) -> str:
+    """The film coat by coat over the best undercoat, and over the lightness match.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    str
+    """
+    return _strip_table((answer.recommended, answer.closest), answer)
+
+
 def strip_html(answer: Answer) -> str:
     """The film coat by coat over each undercoat, with the difference left under it.
 
@@ -92,13 +106,19 @@ def strip_html(answer: Answer) -> str:
     -------
     str
     """
-    shown = min(STRIP_COATS, answer.settings.coat_cap)
-    heads = "".join(f'<th scope="col">{n}</th>' for n in range(1, shown + 1))
-    rows = "".join(_strip_row(each, answer, shown) for each in answer.outlooks)
     return (
         '<p class="sc-small">Colour after each coat, and under it the difference to '
         "the full colour (CIEDE2000). A double frame marks the coats that hide; * lies "
         "outside what a screen can show. A screen is not a paint chip.</p>"
+        f"{_strip_table(answer.outlooks, answer)}"
+    )
+
+
+def _strip_table(outlooks: tuple[Outlook, ...], answer: Answer) -> str:
+    shown = min(STRIP_COATS, answer.settings.coat_cap)
+    heads = "".join(f'<th scope="col">{n}</th>' for n in range(1, shown + 1))
+    rows = "".join(_strip_row(each, answer, shown) for each in outlooks)
+    return (
         '<div class="sc-scroll" tabindex="0" role="region" '
         'aria-label="Film coat by coat"><table class="sc-table sc-strip">'
         f'<thead><tr><th scope="col">Undercoat</th><th scope="col">bare</th>{heads}'

@@ -19,12 +19,14 @@ def remember(pages: dict[str, StreamlitPage]) -> None:
     st.session_state[_PAGES] = pages
 
 
-def go_to(name: str) -> None:
+def go_to(name: str, query: dict[str, str] | None = None) -> None:
     """Go on to another page.
 
     Parameters
     ----------
     name : str
         Its name.
+    query : dict of str to str, optional
+        Parameters of its link.
     """
-    st.switch_page(st.session_state[_PAGES][name])
+    st.switch_page(st.session_state[_PAGES][name], query_params=query)
