@@ -152,3 +152,9 @@ def test_what_cannot_be_read_is_said(
 ) -> None:
     with pytest.raises(PhotoError, match=said):
         read_area(deep(linear), area)
+
+
+def test_a_long_narrow_area_is_read() -> None:
+    found = read_area(deep(flat(size=(16, 6000))), WHOLE)
+    assert found.linear == pytest.approx(LINEAR, rel=1e-3)
+    assert found.texture < 0.01

@@ -262,7 +262,8 @@ def _near(
 def _texture(linear: NDArray[np.float64], blocks: _Blocks) -> tuple[float, float]:
     """Scatter and skewness of single pixels about the light in their neighbourhood."""
     luminance = linear @ LUMINANCE
-    side = max(2, round(np.sqrt(blocks.size_px)))
+    # Squares as large as a block, and no larger than a narrow area.
+    side = min(max(2, round(np.sqrt(blocks.size_px))), *luminance.shape)
     rows, columns = luminance.shape[0] // side, luminance.shape[1] // side
     whole = luminance[: rows * side, : columns * side]
     tiles = whole.reshape(rows, side, columns, side).swapaxes(1, 2)
