@@ -285,6 +285,29 @@ def test_the_page_shows_the_colour_that_it_plans(app: AppTest) -> None:
     assert "invented example, do not spray by it" in html
 
 
+def test_the_next_step_says_how_it_is_done(app: AppTest) -> None:
+    assert "Takes off salt and dirt" in _said(app)
+    done = "".join(
+        f"{key} = 2026-11-02T08:{n:02d}:00\n"
+        for n, key in enumerate(
+            ("wash", "solvent_wipe", "sand_for_surfacer", "solvent_wipe_2")
+        )
+    )
+    job = f"start = 2026-11-02T08:00:00\n[panels]\nhood = 1\n[done]\n{done}"
+    _upload(app, "job_file", "old.toml", f"{job}[pick]\nunits = 'us'\n".encode())
+    assert app.metric[0].label == "Surfacer"
+    assert "3 coats, 3 min flash between." in _said(app)
+    assert "tip 1.8 mm, inlet 29 psi, distance 7 in, overlap 50%" in _said(app)
+
+
+def test_what_is_done_too_early_is_said_at_once(app: AppTest) -> None:
+    """Nothing is dry in the seconds between two presses."""
+    for _ in range(6):
+        _button(app, "Done now")
+    (said,) = [each.value for each in app.warning]
+    assert "before High-build surfacer was ready" in said
+
+
 def test_a_window_that_closed_meanwhile_says_what_it_costs(app: AppTest) -> None:
     """A sealer of a week ago must be scuffed before the base coat."""
     text = DEMO.read_text("utf-8").replace("2026-12-", "2020-12-")

@@ -21,7 +21,7 @@ from shadecore.job.schedule import Timed
 from shadecore.job.sheet_file import demo_sheet, parse_sheet
 from shadecore.job.shop_units import SHOP_UNITS, Quantity
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
-from shadecore.report.sheet import Section, Sheet, sheet_of
+from shadecore.report.sheet import Section, Sheet, sheet_of, step_words
 from shadecore.report.sheet_html import sheet_html
 from shadecore.report.sheet_pdf import sheet_pdf
 from shadecore.report.text import CAUTION
@@ -62,6 +62,7 @@ def page() -> None:
         sheet = sheet_of(plan)
         _show_stops(plan)
         st.html(pictures.hero_html(plan.answer) + plan_pictures.coats_html(sheet))
+        _show_last(plan)
         _show_clock(plan)
         _ask_done(plan)
     _show_sheet(sheet)
@@ -274,6 +275,13 @@ def _show_stops(plan: Plan) -> None:
         st.error(f"## {NOT_TO_BE_SPRAYED}\n{reasons}")
 
 
+def _show_last(plan: Plan) -> None:
+    """Say at once what was done too early or too late."""
+    done = [each for each in plan.timeline if each.done]
+    if done and done[-1].broken:
+        st.warning(done[-1].broken)
+
+
 @st.fragment(run_every=_TIMER_SECONDS)
 def _show_clock(plan: Plan) -> None:
     """Count down to the next step and to the end of its window."""
@@ -283,6 +291,7 @@ def _show_clock(plan: Plan) -> None:
         st.success("Every step is done.")
         return
     st.metric(coming.step.title, _until(coming.start, now))
+    st.markdown(step_words(coming.step, SHOP_UNITS[plan.request.pick.units]))
     before = _before(plan.timeline, coming)
     if before is not None and before.next_until is not None:
         if before.next_until >= now:
@@ -346,24 +355,34 @@ def _show_section(section: Section) -> None:
         st.markdown(line)
 
 
+def _calendar(plan: Plan) -> bytes:
+    return to_icalendar(
+        plan.timeline,
+        calendar_uid(plan.request),
+        datetime.now(UTC),
+        plan.weather.stops,
+    ).encode()
+
+
 def _offer(plan: Plan, sheet: Sheet) -> None:
     """Offer the sheet, the calendar and the job file."""
     job = plan.request
-    files = (
+    # Laid out when they are asked for: the page answers sooner without.
+    files: tuple[tuple[str, Callable[[], bytes], str, str], ...] = (
         (
             "Sheet (PDF)",
-            sheet_pdf(sheet, job.pick.units),
+            lambda: sheet_pdf(sheet, job.pick.units),
             "sheet.pdf",
             "application/pdf",
         ),
-        ("Sheet (HTML)", sheet_html(sheet).encode(), "sheet.html", "text/html"),
         (
-            "Calendar",
-            to_icalendar(plan.timeline, calendar_uid(job), datetime.now(UTC)).encode(),
-            "job.ics",
-            "text/calendar",
+            "Sheet (HTML)",
+            lambda: sheet_html(sheet).encode(),
+            "sheet.html",
+            "text/html",
         ),
-        ("Job file", write_job(job).encode(), "job.toml", "application/toml"),
+        ("Calendar", lambda: _calendar(plan), "job.ics", "text/calendar"),
+        ("Job file", lambda: write_job(job).encode(), "job.toml", "application/toml"),
     )
     for column, (label, content, name, kind) in zip(
         st.columns(len(files)), files, strict=True
