@@ -208,6 +208,121 @@ def test_panels_and_other_area_add_up(app: AppTest) -> None:
     assert "Mix for 5.1 m²" in [each.value for each in app.subheader]
 
 
+def test_several_panels_of_one_kind(app: AppTest) -> None:
+    """Two front doors of 0.9 m2."""
+    app.multiselect[0].set_value(["front_door"]).run()
+    _number(app, "Front door: how many", 2)
+    assert _job(app).panels == (("front_door", 2),)
+    assert "Mix for 1.8 m²" in [each.value for each in app.subheader]
+
+
+def test_a_panel_nobody_knows_is_named_and_can_be_taken_out(app: AppTest) -> None:
+    text = DEMO.read_text("utf-8").replace("front_door", "left_wing")
+    _upload(app, "job_file", "j.toml", text.encode())
+    assert any("no panel 'left_wing'" in each.value for each in app.error)
+    app.multiselect[0].set_value(["front_fender"]).run()
+    assert not app.error
+
+
+def test_a_reload_keeps_a_job_that_was_not_saved(app: AppTest) -> None:
+    app.text_input[0].set_value("Left wing").run()
+    app.multiselect[0].set_value(["hood", "front_door"]).run()
+    _number(app, "Front door: how many", 2)
+    _number(app, "Humidity", 65.0)
+    _toggle(app, "Bare metal")
+    _button(app, "Done now")
+    again = _open()
+    for name, value in app.query_params.items():
+        again.query_params[name] = value
+    again.run()
+    assert not again.error
+    assert _job(again) == _job(app)
+    assert again.metric[0].label == "Wipe with cleaner"
+
+
+def test_a_link_with_half_a_job_is_told_and_a_new_one_begins() -> None:
+    app = _open()
+    app.query_params["colour"] = "26 0 0"
+    app.query_params["job"] = "eNpLzs8FAAL"
+    app.run()
+    (said,) = [each.value for each in app.error]
+    assert said.startswith("The job in the link is cut off or changed")
+    assert "Seal with Near-black N 2.5" in _html(app)
+
+
+def test_us_units_are_asked_and_the_job_stays_metric(app: AppTest) -> None:
+    """68 degrees F are 20 degrees C, 100 square feet 9.290304 m2, exactly."""
+    next(each for each in app.radio if each.label == "Units").set_value("us").run()
+    labels = [each.label for each in app.number_input]
+    assert {"Air (°F)", "Panel (°F)", "Other area (ft²)"} <= set(labels)
+    before = _job(app)
+    assert (before.air_c, before.panel_c, before.area_m2) == (21.0, 21.0, 0.0)
+    _number(app, "Air", 68.0)
+    _number(app, "Other area", 100.0)
+    assert _job(app).air_c == pytest.approx(20.0)
+    assert _job(app).area_m2 == pytest.approx(9.290304)
+    assert _job(app).panel_c == 21.0
+    assert _job(app).pick.units == "us"
+    assert app.session_state["pick_state"].units == "us"
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+def test_the_ends_of_the_form_can_be_planned(app: AppTest, units: str) -> None:
+    next(each for each in app.radio if each.label == "Units").set_value(units).run()
+    for label in ("Air", "Panel", "Other area"):
+        for end in ("min", "max"):
+            field = next(e for e in app.number_input if e.label.startswith(label))
+            _number(app, label, getattr(field, end))
+            assert not app.exception
+
+
+def test_the_page_shows_the_colour_that_it_plans(app: AppTest) -> None:
+    html = _html(app)
+    assert 'aria-label="Topcoat: L* 45.0, a* 60.0, b* 35.0"' in html
+    assert 'aria-label="Spray it over: White N 9 (L* 90.2, N 9.0)"' in html
+    assert 'aria-label="coat 4, hides"' in html
+    assert "A screen is not a paint chip" in html
+    assert "invented example, do not spray by it" in html
+
+
+def test_the_next_step_says_how_it_is_done(app: AppTest) -> None:
+    assert "Takes off salt and dirt" in _said(app)
+    done = "".join(
+        f"{key} = 2026-11-02T08:{n:02d}:00\n"
+        for n, key in enumerate(
+            ("wash", "solvent_wipe", "sand_for_surfacer", "solvent_wipe_2")
+        )
+    )
+    job = f"start = 2026-11-02T08:00:00\n[panels]\nhood = 1\n[done]\n{done}"
+    _upload(app, "job_file", "old.toml", f"{job}[pick]\nunits = 'us'\n".encode())
+    assert app.metric[0].label == "Surfacer"
+    assert "3 coats, 3 min flash between." in _said(app)
+    assert "tip 1.8 mm, inlet 29 psi, distance 7 in, overlap 50%" in _said(app)
+
+
+def test_what_is_done_too_early_is_said_at_once(app: AppTest) -> None:
+    """Nothing is dry in the seconds between two presses."""
+    for _ in range(6):
+        _button(app, "Done now")
+    (said,) = [each.value for each in app.warning]
+    assert "before High-build surfacer was ready" in said
+
+
+def test_a_window_that_closed_meanwhile_says_what_it_costs(app: AppTest) -> None:
+    """A sealer of a week ago must be scuffed before the base coat."""
+    text = DEMO.read_text("utf-8").replace("2026-12-", "2020-12-")
+    keys = [
+        *("wash", "solvent_wipe", "filler", "sand_for_surfacer", "solvent_wipe_2"),
+        *("etch_primer", "surfacer", "block_sand", "solvent_wipe_3", "sealer"),
+    ]
+    done = "".join(f"{key} = 2020-12-02T12:{n:02d}:00\n" for n, key in enumerate(keys))
+    _upload(app, "job_file", "old.toml", f"{text}\n[done]\n{done}".encode())
+    assert app.metric[0].label == "Base coat"
+    (late,) = [each.value for each in app.error]
+    assert late.startswith("Window closed ")
+    assert "first scuff it dull" in late
+
+
 def test_nothing_to_paint_is_explained(app: AppTest) -> None:
     app.multiselect[0].set_value([]).run()
     assert not app.exception

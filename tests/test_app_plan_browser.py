@@ -142,6 +142,45 @@ def test_the_html_sheet_prints(page: Page, plan: Plan, tmp_path: Path) -> None:
         assert wanted in text, wanted
 
 
+def test_a_reload_keeps_the_job(address: str, page: Page) -> None:
+    page.goto(f"{address}/plan?colour=26+0+0")
+    step = page.get_by_text("Seal with Near-black N 2.5").first
+    expect(step).to_be_visible(timeout=ANSWER_MS)
+    name = page.get_by_role("textbox", name="Job", exact=True)
+    name.fill("Not saved")
+    name.press("Enter")
+    page.get_by_role("button", name="Done now: Wash").click()
+    done = page.get_by_role("button", name="Done now: Wipe with cleaner")
+    expect(done).to_be_visible(timeout=ANSWER_MS)
+    page.reload()
+    expect(done).to_be_visible(timeout=ANSWER_MS)
+    expect(step).to_be_visible(timeout=ANSWER_MS)
+    expect(name).to_have_value("Not saved")
+
+
+def test_on_a_phone_nothing_scrolls_sideways_and_fingers_hit(address: str) -> None:
+    """Targets of 44 px by WCAG 2.2, 2.5.5; a label of a field is none."""
+    with opened(390, 5000) as page:
+        page.goto(f"{address}/plan?units=us")
+        expect(page.get_by_text("Cautions", exact=True)).to_be_visible(
+            timeout=ANSWER_MS
+        )
+        wide = page.evaluate(
+            "[document.documentElement, ...document.querySelectorAll('.sc-scroll')]"
+            ".filter(each => each.scrollWidth > each.clientWidth).length"
+        )
+        assert wide == 0
+        targets = "button, input:not([type=file]), [data-testid=stRadioOption]"
+        small = page.locator("[data-testid=stMain]").evaluate(
+            "(main, targets) => [...main.querySelectorAll(targets)]"
+            ".map(each => [each.outerHTML.slice(0, 99), each.getBoundingClientRect()])"
+            ".filter(([_, box]) => box.width > 1 && box.height > 1 && box.height < 44)"
+            ".map(([name]) => name)",
+            f"{targets}, [data-testid=stCheckbox] label",
+        )
+        assert small == []
+
+
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_the_html_sheet_prints_on_two_pages(
     page: Page, plan: Plan, paper: str, tmp_path: Path

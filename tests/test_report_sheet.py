@@ -400,11 +400,11 @@ def test_two_pages_at_most_and_none_too_small(
 ) -> None:
     """Whatever the job: tables from 8 points on, all else from 7.5."""
     pick = replace(plan().request.pick, units=units)
-    for bare, filler, cure in product((False, True), (False, True), ("bake", "air")):
+    for dented, cure in product((False, True), ("bake", "air")):
         found = changed(
             pick=pick,
-            bare_metal=bare,
-            filler=filler,
+            bare_metal=dented,
+            filler=dented,
             cure=cure,
             flattest=flattest,
             **weather,

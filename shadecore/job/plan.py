@@ -185,6 +185,38 @@ def _stages(sheet: ProductSheet) -> VocAnswer | None:
     return None
 
 
+def timeline_from(plan: Plan, now: datetime) -> tuple[Timed, ...]:
+    """The timeline if work went on no sooner than now.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    now : datetime
+        In the shop's own time.
+
+    Returns
+    -------
+    tuple of Timed
+        What is done stays; windows that have closed meanwhile are broken in it.
+
+    Raises
+    ------
+    JobError
+        If the job would run beyond the calendar.
+    """
+    request = plan.request
+    return schedule(
+        [each.step for each in plan.timeline],
+        plan.sheet,
+        max(now, _resumes(request)),
+        request.panel_c,
+        request.breaks,
+        dict(request.done),
+        request.cure,
+    )
+
+
 def _resumes(request: JobRequest) -> datetime:
     """When work goes on: from what was done last, also where that is before the start.
 

@@ -9,6 +9,8 @@ from shadecore.errors import JobError
 from shadecore.storage.link import PickState
 
 CURES: Final = ("bake", "air")
+MOST_PANELS: Final = 99
+"""Panels of one kind in a job; this tool's own limit."""
 _UUID: Final = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 """A UUID as RFC 9562 writes it."""
 
@@ -110,6 +112,9 @@ class JobRequest:
         if any(each.end <= each.start for each in self.breaks):
             message = "A break of the job ends before it starts; swap its times."
             raise JobError(message)
-        if any(count < 0 for _, count in self.panels):
-            message = "A panel of the job is counted less than zero times."
+        if any(not 0 <= count <= MOST_PANELS for _, count in self.panels):
+            message = (
+                f"A panel of the job is counted less than zero or over {MOST_PANELS} "
+                "times; correct its number."
+            )
             raise JobError(message)

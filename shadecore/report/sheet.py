@@ -8,6 +8,7 @@ from shadecore.job.names import brief
 from shadecore.job.plan import Material, Plan
 from shadecore.job.schedule import Timed
 from shadecore.job.shop_units import SHOP_UNITS, Quantity, ShopUnits
+from shadecore.job.steps import Step
 from shadecore.job.voc import LOCAL_RULE, STATUS_WORDS, VocAnswer
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.report.reasons import coats_in_words, interval_in_words, lab_in_words
@@ -116,10 +117,11 @@ def sheet_of(plan: Plan) -> Sheet:
     units = UNITS[plan.request.pick.units]
     shop = SHOP_UNITS[plan.request.pick.units]
     best = plan.answer.recommended
+    start = _when(plan.timeline[0].start)
     invented = " (invented example, do not spray by it)" if plan.sheet.invented else ""
     return Sheet(
         brief(plan.request.name),
-        f"{_when(plan.request.start)}. Products: {brief(plan.sheet.name)}{invented}.",
+        f"{start}. Products: {brief(plan.sheet.name)}{invented}.",
         (
             Swatch(
                 plan.answer.topcoat.lab,
@@ -140,6 +142,38 @@ def sheet_of(plan: Plan) -> Sheet:
         ),
         " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan.weather.stops)) if plan.barred else "",
     )
+
+
+def step_words(step: Step, shop: ShopUnits) -> str:
+    """What to do in a step, for the one who is about to do it.
+
+    Parameters
+    ----------
+    step : Step
+        The step.
+    shop : ShopUnits
+        What the gun's settings are shown in.
+
+    Returns
+    -------
+    str
+        Sentences.
+    """
+    said = [step.purpose]
+    if step.grits:
+        said.append(f"Grit {', '.join(f'P{grit}' for grit in step.grits)}.")
+    if step.coats:
+        noun = "coat" if step.coats == 1 else "coats"
+        flash = f", {step.flash_min:g} min flash between" if step.coats > 1 else ""
+        said.append(f"{step.coats} {noun}{flash}.")
+    if step.gun is not None:
+        said.append(
+            f"Gun: tip {step.gun.tip_mm:.1f} mm, inlet "
+            f"{shop.pressure.show(step.gun.inlet_bar)}, distance "
+            f"{shop.distance.show(step.gun.distance_cm)}, overlap "
+            f"{step.gun.overlap:.0%}."
+        )
+    return " ".join((*said, f"Before going on: {step.check}"))
 
 
 def _undercoat(best: Outlook) -> str:

@@ -1,6 +1,8 @@
 """The sheet as PDF, by reportlab."""
 
+import bisect
 import io
+from functools import lru_cache
 from typing import Any, Final, NamedTuple
 
 from reportlab.lib.colors import HexColor, black, grey
@@ -97,6 +99,7 @@ def sheet_pdf(sheet: Sheet, units: str = "metric") -> bytes:
     return _laid_out(sheet, units, scale)[0]
 
 
+@lru_cache(maxsize=16)
 def fitting_scale(sheet: Sheet, units: str = "metric") -> float:
     """How far a sheet is drawn together to stay on two pages.
 
@@ -113,11 +116,15 @@ def fitting_scale(sheet: Sheet, units: str = "metric") -> float:
         1 for the usual size, down to ``SMALLEST``.
     """
     steps = round((1.0 - SMALLEST) / _STEP)
-    scales = [1.0 - _STEP * step for step in range(steps + 1)]
-    fitting = (
-        each for each in scales if _laid_out(sheet, units, each)[1] <= MOST_PAGES
+    # Most sheets fit as they are; of the others the least step that fits is found.
+    if _laid_out(sheet, units, 1.0)[1] <= MOST_PAGES:
+        return 1.0
+    step = bisect.bisect_left(
+        range(1, steps),
+        True,  # noqa: FBT003 - what the key is to come to
+        key=lambda each: _laid_out(sheet, units, 1.0 - _STEP * each)[1] <= MOST_PAGES,
     )
-    return next(fitting, SMALLEST)
+    return 1.0 - _STEP * (step + 1)
 
 
 def _laid_out(sheet: Sheet, units: str, scale: float) -> tuple[bytes, int]:

@@ -170,8 +170,10 @@ def details_html(table: Table) -> str:
     rows = "".join(
         f'<tr><th scope="row">{escape(first)}</th>'
         + "".join(
-            f"<td{kind}>{escape(cell)}</td>"
-            for cell, kind in zip(rest, kinds[1:], strict=True)
+            f'<td{kind} data-label="{escape(head)}">{escape(cell)}</td>'
+            for cell, kind, head in zip(
+                rest, kinds[1:], table.headings[1:], strict=True
+            )
         )
         + "</tr>"
         for first, *rest in table.rows

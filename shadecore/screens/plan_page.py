@@ -1,5 +1,6 @@
 """The plan of the job: from the pick to the printed sheet."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from uuid import uuid4
@@ -11,75 +12,102 @@ from shadecore.job.calendar import calendar_uid, to_icalendar
 from shadecore.job.from_state import plan_request
 from shadecore.job.hours import shifted, with_nights
 from shadecore.job.job_file import parse_job, write_job
+from shadecore.job.job_link import from_job_query, to_job_query
 from shadecore.job.materials import panels
-from shadecore.job.plan import Plan
+from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.product import ProductSheet
-from shadecore.job.request import CURES, Break, JobRequest
+from shadecore.job.request import CURES, MOST_PANELS, Break, JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.sheet_file import demo_sheet, parse_sheet
+from shadecore.job.shop_units import SHOP_UNITS, Quantity
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
-from shadecore.report.sheet import Section, Sheet, sheet_of
+from shadecore.report.sheet import Section, Sheet, sheet_of, step_words
 from shadecore.report.sheet_html import sheet_html
 from shadecore.report.sheet_pdf import sheet_pdf
 from shadecore.report.text import CAUTION
-from shadecore.screens import pictures
+from shadecore.screens import pictures, plan_pictures
 from shadecore.screens.pick_page import KEPT
-from shadecore.storage.link import from_query
+from shadecore.storage.link import PickState, from_query
 from shadecore.storage.table import decode
 
 _JOB = "job_request"
-_SEEN = "pick_planned"
-"""The pick that the job was last given, so that a later one reaches it."""
 _NIGHTS = 14
 """Nights ahead that the shop's hours are laid out for."""
 _OPENS, _CLOSES = time(8), time(18)
 _TIMER_SECONDS = 5
+_UNIT_NAMES = {"metric": "Metric", "us": "US"}
+_PERCENT = Quantity("%", 100.0)
 
 
 def page() -> None:
     """Run the page from top to bottom."""
     st.html(pictures.STYLE)
+    st.html(plan_pictures.STYLE)
     st.title("Plan the job", anchor=False)
     _start()
+    # What to do next stands above the form but needs it, so it gets its place first.
+    top = st.container()
     _ask_file()
     products = _ask_products()
     job = _ask_job(st.session_state[_JOB])
-    st.session_state[_JOB] = job
-    try:
-        plan = plan_request(job, products)
-    except ShadecoreError as error:
-        st.error(str(error))
-        if job.done:
-            st.button("Take the last step back", on_click=_take_back)
-        return
-    _show_stops(plan)
-    _show_clock(plan)
-    _ask_done(plan)
-    sheet = sheet_of(plan)
+    _keep(job)
+    with top:
+        try:
+            plan = plan_request(job, products)
+        except ShadecoreError as error:
+            st.error(str(error))
+            if job.done:
+                st.button("Take the last step back", on_click=_take_back)
+            return
+        sheet = sheet_of(plan)
+        _show_stops(plan)
+        st.html(pictures.hero_html(plan.answer) + plan_pictures.coats_html(sheet))
+        _show_last(plan)
+        _show_clock(plan)
+        _ask_done(plan)
     _show_sheet(sheet)
     _offer(plan, sheet)
     st.info(CAUTION)
 
 
 def _start() -> None:
-    """Begin with the colour of the link, tomorrow when the shop opens."""
+    """Begin with the session's job, the link's, or a new one for the pick's colour."""
     kept = st.session_state.get(KEPT)
-    if _JOB in st.session_state:
-        if kept is not None and kept != st.session_state.get(_SEEN):
-            st.session_state[_JOB] = replace(st.session_state[_JOB], pick=kept)
-        st.session_state[_SEEN] = kept
-        return
-    st.session_state[_SEEN] = kept
+    if _JOB not in st.session_state:
+        st.session_state[_JOB] = _linked() or _new_job(from_query(st.query_params))
+    if kept is not None:
+        # The other page may have changed the pick since this one kept it.
+        st.session_state[_JOB] = replace(st.session_state[_JOB], pick=kept)
+
+
+def _linked() -> JobRequest | None:
+    try:
+        return from_job_query(st.query_params)
+    except ShadecoreError as error:
+        st.error(str(error))
+        return None
+
+
+def _new_job(pick: PickState) -> JobRequest:
+    """A job for tomorrow when the shop opens."""
     tomorrow = date.today() + timedelta(days=1)  # noqa: DTZ011 - the shop's own clock
     start = datetime.combine(tomorrow, _OPENS)
-    pick = kept or from_query(st.query_params)
-    st.session_state[_JOB] = JobRequest(
+    return JobRequest(
         start,
         panels=((panels()[0].key, 1),),
         breaks=_nights(start),
         pick=pick,
         uid=str(uuid4()),
     )
+
+
+def _keep(job: JobRequest) -> None:
+    """Keep the job for the next run and in the link, its pick for the other page."""
+    st.session_state[_JOB] = job
+    st.session_state[KEPT] = job.pick
+    query = to_job_query(job)
+    if st.query_params.to_dict() != query:
+        st.query_params.from_dict(query)
 
 
 def _nights(start: datetime) -> tuple[Break, ...]:
@@ -103,7 +131,7 @@ def _ask_file() -> None:
     except ShadecoreError as error:
         st.error(str(error))
         return
-    st.session_state[_JOB] = job
+    _keep(job)
     st.session_state["job_edition"] = st.session_state.get("job_edition", 0) + 1
 
 
@@ -129,12 +157,10 @@ def _ask_job(job: JobRequest) -> JobRequest:
     def key(name: str) -> str:
         return f"plan_{name}_{edition}"
 
-    names = {each.key: each.name for each in panels()}
     left, middle, right = st.columns(3)
     with left:
         name = st.text_input("Job", job.name, key=key("name"))
-        day = st.date_input("Starts on", job.start.date(), key=key("day"))
-        clock = st.time_input("at", job.start.time(), key=key("clock"))
+        start = _ask_start(job.start, key)
         cure = st.radio(
             "Clear coat cures by",
             CURES,
@@ -142,30 +168,30 @@ def _ask_job(job: JobRequest) -> JobRequest:
             horizontal=True,
             key=key("cure"),
         )
-    with middle:
-        chosen = st.multiselect(
-            "Panels",
-            names,
-            [panel for panel, _ in job.panels if panel in names],
-            format_func=lambda panel: names[panel],
-            key=key("panels"),
+        units = st.radio(
+            "Units",
+            tuple(SHOP_UNITS),
+            tuple(SHOP_UNITS).index(job.pick.units),
+            format_func=_UNIT_NAMES.__getitem__,
+            horizontal=True,
+            key=key("units"),
         )
-        area = st.number_input(
-            "Other area (m²)", 0.0, 1000.0, job.area_m2, key=key("a")
+    shop = SHOP_UNITS[units]
+    with middle:
+        chosen = _ask_panels(job.panels, key)
+        area = _ask_number(
+            "Other area", shop.area, job.area_m2, (0.0, 1000.0), key("area")
         )
         bare = st.toggle("Bare metal", job.bare_metal, key=key("bare"))
         filler = st.toggle("Filler", job.filler, key=key("filler"))
         flattest = st.toggle("Flattest finish", job.flattest, key=key("flat"))
     with right:
-        air = st.number_input("Air (°C)", -20.0, 60.0, job.air_c, key=key("air"))
-        panel = st.number_input(
-            "Panel (°C)", -20.0, 90.0, job.panel_c, key=key("panel")
+        show = shop.temperature
+        air = _ask_number("Air", show, job.air_c, (-20.0, 60.0), key("air"))
+        panel = _ask_number("Panel", show, job.panel_c, (-20.0, 90.0), key("panel"))
+        humidity = _ask_number(
+            "Humidity", _PERCENT, job.humidity, (0.0, 1.0), key("humidity")
         )
-        humidity = st.number_input(
-            "Humidity (%)", 0.0, 100.0, 100.0 * job.humidity, key=key("humidity")
-        )
-    counts = dict(job.panels)
-    start = datetime.combine(day, clock)
     moved = start.date() - job.start.date()
     return replace(
         job,
@@ -173,15 +199,73 @@ def _ask_job(job: JobRequest) -> JobRequest:
         start=start,
         breaks=tuple(shifted(each, moved) for each in job.breaks),
         cure=cure,
-        panels=tuple((each, counts.get(each, 1)) for each in chosen),
+        pick=replace(job.pick, units=units),
+        panels=chosen,
         area_m2=area,
         bare_metal=bare,
         filler=filler,
         flattest=flattest,
         air_c=air,
         panel_c=panel,
-        humidity=humidity / 100.0,
+        humidity=humidity,
     )
+
+
+def _ask_start(start: datetime, key: Callable[[str], str]) -> datetime:
+    day = st.date_input("Starts on", start.date(), key=key("day"))
+    clock = st.time_input("at", start.time(), key=key("clock"))
+    asked = datetime.combine(day, clock)
+    # The field has no seconds; a file may.
+    same = asked.replace(second=0) == start.replace(second=0, microsecond=0)
+    return start if same else asked
+
+
+def _ask_panels(
+    panels_of_job: tuple[tuple[str, int], ...], key: Callable[[str], str]
+) -> tuple[tuple[str, int], ...]:
+    """Ask which panels and how many of each."""
+    counts = dict(panels_of_job)
+    names = dict.fromkeys(counts, "") | {each.key: each.name for each in panels()}
+    chosen = st.multiselect(
+        "Panels",
+        names,
+        list(counts),
+        format_func=lambda panel: names[panel] or panel,
+        key=key("panels"),
+    )
+    return tuple(
+        (
+            panel,
+            st.number_input(
+                f"{names[panel] or panel}: how many",
+                0,
+                MOST_PANELS,
+                counts.get(panel, 1),
+                key=key(f"count_{panel}"),
+            ),
+        )
+        for panel in chosen
+    )
+
+
+def _ask_number(
+    label: str, unit: Quantity, metric: float, ends: tuple[float, float], key: str
+) -> float:
+    """Ask for a quantity in the shop's units; what is not touched stays as it was."""
+    low, high = (unit.number(end) for end in ends)
+    shown = round(unit.number(metric), 1)
+    value = st.number_input(
+        f"{label} ({unit.unit})",
+        low,
+        high,
+        shown,
+        step=1.0,
+        format="%.1f",
+        key=f"{key}_{unit.unit}",
+    )
+    if value == shown:
+        return metric
+    return min(max(unit.metric(value), ends[0]), ends[1])
 
 
 def _show_stops(plan: Plan) -> None:
@@ -189,6 +273,13 @@ def _show_stops(plan: Plan) -> None:
     if plan.barred:
         reasons = "\n".join(f"- {stop}" for stop in plan.weather.stops)
         st.error(f"## {NOT_TO_BE_SPRAYED}\n{reasons}")
+
+
+def _show_last(plan: Plan) -> None:
+    """Say at once what was done too early or too late."""
+    done = [each for each in plan.timeline if each.done]
+    if done and done[-1].broken:
+        st.warning(done[-1].broken)
 
 
 @st.fragment(run_every=_TIMER_SECONDS)
@@ -200,9 +291,14 @@ def _show_clock(plan: Plan) -> None:
         st.success("Every step is done.")
         return
     st.metric(coming.step.title, _until(coming.start, now))
+    st.markdown(step_words(coming.step, SHOP_UNITS[plan.request.pick.units]))
     before = _before(plan.timeline, coming)
     if before is not None and before.next_until is not None:
-        st.caption(f"Window closes {_until(before.next_until, now)}.")
+        if before.next_until >= now:
+            st.caption(f"Window closes {_until(before.next_until, now)}.")
+            return
+        late = next(each for each in timeline_from(plan, now) if not each.done)
+        st.error(f"Window closed {_until(before.next_until, now)}. {late.broken}")
 
 
 def _before(timeline: tuple[Timed, ...], one: Timed) -> Timed | None:
@@ -254,29 +350,39 @@ def _show_sheet(sheet: Sheet) -> None:
 
 def _show_section(section: Section) -> None:
     if section.table is not None:
-        st.html(pictures.details_html(section.table))
+        st.html(plan_pictures.table_html(section.table))
     for line in section.lines:
         st.markdown(line)
+
+
+def _calendar(plan: Plan) -> bytes:
+    return to_icalendar(
+        plan.timeline,
+        calendar_uid(plan.request),
+        datetime.now(UTC),
+        plan.weather.stops,
+    ).encode()
 
 
 def _offer(plan: Plan, sheet: Sheet) -> None:
     """Offer the sheet, the calendar and the job file."""
     job = plan.request
-    files = (
+    # Laid out when they are asked for: the page answers sooner without.
+    files: tuple[tuple[str, Callable[[], bytes], str, str], ...] = (
         (
             "Sheet (PDF)",
-            sheet_pdf(sheet, job.pick.units),
+            lambda: sheet_pdf(sheet, job.pick.units),
             "sheet.pdf",
             "application/pdf",
         ),
-        ("Sheet (HTML)", sheet_html(sheet).encode(), "sheet.html", "text/html"),
         (
-            "Calendar",
-            to_icalendar(plan.timeline, calendar_uid(job), datetime.now(UTC)).encode(),
-            "job.ics",
-            "text/calendar",
+            "Sheet (HTML)",
+            lambda: sheet_html(sheet).encode(),
+            "sheet.html",
+            "text/html",
         ),
-        ("Job file", write_job(job).encode(), "job.toml", "application/toml"),
+        ("Calendar", lambda: _calendar(plan), "job.ics", "text/calendar"),
+        ("Job file", lambda: write_job(job).encode(), "job.toml", "application/toml"),
     )
     for column, (label, content, name, kind) in zip(
         st.columns(len(files)), files, strict=True
