@@ -44,7 +44,7 @@ def _follow(shown: Lesson, card: ContrastCard) -> None:
     coats = _ask_coats(shown.settings.coat_cap)
     lesson_colour.keep(lesson_colour.state_now(coats))
     st.html(drawn.panels_html(shown, coats))
-    st.markdown(f"**{words.hides_words(shown, coats)}**")
+    st.html(drawn.status_html(words.hides_words(shown, coats)))
     star = f" {words.OUTSIDE_NOTE}" if shown.any_outside else ""
     st.caption(
         "Large number: difference to the full colour (CIEDE2000). The stripe across "

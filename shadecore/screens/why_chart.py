@@ -242,11 +242,14 @@ def _names(lesson: Lesson) -> pd.DataFrame:
 
 
 def _own(lesson: Lesson) -> pd.DataFrame:
-    peak = int(np.argmax(lesson.reflectance))
+    curve = np.array(lesson.reflectance)
+    low, high = _LABEL_ROOM_NM
+    roomy = (low <= WAVELENGTHS_NM) & (high >= WAVELENGTHS_NM)
+    peak = int(np.argmax(np.where(roomy, curve, -1.0)))
     return pd.DataFrame(
         {
-            "nm": [float(np.clip(WAVELENGTHS_NM[peak], *_LABEL_ROOM_NM))],
-            "share": [float(np.max(lesson.reflectance))],
+            "nm": [float(WAVELENGTHS_NM[peak])],
+            "share": [float(curve[peak])],
             "word": [f"full {colour_word(lesson.topcoat.lab)}"],
         }
     )
