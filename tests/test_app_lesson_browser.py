@@ -131,11 +131,11 @@ def test_the_exercise_scores(address: str, page: Page) -> None:
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
-@pytest.mark.parametrize("example", [0, 2, 6])
 def test_the_html_handout_prints_on_one_page(
-    page: Page, tmp_path: Path, paper: str, example: int
+    page: Page, tmp_path: Path, paper: str
 ) -> None:
-    found = lesson(examples()[example].topcoat)
+    """With the yellow, which takes the most words."""
+    found = lesson(examples()[2].topcoat)
     card = contrast_card(found.topcoat, found.film, found.settings)
     source, printed = tmp_path / "handout.html", tmp_path / "printed.pdf"
     source.write_text(poster_html(handout(found, card)), "utf-8")

@@ -6,7 +6,7 @@ from shadecore.report.poster import Cell, Grid, Poster
 from shadecore.report.sheet import Section
 
 _STYLE = """
-@page {margin: 10mm;}
+@page {margin: 9mm;}
 body {font: 9pt/1.2 sans-serif; color: #000; background: #fff; margin: 1rem auto;
   max-width: 48rem; padding: 0 .5rem;}
 h1 {font-size: 18pt; line-height: 1.1; margin: 0;}
@@ -28,8 +28,10 @@ small {display: block; font-size: 8pt; line-height: 1.1;}
 .patch {display: flex; height: 1.2rem; border: 1px solid #000;
   -webkit-print-color-adjust: exact; print-color-adjust: exact;}
 .patch i {flex: 1;}
-@media print {body {margin: 0; padding: 0; max-width: none; font-size: 8.5pt;}
-  h2 {margin-top: .3rem;} small {font-size: 7.5pt;} .patch {height: 1.1rem;}
+@media print {body {margin: 0; padding: 0; max-width: none; font-size: 8.5pt;
+  line-height: 1.12;}
+  h2 {margin-top: .25rem; font-size: 10.5pt;} small {font-size: 7.5pt;}
+  .patch {height: 1.1rem;}
   .scroll {overflow: visible;}}
 """
 

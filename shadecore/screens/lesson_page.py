@@ -8,7 +8,7 @@ from shadecore.lesson.colours import examples
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled, compare_rules
 from shadecore.report import lesson_words as words
-from shadecore.screens import lesson_charts, lesson_colour, pictures
+from shadecore.screens import lesson_charts, lesson_colour, pictures, why_chart
 from shadecore.screens import lesson_pictures as drawn
 from shadecore.screens.chart_style import ink, page_colour
 
@@ -44,7 +44,7 @@ def _follow(shown: Lesson, card: ContrastCard) -> None:
     coats = _ask_coats(shown.settings.coat_cap)
     lesson_colour.keep(lesson_colour.state_now(coats))
     st.html(drawn.panels_html(shown, coats))
-    st.markdown(f"**{words.hides_words(shown, coats)}**")
+    st.html(drawn.status_html(words.hides_words(shown, coats)))
     star = f" {words.OUTSIDE_NOTE}" if shown.any_outside else ""
     st.caption(
         "Large number: difference to the full colour (CIEDE2000). The stripe across "
@@ -80,11 +80,11 @@ def _show_why(shown: Lesson, coats: int) -> None:
     left, right = st.columns([3, 2], gap="large")
     with left:
         st.subheader("Why: where the film is still see-through", anchor=False)
-        st.altair_chart(
-            lesson_charts.why_chart(shown, coats),
+        st.vega_lite_chart(
+            why_chart.why_spec(shown, coats),
             width="stretch",
             key="lesson_why",
-            alt=lesson_charts.why_words_for_chart(shown, coats),
+            alt=why_chart.why_in_words(shown, coats),
         )
         st.markdown(f"{words.film_words(shown, coats)} {words.why_words(shown)}")
         st.caption(
@@ -95,8 +95,8 @@ def _show_why(shown: Lesson, coats: int) -> None:
     with right:
         st.subheader("Matching by lightness alone", anchor=False)
         rules = _rules(shown.settings.tolerance, shown.settings.film.dry_film_um)
-        st.altair_chart(
-            lesson_charts.rules_chart(rules),
+        st.vega_lite_chart(
+            lesson_charts.rules_spec(rules, ink()),
             width="stretch",
             key="lesson_rules",
             alt=words.rules_words(rules),
@@ -119,11 +119,11 @@ def _show_card(card: ContrastCard, coats: int) -> None:
         st.html(drawn.judges_html(card, coats))
         st.markdown(words.card_moral(card))
     with right:
-        st.altair_chart(
-            lesson_charts.ratio_chart(card, coats),
+        st.vega_lite_chart(
+            lesson_charts.ratio_spec(card, ink()),
             width="stretch",
             key="lesson_ratio",
-            alt=words.card_words(card, coats),
+            alt=words.card_words(card, len(card.contrast_ratio) - 1),
         )
         st.caption(
             "Line: the film shown. Area: 9 likely paints in 10. Dashed: complete "

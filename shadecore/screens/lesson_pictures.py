@@ -7,6 +7,7 @@ from shadecore.lesson.card import ContrastCard, Judge
 from shadecore.lesson.colours import Shown
 from shadecore.lesson.panels import Lesson, Panel
 from shadecore.report.lesson_words import coat_words, judge_words
+from shadecore.report.reasons import interval_in_words
 from shadecore.undercoats.shelf import munsell_value
 
 STYLE: Final = """
@@ -74,6 +75,21 @@ def theme_style(page: str, ink: str) -> str:
     )
 
 
+def status_html(text: str) -> str:
+    """A sentence that a screen reader says whenever it changes.
+
+    Parameters
+    ----------
+    text : str
+        The sentence.
+
+    Returns
+    -------
+    str
+    """
+    return f'<p role="status"><strong>{escape(text)}</strong></p>'
+
+
 def panels_html(lesson: Lesson, coats: int) -> str:
     """The film over each undercoat, a stripe of the full colour across every panel.
 
@@ -110,6 +126,7 @@ def _panel(panel: Panel, lesson: Lesson, coats: int) -> str:
     said = "hides" if hides else "does not hide yet"
     label = f"{grey.name} after {coat_words(coats)}: difference {left}, {said}"
     verdict = "✓ hides" if hides else "still shows" if coats else "bare undercoat"
+    usual = f"<br><small>9 times in 10: {interval_in_words(panel.estimate)}</small>"
     return (
         f'<figure{" class=sc-hidden" * hides}><div class="sc-film" role="img" '
         f'data-panel="{escape(grey.name)}" aria-label="{escape(label)}" '
@@ -117,7 +134,8 @@ def _panel(panel: Panel, lesson: Lesson, coats: int) -> str:
         f'<i style="background:{lesson.full.hex}"></i></div>'
         f'<figcaption><span class="sc-left">{left}{"*" * film.outside}</span>'
         f'<span class="sc-verdict">{verdict}</span>'
-        f"{escape(grey.name)}<br><small>{measured}</small></figcaption></figure>"
+        f"{escape(grey.name)}<br><small>{measured}</small>{usual * hides}"
+        "</figcaption></figure>"
     )
 
 
