@@ -9,8 +9,7 @@ from shadecore.errors import ShadecoreError
 from shadecore.lesson.guess import LARGEST_SEED, Exercise, draw_exercise, score
 from shadecore.lesson.panels import lesson_undercoats
 from shadecore.report import lesson_words as words
-from shadecore.screens import guess_pictures, lesson_pictures, pictures
-from shadecore.screens.chart_style import ink, page_colour
+from shadecore.screens import guess_pictures, lesson_pictures
 from shadecore.screens.pick_page import KEPT
 from shadecore.storage.lesson_link import (
     LESSON_RANGES,
@@ -31,8 +30,7 @@ _LESSON, _OWN = "The lesson's five greys", "My shelf"
 
 def page() -> None:
     """Run the page from top to bottom."""
-    st.html(pictures.STYLE + lesson_pictures.STYLE + guess_pictures.STYLE)
-    st.html(lesson_pictures.theme_style(page_colour(), ink()))
+    st.html(lesson_pictures.STYLE + guess_pictures.STYLE)
     st.title("Guess the undercoat", anchor=False)
     state: GuessState = st.session_state.get(_KEPT) or read_state(
         st.query_params, GuessState, LESSON_RANGES

@@ -14,8 +14,7 @@ from shadecore.report.poster_html import poster_html
 from shadecore.report.poster_pdf import poster_pdf
 from shadecore.report.units import UNITS
 from shadecore.report.wall_chart import wall_chart
-from shadecore.screens import lesson_colour, lesson_pictures, pictures
-from shadecore.screens.chart_style import ink, page_colour
+from shadecore.screens import lesson_colour, lesson_pictures
 from shadecore.screens.pick_page import KEPT
 from shadecore.storage.colour_table import (
     DEMO_COLOURS,
@@ -32,8 +31,7 @@ _PREVIEW_HEIGHT = 560
 
 def page() -> None:
     """Run the page from top to bottom."""
-    st.html(pictures.STYLE + lesson_pictures.STYLE)
-    st.html(lesson_pictures.theme_style(page_colour(), ink()))
+    st.html(lesson_pictures.STYLE)
     st.title("Print it", anchor=False)
     kept = lesson_colour.restore()
     lesson_colour.ask_paper()

@@ -52,7 +52,6 @@ def page() -> None:
     if any(field.name in query for field in fields(PickState)):
         # A link of a pick, from when the pick was the first page.
         ways.go_to("pick", query)
-    st.html(pictures.STYLE)
     st.title("Which undercoat, and how many coats?", anchor=False)
     st.markdown(
         "The shade of the sealer decides whether a colour hides in three coats or in "

@@ -8,17 +8,16 @@ from shadecore.lesson.colours import examples
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled, compare_rules
 from shadecore.report import lesson_words as words
-from shadecore.screens import lesson_charts, lesson_colour, pictures, why_chart
+from shadecore.screens import lesson_charts, lesson_colour, why_chart
 from shadecore.screens import lesson_pictures as drawn
-from shadecore.screens.chart_style import ink, page_colour
+from shadecore.screens.chart_style import ink
 
 _COATS = "lesson_coats"
 
 
 def page() -> None:
     """Run the page from top to bottom."""
-    st.html(pictures.STYLE + drawn.STYLE)
-    st.html(drawn.theme_style(page_colour(), ink()))
+    st.html(drawn.STYLE)
     st.title("Why the undercoat matters", anchor=False)
     lesson_colour.restore()
     lesson_colour.ask_colour()

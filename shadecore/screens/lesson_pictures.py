@@ -12,17 +12,8 @@ from shadecore.undercoats.shelf import munsell_value
 
 STYLE: Final = """
 <style>
-[data-testid="stButtonGroup"] button, [data-testid="stButton"] button,
-[data-testid="stDownloadButton"] button {min-height: 44px; min-width: 44px;}
-[data-testid="stSlider"] div:has(> div > input[type="range"]) {
-  height: 28px; width: 28px;}
-[data-testid="stSlider"] [role="group"] {padding-top: .6rem;}
-[data-testid="stSliderThumbValue"], [data-testid="stButtonGroup"] button p {
-  color: var(--sc-ink);}
-[data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] p {
-  color: inherit; opacity: 1;}
 [data-testid="stLayoutWrapper"]:has(> .st-key-lesson_coats_bar) {position: sticky;
-  top: 3.4rem; z-index: 9; padding: .3rem 0;}
+  top: 3.4rem; z-index: 9; padding: .3rem 0; background: var(--sc-page);}
 .st-key-lesson_coats_bar [data-testid="stSlider"] {min-width: 15rem;}
 [data-testid="stSlider"] {padding: 0 .8rem;}
 .sc-panels {display: grid; gap: .9rem .6rem; margin: 0;
@@ -55,24 +46,6 @@ STYLE: Final = """
   .sc-card {height: 7rem;}}
 </style>
 """
-
-
-def theme_style(page: str, ink: str) -> str:
-    """What needs the colours of the theme: a bar that covers, words in full contrast.
-
-    Parameters
-    ----------
-    page, ink : str
-        Colours of the page and of its text.
-
-    Returns
-    -------
-    str
-    """
-    wrapper = '[data-testid="stLayoutWrapper"]:has(> .st-key-lesson_coats_bar)'
-    return (
-        f"<style>:root {{--sc-ink: {ink};}} {wrapper} {{background: {page};}}</style>"
-    )
 
 
 def status_html(text: str) -> str:

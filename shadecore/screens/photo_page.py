@@ -42,7 +42,6 @@ _HOW: Final = """
 
 def page() -> None:
     """Run the page from top to bottom."""
-    st.html(pictures.STYLE)
     st.title("Colour from a photo", anchor=False)
     state: PickState = st.session_state.get(KEPT) or from_query(st.query_params)
     uploads = st.file_uploader(
@@ -152,7 +151,5 @@ def _offer(colour: PhotoColour, state: PickState) -> None:
         specular=PickState.specular,
     )
     if st.button("Take this colour to the pick", type="primary", width="stretch"):
-        # No widget holds the doubt, so it does not pass away with this page.
-        st.session_state["photo"] = taken.photo
         st.session_state[KEPT] = taken
         ways.go_to("pick")

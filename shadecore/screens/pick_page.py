@@ -28,7 +28,6 @@ _NOT_WIDGETS = {"shelf", "card", "paint_parts", "reducer_parts"}
 
 def page() -> None:
     """Run the page from top to bottom."""
-    st.html(pictures.STYLE)
     st.title("Which undercoat?", anchor=False)
     st.session_state[ask.TROUBLE] = []
     _restore()
@@ -72,6 +71,7 @@ def _restore() -> None:
     if "colour" not in st.session_state:
         st.session_state["shelf_start"] = state.shelf
         st.session_state["card_start"] = state.card
+        st.session_state["photo"] = state.photo
         for edition in ("shelf_edition", "card_edition"):
             st.session_state[edition] = st.session_state.get(edition, 0) + 1
     for field in fields(PickState):

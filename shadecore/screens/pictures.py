@@ -12,30 +12,6 @@ from shadecore.undercoats.shelf import munsell_value
 STRIP_COATS = 8
 """Coats that fit beside each other on a desk's screen."""
 
-STYLE = """
-<style>
-.sc-hero {display: flex; flex-wrap: wrap; gap: 1rem; align-items: stretch;}
-.sc-hero figure {margin: 0; flex: 1 1 9rem; min-width: 8.5rem;}
-.sc-hero figcaption {padding-top: .35rem; line-height: 1.35;}
-.sc-patch {height: 8rem; border: 1px solid #8a8a8a;}
-.sc-count {flex: 1 1 9rem; min-width: 8.5rem; line-height: 1.25;}
-.sc-count b {font-size: 4.2rem; line-height: 1; display: block;}
-.sc-scroll {overflow-x: auto;}
-.sc-table {border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums;}
-.sc-table th {text-align: left; font-weight: 600;}
-.sc-table td, .sc-table th {padding: .3rem .6rem .3rem 0; vertical-align: top;}
-.sc-table tbody tr {border-top: 1px solid #8a8a8a;}
-.sc-table .num {text-align: right;}
-.sc-table .brief {white-space: nowrap;}
-.sc-strip th, .sc-strip td {padding: .15rem .1rem; text-align: center; min-width: 3rem;}
-.sc-strip th[scope=row] {text-align: left; min-width: 6.5rem; padding-right: .5rem;}
-.sc-strip i {display: block; height: 2.6rem; border: 1px solid #8a8a8a;}
-.sc-strip .hides i {border: 3px double currentColor;}
-.sc-small {font-size: .875rem; line-height: 1.4;}
-.sc-marks {font-weight: 400;}
-</style>
-"""
-
 
 def hero_html(answer: Answer) -> str:
     """Topcoat, recommended undercoat and coats, to be read from across the bench.
@@ -149,7 +125,7 @@ def _cell(colour: str, text: str, *, hides: bool) -> str:
 
 
 def details_html(table: Table) -> str:
-    """Any table of a report.
+    """Any table of a report; on a phone each row becomes a card.
 
     Parameters
     ----------
@@ -179,7 +155,7 @@ def details_html(table: Table) -> str:
         for first, *rest in table.rows
     )
     return (
-        '<div class="sc-scroll" tabindex="0" role="region" aria-label="Table">'
+        '<div class="sc-scroll sc-cards" tabindex="0" role="region" aria-label="Table">'
         f'<table class="sc-table"><thead><tr>{heads}</tr></thead>'
         f'<tbody>{rows}</tbody></table></div><p class="sc-small">'
         f"{escape(table.note)}</p>"

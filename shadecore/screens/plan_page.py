@@ -41,7 +41,6 @@ _PERCENT = Quantity("%", 100.0)
 
 def page() -> None:
     """Run the page from top to bottom."""
-    st.html(pictures.STYLE)
     st.html(plan_pictures.STYLE)
     st.title("Plan the job", anchor=False)
     _start()
@@ -350,7 +349,7 @@ def _show_sheet(sheet: Sheet) -> None:
 
 def _show_section(section: Section) -> None:
     if section.table is not None:
-        st.html(plan_pictures.table_html(section.table))
+        st.html(pictures.details_html(section.table))
     for line in section.lines:
         st.markdown(line)
 

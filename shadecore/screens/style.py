@@ -4,19 +4,22 @@ import streamlit as st
 
 from shadecore.screens.chart_style import ink, page_colour
 
-_COMMON = """
+_PAGE = """
 [data-testid="stMainBlockContainer"] {padding-top: 3.6rem; padding-bottom: 3rem;}
 /* A thumb in a glove hits 44 px (WCAG 2.2, 2.5.5). */
-[data-testid="stButtonGroup"] button, [data-testid="stButton"] button,
-[data-testid="stDownloadButton"] button, [data-testid="stFileUploader"] button,
-[data-testid="stPopover"] button, [data-testid="stExpander"] summary,
-[data-testid="stCheckbox"] label, [data-testid="stTabs"] button,
-[data-testid="stTopNavLink"] {min-height: 44px; min-width: 44px;}
-[data-testid="stCheckbox"] label, [data-testid="stTopNavLink"] {align-items: center;}
-[data-testid="stTextInput"] input, [data-testid="stNumberInput"] input,
-[data-testid="stNumberInput"] button {min-height: 44px;}
+[data-testid="stMain"] :is(button, input, [data-baseweb="select"] > div,
+[data-baseweb="tag"], [data-testid="stRadioOption"], [data-testid="stCheckbox"] label),
+[data-testid="stCheckbox"], [data-testid="stExpander"] summary,
+[data-testid="stTopNavLink"], [data-testid="stSidebarNavLink"],
+[data-testid="stExpandSidebarButton"] {min-height: 44px; align-items: center;}
+[data-testid="stMain"] button, [data-testid="stExpandSidebarButton"] {min-width: 44px;}
+[data-testid="stMain"] [data-testid="stNumberInputContainer"] {height: 46px;}
+[data-baseweb="tag"] [role="presentation"] {min-width: 44px; min-height: 44px;
+  display: flex; align-items: center; justify-content: center;}
 [data-testid="stSlider"] div:has(> div > input[type="range"]) {
   height: 28px; width: 28px;}
+[data-testid="stSlider"] [role="group"] {padding-top: .6rem;}
+[data-testid="stSlider"] {padding: 0 .8rem;}
 [role="spinbutton"] {display: inline-block; min-width: 24px; min-height: 24px;}
 /* Words stand out from the page by 4.5:1 at least, small ones too. */
 [data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] p {
@@ -30,9 +33,43 @@ _COMMON = """
 [data-testid="stAlert"]:has([data-testid="stAlertContentError"]) > div {
   border: 3px solid currentColor; border-left-width: 12px; font-weight: 600;}
 """
+_DRAWN = """
+.sc-hero {display: flex; flex-wrap: wrap; gap: 1rem; align-items: stretch;}
+.sc-hero figure {margin: 0; flex: 1 1 9rem; min-width: 8.5rem;}
+.sc-hero figcaption {padding-top: .35rem; line-height: 1.35;}
+.sc-patch {height: 8rem; border: 1px solid #8a8a8a;}
+.sc-count {flex: 1 1 9rem; min-width: 8.5rem; line-height: 1.25;}
+.sc-count b {font-size: 4.2rem; line-height: 1; display: block;}
+.sc-scroll {overflow-x: auto;}
+.sc-table {border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums;}
+.sc-table th {text-align: left; font-weight: 600;}
+.sc-table td, .sc-table th {padding: .3rem .6rem .3rem 0; vertical-align: top;}
+.sc-table tbody tr {border-top: 1px solid #8a8a8a;}
+.sc-table .num {text-align: right;}
+.sc-table .brief {white-space: nowrap;}
+.sc-strip th, .sc-strip td {padding: .15rem .1rem; text-align: center; min-width: 3rem;}
+.sc-strip th[scope=row] {text-align: left; min-width: 6.5rem; padding-right: .5rem;}
+.sc-strip i {display: block; height: 2.6rem; border: 1px solid #8a8a8a;}
+.sc-strip .hides i {border: 3px double currentColor;}
+.sc-small {font-size: .875rem; line-height: 1.4;}
+.sc-marks {font-weight: 400;}
+/* On a phone each row of a table becomes a card, headings beside its cells. */
+@media (max-width: 640px) {
+  .sc-cards thead {display: none;}
+  .sc-cards table, .sc-cards tbody, .sc-cards tr, .sc-cards th, .sc-cards td {
+    display: block; width: 100%;}
+  .sc-cards tr {padding: .4rem 0;}
+  .sc-cards td:empty, .sc-cards th:empty {display: none;}
+  .sc-cards td, .sc-cards th {padding: .1rem 0; text-align: left !important;
+    overflow-wrap: anywhere;}
+  .sc-cards td::before {content: attr(data-label) ": "; font-weight: 600;}
+  .sc-cards th, .sc-cards td[data-label="Step"] {display: inline; font-weight: 600;}
+  .sc-cards td[data-label="Step"]::before {content: " ";}
+}
+"""
 
 
 def show_style() -> None:
     """Put the common look on the page."""
     theme = f":root {{--sc-ink: {ink()}; --sc-page: {page_colour()};}}"
-    st.html(f"<style>{theme}{_COMMON}</style>")
+    st.html(f"<style>{theme}{_PAGE}{_DRAWN}</style>")
