@@ -9,6 +9,7 @@ from shadecore.report.tables import Table
 from shadecore.report.units import Units
 from shadecore.undercoats.shelf import munsell_value
 
+_NINE_IN_TEN, _BY_THEN = "9 times in 10", "Chance by then"
 STRIP_COATS = 8
 """Coats that fit beside each other on a desk's screen."""
 
@@ -183,13 +184,14 @@ def table_html(answer: Answer, units: Units) -> str:
             ("Undercoat", ""),
             ("L*", ' class="num"'),
             ("Coats", ' class="num"'),
-            ("9 times in 10", ' class="brief"'),
-            ("Chance by then", ' class="num"'),
+            (_NINE_IN_TEN, ' class="brief"'),
+            (_BY_THEN, ' class="num"'),
             (f"Paint, {units.paint_name}", ' class="num"'),
         )
     )
     return (
-        '<div class="sc-scroll" tabindex="0" role="region" aria-label="Undercoats">'
+        '<div class="sc-scroll sc-cards" tabindex="0" role="region" '
+        'aria-label="Undercoats">'
         f'<table class="sc-table"><thead><tr>{heads}</tr></thead>'
         f"<tbody>{rows}</tbody></table></div>"
     )
@@ -205,12 +207,15 @@ def _table_row(outlook: Outlook, answer: Answer, units: Units) -> str:
     cap = len(outlook.chance)
     coats = f"over {cap}" if outlook.coats is None else str(outlook.coats)
     chance = "" if outlook.coats is None else f"{outlook.chance[outlook.coats - 1]:.0%}"
+    paint = f"Paint, {units.paint_name}"
     return (
         f'<tr><th scope="row">{escape(outlook.undercoat.name)}'
         f'<div class="sc-small sc-marks">{escape("; ".join(marks))}</div></th>'
-        f'<td class="num">{outlook.undercoat.lightness:.1f}</td>'
-        f'<td class="num brief">{coats}</td>'
-        f'<td class="brief">{interval_in_words(outlook)}</td>'
-        f'<td class="num">{chance}</td>'
-        f'<td class="num">{units.paint_number(outlook.paint_ml_per_m2)}</td></tr>'
+        f'<td class="num" data-label="L*">{outlook.undercoat.lightness:.1f}</td>'
+        f'<td class="num brief" data-label="Coats">{coats}</td>'
+        f'<td class="brief" data-label="{_NINE_IN_TEN}">'
+        f"{interval_in_words(outlook)}</td>"
+        f'<td class="num" data-label="{_BY_THEN}">{chance}</td>'
+        f'<td class="num" data-label="{paint}">'
+        f"{units.paint_number(outlook.paint_ml_per_m2)}</td></tr>"
     )

@@ -55,6 +55,9 @@ _DRAWN = """
 .sc-marks {font-weight: 400;}
 /* On a phone each row of a table becomes a card, headings beside its cells. */
 @media (max-width: 640px) {
+  .sc-strip th, .sc-strip td {min-width: 1.6rem; font-size: .75rem;}
+  .sc-strip th[scope=row] {min-width: 4.6rem;}
+  .sc-strip i {height: 2rem;}
   .sc-cards thead {display: none;}
   .sc-cards table, .sc-cards tbody, .sc-cards tr, .sc-cards th, .sc-cards td {
     display: block; width: 100%;}
