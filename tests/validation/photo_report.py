@@ -412,6 +412,9 @@ def error_lines(name: str, cases: list[Case]) -> list[str]:
     rows += [(f"  {group}", found.group == group) for group in LIGHT_GROUPS]
     lines = []
     for label, chosen in rows:
+        if not chosen.any():
+            lines.append(f"{label:<22}  none read")
+            continue
         difference, inside = found.difference[chosen], found.inside[chosen]
         group = label.strip() if label.startswith(" ") else None
         shots = [each for each in cases if group in (None, each.shot.light_group)]
