@@ -50,6 +50,7 @@ FAMILY_SHARE = 0.3
 PHOTOS = 300
 PHOTO_SEED = 31
 PHOTO_SETS = 100
+TOLD_KINDS = ("white paper", "grey card")
 VENDOR_KINDS = ("grey card", "chart marked")
 
 
@@ -133,10 +134,12 @@ def print_photo() -> None:
     """Colours and picks from simulated photographs."""
     _say("", f"From a photo: {PHOTOS} simulated shots a case, seed {PHOTO_SEED}", HEAD)
     picks = [PICK_HEAD]
-    cases_of = [(kind, kind, False) for kind in KINDS]
-    cases_of += [(f"{kind}, look", kind, True) for kind in VENDOR_KINDS]
-    for name, kind, look in cases_of:
-        cases = list(read_photos(kind, PHOTOS, PHOTO_SEED, vendor_look=look))
+    cases_of = [(kind, kind, False, False) for kind in KINDS]
+    cases_of += [(f"{kind}, told", kind, False, True) for kind in TOLD_KINDS]
+    cases_of += [(f"{kind}, look", kind, True, False) for kind in VENDOR_KINDS]
+    for name, kind, look, told in cases_of:
+        shots = read_photos(kind, PHOTOS, PHOTO_SEED, vendor_look=look, told=told)
+        cases = list(shots)
         _say(*error_lines(name, cases))
         if kind == FOUND:
             _say(found_line(cases))

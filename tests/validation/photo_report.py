@@ -8,7 +8,7 @@ the first of many.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import NamedTuple
 
@@ -28,7 +28,15 @@ from shadecore.photo.measure import Marks, PhotoColour, measure_swatch
 from shadecore.photo.picture import Picture, open_picture
 from shadecore.photo.reference import REFERENCES
 
-from .camera import USUAL, Conditions, Shot, draw_scene, photograph, photograph_again
+from .camera import (
+    HELD_OUT_SEED,
+    USUAL,
+    Conditions,
+    Shot,
+    draw_scene,
+    photograph,
+    photograph_again,
+)
 from .camera.spectra import EVERY_TEN, LIGHT_GROUPS, WAVELENGTHS_NM
 
 FloatArray = NDArray[np.float64]
@@ -44,6 +52,12 @@ KINDS: dict[str, str] = {
 }
 """What lies beside the swatch in the scene, by the name of the case."""
 FOUND = "chart found"
+
+HELD_OUT = replace(USUAL, camera_seed=HELD_OUT_SEED)
+"""Usual scenes, by cameras that the reader's doubt was not fitted to."""
+
+TOLD = {"daylight": "daylight", "A": "bulb", "LED": "led"}
+"""What a user says of the light, by its group."""
 
 NORMAL_95 = 1.96
 JOINT_95 = float(chi2.ppf(0.95, 3))
@@ -93,7 +107,7 @@ def take(
     kind: str,
     number: int,
     seed: int,
-    conditions: Conditions = USUAL,
+    conditions: Conditions = HELD_OUT,
     *,
     vendor_look: bool = False,
 ) -> Shot:
@@ -121,7 +135,7 @@ def take(
     return photograph(scene, rng, vendor_look=vendor_look)
 
 
-def read_shot(shot: Shot, *, find: bool = False) -> Case:
+def read_shot(shot: Shot, *, find: bool = False, told: bool = False) -> Case:
     """Read the swatch of a shot as a user would.
 
     Parameters
@@ -130,6 +144,8 @@ def read_shot(shot: Shot, *, find: bool = False) -> Case:
         The shot.
     find : bool
         Whether to look for the chart instead of being told where it is.
+    told : bool
+        Whether the reader is told what light it is.
 
     Returns
     -------
@@ -141,7 +157,10 @@ def read_shot(shot: Shot, *, find: bool = False) -> Case:
         corners = shot.chart_corners
         if find:
             corners, error = _found(picture, shot)
-        return Case(shot, measure_swatch(picture, marks_of(shot, corners)), error)
+        marks = marks_of(shot, corners)
+        if told:
+            marks = replace(marks, light=TOLD[shot.light_group])
+        return Case(shot, measure_swatch(picture, marks), error)
     except PhotoError:
         return Case(shot, None, error)
 
@@ -161,9 +180,10 @@ def read_photos(
     kind: str,
     count: int,
     seed: int,
-    conditions: Conditions = USUAL,
+    conditions: Conditions = HELD_OUT,
     *,
     vendor_look: bool = False,
+    told: bool = False,
 ) -> Iterator[Case]:
     """Take and read shots, one after another.
 
@@ -179,6 +199,8 @@ def read_photos(
         How hard the scenes are.
     vendor_look : bool
         Whether the cameras bend tones and saturation.
+    told : bool
+        Whether the reader is told what light it is.
 
     Yields
     ------
@@ -186,7 +208,7 @@ def read_photos(
     """
     for number in range(count):
         shot = take(kind, number, seed, conditions, vendor_look=vendor_look)
-        yield read_shot(shot, find=kind == FOUND)
+        yield read_shot(shot, find=kind == FOUND, told=told)
 
 
 class Errors(NamedTuple):
@@ -346,7 +368,7 @@ def read_together(
         rng = np.random.default_rng([seed, number])
         wrong = int(rng.integers(PHOTOS_TOGETHER)) if one_wrong else None
         shots = photograph_again(
-            rng, reference, PHOTOS_TOGETHER, wrong, same_light=same_light
+            rng, reference, PHOTOS_TOGETHER, wrong, HELD_OUT, same_light=same_light
         )
         colours = tuple(
             colour
@@ -390,6 +412,9 @@ def error_lines(name: str, cases: list[Case]) -> list[str]:
     rows += [(f"  {group}", found.group == group) for group in LIGHT_GROUPS]
     lines = []
     for label, chosen in rows:
+        if not chosen.any():
+            lines.append(f"{label:<22}  none read")
+            continue
         difference, inside = found.difference[chosen], found.inside[chosen]
         group = label.strip() if label.startswith(" ") else None
         shots = [each for each in cases if group in (None, each.shot.light_group)]

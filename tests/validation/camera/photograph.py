@@ -186,7 +186,7 @@ def photograph_again(
     tuple of Shot
         The truth of each is that of the swatch it shows.
     """
-    subject = draw_subject(rng, reference)
+    subject = draw_subject(rng, reference, conditions.camera_seed)
     other = replace(subject, swatch=_another(rng, subject.swatch))
     scenes = [
         draw_scene(rng, reference, conditions, other if number == wrong else subject)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from .cameras import VARIANT_SEED
 from .layout import Box, ChartPlace, lay_chart, lay_rectangle, marked
 from .spectra import LIGHT_GROUPS, WAVELENGTHS_NM, light
 from .subject import REFERENCE_SETS, Subject, draw_subject
@@ -42,6 +43,8 @@ class Conditions:
         Scale of the texture of areas; 1 is usual.
     glare : float
         Largest share of the picture's mean light scattered over all of it.
+    camera_seed : int
+        Seed of the varied cameras.
     """
 
     size: tuple[int, int] = SIZE
@@ -51,6 +54,7 @@ class Conditions:
     highlight: float = 0.6
     texture: float = 1.0
     glare: float = 0.005
+    camera_seed: int = VARIANT_SEED
 
 
 USUAL = Conditions()
@@ -179,7 +183,7 @@ def draw_scene(
     -------
     Scene
     """
-    subject = subject or draw_subject(rng, reference)
+    subject = subject or draw_subject(rng, reference, conditions.camera_seed)
     left = bool(rng.random() < 0.5)
     swatch_outline, neutral_outlines, chart = _lay_out(rng, subject, conditions, left)
     swatch = marked(swatch_outline, rng)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from .cameras import Camera, cameras
+from .cameras import VARIANT_SEED, Camera, cameras
 from .spectra import (
     WAVELENGTHS_NM,
     chart_reflectance,
@@ -95,7 +95,9 @@ class Subject:
         return lab_10(self.swatch)
 
 
-def draw_subject(rng: np.random.Generator, reference: str) -> Subject:
+def draw_subject(
+    rng: np.random.Generator, reference: str, camera_seed: int = VARIANT_SEED
+) -> Subject:
     """Draw a swatch, its references and a camera.
 
     Parameters
@@ -104,18 +106,21 @@ def draw_subject(rng: np.random.Generator, reference: str) -> Subject:
         Source of all randomness.
     reference : str
         One of `REFERENCE_SETS`.
+    camera_seed : int
+        Seed of the varied cameras.
 
     Returns
     -------
     Subject
     """
-    number = int(rng.integers(len(cameras())))
+    known = cameras(camera_seed)
+    number = int(rng.integers(len(known)))
     return Subject(
         reference=reference,
         swatch=draw_swatch(rng),
         neutrals=tuple(_draw_neutral(rng, kind) for kind in REFERENCE_SETS[reference]),
         chart=_draw_chart(rng) if reference == "chart" else None,
-        camera=cameras()[number],
+        camera=known[number],
         camera_number=number,
     )
 
