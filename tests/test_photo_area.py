@@ -143,7 +143,7 @@ def test_a_larger_area_than_is_read_whole_gives_the_same() -> None:
     [
         (flat(), Area(0.5, 0.5, 0.51, 0.6), "smaller than 8 pixels"),
         (flat(), Area(1.2, 0.0, 1.5, 1.0), "smaller than 8 pixels or lies outside"),
-        (flat((1.0, 0.2, 0.2)), WHOLE, "overexposed"),
+        (flat((1.0, 1.0, 1.0)), WHOLE, "overexposed"),
         (flat((0.0, 0.0, 0.0)), WHOLE, "black"),
     ],
 )
@@ -158,3 +158,11 @@ def test_a_long_narrow_area_is_read() -> None:
     found = read_area(deep(flat(size=(16, 6000))), WHOLE)
     assert found.linear == pytest.approx(LINEAR, rel=1e-3)
     assert found.texture < 0.01
+
+
+def test_a_channel_that_is_clipped_all_over_is_told() -> None:
+    """A strong red: its red light is at least what was read, the rest is known."""
+    found = read_area(deep(flat((1.0, 0.2, 0.1))), WHOLE)
+    assert found.at_limit == (True, False, False)
+    assert found.linear == pytest.approx((1.0, 0.2, 0.1), rel=1e-3)
+    assert read_area(deep(flat()), WHOLE).at_limit == (False, False, False)

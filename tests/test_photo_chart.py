@@ -198,3 +198,16 @@ def test_a_stored_scene_is_read_back() -> None:
     opened = open_picture(stored(encoded(scene(RED))), "scene.png")
     assert fit_chart(opened, chart_corners()).difference < 1.0
     assert imread(io.BytesIO(stored(encoded(scene(RED))))).shape == (700, 900, 3)
+
+
+def test_overexposed_patches_are_left_out() -> None:
+    linear = 1.6 * scene(RED)
+    fit = fit_chart(picture(encoded(linear)), chart_corners())
+    assert len(fit.patch_lab) < 24
+    assert any("were left out" in each for each in fit.warnings)
+    assert fit.difference < 2.0
+
+
+def test_a_chart_that_is_white_all_over_is_refused() -> None:
+    with pytest.raises(PhotoError, match="of the chart's 24 patches can be read"):
+        fit_chart(picture(encoded(20.0 * scene(RED))), chart_corners())

@@ -188,3 +188,37 @@ def test_eighteen_percent_is_the_grey_card() -> None:
     assert REFERENCES["grey card"].lab[0] == pytest.approx(lightness, abs=0.05)
     assert linear_of(np.array([[49.5, 0.0, 0.0]]))[0] == pytest.approx(0.18, abs=0.001)
     assert SIZE == (900, 700)
+
+
+def test_a_channel_at_its_limit_adds_doubt() -> None:
+    strong = scene((55.0, 60.0, 45.0))
+    left, top, right, bottom = SWATCH
+    clipped = strong.copy()
+    clipped[top:bottom, left:right, 0] = 1.0
+    plain, limited = (
+        measure_swatch(open_picture(stored(encoded(each)), "a"), AGAINST_CARD)
+        for each in (0.6 * strong, clipped)
+    )
+    assert any("overexposed all over" in each for each in limited.warnings)
+    assert not plain.warnings
+    noise = [
+        next(each.size for each in found.drivers if each.name == "noise")
+        for found in (plain, limited)
+    ]
+    assert noise[1] > noise[0] + 1.0
+
+
+def test_tones_far_from_the_reference_are_in_more_doubt() -> None:
+    """A picture style bends light away from the card's own lightness."""
+    near, far = (
+        measure_swatch(
+            open_picture(stored(encoded(scene((lightness, 0.0, 0.0)))), "a"),
+            AGAINST_CARD,
+        )
+        for lightness in (50.0, 85.0)
+    )
+    camera = [
+        next(each for each in found.drivers if each.name == "camera").covariance[0][0]
+        for found in (near, far)
+    ]
+    assert camera[1] > 2.0 * camera[0]

@@ -9,6 +9,7 @@ from numpy.typing import ArrayLike, NDArray
 from shadecore.coats.estimate import LikelyPaints
 from shadecore.coats.pick_many import pick_many
 from shadecore.coats.settings import Settings
+from shadecore.colour.convert import MAX_LIGHTNESS, MAX_OPPONENT
 from shadecore.recipes.library import RecipeLibrary, recipe_library
 from shadecore.undercoats.shelf import Shelf, Undercoat
 
@@ -20,7 +21,6 @@ STABLE_FROM: Final = 0.8
 tool's own limit."""
 WORTH_NAMING: Final = 0.1
 """Share below which an undercoat is not named as the other choice."""
-_LIGHTEST: Final = 100.0
 
 
 @dataclass(frozen=True)
@@ -60,7 +60,8 @@ def colours_drawn(lab: ArrayLike, covariance: ArrayLike) -> NDArray[np.float64]:
         centre, np.asarray(covariance), DRAWS, method="eigh"
     )
     drawn[0] = centre
-    drawn[:, 0] = np.clip(drawn[:, 0], 0.0, _LIGHTEST)
+    drawn[:, 0] = np.clip(drawn[:, 0], 0.0, MAX_LIGHTNESS)
+    drawn[:, 1:] = np.clip(drawn[:, 1:], -MAX_OPPONENT, MAX_OPPONENT)
     # No surface reflects less than nothing: X and Z of CIELAB stay above 0.
     height = (drawn[:, 0] + 16.0) / 116.0
     drawn[:, 1] = np.maximum(drawn[:, 1], -500.0 * height)

@@ -98,6 +98,9 @@ class Reading:
         Scatter of single pixels within a block. [relative]
     sparkle : bool
         Whether bright pixels stand out, as in a metallic or pearl colour.
+    at_limit : tuple of bool
+        Red, green, blue: whether the channel is clipped all over, so that its light
+        is at least what was read.
     """
 
     linear: tuple[float, float, float]
@@ -111,6 +114,7 @@ class Reading:
     rejected: float
     texture: float
     sparkle: bool
+    at_limit: tuple[bool, bool, bool]
 
 
 class _Blocks(NamedTuple):
@@ -120,7 +124,8 @@ class _Blocks(NamedTuple):
     """shape (blocks, 3)"""
     place: NDArray[np.float64]
     """shape (blocks, 2): x and y from the area's middle, -0.5..0.5"""
-    spoiled: NDArray[np.bool_]
+    clipped: NDArray[np.float64]
+    """shape (blocks, 3): share of the pixels that are clipped, by channel"""
     size_px: int
 
 
@@ -145,7 +150,7 @@ def read_area(picture: Picture, area: Area) -> Reading:
     """
     levels = _cut(picture, area)
     linear = linear_from_levels(levels, picture.profile).astype(np.float64)
-    clipped = np.any(levels >= CLIPPED_FROM * np.iinfo(levels.dtype).max, axis=-1)
+    clipped = levels >= CLIPPED_FROM * np.iinfo(levels.dtype).max
     dark = np.max(linear, axis=-1) < DARK_BELOW
     blocks = _blocks(linear, clipped)
     kept, plane, plane_error = _fitted(blocks)
@@ -164,11 +169,12 @@ def read_area(picture: Picture, area: Area) -> Reading:
         slope=(float(plane[0] / width), float(plane[1] / height)),
         slope_error=(float(plane_error[0] / width), float(plane_error[1] / height)),
         pixels=int(kept.sum()) * blocks.size_px,
-        clipped=float(clipped.mean()),
+        clipped=float(clipped.any(axis=-1).mean()),
         dark=float(dark.mean()),
         rejected=float(1.0 - kept.mean()),
         texture=texture,
         sparkle=texture > SPARKLE_TEXTURE and skew > SPARKLE_SKEW,
+        at_limit=_at_limit(blocks.clipped[kept]),
     )
 
 
@@ -189,7 +195,7 @@ def _cut(picture: Picture, area: Area) -> NDArray[np.unsignedinteger]:
 
 
 def _blocks(linear: NDArray[np.float64], clipped: NDArray[np.bool_]) -> _Blocks:
-    height, width = clipped.shape
+    height, width = clipped.shape[:2]
     rows, columns = min(BLOCKS, height // 2), min(BLOCKS, width // 2)
     tall, wide = height // rows, width // columns
     # What is left over at the edges is cut off evenly.
@@ -197,12 +203,12 @@ def _blocks(linear: NDArray[np.float64], clipped: NDArray[np.bool_]) -> _Blocks:
     inner = (slice(top, top + rows * tall), slice(left, left + columns * wide))
     shape = (rows, tall, columns, wide)
     mean = linear[inner].reshape(*shape, 3).mean(axis=(1, 3)).reshape(-1, 3)
-    spoiled = clipped[inner].reshape(shape).mean(axis=(1, 3)).ravel()
+    spoiled = clipped[inner].reshape(*shape, 3).mean(axis=(1, 3)).reshape(-1, 3)
     y, x = np.mgrid[0:rows, 0:columns]
     place = np.stack(
         [(x.ravel() + 0.5) / columns - 0.5, (y.ravel() + 0.5) / rows - 0.5], axis=1
     )
-    return _Blocks(mean, place, spoiled > SHARE_SPOILED, tall * wide)
+    return _Blocks(mean, place, spoiled, tall * wide)
 
 
 def _fitted(
@@ -210,7 +216,11 @@ def _fitted(
 ) -> tuple[NDArray[np.bool_], NDArray[np.float64], NDArray[np.float64]]:
     """Blocks that belong together, and the plane of light that runs through them."""
     luminance = blocks.mean @ LUMINANCE
-    usable = ~blocks.spoiled & (luminance > 0.0)
+    whole = (blocks.clipped <= SHARE_SPOILED).all(axis=1)
+    if whole.sum() < FEWEST_BLOCKS:
+        # A strong colour may clip one channel all over; the others still tell much.
+        whole = (blocks.clipped <= SHARE_SPOILED).any(axis=1)
+    usable = whole & (luminance > 0.0)
     if usable.sum() < FEWEST_BLOCKS:
         message = (
             "A marked area is overexposed or black almost everywhere; take the picture "
@@ -246,6 +256,11 @@ def _fitted(
         )
         raise PhotoError(message)
     return kept, plane[1:], np.sqrt(np.diag(covariance)[1:])
+
+
+def _at_limit(clipped: NDArray[np.float64]) -> tuple[bool, bool, bool]:
+    red, green, blue = np.median(clipped, axis=0) > SHARE_SPOILED
+    return bool(red), bool(green), bool(blue)
 
 
 def _near(

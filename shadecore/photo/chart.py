@@ -15,8 +15,11 @@ from shadecore.photo.corners import COLUMNS, ROWS, Corners, patch_centres
 from shadecore.photo.doubt import DARKEST
 from shadecore.photo.light import SRGB_PROFILE, linear_from_levels
 from shadecore.photo.picture import Picture, preview
-from shadecore.photo.surfaces import Surface, even_surfaces
+from shadecore.photo.surfaces import EVEN_BELOW, Surface, even_surfaces
 
+_EVENNESS: Final = (EVEN_BELOW, 2.0 * EVEN_BELOW, 4.0 * EVEN_BELOW)
+"""Scatters tried in turn: patches of a grainy picture are less even, and in a clean one
+a larger scatter lets gaps between patches pass for even."""
 _SMALLEST_PATCH: Final = 0.00015
 _LARGEST_PATCH: Final = 0.03
 """Shares of the picture that one patch may take."""
@@ -65,10 +68,15 @@ def find_chart(picture: Picture) -> Corners | None:
         See :mod:`shadecore.photo.corners`; None where no chart is seen.
     """
     small = preview(picture)
+    tries = (_found(small, even_below) for even_below in _EVENNESS)
+    return next((corners for corners in tries if corners is not None), None)
+
+
+def _found(small: NDArray[np.uint8], even_below: float) -> Corners | None:
     size = np.array(small.shape[1::-1], dtype=np.float64)
     patches = [
         each
-        for each in even_surfaces(small, _SMALLEST_PATCH)
+        for each in even_surfaces(small, _SMALLEST_PATCH, even_below)
         if each.pixels <= _LARGEST_PATCH * small.shape[0] * small.shape[1]
         and each.fill >= _FULLEST
     ]

@@ -1,9 +1,9 @@
 """A correction from a camera's colours to measured ones, fitted to a 24-patch chart."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
-from typing import Final
+from typing import Final, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,7 +12,7 @@ from shadecore.colour.appearance import colour_difference
 from shadecore.colour.convert import lab_from_linear_srgb, linear_srgb_from_lab
 from shadecore.datafiles import data_file
 from shadecore.errors import PhotoError
-from shadecore.photo.area import Reading, read_area
+from shadecore.photo.area import Area, Reading, read_area
 from shadecore.photo.corners import COLUMNS, ROWS, Corners, patch_areas
 from shadecore.photo.doubt import DARKEST
 from shadecore.photo.light import LUMINANCE
@@ -27,7 +27,10 @@ wrong; this tool's own limit. [CIEDE2000]"""
 CHART_SD: Final = 0.5
 """How far a chart's patches are from the published ones, in each of L*, a*, b*; they
 fade and get dirty. This tool's own assumption."""
-_NEUTRALS: Final = slice((ROWS - 1) * COLUMNS, ROWS * COLUMNS)
+FEWEST_PATCHES: Final = 16
+"""Patches below which a fit says little of the rest; this tool's own limit."""
+_FEWEST_NEUTRALS: Final = 4
+"""Greys below which no curve can be drawn through them."""
 _LIGHT_ROUNDS: Final = 3
 _USUAL_SLOPE: Final = 0.15
 """Rise of light over a picture that is nothing unusual. [log, standard deviation]"""
@@ -68,10 +71,10 @@ class ChartFit:
         over its height.
     light_covariance : array, shape (3, 3)
         Of that.
-    patch_lab : array, shape (24, 3)
-        Published colours of the patches.
-    left_out : array, shape (24, 3)
-        Error in L*, a*, b* of each patch by a fit to the other 23.
+    patch_lab : array, shape (patches, 3)
+        Published colours of the patches that were read.
+    left_out : array, shape (patches, 3)
+        Error in L*, a*, b* of each patch by a fit to the others.
     difference : float
         Mean CIEDE2000 of those.
     warnings : tuple of str
@@ -175,9 +178,17 @@ def fit_chart(picture: Picture, corners: Corners) -> ChartFit:
         If a patch cannot be read, or the patches are not those of the chart.
     """
     areas = patch_areas(corners)
-    readings = tuple(read_area(picture, area) for area in areas)
+    readings = tuple(_read(picture, area) for area in areas)
+    usable = np.array([each is not None for each in readings])
+    if usable.sum() < FEWEST_PATCHES:
+        message = (
+            f"Only {usable.sum()} of the chart's 24 patches can be read; take the "
+            "picture darker, and mark the middles of the corner patches."
+        )
+        raise PhotoError(message)
+    linear = [np.zeros(3) if each is None else each.linear for each in readings]
     places = np.array([area.centre for area in areas])
-    fit = fit_patches(np.array([each.linear for each in readings]), places)
+    fit = fit_patches(np.array(linear), places, usable)
     if fit.difference > WORST_FIT:
         message = (
             "The marked patches are not those of the 24-patch chart (they are "
@@ -185,10 +196,21 @@ def fit_chart(picture: Picture, corners: Corners) -> ChartFit:
             "green, black and white, in this order."
         )
         raise PhotoError(message)
-    return ChartFit(**{**vars(fit), "warnings": _warnings(readings)})
+    return replace(fit, warnings=_warnings(usable))
 
 
-def fit_patches(linear: Array, places: Array) -> ChartFit:
+def _read(picture: Picture, area: Area) -> Reading | None:
+    """Reading of a patch; None where it is overexposed or not even."""
+    try:
+        reading = read_area(picture, area)
+    except PhotoError:
+        return None
+    return None if any(reading.at_limit) else reading
+
+
+def fit_patches(
+    linear: Array, places: Array, usable: NDArray[np.bool_] | None = None
+) -> ChartFit:
     """Fit a correction to patches that were read.
 
     Several corrections are fitted and each patch is predicted by a fit to the others;
@@ -200,38 +222,49 @@ def fit_patches(linear: Array, places: Array) -> ChartFit:
         Linear light of the patches.
     places : array, shape (24, 2)
         Where they lie, as shares of the picture's width and height.
+    usable : array of bool, shape (24,), optional
+        Patches to fit to; all of them unless given.
 
     Returns
     -------
     ChartFit
     """
-    read = np.maximum(linear, DARKEST)
+    kept = np.ones(len(linear), dtype=bool) if usable is None else usable
+    neutral = np.arange(len(linear)) >= (ROWS - 1) * COLUMNS
+    patches = _Patches(
+        np.maximum(linear[kept], DARKEST),
+        places[kept],
+        chart_lab()[kept],
+        neutral[kept],
+    )
     straight = np.tile(np.log([DARKEST, 1.0]), (2, 1))
-    fits = [
-        _fit(read, places, curve, terms)
-        for curve in (straight, _curve(read))
-        for terms in _TERMS
-    ]
+    curves = [straight]
+    if patches.neutral.sum() >= _FEWEST_NEUTRALS:
+        curves.append(_curve(patches))
+    fits = [_fit(patches, curve, terms) for curve in curves for terms in _TERMS]
     best = min(fit.difference for fit in fits)
     return next(fit for fit in fits if fit.difference <= best + _LEAST_WORSE)
 
 
-def _fit(
-    linear: Array, places: Array, curve: Array, terms: Callable[[Array], Array]
-) -> ChartFit:
-    known = chart_lab()
+class _Patches(NamedTuple):
+    """Patches that were read, and what they are."""
+
+    linear: Array
+    places: Array
+    lab: Array
+    neutral: NDArray[np.bool_]
+
+
+def _fit(patches: _Patches, curve: Array, terms: Callable[[Array], Array]) -> ChartFit:
+    known = patches.lab
     wanted = linear_srgb_from_lab(known)
-    bent = _bent(linear, curve)
-    light = np.zeros(3)
-    design = _design(places)
+    bent = _bent(patches.linear, curve)
+    design = _design(patches.places)
+    light, covariance = np.zeros(3), np.zeros((3, 3))
     for _ in range(_LIGHT_ROUNDS):
-        even = bent / np.exp(design @ light)[:, None]
-        weights, leverage = _regression(terms(even), wanted)
-        found = terms(even) @ weights
+        found, _, _ = _predicted(bent, design @ light, terms, wanted)
         light, covariance = _light(light, design, found, wanted)
-    even = bent / np.exp(design @ light)[:, None]
-    weights, leverage = _regression(terms(even), wanted)
-    found = terms(even) @ weights
+    found, weights, leverage = _predicted(bent, design @ light, terms, wanted)
     # What a fit without the patch would have predicted, by the hat matrix.
     without = found + (found - wanted) * (leverage / (1.0 - leverage))[:, None]
     lab = lab_from_linear_srgb(np.maximum(without, DARKEST))
@@ -246,6 +279,15 @@ def _fit(
         float(colour_difference(lab, known).mean()),
         (),
     )
+
+
+def _predicted(
+    bent: Array, rise: Array, terms: Callable[[Array], Array], wanted: Array
+) -> tuple[Array, Array, Array]:
+    """What a fit makes of the patches, its weights, and each patch's leverage."""
+    seen = terms(bent / np.exp(rise)[:, None])
+    weights, leverage = _regression(seen, wanted)
+    return seen @ weights, weights, leverage
 
 
 def _design(places: Array) -> Array:
@@ -285,14 +327,15 @@ def _light(
     return light + rise, covariance
 
 
-def _curve(linear: Array) -> Array:
+def _curve(patches: _Patches) -> Array:
     """What the camera did to the grey scale, from the neutral patches.
 
     A camera's picture style bends light before it is encoded; over the neutral row that
     shows as a curve between the logarithms of light read and light known.
     """
-    read = np.log(linear[_NEUTRALS].mean(axis=1))
-    known = np.log(linear_srgb_from_lab(chart_lab()[_NEUTRALS]).mean(axis=1))
+    grey = patches.neutral
+    read = np.log(patches.linear[grey].mean(axis=1))
+    known = np.log(linear_srgb_from_lab(patches.lab[grey]).mean(axis=1))
     order = np.argsort(read)
     read, known = read[order], np.maximum.accumulate(known[order])
     return np.stack([read, known])
@@ -307,10 +350,10 @@ def _bent(linear: Array, curve: Array) -> Array:
     return np.asarray(np.exp(known[piece] + (log - read[piece]) * slope[piece]))
 
 
-def _warnings(readings: tuple[Reading, ...]) -> tuple[str, ...]:
-    clipped = sum(each.clipped > 0.0 for each in readings)
+def _warnings(usable: NDArray[np.bool_]) -> tuple[str, ...]:
+    lost = int((~usable).sum())
     message = (
-        f"{clipped} of the chart's 24 patches are overexposed in part; take the "
-        "picture darker."
+        f"{lost} of the chart's 24 patches cannot be read and were left out; take the "
+        "picture darker, without reflections."
     )
-    return (message,) if clipped else ()
+    return (message,) if lost else ()

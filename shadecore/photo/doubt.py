@@ -5,10 +5,13 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+BEYOND_LIMIT: Final = 1.25
+"""Light that a clipped channel may have had over what was read: a fifth of a stop each
+way is what an exposure is usually off; this tool's own assumption."""
 DARKEST: Final = 1e-4
 """Linear light below which nothing is told apart."""
 
-_EXPOSURE_SD: Final = 0.55
+_EXPOSURE_SD: Final = 0.65
 _TINT_SD: Final = 0.05
 """Of the logarithm of light where no reference was marked: exposure, and each of red
 and blue against green."""
@@ -26,10 +29,10 @@ def unknown_light() -> NDArray[np.float64]:
 
 
 _CAMERA: Final = {
-    "unknown": ((0.5, 0.027), (2.0, 0.098), (1.9, 0.076)),
-    "daylight": ((0.5, 0.022), (1.9, 0.020), (0.7, 0.057)),
-    "bulb": ((0.5, 0.012), (3.6, 0.115), (3.8, 0.044)),
-    "led": ((0.5, 0.018), (1.1, 0.140), (2.1, 0.055)),
+    "unknown": ((0.3, 0.012), (2.0, 0.090), (1.9, 0.080)),
+    "daylight": ((0.3, 0.012), (1.9, 0.020), (0.7, 0.060)),
+    "bulb": ((0.3, 0.012), (3.6, 0.110), (3.8, 0.046)),
+    "led": ((0.3, 0.012), (1.1, 0.130), (2.1, 0.058)),
 }
 """Standard deviations in lightness, chroma and hue: at grey, and a unit of C* more.
 Fitted to what ten simulated cameras got wrong of measured surfaces, so that 95 percent
@@ -60,4 +63,35 @@ def camera_covariance(lab: NDArray[np.float64], light: str) -> NDArray[np.float6
     covariance = np.zeros((3, 3))
     covariance[0, 0] = lightness
     covariance[1:, 1:] = turn @ np.diag([along, across]) @ turn.T
+    return covariance
+
+
+_TONE: Final = (0.07, 0.08)
+"""Part of the way in L* from the reference, and of C*, that a picture style may bend:
+fitted to simulated styles (``tests/validation/camera``, ``vendor_look``)."""
+
+
+def tone_covariance(
+    lab: NDArray[np.float64], references: tuple[float, ...]
+) -> NDArray[np.float64]:
+    """Covariance of what a picture style does away from the reference's lightness.
+
+    Parameters
+    ----------
+    lab : array, shape (3,)
+        The colour read.
+    references : tuple of float
+        L* of the references; without one nothing holds the tones.
+
+    Returns
+    -------
+    array, shape (3, 3)
+        Of L*, a*, b*.
+    """
+    if not references:
+        return np.zeros((3, 3))
+    way = min(abs(lab[0] - each) for each in references)
+    covariance = np.zeros((3, 3))
+    covariance[0, 0] = (_TONE[0] * way) ** 2
+    covariance[1:, 1:] = _TONE[1] ** 2 * np.outer(lab[1:], lab[1:])
     return covariance

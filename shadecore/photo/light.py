@@ -17,6 +17,11 @@ _SRGB_XY: Final = (0.64, 0.33, 1.0, 0.30, 0.60, 1.0, 0.15, 0.06, 1.0)
 """White and primaries of IEC 61966-2-1."""
 _DISPLAY_P3_XY: Final = (0.680, 0.320, 1.0, 0.265, 0.690, 1.0, 0.150, 0.060, 1.0)
 """Primaries of SMPTE EG 432-1, with the white of D65."""
+_BRIGHTEST: Final = 4.0
+"""Far beyond what any gamut's primaries come to; a profile that says so is damaged."""
+_DAMAGED_PROFILE: Final = (
+    "The picture's colour profile is damaged; save the picture again as sRGB."
+)
 _CURVE_POINTS: Final = 4096
 _SRGB_LINE_BELOW: Final = 0.04045
 LUMINANCE: Final = np.array([0.2126, 0.7152, 0.0722])
@@ -70,7 +75,10 @@ def linear_from_levels(
     PhotoError
         If the profile cannot be used.
     """
-    return np.asarray(_transformed(levels, profile, _LINEAR_PROFILE, "float32"))
+    linear = np.asarray(_transformed(levels, profile, _LINEAR_PROFILE, "float32"))
+    if not np.all(np.abs(linear) <= _BRIGHTEST):
+        raise PhotoError(_DAMAGED_PROFILE)
+    return linear
 
 
 def screen_from_levels(
@@ -115,7 +123,4 @@ def _transformed(
             )
         )
     except RuntimeError as error:
-        message = (
-            "The picture's colour profile is damaged; save the picture again as sRGB."
-        )
-        raise PhotoError(message) from error
+        raise PhotoError(_DAMAGED_PROFILE) from error

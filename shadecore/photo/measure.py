@@ -154,14 +154,17 @@ def _by_references(
     noise = swatch.standard_error**2 * np.ones((3, 3))
     for reading in readings:
         noise = noise + (reading.standard_error / len(readings)) ** 2
+    cut_off = _cut_off(swatch, log_gain, marks.light)
     source = "reference" if readings else "nothing"
-    camera = doubt.camera_covariance(lab, marks.light)
+    camera = doubt.camera_covariance(lab, marks.light) + doubt.tone_covariance(
+        lab, tuple(known.lab[0] for _, known in marks.references)
+    )
     if not readings:
         light = light + doubt.unknown_light()
     return _colour(
         lab,
         (
-            ("noise", slope @ noise @ slope.T),
+            ("noise", slope @ noise @ slope.T + cut_off),
             ("reference", slope @ reference @ slope.T),
             ("light", slope @ light @ slope.T),
             ("camera", camera),
@@ -173,6 +176,21 @@ def _by_references(
         ),
         source,
     )
+
+
+def _cut_off(
+    swatch: Reading, log_gain: NDArray[np.float64], light: str
+) -> NDArray[np.float64]:
+    """Doubt of a channel that is clipped all over: what lies beyond was cut off."""
+    covariance = np.zeros((3, 3))
+    read = _lab_of(_log_cones(swatch.linear) + log_gain, light)
+    for channel, at_limit in enumerate(swatch.at_limit):
+        if at_limit:
+            more = np.array(swatch.linear)
+            more[channel] *= doubt.BEYOND_LIMIT
+            apart = _lab_of(_log_cones(more) + log_gain, light) - read
+            covariance = covariance + np.outer(apart, apart)
+    return covariance
 
 
 def _gain(
@@ -282,7 +300,12 @@ def _no_reference(readings: tuple[Reading, ...]) -> tuple[str, ...]:
 
 def _warnings(what: str, reading: Reading) -> tuple[str, ...]:
     told = []
-    if reading.clipped > _WARN_CLIPPED:
+    if any(reading.at_limit):
+        told.append(
+            f"A channel of the {what} is overexposed all over, so its colour is at "
+            "least as strong as read; take the picture darker."
+        )
+    elif reading.clipped > _WARN_CLIPPED:
         told.append(
             f"{reading.clipped:.0%} of the {what} is overexposed; take the picture "
             "darker or turn the reflection away."

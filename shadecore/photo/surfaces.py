@@ -11,8 +11,10 @@ from shadecore.photo.area import Area
 
 _WINDOW_PX: Final = 5
 """Neighbourhood in which a surface is even. [pixels of the preview]"""
-_EVEN_BELOW: Final = 2.5
+EVEN_BELOW: Final = 2.0
 """Scatter in CIELAB over the neighbourhood below which it counts as even."""
+_SMOOTHING_PX: Final = 1.0
+"""Blur that takes the grain off before. [pixels of the preview, standard deviation]"""
 _INNER: Final = 0.8
 """Part of the largest square in a surface that is marked: its edges stay out."""
 
@@ -42,7 +44,7 @@ class Surface(NamedTuple):
 
 
 def even_surfaces(
-    preview: NDArray[np.uint8], smallest_share: float
+    preview: NDArray[np.uint8], smallest_share: float, even_below: float = EVEN_BELOW
 ) -> tuple[Surface, ...]:
     """Find the even surfaces on a picture.
 
@@ -52,6 +54,8 @@ def even_surfaces(
         As :func:`shadecore.photo.picture.preview` gives it.
     smallest_share : float
         Share of the picture below which a surface is passed over.
+    even_below : float
+        Scatter in CIELAB below which a place is even; larger for a grainy picture.
 
     Returns
     -------
@@ -59,11 +63,12 @@ def even_surfaces(
         The largest first.
     """
     height, width = preview.shape[:2]
-    lab = np.asarray(rgb2lab(preview))
+    sharp = np.asarray(rgb2lab(preview), dtype=np.float32)
+    lab = ndimage.gaussian_filter(sharp, (_SMOOTHING_PX, _SMOOTHING_PX, 0))
     mean = ndimage.uniform_filter(lab, (_WINDOW_PX, _WINDOW_PX, 0))
     square = ndimage.uniform_filter(lab**2, (_WINDOW_PX, _WINDOW_PX, 0))
     scatter = np.sqrt(np.maximum(square - mean**2, 0.0).sum(axis=-1))
-    labels, _ = ndimage.label(scatter < _EVEN_BELOW)
+    labels, _ = ndimage.label(scatter < even_below)
     found = []
     for number, box in enumerate(ndimage.find_objects(labels), start=1):
         inside = labels[box] == number
