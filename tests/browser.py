@@ -13,7 +13,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import ConsoleMessage, Page, sync_playwright
 
 ROOT = Path(__file__).resolve().parents[1]
 CHROMIUM = shutil.which("chromium")
@@ -79,3 +79,19 @@ def opened(
         )
         yield context.new_page()
         browser.close()
+
+
+def console_errors(page: Page) -> list[str]:
+    """Errors that a page will write to its console, as they come.
+
+    A page opened by its own address asks once for what only the first page has; that
+    the server says so is no error of the page.
+    """
+    errors: list[str] = []
+
+    def note(message: ConsoleMessage) -> None:
+        if message.type == "error" and "404" not in message.text:
+            errors.append(message.text)
+
+    page.on("console", note)
+    return errors

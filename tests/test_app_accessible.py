@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from browser import ANSWER_MS, opened, served
+from browser import ANSWER_MS, console_errors, opened, served
 from playwright.sync_api import Page, expect
 
 pytestmark = pytest.mark.browser
@@ -43,13 +43,7 @@ def settled(page: Page, heading: str) -> None:
 def test_pages_have_no_serious_finding(address: str, scheme: str) -> None:
     found = []
     with opened(1280, 1600) as page:
-        problems: list[str] = []
-        page.on(
-            "console",
-            lambda message: (
-                problems.append(message.text) if message.type == "error" else None
-            ),
-        )
+        problems = console_errors(page)
         page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
         for name, heading in PAGES.items():
             page.goto(f"{address}/{name}")
@@ -62,8 +56,7 @@ def test_pages_have_no_serious_finding(address: str, scheme: str) -> None:
                 for each in answer.response["violations"]
                 if each["impact"] in {"serious", "critical"}
             ]
-        # A page opened by its own address asks once for what only the first page has.
-        assert [each for each in problems if "404" not in each] == []
+        assert problems == []
     assert found == []
 
 

@@ -16,9 +16,11 @@ from shadecore.datafiles import data_file
 ROOT = Path(__file__).resolve().parents[1]
 SOURCE = ROOT / "shadecore"
 DATA = (
+    "chart-24-lab-d65-10deg.csv",
     "colorant-families.toml",
     "demo-colours.csv",
     "demo-shelf.csv",
+    "lesson-colours.csv",
     "tristimulus-weights-d65-10deg-10nm.csv",
 )
 MODULES = sorted(SOURCE.rglob("*.py"))
@@ -114,5 +116,7 @@ def test_a_wheel_carries_the_data(tmp_path: Path) -> None:
         names = set(archive.namelist())
     assert {f"shadecore/data/{name}" for name in DATA} <= names
     assert "shadecore/cli.py" in names
+    assert "shadecore/screens/marker/marker.js" in names
+    assert "shadecore/screens/marker/marker.css" in names
     assert "shadecore/coats/pick.py" in names
     assert not [name for name in names if name.startswith("tests/")]
