@@ -77,9 +77,7 @@ def _run(options: argparse.Namespace) -> int:
     asked = job(options)
     colours = tuple(_measured(name, options) for name in options.files)
     combined = combine(colours)
-    found = pick_for_photo(
-        combined.colour, asked.shelf, asked.settings, blends=asked.blends
-    )
+    found = pick_for_photo(combined.colour, asked.shelf, asked.settings)
     if options.json:
         record = {**photo_record(combined.colour), **answer_record(found.answer)}
         sys.stdout.write(json.dumps(record, indent=2) + "\n")

@@ -39,10 +39,10 @@ def pick_for_photo(
     colour: PhotoColour,
     shelf: Shelf,
     settings: Settings | None = None,
-    *,
-    blends: Shelf = (),
 ) -> PhotoPick:
     """Pick the undercoat for a colour read off a photo.
+
+    Blends are left out: what a blend gains is less than what a photo leaves in doubt.
 
     Parameters
     ----------
@@ -52,8 +52,6 @@ def pick_for_photo(
         The shelf.
     settings : Settings, optional
         Tolerance, film and limits.
-    blends : tuple of Undercoat
-        Blends that may be mixed.
 
     Returns
     -------
@@ -61,6 +59,6 @@ def pick_for_photo(
     """
     topcoat = Topcoat(colour.lab, "read off a photo")
     paints = uncertain_paints(colour.lab, colour.covariance)
-    answer = pick(topcoat, shelf, settings, blends=blends, paints=paints)
+    answer = pick(topcoat, shelf, settings, paints=paints)
     found = choices(colour.lab, colour.covariance, shelf, settings)
     return PhotoPick(answer, found, found[0].share >= STABLE_FROM)

@@ -17,9 +17,10 @@ _CLOSER: Final = {
     "noise": "mark a larger, even part of the swatch",
     "reference": "use a grey card of known L*",
     "light": "lay the reference right beside the swatch, in even light",
-    "camera": "photograph a 24-patch chart beside it, or measure it",
+    "camera": "photograph a 24-patch chart beside it, in daylight",
 }
 """What narrows each of them."""
+_CLOSER_THAN_A_CHART: Final = "measure the swatch with an instrument"
 
 
 def interval_words(colour: PhotoColour) -> str:
@@ -76,10 +77,10 @@ def driver_words(colour: PhotoColour) -> str:
     str
     """
     first = colour.drivers[0]
-    return (
-        f"Most of the doubt is {DRIVERS[first.name]}; to narrow it, "
-        f"{_CLOSER[first.name]}."
-    )
+    advice = _CLOSER[first.name]
+    if colour.source == "chart" and first.name in {"camera", "reference"}:
+        advice = _CLOSER_THAN_A_CHART
+    return f"Most of the doubt is {DRIVERS[first.name]}; to narrow it, {advice}."
 
 
 def driver_table(colour: PhotoColour) -> Table:

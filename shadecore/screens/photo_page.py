@@ -26,7 +26,6 @@ from shadecore.screens.pick_page import KEPT
 from shadecore.storage.link import PickState, from_query
 from shadecore.storage.photo_line import photo_colour_text, write_photo_line
 from shadecore.storage.shelf_table import demo_shelf, parse_shelf
-from shadecore.undercoats.blends import shelf_blends
 from shadecore.undercoats.shelf import Shelf
 
 TYPES: Final = ["jpg", "jpeg", "png", "tif", "tiff", "webp", "heic", "heif"]
@@ -130,8 +129,7 @@ def _pick(colour: PhotoColour, state: PickState) -> PhotoPick:
     shelf: Shelf = demo_shelf()
     if state.shelf:
         shelf, _ = parse_shelf(state.shelf, "The shelf")
-    blends = shelf_blends(shelf, state.strength) if state.blends else ()
-    return pick_for_photo(colour, shelf, settings_of(state), blends=blends)
+    return pick_for_photo(colour, shelf, settings_of(state))
 
 
 def _show_pick(found: PhotoPick) -> None:

@@ -7,12 +7,13 @@ from shadecore.screens.chart_style import ink, page_colour
 _PAGE = """
 [data-testid="stMainBlockContainer"] {padding-top: 3.6rem; padding-bottom: 3rem;}
 /* A thumb in a glove hits 44 px (WCAG 2.2, 2.5.5). */
-[data-testid="stMain"] :is(button, input, [data-baseweb="select"] > div,
+[data-testid="stMain"] :where(button, input, [data-baseweb="select"] > div,
 [data-baseweb="tag"], [data-testid="stRadioOption"], [data-testid="stCheckbox"] label),
 [data-testid="stCheckbox"], [data-testid="stExpander"] summary,
 [data-testid="stTopNavLink"], [data-testid="stSidebarNavLink"],
 [data-testid="stExpandSidebarButton"] {min-height: 44px; align-items: center;}
-[data-testid="stMain"] button, [data-testid="stExpandSidebarButton"] {min-width: 44px;}
+[data-testid="stMain"] :where(button), [data-testid="stExpandSidebarButton"] {
+  min-width: 44px;}
 [data-testid="stMain"] [data-testid="stNumberInputContainer"] {height: 46px;}
 [data-baseweb="tag"] [role="presentation"] {min-width: 44px; min-height: 44px;
   display: flex; align-items: center; justify-content: center;}

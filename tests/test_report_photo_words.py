@@ -1,0 +1,68 @@
+"""A photographed colour in words: interval, what drives it, one or two undercoats."""
+
+import numpy as np
+import pytest
+
+from shadecore import demo_shelf
+from shadecore.coats.uncertain import Choice
+from shadecore.photo.measure import Driver, PhotoColour
+from shadecore.report.photo_words import (
+    choice_words,
+    driver_table,
+    driver_words,
+    interval_words,
+    odd_words,
+)
+
+
+def colour(source: str = "reference", **sizes: float) -> PhotoColour:
+    drivers = tuple(
+        Driver(name, tuple(map(tuple, size**2 / 3.0 * np.eye(3))))
+        for name, size in sizes.items()
+    )
+    return PhotoColour((45.0, -0.04, 35.06), drivers, (), source)
+
+
+def test_the_interval_is_nineteen_of_twenty() -> None:
+    """1.96 standard deviations; a rounded -0.0 is 0.0."""
+    words = interval_words(colour(camera=np.sqrt(3.0)))
+    assert words == "L* 45.0 ± 2.0, a* 0.0 ± 2.0, b* 35.1 ± 2.0"
+
+
+@pytest.mark.parametrize(
+    ("source", "largest", "advice"),
+    [
+        ("reference", "camera", "24-patch chart"),
+        ("chart", "camera", "instrument"),
+        ("reference", "light", "right beside the swatch"),
+        ("chart", "light", "right beside the swatch"),
+        ("reference", "reference", "grey card of known L*"),
+        ("reference", "noise", "larger, even part"),
+    ],
+)
+def test_the_largest_doubt_is_named_with_its_cure(
+    source: str, largest: str, advice: str
+) -> None:
+    words = driver_words(colour(source, **{largest: 3.0}))
+    assert words.startswith("Most of the doubt is ")
+    assert advice in words
+    assert words.endswith(".")
+
+
+def test_shares_of_the_doubt_add_up() -> None:
+    rows = driver_table(colour(camera=4.0, light=3.0)).rows
+    assert [row[1:] for row in rows] == [("± 4.0", "64%"), ("± 3.0", "36%")]
+
+
+def test_one_undercoat_or_either_of_two() -> None:
+    white, light, *_ = demo_shelf()
+    sure = choice_words((Choice(white, 0.92),))
+    assert sure.startswith("White N 9 stays the pick for 92%")
+    either = choice_words((Choice(white, 0.6), Choice(light, 0.4)))
+    assert either.startswith("Either White N 9 (60%")
+    assert "Light grey N 7.5 (40%)" in either
+    assert "instrument" in either
+
+
+def test_the_odd_photo_is_called_by_its_name() -> None:
+    assert odd_words("second.jpg").startswith("second.jpg shows another colour")
