@@ -10,9 +10,15 @@ APP = str(Path(__file__).resolve().parents[1] / "app.py")
 SECONDS = 60
 
 
+def _pick_page() -> None:
+    from shadecore.screens import pick_page  # noqa: PLC0415
+
+    pick_page.page()
+
+
 @pytest.fixture
 def app() -> AppTest:
-    return AppTest.from_file(APP, default_timeout=SECONDS).run()
+    return AppTest.from_function(_pick_page, default_timeout=SECONDS).run()
 
 
 def _page(app: AppTest) -> str:
@@ -28,7 +34,19 @@ def _picked(app: AppTest) -> str:
     return _page(app).split("Spray it over: ")[1].split(" (L*")[0]
 
 
-def test_the_first_page_answers_an_example(app: AppTest) -> None:
+def test_the_first_page_shows_the_difference_an_undercoat_makes() -> None:
+    app = AppTest.from_file(APP, default_timeout=SECONDS).run()
+    assert not app.exception
+    assert [each.label for each in app.button] == [
+        "Pick the undercoat",
+        "Measure the photo",
+        "Open the lesson",
+    ]
+    assert "White N 9 (recommended)" in _page(app)
+    assert "Dark grey N 4" in _page(app)
+
+
+def test_the_pick_answers_an_example(app: AppTest) -> None:
     assert _picked(app) == "White N 9"
     assert "coats to hide" in _page(app)
 
@@ -83,7 +101,7 @@ def test_a_wrong_colour_is_explained(app: AppTest) -> None:
 
 
 def test_a_link_with_nonsense_still_opens() -> None:
-    app = AppTest.from_file(APP, default_timeout=SECONDS)
+    app = AppTest.from_function(_pick_page, default_timeout=SECONDS)
     for name, value in (
         ("tolerance", "wide"),
         ("observer", "5"),

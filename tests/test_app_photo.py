@@ -91,3 +91,16 @@ def test_the_line_for_the_link_is_read_back(picture: bytes) -> None:
     app.run()
     state = app.session_state["pick_state"]
     assert read_photo_line(state.photo, state.colour) is not None
+
+
+def test_a_damaged_profile_leaves_the_other_photos(picture: bytes) -> None:
+    spoiled = stored(encoded(scene(RED)), "PNG", icc_profile=b"garbage")
+    app = upload(
+        page(),
+        ("spoiled.png", spoiled, "image/png"),
+        ("swatch.jpg", picture, "image/jpeg"),
+    )
+    assert not app.exception
+    (said,) = [each.value for each in app.error]
+    assert "colour profile is damaged" in said
+    assert "to hide" in text(app)

@@ -1,10 +1,16 @@
 """A topcoat of uncertain colour: its doubt reaches the coats and the pick."""
 
+import colour
 import numpy as np
 import pytest
 
-from shadecore import Answer, Topcoat, demo_shelf, pick
-from shadecore.coats.uncertain import choices, colours_drawn, uncertain_paints
+from shadecore import Answer, Topcoat, demo_shelf, pick, undercoat
+from shadecore.coats.uncertain import (
+    choices,
+    colours_drawn,
+    settled,
+    uncertain_paints,
+)
 
 RED = (45.0, 60.0, 35.0)
 SURE = 1e-6 * np.eye(3)
@@ -20,12 +26,12 @@ def test_colours_are_drawn_from_the_doubt() -> None:
 
 
 def test_colours_that_cannot_be_are_not_drawn() -> None:
-    """X and Z of CIELAB stay above 0, L* within 0..100."""
+    """No X, Y or Z below 0 by colour-science, L* within 0..100."""
     drawn = colours_drawn((3.0, 20.0, -20.0), np.diag([25.0, 900.0, 900.0]))
-    height = (drawn[:, 0] + 16.0) / 116.0
+    white = np.array([94.811, 100.0, 107.305]) / 100.0
+    xyz = colour.Lab_to_XYZ(drawn, colour.XYZ_to_xy(white))
     assert drawn[:, 0].min() >= 0.0
-    assert np.all(height + drawn[:, 1] / 500.0 >= -1e-12)
-    assert np.all(height - drawn[:, 2] / 200.0 >= -1e-12)
+    assert xyz.min() > -1e-9
 
 
 def test_a_sure_colour_gives_the_pick_of_the_colour() -> None:
@@ -73,3 +79,14 @@ def test_choices_are_shares_of_the_colours() -> None:
     shares = [each.share for each in vague]
     assert shares == sorted(shares, reverse=True)
     assert sum(shares) <= 1.0 + 1e-9
+
+
+def test_a_long_shelf_has_a_choice_too() -> None:
+    """With forty greys none is the pick for a tenth of the colours."""
+    shelf = tuple(
+        undercoat(f"grey {place}", (30.0 + 1.5 * place, 0.0, 0.0))
+        for place in range(40)
+    )
+    found = choices((60.0, 0.0, 0.0), np.diag([400.0, 1.0, 1.0]), shelf)
+    assert len(found) >= 1
+    assert not settled(found)

@@ -55,6 +55,8 @@ def test_a_chart_gives_the_colour_closely(
     assert set(found["doubt"]) == {"noise", "reference", "light", "camera"}
     assert all(half > 0.0 for half in found["interval_95"])
     assert record["recommended"]
+    assert found["settled"] == (max(found["choices"].values()) >= 0.8)
+    assert found["left_out"] is None
 
 
 def test_places_may_be_given(
@@ -87,7 +89,11 @@ def test_the_odd_photo_is_named(
         (["card.png", "--against", "chart"], "No 24-patch chart was found"),
         (["card.png", "--against", "moon"], "is not something to measure against"),
         (["card.png", "--against", "5"], "must lie between 20 and 100"),
-        (["card.png", "--swatch", "1,2,3"], "A place has four percents"),
+        (["card.png", "--swatch", "1,2,3"], "An area has four sides"),
+        (["card.png", "--swatch", "nan,0,50,50"], "An area has four sides"),
+        (["card.png", "--swatch", "10,20,390,80"], "from 0 to 100 percent"),
+        (["chart.png", "--against", "chart", "--reference", "1,2,3"], "four corners"),
+        (["card.png", "--blends"], "leave --blends out"),
         (["card.png", "--swatch", "a,b,c,d"], "is not a place"),
         (["card.png", "--swatch", "40,20,50,60"], "overlap"),
     ],

@@ -80,19 +80,48 @@ def test_the_light_is_taken_out_by_the_card(lab: tuple[float, float, float]) -> 
     assert deltaE_ciede2000(plain.lab, warm.lab) < 2.5
 
 
-def test_two_references_share_the_doubt() -> None:
+def test_two_pieces_of_one_card_are_off_by_the_same() -> None:
+    """The doubt of a reference shrinks only where another kind shares it."""
     opened = open_picture(stored(encoded(scene(COLOURS[0]))), "a")
     half = (CARD_AT.left + CARD_AT.right) / 2.0
     upper = Area(CARD_AT.left, CARD_AT.top, half - 0.01, CARD_AT.bottom)
     lower = Area(half + 0.01, CARD_AT.top, CARD_AT.right, CARD_AT.bottom)
-    one = measure_swatch(opened, Marks(SWATCH_AT, ((upper, CARD_KIND),)))
-    two = measure_swatch(
-        opened, Marks(SWATCH_AT, ((upper, CARD_KIND), (lower, CARD_KIND)))
+    measured_grey = own_reference(49.5)
+    one, same, other = (
+        measure_swatch(opened, Marks(SWATCH_AT, references))
+        for references in (
+            ((upper, CARD_KIND),),
+            ((upper, CARD_KIND), (lower, CARD_KIND)),
+            ((upper, CARD_KIND), (lower, measured_grey)),
+        )
     )
-    size = {each.name: each.size for each in one.drivers}
-    both = {each.name: each.size for each in two.drivers}
-    assert both["reference"] == pytest.approx(size["reference"] / np.sqrt(2), rel=0.02)
-    assert deltaE_ciede2000(one.lab, two.lab) < 0.3
+    first, both, mixed = (
+        next(each.size for each in found.drivers if each.name == "reference")
+        for found in (one, same, other)
+    )
+    assert both == pytest.approx(first, rel=0.02)
+    assert mixed == pytest.approx(first / np.sqrt(2.0), rel=0.02)
+    assert deltaE_ciede2000(one.lab, same.lab) < 0.3
+
+
+def test_an_overexposed_reference_is_refused() -> None:
+    linear = scene(COLOURS[0])
+    left, top, right, bottom = CARD
+    linear[top:bottom, left:right, 0] = 1.0
+    with pytest.raises(PhotoError, match="reference is overexposed"):
+        measure_swatch(open_picture(stored(encoded(linear)), "a"), AGAINST_CARD)
+
+
+def test_a_clipped_swatch_is_in_doubt_beside_a_chart_too() -> None:
+    """As read in an exposure twice too long, the truth lies within the interval."""
+    lab = (52.0, 60.0, 45.0)
+    levels = encoded(2.0 * scene(lab))
+    found = measure_swatch(open_picture(stored(levels), "a"), AGAINST_CHART)
+    assert any("overexposed all over" in each for each in found.warnings)
+    plain = measure_swatch(
+        open_picture(stored(encoded(scene(lab))), "a"), AGAINST_CHART
+    )
+    assert found.interval[0] > 3.0 * plain.interval[0]
 
 
 def test_without_a_reference_it_answers_with_much_doubt() -> None:

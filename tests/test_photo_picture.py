@@ -118,6 +118,25 @@ def test_a_damaged_profile_is_said() -> None:
         linear_from_levels(picture.levels, picture.profile)
 
 
+@pytest.mark.parametrize(
+    "profile",
+    [
+        b"garbage",
+        ImageCms.ImageCmsProfile(ImageCms.createProfile("LAB")).tobytes(),
+    ],
+)
+def test_a_file_with_an_unusable_profile_is_refused(profile: bytes) -> None:
+    with pytest.raises(PhotoError, match=r"a\.png: The picture's colour profile"):
+        open_picture(saved("PNG", icc_profile=profile), "a.png")
+
+
+def test_a_tiff_stored_plane_by_plane_is_opened() -> None:
+    out = io.BytesIO()
+    planes = np.moveaxis(DEEP, -1, 0)
+    tifffile.imwrite(out, planes, photometric="rgb", planarconfig="separate")
+    assert np.array_equal(open_picture(out.getvalue(), "a").levels, DEEP)
+
+
 def test_nothing_but_pixels_and_profile_is_kept() -> None:
     exif = Image.Exif()
     exif.get_ifd(0x8825)[2] = (52.0, 31.0, 12.0)

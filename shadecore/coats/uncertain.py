@@ -14,7 +14,8 @@ from shadecore.recipes.library import RecipeLibrary, recipe_library
 from shadecore.undercoats.shelf import Shelf, Undercoat
 
 DRAWS: Final = 64
-"""Colours drawn from what the colour may be; twice as many change no pick."""
+"""Colours drawn from what the colour may be; with twice as many one pick in forty
+changes."""
 _SEED: Final = 20_261_125
 STABLE_FROM: Final = 0.8
 """Share of those colours from which their common undercoat is called certain; this
@@ -62,8 +63,9 @@ def colours_drawn(lab: ArrayLike, covariance: ArrayLike) -> NDArray[np.float64]:
     drawn[0] = centre
     drawn[:, 0] = np.clip(drawn[:, 0], 0.0, MAX_LIGHTNESS)
     drawn[:, 1:] = np.clip(drawn[:, 1:], -MAX_OPPONENT, MAX_OPPONENT)
-    # No surface reflects less than nothing: X and Z of CIELAB stay above 0.
-    height = (drawn[:, 0] + 16.0) / 116.0
+    # No surface reflects less than nothing: X and Z of CIELAB, whose f is 4/29 for
+    # black, stay above 0.
+    height = drawn[:, 0] / 116.0
     drawn[:, 1] = np.maximum(drawn[:, 1], -500.0 * height)
     drawn[:, 2] = np.minimum(drawn[:, 2], 200.0 * height)
     return drawn
@@ -101,6 +103,21 @@ def uncertain_paints(
     )
 
 
+def settled(found: tuple[Choice, ...]) -> bool:
+    """Whether one undercoat comes out for nearly all colours.
+
+    Parameters
+    ----------
+    found : tuple of Choice
+        As :func:`choices` gives them.
+
+    Returns
+    -------
+    bool
+    """
+    return max(each.share for each in found) >= STABLE_FROM
+
+
 def choices(
     lab: ArrayLike,
     covariance: ArrayLike,
@@ -132,5 +149,5 @@ def choices(
     return tuple(
         Choice(undercoats[place], float(share[place]))
         for place in order
-        if share[place] >= WORTH_NAMING
+        if share[place] >= WORTH_NAMING or place == order[0]
     )

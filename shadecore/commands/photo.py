@@ -7,10 +7,11 @@ from pathlib import Path
 from typing import Final
 
 from shadecore.commands.options import add_common, job, report_bad
-from shadecore.errors import PhotoError
-from shadecore.photo.area import Area
+from shadecore.errors import PhotoError, SettingError
+from shadecore.photo.area import area_between
 from shadecore.photo.choice import PhotoPick, pick_for_photo
 from shadecore.photo.combine import Combined, combine
+from shadecore.photo.corners import Corners
 from shadecore.photo.measure import Marks, PhotoColour, check_marks, measure_swatch
 from shadecore.photo.picture import Picture, open_picture
 from shadecore.photo.reference import REFERENCES, Reference, own_reference
@@ -75,11 +76,21 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
 
 def _run(options: argparse.Namespace) -> int:
     asked = job(options)
+    if asked.blends:
+        message = (
+            "A photo leaves more in doubt than a blend gains; leave --blends out, or "
+            "give a measured colour to pick."
+        )
+        raise SettingError(message)
     colours = tuple(_measured(name, options) for name in options.files)
     combined = combine(colours)
     found = pick_for_photo(combined.colour, asked.shelf, asked.settings)
     if options.json:
-        record = {**photo_record(combined.colour), **answer_record(found.answer)}
+        odd = None if combined.odd is None else options.files[combined.odd]
+        record = {
+            "photo": photo_record(combined.colour, found.choices, odd),
+            **answer_record(found.answer),
+        }
         sys.stdout.write(json.dumps(record, indent=2) + "\n")
     else:
         sys.stdout.write(_text(combined, found, options))
@@ -117,13 +128,13 @@ def _marks(picture: Picture, options: argparse.Namespace) -> Marks:
     suggested = suggest_marks(picture)
     swatch = suggested.swatch
     if options.swatch is not None:
-        swatch = _area(_percents(options.swatch))
+        swatch = area_between(_percents(options.swatch))
     if against == _NOTHING:
         return Marks(swatch, light=options.light)
     if against == _CHART:
         corners = suggested.chart
         if given is not None:
-            corners = tuple(zip(given[::2], given[1::2], strict=False))
+            corners = _corners(given)
         if corners is None:
             message = (
                 f"No 24-patch chart was found on {picture.name}; say where its corner "
@@ -131,7 +142,7 @@ def _marks(picture: Picture, options: argparse.Namespace) -> Marks:
             )
             raise PhotoError(message)
         return Marks(swatch, chart=corners)
-    place = suggested.reference if given is None else _area(given)
+    place = suggested.reference if given is None else area_between(given)
     if place is None:
         message = (
             f"Nothing neutral was found on {picture.name}; say where the reference "
@@ -158,16 +169,16 @@ def _reference(against: str) -> Reference:
         raise PhotoError(message) from None
 
 
+def _corners(shares: tuple[float, ...]) -> Corners:
+    if len(shares) != 2 * _CORNERS:
+        message = "A chart has four corners: eight percents, X and Y of each."
+        raise PhotoError(message)
+    return tuple(zip(shares[::2], shares[1::2], strict=True))
+
+
 def _percents(text: str) -> tuple[float, ...]:
     try:
         return tuple(float(word) / 100.0 for word in text.split(","))
     except ValueError:
         message = f"{text!r} is not a place; write percents with commas between them."
         raise PhotoError(message) from None
-
-
-def _area(shares: tuple[float, ...]) -> Area:
-    if len(shares) != _CORNERS:
-        message = "A place has four percents: left, top, right and bottom."
-        raise PhotoError(message)
-    return Area(*shares)

@@ -146,7 +146,10 @@ def answer_of(
     ShadecoreError
         If a setting or the shelf cannot be used.
     """
-    blends = shelf_blends(shelf, state.strength) if state.blends else ()
+    # What a blend gains is less than what a photo leaves in doubt.
+    exact = paints is None or paints.basis != "photo"
+    mixable = state.blends and exact
+    blends = shelf_blends(shelf, state.strength) if mixable else ()
     return pick(topcoat, shelf, settings_of(state), blends=blends, paints=paints)
 
 

@@ -1,5 +1,6 @@
 """One area of a picture read robustly: its linear light, and what disturbs it."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, NamedTuple
 
@@ -36,6 +37,8 @@ MAD_TO_SIGMA: Final = 1.4826
 ROUNDS: Final = 4
 """Rounds of rejection; few areas change after the second."""
 FEWEST_BLOCKS: Final = 9
+"""Blocks that a plane is laid through; this tool's own limit."""
+_SIDES: Final = 4
 
 SPARKLE_TEXTURE: Final = 0.04
 """Scatter of pixels above which an area may be an effect colour; this tool's own
@@ -72,6 +75,33 @@ class Area(NamedTuple):
         return abs(self.right - self.left), abs(self.bottom - self.top)
 
 
+def area_between(shares: Sequence[float]) -> Area:
+    """Area between four sides, in whatever order each two of them come.
+
+    Parameters
+    ----------
+    shares : sequence of float
+        Left, top, right, bottom, 0..1.
+
+    Returns
+    -------
+    Area
+
+    Raises
+    ------
+    PhotoError
+        If they are not four shares of the picture.
+    """
+    if len(shares) != _SIDES or not all(0.0 <= each <= 1.0 for each in shares):
+        message = (
+            "An area has four sides on the picture: left, top, right and bottom, each "
+            "from 0 to 100 percent."
+        )
+        raise PhotoError(message)
+    (left, right), (top, bottom) = sorted(shares[::2]), sorted(shares[1::2])
+    return Area(left, top, right, bottom)
+
+
 @dataclass(frozen=True)
 class Reading:
     """What an area of a picture holds.
@@ -89,8 +119,6 @@ class Reading:
         the picture.
     slope_error : tuple of float
         Its standard error.
-    pixels : int
-        Pixels that counted.
     clipped, dark, rejected : float
         Shares of the area that were clipped, too dark, or left out as a highlight,
         dirt or edge. 0..1
@@ -108,7 +136,6 @@ class Reading:
     extent: tuple[float, float]
     slope: tuple[float, float]
     slope_error: tuple[float, float]
-    pixels: int
     clipped: float
     dark: float
     rejected: float
@@ -168,7 +195,6 @@ def read_area(picture: Picture, area: Area) -> Reading:
         extent=(width, height),
         slope=(float(plane[0] / width), float(plane[1] / height)),
         slope_error=(float(plane_error[0] / width), float(plane_error[1] / height)),
-        pixels=int(kept.sum()) * blocks.size_px,
         clipped=float(clipped.any(axis=-1).mean()),
         dark=float(dark.mean()),
         rejected=float(1.0 - kept.mean()),

@@ -18,6 +18,7 @@ from shadecore.photo.doubt import DARKEST
 from shadecore.photo.light import LUMINANCE
 from shadecore.photo.picture import Picture
 from shadecore.photo.rendering import root_terms
+from shadecore.photo.shading import USUAL_SLOPE
 
 Array = NDArray[np.float64]
 
@@ -32,8 +33,6 @@ FEWEST_PATCHES: Final = 16
 _FEWEST_NEUTRALS: Final = 4
 """Greys below which no curve can be drawn through them."""
 _LIGHT_ROUNDS: Final = 3
-_USUAL_SLOPE: Final = 0.15
-"""Rise of light over a picture that is nothing unusual. [log, standard deviation]"""
 _PATCH_LIGHT_SD: Final = 0.03
 """What a patch's lightness tells of the light beside its own errors. [log]"""
 _KERNEL: Final = 25.0
@@ -41,7 +40,7 @@ _KERNEL: Final = 25.0
 _LEAST_WORSE: Final = 0.02
 """CIEDE2000 by which a richer correction must be better to be taken."""
 _RIDGE: Final = 1e-4
-"""Weight of no cross-talk between channels, against ill-posed fits."""
+"""Pull towards zero, as a part of the terms' own size, against ill-posed fits."""
 _LARGEST_LEVERAGE: Final = 0.9
 """A patch that a fit rests on alone tells nothing of its errors."""
 
@@ -320,7 +319,7 @@ def _light(
     spread = max(float(np.median(np.abs(left))), _PATCH_LIGHT_SD)
     # A patch that is far off says more of its dirt than of the light.
     weight = spread**-2 / (1.0 + (left / (3.0 * spread)) ** 2)
-    usual = np.diag([0.0, _USUAL_SLOPE**-2, _USUAL_SLOPE**-2])
+    usual = np.diag([0.0, USUAL_SLOPE**-2, USUAL_SLOPE**-2])
     gram = (design * weight[:, None]).T @ design + usual
     covariance = np.linalg.inv(gram)
     rise = covariance @ ((design * weight[:, None]).T @ left - usual @ light)

@@ -6,9 +6,9 @@ from shadecore.coats.answer import Answer
 from shadecore.coats.pick import pick
 from shadecore.coats.settings import Settings
 from shadecore.coats.uncertain import (
-    STABLE_FROM,
     Choice,
     choices,
+    settled,
     uncertain_paints,
 )
 from shadecore.colour.topcoat import Topcoat
@@ -25,7 +25,8 @@ class PhotoPick:
     answer : Answer
         The pick, the photo's doubt in its intervals.
     choices : tuple of Choice
-        Undercoats that come out for the colours it may be, most frequent first.
+        Undercoats that come out for the colours it may be: the pick, then the others
+        by how often.
     stable : bool
         Whether the pick would hardly be another one with a better reading.
     """
@@ -61,4 +62,7 @@ def pick_for_photo(
     paints = uncertain_paints(colour.lab, colour.covariance)
     answer = pick(topcoat, shelf, settings, paints=paints)
     found = choices(colour.lab, colour.covariance, shelf, settings)
-    return PhotoPick(answer, found, found[0].share >= STABLE_FROM)
+    # The one that is shown large is named first.
+    picked = answer.recommended.undercoat
+    found = tuple(sorted(found, key=lambda each: each.undercoat != picked))
+    return PhotoPick(answer, found, settled(found))

@@ -16,6 +16,8 @@ _FEWEST_TO_JUDGE: Final = 3
 """Of two photos that differ nobody can tell which one is odd."""
 _SHARED: Final = ("camera", "reference")
 """Doubts that are the same in every photo of a swatch with one camera and one card."""
+_SCATTERED: Final = "noise"
+"""Doubt that the scatter from photo to photo is told with."""
 _COLOURS: Final = 3
 
 
@@ -66,7 +68,7 @@ def combine(colours: tuple[PhotoColour, ...]) -> Combined:
     labs = np.array([each.lab for each in kept])
     lab = covariance @ np.einsum("pij,pj->i", precision, labs)
     share = np.einsum("ij,pjk->pik", covariance, precision)
-    names = {driver.name for each in kept for driver in each.drivers}
+    names = {_SCATTERED, *(driver.name for each in kept for driver in each.drivers)}
     drivers = [
         Driver(name, _tuples(_joined(name, kept, share))) for name in sorted(names)
     ]
@@ -87,6 +89,8 @@ def _joined(
 ) -> NDArray[np.float64]:
     """One doubt of the average: as it is where photos share it, else averaged out."""
     each = np.array([_of(one, name) for one in kept])
+    if name == _SCATTERED and len(kept) > 1:
+        each = each + _LEAST_OWN**2 * np.eye(_COLOURS)
     if name in _SHARED:
         return np.asarray(each.mean(axis=0))
     return np.asarray(np.einsum("pij,pjk,plk->il", share, each, share))
@@ -118,7 +122,7 @@ def _own(colour: PhotoColour) -> NDArray[np.float64]:
     return np.asarray(np.sum(parts, axis=0) + _LEAST_OWN**2 * np.eye(_COLOURS))
 
 
-_LEAST_OWN: Final = 0.5
+_LEAST_OWN: Final = 1.0
 """Scatter of one swatch from photo to photo, whatever the picture shows: the camera
 develops each a little differently. This tool's own assumption. [L*, a*, b*]"""
 

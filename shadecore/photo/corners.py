@@ -61,8 +61,7 @@ def patch_centres(corners: Corners) -> NDArray[np.float64]:
     array, shape (24, 2)
         Shares of the picture's width and height, row by row.
     """
-    y, x = np.mgrid[0:ROWS, 0:COLUMNS]
-    return _on_picture(corners, np.stack([x.ravel(), y.ravel()], axis=1))
+    return _on_picture(corners, _places())
 
 
 def patch_areas(corners: Corners) -> tuple[Area, ...]:
@@ -77,18 +76,24 @@ def patch_areas(corners: Corners) -> tuple[Area, ...]:
     -------
     tuple of Area
     """
-    y, x = np.mgrid[0:ROWS, 0:COLUMNS]
-    middle = np.stack([x.ravel(), y.ravel()], axis=1)
-    centre = _on_picture(corners, middle)
-    step = 0.5 * np.eye(2)
+    centre = patch_centres(corners)
     # Halfway to the next patch to the right and below, as columns of a matrix.
-    half = np.stack([_on_picture(corners, middle + each) - centre for each in step], -1)
+    half = np.stack(
+        [_on_picture(corners, _places() + each) - centre for each in 0.5 * np.eye(2)],
+        -1,
+    )
     # The largest upright rectangle of that shape in a patch that may lie askew.
     shape = np.abs(half).sum(axis=-1)
     reach = np.einsum("pij,pj->pi", np.abs(np.linalg.inv(half)), shape).max(axis=1)
     box = 2.0 * PATCH_READ * shape / reach[:, None]
     sides = np.concatenate([centre - box, centre + box], axis=1)
     return tuple(Area(*map(float, each)) for each in sides)
+
+
+def _places() -> NDArray[np.float64]:
+    """Places of the patches, counted from patch 1, row by row."""
+    y, x = np.mgrid[0:ROWS, 0:COLUMNS]
+    return np.stack([x.ravel(), y.ravel()], axis=1).astype(np.float64)
 
 
 def _on_picture(corners: Corners, places: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -9,6 +9,9 @@ from numpy.typing import NDArray
 from shadecore.errors import PhotoError
 from shadecore.photo.light import DISPLAY_P3_PROFILE
 
+MOST_PIXELS: Final = 50_000_000
+"""A larger picture would fill the memory of a small computer. A JPEG is halved as often
+as it takes while it is decoded, any other file is refused."""
 _BOX_AT: Final = slice(4, 8)
 _BRAND_AT: Final = slice(8, 12)
 _BRANDS: Final = (
@@ -27,6 +30,23 @@ _HIGH_DYNAMIC_RANGE: Final = (16, 18)
 """Codes of ITU-T H.273: colour primaries, and the transfer functions PQ and HLG."""
 
 
+def too_large(name: str) -> str:
+    """What to say of a picture that is too large.
+
+    Parameters
+    ----------
+    name : str
+        The file's name.
+
+    Returns
+    -------
+    str
+    """
+    return (
+        f"{name} has more than {MOST_PIXELS // 1_000_000} megapixels; save it smaller."
+    )
+
+
 def is_heic(content: bytes) -> bool:
     """Whether a file says that it is HEIC.
 
@@ -42,9 +62,7 @@ def is_heic(content: bytes) -> bool:
     return content[_BOX_AT] == b"ftyp" and content[_BRAND_AT] in _BRANDS
 
 
-def open_heic(
-    content: bytes, name: str, most_pixels: int
-) -> tuple[NDArray[np.uint8 | np.uint16], bytes]:
+def open_heic(content: bytes, name: str) -> tuple[NDArray[np.uint8 | np.uint16], bytes]:
     """Open a HEIC file, upright.
 
     Parameters
@@ -53,8 +71,6 @@ def open_heic(
         The file.
     name : str
         Its name, for messages.
-    most_pixels : int
-        A larger picture is refused.
 
     Returns
     -------
@@ -76,12 +92,8 @@ def open_heic(
         io.BytesIO(content), convert_hdr_to_8bit=False, bgr_mode=False
     )
     width, height = file.size
-    if width * height > most_pixels:
-        message = (
-            f"{name} has more than {most_pixels // 1_000_000} megapixels; save it "
-            "smaller."
-        )
-        raise PhotoError(message)
+    if width * height > MOST_PIXELS:
+        raise PhotoError(too_large(name))
     nclx = file.info.get("nclx_profile") or {}
     if nclx.get("transfer_characteristics") in _HIGH_DYNAMIC_RANGE:
         message = (

@@ -1,5 +1,6 @@
 """A swatch on a picture measured: its Lab, and how far that may be off."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final, NamedTuple
 
@@ -131,7 +132,8 @@ def measure_swatch(picture: Picture, marks: Marks) -> PhotoColour:
     Raises
     ------
     PhotoError
-        If a marked area cannot be read, or the chart does not fit.
+        If a marked area cannot be read, a reference is overexposed, or the chart does
+        not fit.
     """
     check_light(marks.light)
     swatch = read_area(picture, marks.swatch)
@@ -139,6 +141,12 @@ def measure_swatch(picture: Picture, marks: Marks) -> PhotoColour:
         check_corners(marks.chart)
         return _by_chart(swatch, marks, fit_chart(picture, marks.chart))
     readings = tuple(read_area(picture, area) for area, _ in marks.references)
+    if any(any(each.at_limit) for each in readings):
+        message = (
+            "The reference is overexposed, so it tells nothing of the light; take the "
+            "picture darker."
+        )
+        raise PhotoError(message)
     return _by_references(swatch, marks, readings)
 
 
@@ -154,7 +162,9 @@ def _by_references(
     noise = swatch.standard_error**2 * np.ones((3, 3))
     for reading in readings:
         noise = noise + (reading.standard_error / len(readings)) ** 2
-    cut_off = _cut_off(swatch, log_gain, marks.light)
+    cut_off = _cut_off(
+        swatch, lambda linear: _lab_of(_log_cones(linear) + log_gain, marks.light)
+    )
     source = "reference" if readings else "nothing"
     camera = doubt.camera_covariance(lab, marks.light) + doubt.tone_covariance(
         lab, tuple(known.lab[0] for _, known in marks.references)
@@ -179,16 +189,17 @@ def _by_references(
 
 
 def _cut_off(
-    swatch: Reading, log_gain: NDArray[np.float64], light: str
+    swatch: Reading, lab_of: Callable[[NDArray[np.float64]], NDArray[np.float64]]
 ) -> NDArray[np.float64]:
     """Doubt of a channel that is clipped all over: what lies beyond was cut off."""
     covariance = np.zeros((3, 3))
-    read = _lab_of(_log_cones(swatch.linear) + log_gain, light)
+    linear = np.array(swatch.linear)
+    read = lab_of(linear)
     for channel, at_limit in enumerate(swatch.at_limit):
         if at_limit:
-            more = np.array(swatch.linear)
+            more = linear.copy()
             more[channel] *= doubt.BEYOND_LIMIT
-            apart = _lab_of(_log_cones(more) + log_gain, light) - read
+            apart = lab_of(more) - read
             covariance = covariance + np.outer(apart, apart)
     return covariance
 
@@ -217,7 +228,10 @@ def _gain(
         variances.append(variance)
     total = np.array([np.trace(each) for each in covariances]) / 3.0 + variances
     weight = (1.0 / total) / np.sum(1.0 / total)
-    reference = np.einsum("r,rij->ij", weight**2, np.array(covariances))
+    # Two pieces of one card are off by the same; different ones each by their own.
+    alike = len({known for _, known in marks.references}) == 1
+    counted = weight if alike else weight**2
+    reference = np.einsum("r,rij->ij", counted, np.array(covariances))
     light = float(weight**2 @ np.array(variances)) * np.ones((3, 3))
     return weight @ np.array(gains), reference, light
 
@@ -240,11 +254,12 @@ def _by_chart(swatch: Reading, marks: Marks, fit: ChartFit) -> PhotoColour:
     moved = np.array([fit.lab(each, centre)[0] for each in around])
     slope = (moved[1:] - moved[0]).T / _STEP
     noise = swatch.standard_error**2 * np.ones((3, 3))
+    cut_off = _cut_off(swatch, lambda each: fit.lab(each, centre)[0])
     light = relative**2 * np.ones((3, 3))
     return _colour(
         lab,
         (
-            ("noise", slope @ noise @ slope.T),
+            ("noise", slope @ noise @ slope.T + cut_off),
             ("reference", fit.reference_covariance),
             ("light", slope @ light @ slope.T),
             ("camera", camera),
@@ -302,8 +317,8 @@ def _warnings(what: str, reading: Reading) -> tuple[str, ...]:
     told = []
     if any(reading.at_limit):
         told.append(
-            f"A channel of the {what} is overexposed all over, so its colour is at "
-            "least as strong as read; take the picture darker."
+            "A channel of the swatch is overexposed all over, so its colour is lighter "
+            "or stronger than read; take the picture darker."
         )
     elif reading.clipped > _WARN_CLIPPED:
         told.append(

@@ -11,14 +11,15 @@ from numpy.typing import NDArray
 from PIL import Image, UnidentifiedImageError
 
 from shadecore.errors import PhotoError
-from shadecore.photo.heic import is_heic, open_heic
-from shadecore.photo.light import SRGB_PROFILE, screen_from_levels
+from shadecore.photo.heic import MOST_PIXELS, is_heic, open_heic, too_large
+from shadecore.photo.light import (
+    SRGB_PROFILE,
+    linear_from_levels,
+    screen_from_levels,
+)
 
 Levels = NDArray[np.uint8 | np.uint16]
 
-MOST_PIXELS: Final = 50_000_000
-"""A larger JPEG is halved as often as it takes while it is decoded, any other file is
-refused: it would fill the memory of a small computer."""
 SMALLEST_SIDE: Final = 16
 """Pixels below which nothing can be marked on a picture."""
 PREVIEW_SIDE: Final = 1200
@@ -31,6 +32,8 @@ behind the picture."""
 _DEEP: Final = 16
 _PNG_DEPTH_AT: Final = 24
 """Byte of the bit depth in a PNG file (ISO/IEC 15948, IHDR)."""
+_TIFF_BITS: Final = 258
+"""Tag of the bits a sample (TIFF 6.0, BitsPerSample)."""
 _ORIENTATION: Final = 0x0112
 """Exif tag that tells how the camera was held."""
 _COLOURS: Final = 3
@@ -98,8 +101,8 @@ def open_picture(content: bytes, name: str) -> Picture:
             "WebP or HEIC."
         )
         raise PhotoError(message) from error
-    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
-        raise PhotoError(_too_large(name)) from error
+    except Image.DecompressionBombError as error:
+        raise PhotoError(too_large(name)) from error
     except Exception as error:
         # Decoders meet damage with errors of any kind, and none is the painter's.
         message = f"{name} is damaged and cannot be opened; send the picture again."
@@ -109,7 +112,15 @@ def open_picture(content: bytes, name: str) -> Picture:
             f"{name} is smaller than {SMALLEST_SIDE} pixels; take a larger picture."
         )
         raise PhotoError(message)
-    return Picture(name, levels, profile or SRGB_PROFILE)
+    picture = Picture(name, levels, profile or SRGB_PROFILE)
+    try:
+        # A profile that cannot be used shows now, not when areas are read.
+        screen_from_levels(picture.levels[:1, :1], picture.profile)
+        linear_from_levels(picture.levels[:1, :1], picture.profile)
+    except PhotoError as error:
+        message = f"{name}: {error}"
+        raise PhotoError(message) from error
+    return picture
 
 
 def preview(picture: Picture, longest_px: int = PREVIEW_SIDE) -> NDArray[np.uint8]:
@@ -138,18 +149,17 @@ def preview(picture: Picture, longest_px: int = PREVIEW_SIDE) -> NDArray[np.uint
 
 def _opened(content: bytes, name: str) -> tuple[Levels, bytes]:
     if is_heic(content):
-        levels, profile = open_heic(content, name, MOST_PIXELS)
-        return levels, profile
+        return open_heic(content, name)
     with warnings.catch_warnings():
-        # Damaged tags are warned of; what matters of them shows in the pixels.
+        # Damaged tags are warned of; what matters of them shows in the pixels. So are
+        # large pictures, whose size is checked here before they are decoded.
         warnings.simplefilter("ignore")
-        warnings.simplefilter("error", Image.DecompressionBombWarning)
         with Image.open(io.BytesIO(content), formats=_FORMATS) as image:
             _check_kind(image, name)
             if image.format in _JPEG:
                 image.draft(None, _halved(image.size))
             if image.width * image.height > MOST_PIXELS:
-                raise PhotoError(_too_large(name))
+                raise PhotoError(too_large(name))
             levels = _levels(image, content)
             return (
                 _upright(levels, image.getexif().get(_ORIENTATION, 1)),
@@ -191,9 +201,12 @@ def _levels(image: Image.Image, content: bytes) -> Levels:
         import imagecodecs  # noqa: PLC0415
 
         return _three(imagecodecs.png_decode(content))
-    if image.format == "TIFF" and max(image.tag_v2.get(258, (8,))) == _DEEP:  # type: ignore[attr-defined]
+    if image.format == "TIFF" and max(image.tag_v2.get(_TIFF_BITS, (8,))) == _DEEP:  # type: ignore[attr-defined]
         with tifffile.TiffFile(io.BytesIO(content)) as file:
-            return _three(np.asarray(file.pages[0].asarray()))
+            page = file.pages[0]
+            levels = np.asarray(page.asarray())
+            # Stored plane by plane, the channels come first.
+            return _three(np.moveaxis(levels, 0, -1) if page.axes[0] == "S" else levels)
     return np.asarray(image.convert("RGB"))
 
 
@@ -222,9 +235,3 @@ def _upright(levels: Levels, orientation: object) -> Levels:
     if orientation in turned:
         return np.ascontiguousarray(np.rot90(levels, turned[int(str(orientation))]))
     return levels
-
-
-def _too_large(name: str) -> str:
-    return (
-        f"{name} has more than {MOST_PIXELS // 1_000_000} megapixels; save it smaller."
-    )

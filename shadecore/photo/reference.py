@@ -28,10 +28,13 @@ class Reference:
     opponent_sd: float
 
 
+_CARD_SD: Final = (0.7, 0.4)
+"""Of a card in L*, and in a* and b*; this tool's own assumption."""
+_PAPER_SD: Final = (1.5, 1.2)
 REFERENCES: Final = {
-    "grey card": Reference("Grey card (18 %)", (49.5, 0.0, 0.0), 0.7, 0.4),
-    "light grey card": Reference("Light grey card", (76.0, 0.0, 0.0), 0.7, 0.4),
-    "white paper": Reference("Matt white paper", (95.0, 0.0, 0.0), 1.5, 1.2),
+    "grey card": Reference("Grey card (18 %)", (49.5, 0.0, 0.0), *_CARD_SD),
+    "light grey card": Reference("Light grey card", (76.0, 0.0, 0.0), *_CARD_SD),
+    "white paper": Reference("Matt white paper", (95.0, 0.0, 0.0), *_PAPER_SD),
 }
 """References by what a painter calls them. 18 percent is L* 49.5 by CIELAB; the rest is
 common practice, no source. Paper with brightener is bluish, hence its larger spread."""
@@ -64,5 +67,5 @@ def own_reference(lightness: float) -> Reference:
         )
         raise PhotoError(message)
     return Reference(
-        f"Neutral reference, L* {lightness:g}", (lightness, 0.0, 0.0), 0.7, 0.4
+        f"Neutral reference, L* {lightness:g}", (lightness, 0.0, 0.0), *_CARD_SD
     )

@@ -14,9 +14,11 @@ assumption. [standard deviation of the logarithm]"""
 SURFACE_SLOPE: Final = 0.01
 """What a surface itself may rise over its own width: print, dirt, bend. [the same]"""
 CURVATURE: Final = 0.3
-"""Part of a carried rise that may be wrong because light does not rise evenly."""
+"""Part of a carried rise that may be wrong because light does not rise evenly; this
+tool's own assumption."""
 LEFT_OVER: Final = 0.01
-"""Unevenness that no slope takes out. [relative, standard deviation]"""
+"""Unevenness that no slope takes out; this tool's own assumption. [relative, standard
+deviation]"""
 
 
 @dataclass(frozen=True)

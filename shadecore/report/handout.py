@@ -5,6 +5,8 @@ from typing import Final
 import numpy as np
 
 from shadecore.coats.answer import Outlook
+from shadecore.film.drawdown import COMPLETE_HIDING
+from shadecore.job.names import brief
 from shadecore.lesson.card import ContrastCard, Judge
 from shadecore.lesson.colours import shown
 from shadecore.lesson.panels import Lesson, Panel
@@ -27,6 +29,7 @@ from shadecore.report.reasons import (
     interval_in_words,
     lab_in_words,
     open_band,
+    told,
 )
 from shadecore.report.sheet import Section
 from shadecore.report.text import CAUTION
@@ -117,7 +120,8 @@ def _film_row(panel: Panel, lesson: Lesson, coats: range) -> tuple[Cell, ...]:
         Cell(_count(panel.estimate), note=interval_in_words(panel.estimate)),
         *(
             Cell(
-                f"{panel.difference[n]:.1f}{'*' * panel.film[n].outside}",
+                f"{told(panel.difference[n], lesson.settings.tolerance, 1)}"
+                f"{'*' * panel.film[n].outside}",
                 (panel.film[n].hex,),
                 "hides" if panel.hides(n) else "",
                 panel.hides(n),
@@ -152,7 +156,7 @@ def undercoat_cell(
     """
     (own,) = shown([lab])
     measured = f"L* {lab[0]:.1f}, N {munsell_value(lab[0]):.1f}"
-    return Cell(name, (own.hex,), "; ".join([measured, *marks]))
+    return Cell(brief(name), (own.hex,), "; ".join([measured, *marks]))
 
 
 def _band_grid(lesson: Lesson, after: int) -> Grid:
@@ -162,7 +166,7 @@ def _band_grid(lesson: Lesson, after: int) -> Grid:
     spectra = {
         f"Film lets through after {coat_words(after)}": lesson.see_through[after],
         "Finished colour throws back": lesson.reflectance,
-        **{f"{each.name} throws back": each.reflectance for each in undercoats},
+        **{f"{brief(each.name)} throws back": each.reflectance for each in undercoats},
     }
     most_open = open_band(lesson.answer)
     return Grid(
@@ -206,7 +210,7 @@ def _card_grid(card: ContrastCard) -> Grid:
                 Cell("Contrast ratio", note="9 times in 10"),
                 *(
                     Cell(
-                        f"{card.contrast_ratio[n]:.2f}",
+                        told(card.contrast_ratio[n], COMPLETE_HIDING, 2),
                         note=f"{card.low[n]:.2f} to {card.high[n]:.2f}" if n else "",
                         marked=card.hidden_from is not None and n >= card.hidden_from,
                     )

@@ -11,7 +11,7 @@ from shadecore.lesson.card import ContrastCard, Judge
 from shadecore.lesson.guess import Question, Score
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled
-from shadecore.report.reasons import BANDS, why
+from shadecore.report.reasons import BANDS, told, why
 from shadecore.report.text import LAST_WORD
 from shadecore.undercoats.shelf import Shelf
 
@@ -45,6 +45,8 @@ _HUES: Final = (
 )
 """Hue angles of CIELAB up to which a name is used, from memory. [degrees]"""
 _PINK_ABOVE: Final = 60.0
+_PINK_CHROMA: Final = 35.0
+"""L* and C* between which a red is called pink, from memory."""
 
 
 def colour_word(lab: Lab) -> str:
@@ -71,8 +73,10 @@ def colour_word(lab: Lab) -> str:
         return next((word for above, word in steps if lightness > above), "black")
     hue = float(np.degrees(np.arctan2(b, a)) % 360.0)
     word = next(name for limit, name in _HUES if hue <= limit)
-    if word == "pink" and lightness < _PINK_ABOVE:
-        return "red"
+    pale = lightness >= _PINK_ABOVE and np.hypot(a, b) < _PINK_CHROMA
+    if word in {"pink", "red"}:
+        strong = word == "red" or lightness < _PINK_ABOVE
+        return "pink" if pale or not strong else "red"
     brownish = lightness < _BROWN_BELOW and np.hypot(a, b) < _BROWN_CHROMA
     return "brown" if word in {"orange", "yellow"} and brownish else word
 
@@ -208,9 +212,9 @@ def card_words(card: ContrastCard, coats: int) -> str:
     )
     return (
         f"After {coat_words(coats)} the contrast ratio is "
-        f"{card.contrast_ratio[coats]:.2f} (9 times in 10: {card.low[coats]:.2f} to "
-        f"{card.high[coats]:.2f}). {COMPLETE_HIDING} counts as complete hiding (ISO "
-        f"6504-3, ASTM D2805); this film {reached}."
+        f"{told(card.contrast_ratio[coats], COMPLETE_HIDING, 2)} (9 times in 10: "
+        f"{card.low[coats]:.2f} to {card.high[coats]:.2f}). {COMPLETE_HIDING} counts "
+        f"as complete hiding (ISO 6504-3, ASTM D2805); this film {reached}."
     )
 
 

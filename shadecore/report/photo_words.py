@@ -2,7 +2,7 @@
 
 from typing import Any, Final
 
-from shadecore.coats.uncertain import STABLE_FROM, Choice
+from shadecore.coats.uncertain import Choice, settled
 from shadecore.photo.measure import PhotoColour
 from shadecore.report.tables import Table
 
@@ -41,26 +41,33 @@ def interval_words(colour: PhotoColour) -> str:
     )
 
 
-def photo_record(colour: PhotoColour) -> dict[str, Any]:
-    """Colour and doubt as plain data.
+def photo_record(
+    colour: PhotoColour, choices: tuple[Choice, ...], odd: str | None
+) -> dict[str, Any]:
+    """Colour, doubt and choices as plain data.
 
     Parameters
     ----------
     colour : PhotoColour
         The colour.
+    choices : tuple of Choice
+        Undercoats that come out, the pick first.
+    odd : str or None
+        Name of the photo that was left out.
 
     Returns
     -------
     dict
     """
     return {
-        "photo": {
-            "lab": list(colour.lab),
-            "interval_95": list(colour.interval),
-            "covariance": colour.covariance.tolist(),
-            "doubt": {each.name: each.size for each in colour.drivers},
-            "warnings": list(colour.warnings),
-        }
+        "lab": list(colour.lab),
+        "interval_95": list(colour.interval),
+        "covariance": colour.covariance.tolist(),
+        "doubt": {each.name: each.size for each in colour.drivers},
+        "warnings": list(colour.warnings),
+        "choices": {each.undercoat.name: each.share for each in choices},
+        "settled": settled(choices),
+        "left_out": odd,
     }
 
 
@@ -77,6 +84,12 @@ def driver_words(colour: PhotoColour) -> str:
     str
     """
     first = colour.drivers[0]
+    if colour.source == "nothing":
+        return (
+            "Most of the doubt is the light and the exposure, which nothing here "
+            "tells; to narrow it, lay a grey card or matt white paper right beside the "
+            "swatch."
+        )
     advice = _CLOSER[first.name]
     if colour.source == "chart" and first.name in {"camera", "reference"}:
         advice = _CLOSER_THAN_A_CHART
@@ -107,7 +120,7 @@ def driver_table(colour: PhotoColour) -> Table:
             for each in colour.drivers
         ),
         frozenset({1, 2}),
-        "One standard deviation of the distance; shares of the variance.",
+        "Root mean square of the distance in CIELAB; shares of its square.",
     )
 
 
@@ -124,7 +137,8 @@ def choice_words(choices: tuple[Choice, ...]) -> str:
     str
     """
     first, *others = choices
-    if first.share >= STABLE_FROM or not others:
+    if settled(choices) or not others:
+        first = max(choices, key=lambda each: each.share)
         return (
             f"{first.undercoat.name} stays the pick for {first.share:.0%} of the "
             "colours that the photo allows."

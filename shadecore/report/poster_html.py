@@ -25,6 +25,7 @@ th:first-child {width: 20%; min-width: 5.5rem;}
 td.marked {border: 2pt solid #000;}
 td.marked b::before {content: "\\25B6\\00A0"; font-size: .7em;}
 small {display: block; font-size: 8pt; line-height: 1.1;}
+th, td, h1 {overflow-wrap: anywhere;}
 .patch {display: flex; height: 1.2rem; border: 1px solid #000;
   -webkit-print-color-adjust: exact; print-color-adjust: exact;}
 .patch i {flex: 1;}

@@ -29,6 +29,7 @@ BANDS: Final = (
     Band("red", 590, 700),
 )
 _JUDGED_AFTER_COATS: Final = 2
+_MOST_DECIMALS: Final = 4
 
 
 def open_band(answer: Answer) -> Band:
@@ -48,6 +49,33 @@ def open_band(answer: Answer) -> Band:
     after = min(_JUDGED_AFTER_COATS, len(answer.bands.see_through)) - 1
     seen = np.array(answer.bands.see_through[after]) * tristimulus_weights().max(axis=1)
     return max(BANDS, key=lambda band: float(seen[band.columns].sum()))
+
+
+def told(value: float, limit: float, decimals: int) -> str:
+    """A number beside its limit, with the decimals that it takes to tell them apart.
+
+    Parameters
+    ----------
+    value, limit : float
+        The number and what it is held against.
+    decimals : int
+        Decimals to start with.
+
+    Returns
+    -------
+    str
+        So that 0.978 under a limit of 0.98 does not read 0.98.
+
+    Examples
+    --------
+    >>> told(0.978, 0.98, 2), told(0.97, 0.98, 2), told(2.04, 2.0, 1)
+    ('0.978', '0.97', '2.04')
+    """
+    text = f"{value:.{decimals}f}"
+    apart = value != limit and decimals < _MOST_DECIMALS
+    if apart and float(text) == round(limit, decimals):
+        return told(value, limit, decimals + 1)
+    return text
 
 
 def lab_in_words(lab: tuple[float, float, float]) -> str:

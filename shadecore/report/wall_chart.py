@@ -4,6 +4,7 @@ from typing import Final
 
 from shadecore.coats.answer import Picks
 from shadecore.coats.settings import Settings
+from shadecore.job.names import brief
 from shadecore.lesson.colours import shown
 from shadecore.report.handout import undercoat_cell
 from shadecore.report.lesson_words import OUTSIDE_NOTE, PAPER_NOTE, colour_word
@@ -52,12 +53,17 @@ def wall_chart(
         most often.
     """
     columns = _columns(undercoats, picks)
+    left_out = len(undercoats) - len(columns)
+    more = (
+        f" Of {len(undercoats)} undercoats the {len(columns)} recommended most often "
+        "are shown; where another one is best, it is named beside the colour."
+    )
     return Poster(
         "Coats to hide, colour by colour",
         f"{len(colours.codes)} colours. One coat is "
         f"{units.film(settings.film.dry_film_um)} dry; a difference of "
         f"{settings.tolerance:g} CIEDE2000 counts as hidden; >{settings.coat_cap} does "
-        "not hide within the coats counted.",
+        f"not hide within the coats counted.{more * bool(left_out)}",
         (
             Grid(
                 "Undercoats across, colours down",
@@ -68,7 +74,7 @@ def wall_chart(
                         for i in columns
                     ),
                 ),
-                _rows(colours, picks, columns),
+                _rows(colours, undercoats, picks, columns),
                 (_HOW_TO_READ,),
                 large=True,
             ),
@@ -87,17 +93,18 @@ def _columns(undercoats: Shelf, picks: Picks) -> list[int]:
 
 
 def _rows(
-    colours: ColourList, picks: Picks, columns: list[int]
+    colours: ColourList, undercoats: Shelf, picks: Picks, columns: list[int]
 ) -> tuple[tuple[Cell, ...], ...]:
     swatches = shown(colours.lab)
     return tuple(
         (
             Cell(
-                code,
+                brief(code),
                 (swatch.hex,),
                 f"{colour_word(swatch.lab)}, L* {swatch.lab[0]:.1f}, "
                 f"N {munsell_value(swatch.lab[0]):.1f}"
-                f"{'*' * swatch.outside}",
+                f"{'*' * swatch.outside}"
+                f"{_best_elsewhere(place, undercoats, picks, columns)}",
             ),
             *(_cell(place, each, picks) for each in columns),
         )
@@ -105,6 +112,17 @@ def _rows(
             zip(colours.codes, swatches, strict=True)
         )
     )
+
+
+def _best_elsewhere(
+    place: int, undercoats: Shelf, picks: Picks, columns: list[int]
+) -> str:
+    """The recommended undercoat where it has no column."""
+    best = int(picks.recommended[place])
+    if best in columns:
+        return ""
+    coats = _count(int(picks.counts.coats[place, best]), picks.counts.cap)
+    return f" \N{MIDDLE DOT} BEST {brief(undercoats[best].name)}: {coats}"
 
 
 def _cell(place: int, undercoat: int, picks: Picks) -> Cell:

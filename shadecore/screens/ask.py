@@ -12,6 +12,7 @@ from shadecore.colour.topcoat import (
 )
 from shadecore.errors import ShadecoreError
 from shadecore.report.units import UM_PER_MIL
+from shadecore.screens import say
 from shadecore.storage.link import RANGES, PickState
 from shadecore.storage.shelf_table import demo_shelf, parse_shelf, write_shelf
 from shadecore.storage.table import decode
@@ -242,7 +243,7 @@ def _ask_strength(shelf: Shelf) -> None:
                 by_name[lighter], by_name[darker], (light_parts, dark_parts), measured
             )
         except ShadecoreError as error:
-            st.warning(str(error))
+            say.warning(error)
             return
         st.button(
             f"Use strength {strength:.2f}",
@@ -271,7 +272,7 @@ def _take_shelf() -> None:
 
 def _show_trouble(key: str) -> None:
     if st.session_state.get(key):
-        st.error(st.session_state[key])
+        say.error(st.session_state[key])
 
 
 def _shelf_of(text: str) -> Shelf:
@@ -308,7 +309,7 @@ def _edited_shelf(edited: pd.DataFrame, start: Shelf) -> Shelf:
         st.session_state[TROUBLE].append(f"{error} The shelf before is used meanwhile.")
         return start
     for row in bad:
-        st.error(f"The shelf, row {row.line - 1}: {row.reason}")
+        say.error(f"The shelf, row {row.line - 1}: {row.reason}")
     rows = before.to_numpy().tolist()
     untouched = {str(row): each for row, each in zip(rows, start, strict=True)}
     own = {each.name: str(row) for each, row in zip(shelf, _rows(shelf), strict=True)}

@@ -6,6 +6,7 @@ import streamlit as st
 from shadecore.card.reading import Card
 from shadecore.colour.condition import Condition
 from shadecore.errors import ShadecoreError
+from shadecore.screens import say
 from shadecore.screens.ask import TROUBLE
 from shadecore.storage.card_table import parse_card
 from shadecore.storage.table import decode, read_rows
@@ -45,7 +46,7 @@ def ask_card(condition: Condition) -> tuple[str, Card | None]:
         on_change=_take_card,
     )
     if st.session_state.get("card_trouble"):
-        st.error(st.session_state["card_trouble"])
+        say.error(st.session_state["card_trouble"])
     start = st.session_state["card_start"]
     text = start
     if _is_lab(start):

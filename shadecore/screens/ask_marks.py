@@ -37,6 +37,7 @@ _CHART_START: Final[Corners] = ((0.2, 0.3), (0.8, 0.3), (0.8, 0.7), (0.2, 0.7))
 _REFERENCE_START: Final = Area(0.05, 0.05, 0.25, 0.25)
 _SECOND_START: Final = Area(0.75, 0.75, 0.95, 0.95)
 _SUGGESTED: Final = "photo_suggestions"
+_PLACES: Final = "photo_places_"
 
 
 class Against(NamedTuple):
@@ -136,7 +137,10 @@ def ask_places(key: str, picture: Picture, against: Against) -> Marks | str:
         The marks; or what is wrong with them.
     """
     suggested = _suggestion(key, picture)
-    boxes, corners = _to_mark(suggested, against)
+    places: dict[str, tuple[float, ...]] = st.session_state.setdefault(
+        f"{_PLACES}{key}", {}
+    )
+    boxes, corners = _to_mark(suggested, against, places)
     if against.chart and suggested.chart is None:
         st.warning("No chart was recognised; draw its four corner patches yourself.")
     st.caption(
@@ -151,6 +155,8 @@ def ask_places(key: str, picture: Picture, against: Against) -> Marks | str:
         f"{key}-{against.chart}-{against.second}-{against.reference is None}",
         f"Photo {picture.name} with marks on it",
     )
+    # What was placed stays where it is when something else is asked to be marked.
+    places.update({**placed.boxes, **placed.corners})
     marks = _marks(placed, against)
     try:
         check_marks(marks)
@@ -168,18 +174,23 @@ def _suggestion(key: str, picture: Picture) -> Suggestion:
 
 
 def _to_mark(
-    suggested: Suggestion, against: Against
+    suggested: Suggestion, against: Against, placed: dict[str, tuple[float, ...]]
 ) -> tuple[tuple[Mark, ...], tuple[Mark, ...]]:
-    boxes = [Mark("swatch", "Swatch", tuple(suggested.swatch))]
+    """Marks where they were placed before, else where they are suggested."""
+
+    def mark(key: str, label: str, at: tuple[float, ...]) -> Mark:
+        return Mark(key, label, placed.get(key, at))
+
+    boxes = [mark("swatch", "Swatch", suggested.swatch)]
     corners: tuple[Mark, ...] = ()
     if against.reference is not None:
         at = suggested.reference or _REFERENCE_START
-        boxes.append(Mark("reference", "Reference", tuple(at)))
+        boxes.append(mark("reference", "Reference", at))
     if against.second:
-        boxes.append(Mark("second", "Second reference", tuple(_SECOND_START)))
+        boxes.append(mark("second", "Second reference", _SECOND_START))
     if against.chart:
         corners = tuple(
-            Mark(f"corner{place}", label, at)
+            mark(f"corner{place}", label, at)
             for place, (label, at) in enumerate(
                 zip(_CORNERS, suggested.chart or _CHART_START, strict=True)
             )

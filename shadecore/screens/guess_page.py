@@ -9,7 +9,7 @@ from shadecore.errors import ShadecoreError
 from shadecore.lesson.guess import LARGEST_SEED, Exercise, draw_exercise, score
 from shadecore.lesson.panels import lesson_undercoats
 from shadecore.report import lesson_words as words
-from shadecore.screens import guess_pictures, lesson_pictures
+from shadecore.screens import guess_pictures, lesson_pictures, say
 from shadecore.screens.pick_page import KEPT
 from shadecore.storage.lesson_link import (
     LESSON_RANGES,
@@ -39,7 +39,7 @@ def page() -> None:
     try:
         exercise = _exercise(state.seed, state.shelf)
     except ShadecoreError as error:
-        st.error(str(error))
+        say.error(error)
         st.button("Take the lesson's greys", on_click=_keep, args=(GuessState(),))
         return
     answers = read_answers(
@@ -92,7 +92,7 @@ def _ask(exercise: Exercise, answers: tuple[int, ...]) -> None:
     with st.container(horizontal=True, gap="small"):
         for place, each in enumerate(exercise.undercoats):
             st.button(
-                each.name,
+                say.plain(each.name),
                 key=f"{_CHOICE}{place}",
                 on_click=_answer,
                 args=((*answers, place),),
@@ -115,7 +115,8 @@ def _show_costs(exercise: Exercise, answers: tuple[int, ...]) -> None:
         anchor=False,
     )
     st.html(guess_pictures.question_html(question))
-    st.markdown(f"**{words.reveal_words(question, exercise.undercoats, choice)}**")
+    revealed = words.reveal_words(question, exercise.undercoats, choice)
+    st.markdown(f"**{say.plain(revealed)}**")
     more = len(answers) < len(exercise.questions)
     st.button(
         "Next colour" if more else "See the result", type="primary", on_click=_go_on

@@ -14,7 +14,7 @@ from shadecore.report.poster_html import poster_html
 from shadecore.report.poster_pdf import poster_pdf
 from shadecore.report.units import UNITS
 from shadecore.report.wall_chart import wall_chart
-from shadecore.screens import lesson_colour, lesson_pictures
+from shadecore.screens import lesson_colour, lesson_pictures, say
 from shadecore.screens.pick_page import KEPT
 from shadecore.storage.colour_table import (
     DEMO_COLOURS,
@@ -52,7 +52,7 @@ def _show_handout(state: LessonState) -> None:
             state.colour, state.tolerance, state.film_um
         )
     except ShadecoreError as error:
-        st.error(str(error))
+        say.error(error)
         return
     poster = handout(shown, card, UNITS[state.units])
     _offer("Handout", "handout", poster, state.units)
@@ -72,10 +72,10 @@ def _show_wall_chart(state: LessonState) -> None:
             colours = parse_colours(decode(upload.getvalue(), upload.name), upload.name)
         shelf = _shelf()
     except ShadecoreError as error:
-        st.error(str(error))
+        say.error(error)
         return
     for row in colours.bad:
-        st.error(f"Left out: {row}")
+        say.error(f"Left out: {row}")
     poster = _chart(colours, shelf, settings, state.units)
     _offer("Wall chart", "wall-chart", poster, state.units)
 
@@ -100,7 +100,7 @@ def _offer(name: str, file: str, poster: Poster, units: str) -> None:
     with st.container(horizontal=True, gap="small"):
         st.download_button(
             f"{name} (PDF)",
-            poster_pdf(poster, units),
+            lambda: poster_pdf(poster, units),
             f"{file}.pdf",
             "application/pdf",
             on_click="ignore",

@@ -8,7 +8,7 @@ from shadecore.lesson.colours import examples
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled, compare_rules
 from shadecore.report import lesson_words as words
-from shadecore.screens import lesson_charts, lesson_colour, why_chart
+from shadecore.screens import lesson_charts, lesson_colour, say, why_chart
 from shadecore.screens import lesson_pictures as drawn
 from shadecore.screens.chart_style import ink
 
@@ -30,7 +30,7 @@ def page() -> None:
             state.colour, state.tolerance, state.film_um
         )
     except ShadecoreError as error:
-        st.error(str(error))
+        say.error(error)
         st.markdown("Type another colour, or take one of the examples above.")
         return
     _follow(shown, card)
@@ -85,7 +85,7 @@ def _show_why(shown: Lesson, coats: int) -> None:
             key="lesson_why",
             alt=why_chart.why_in_words(shown, coats),
         )
-        st.markdown(f"{words.film_words(shown, coats)} {words.why_words(shown)}")
+        say.words(words.film_words(shown, coats), words.why_words(shown))
         st.caption(
             "Grey curtain: the film, dense where it is closed. Behind it the "
             "undercoats, in front the full colour. An undercoat counts only where it "
@@ -100,7 +100,7 @@ def _show_why(shown: Lesson, coats: int) -> None:
             key="lesson_rules",
             alt=words.rules_words(rules),
         )
-        st.markdown(words.rules_words(rules))
+        say.words(words.rules_words(rules))
 
 
 @st.cache_data(max_entries=32, show_spinner=False)
@@ -114,9 +114,9 @@ def _show_card(card: ContrastCard, coats: int) -> None:
     left, right = st.columns(2, gap="large")
     with left:
         st.html(drawn.card_html(card, coats))
-        st.markdown(words.card_words(card, coats))
+        say.words(words.card_words(card, coats))
         st.html(drawn.judges_html(card, coats))
-        st.markdown(words.card_moral(card))
+        say.words(words.card_moral(card))
     with right:
         st.vega_lite_chart(
             lesson_charts.ratio_spec(card, ink()),

@@ -3,11 +3,12 @@
 from html import escape
 from typing import Final
 
+from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.lesson.card import ContrastCard, Judge
 from shadecore.lesson.colours import Shown
 from shadecore.lesson.panels import Lesson, Panel
 from shadecore.report.lesson_words import coat_words, judge_words
-from shadecore.report.reasons import interval_in_words
+from shadecore.report.reasons import interval_in_words, told
 from shadecore.undercoats.shelf import munsell_value
 
 STYLE: Final = """
@@ -93,7 +94,7 @@ def panels_html(lesson: Lesson, coats: int) -> str:
 def _panel(panel: Panel, lesson: Lesson, coats: int) -> str:
     film = panel.film[coats]
     hides = panel.hides(coats)
-    left = f"{panel.difference[coats]:.1f}"
+    left = told(panel.difference[coats], lesson.settings.tolerance, 1)
     grey = panel.undercoat
     measured = f"L* {grey.lightness:.1f}, N {munsell_value(grey.lightness):.1f}"
     said = "hides" if hides else "does not hide yet"
@@ -126,16 +127,17 @@ def card_html(card: ContrastCard, coats: int) -> str:
     -------
     str
     """
-    ratio = card.contrast_ratio[coats]
+    ratios = [told(each, COMPLETE_HIDING, 2) for each in card.contrast_ratio]
     steps = "".join(
         f'<div{" class=sc-now aria-current=true" * (n == coats)}><b aria-hidden="true">'
-        f"{_halves(card, n)}</b>{n or 'bare'}<br>{value:.2f}</div>"
-        for n, value in enumerate(card.contrast_ratio)
+        f"{_halves(card, n)}</b>{n or 'bare'}<br>{ratio}</div>"
+        for n, ratio in enumerate(ratios)
     )
     return (
         f'<div class="sc-card" role="img" data-card="{coats}" '
         f'aria-label="Contrast card after {coat_words(coats)}: contrast ratio '
-        f'{ratio:.2f}">{_halves(card, coats)}</div><div class="sc-steps">{steps}</div>'
+        f'{ratios[coats]}">{_halves(card, coats)}</div>'
+        f'<div class="sc-steps">{steps}</div>'
     )
 
 
@@ -171,6 +173,6 @@ def _judge(judge: Judge, coats: int) -> str:
     return (
         f'<tr><th scope="row">{escape(judge.name)}<br><small>{escape(judge.rule)}, up '
         f'to {judge.limit:g}</small></th><td><span class="sc-big">'
-        f"{judge.difference[coats]:.1f}</span><br>{verdict}</td>"
+        f"{told(judge.difference[coats], judge.limit, 1)}</span><br>{verdict}</td>"
         f"<td>{judge_words(judge, len(judge.difference) - 1)}</td></tr>"
     )

@@ -21,6 +21,7 @@ from shadecore.report.details import (
     patches_words,
 )
 from shadecore.report.units import Units
+from shadecore.screens import say
 from shadecore.screens.pictures import details_html
 from shadecore.storage.colour_table import DEMO_COLOURS, parse_colours
 from shadecore.storage.link import RANGES, PickState
@@ -120,7 +121,7 @@ def show_patches(answer: Answer, shelf: Shelf, paints: LikelyPaints) -> None:
         answer.settings,
         recipe_library().model,
     )
-    st.markdown(patches_words(patches, answer.settings.tolerance))
+    say.words(patches_words(patches, answer.settings.tolerance))
     st.html(details_html(patches_table(patches)))
 
 
@@ -152,10 +153,10 @@ def show_grounds(
             text = decode(upload.getvalue(), upload.name)
             colours = parse_colours(text, upload.name)
     except ShadecoreError as error:
-        st.error(str(error))
+        say.error(error)
         return
     for row in colours.bad:
-        st.error(f"Left out: {row}")
+        say.error(f"Left out: {row}")
     own = tuple(
         (code, Topcoat((float(lab[0]), float(lab[1]), float(lab[2])), code))
         for code, lab in zip(colours.codes, colours.lab, strict=True)

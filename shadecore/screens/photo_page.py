@@ -20,7 +20,7 @@ from shadecore.report.photo_words import (
 )
 from shadecore.report.reasons import why
 from shadecore.report.text import BASIS, CAUTION
-from shadecore.screens import pictures, ways
+from shadecore.screens import pictures, say, ways
 from shadecore.screens.ask_marks import ask_against, ask_places
 from shadecore.screens.pick_page import KEPT
 from shadecore.storage.link import PickState, from_query
@@ -48,10 +48,13 @@ def page() -> None:
         type=TYPES,
         accept_multiple_files=True,
         key="photo_files",
+        on_change=_start_over,
         help="They stay on this computer and are not written to its disk; where they "
         "were taken is dropped.",
     )
     photos = _opened([(each.file_id, each.name, each.getvalue) for each in uploads])
+    if photos and not uploads:
+        st.button("Remove the photos", on_click=_start_over)
     if not photos:
         st.markdown(_HOW)
         return
@@ -71,7 +74,7 @@ def page() -> None:
         with st.spinner("Working out the coats"):
             found = _pick(combined.colour, state)
     except ShadecoreError as error:
-        st.error(str(error))
+        say.error(error)
         return
     _show_pick(found)
     _offer(combined.colour, state)
@@ -79,16 +82,25 @@ def page() -> None:
     st.caption(BASIS["photo"])
 
 
+def _start_over() -> None:
+    """Forget the photos when others are chosen, but not when the page is left."""
+    chosen = {each.file_id for each in st.session_state.get("photo_files") or []}
+    opened: dict[str, Picture | str] = st.session_state.get(_OPENED, {})
+    st.session_state[_OPENED] = {
+        key: each for key, each in opened.items() if key in chosen
+    }
+
+
 def _opened(uploads: list[tuple[str, str, object]]) -> dict[str, Picture]:
-    """Pictures of the uploaded files, each opened once."""
-    before: dict[str, Picture | str] = st.session_state.get(_OPENED, {})
-    after: dict[str, Picture | str] = {}
+    """Pictures of the uploaded files, each opened once; or those of before."""
+    after: dict[str, Picture | str] = st.session_state.get(_OPENED, {})
     for key, name, content in uploads:
-        after[key] = before[key] if key in before else _open(content, name)
+        if key not in after:
+            after[key] = _open(content, name)
     st.session_state[_OPENED] = after
     for each in after.values():
         if isinstance(each, str):
-            st.error(each)
+            say.error(each)
     return {key: each for key, each in after.items() if isinstance(each, Picture)}
 
 
@@ -102,25 +114,25 @@ def _open(content: object, name: str) -> Picture | str:
 
 def _measured(picture: Picture, marks: Marks | str) -> PhotoColour | None:
     if isinstance(marks, str):
-        st.error(marks)
+        say.error(marks)
         return None
     try:
         return measure_swatch(picture, marks)
     except ShadecoreError as error:
-        st.error(f"{picture.name}: {error}")
+        say.error(f"{picture.name}: {error}")
         return None
 
 
 def _show_colour(combined: Combined, names: list[str]) -> None:
     colour = combined.colour
     st.subheader("The colour", anchor=False)
-    shown = interval_words(colour).replace("*", r"\*")
+    shown = say.plain(interval_words(colour))
     st.markdown(f"**{shown}** (19 times in 20; D65/10°, 45/0)")
-    st.markdown(driver_words(colour))
+    say.words(driver_words(colour))
     if combined.odd is not None:
-        st.warning(odd_words(names[combined.odd]))
+        say.warning(odd_words(names[combined.odd]))
     for warning in colour.warnings:
-        st.warning(warning)
+        say.warning(warning)
     with st.expander("What the doubt is made of"):
         st.html(pictures.details_html(driver_table(colour)))
 
@@ -135,8 +147,8 @@ def _pick(colour: PhotoColour, state: PickState) -> PhotoPick:
 def _show_pick(found: PhotoPick) -> None:
     st.html(pictures.hero_html(found.answer))
     told = st.success if found.stable else st.warning
-    told(choice_words(found.choices))
-    st.markdown(why(found.answer))
+    told(say.plain(choice_words(found.choices)))
+    say.words(why(found.answer))
 
 
 def _offer(colour: PhotoColour, state: PickState) -> None:
@@ -144,6 +156,8 @@ def _offer(colour: PhotoColour, state: PickState) -> None:
         state,
         colour=photo_colour_text(colour),
         photo=write_photo_line(colour),
+        # A test card belongs to the paint before.
+        card="",
         illuminant=PickState.illuminant,
         observer=PickState.observer,
         specular=PickState.specular,

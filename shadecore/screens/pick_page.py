@@ -16,7 +16,7 @@ from shadecore.report.details import hiding_power_words
 from shadecore.report.reasons import coats_in_words, interval_in_words, why
 from shadecore.report.text import BASIS, CAUTION
 from shadecore.report.units import UNITS, Units
-from shadecore.screens import ask, ask_card, charts, more, pictures
+from shadecore.screens import ask, ask_card, charts, more, pictures, say
 from shadecore.storage.link import PickState, from_query, to_query
 from shadecore.storage.shelf_table import demo_shelf, write_shelf
 from shadecore.undercoats.shelf import Shelf
@@ -45,14 +45,14 @@ def page() -> None:
         ask.ask_condition()
     with picture:
         for trouble in st.session_state[ask.TROUBLE]:
-            st.error(trouble)
+            say.error(trouble)
         state = replace(_state(), shelf=_shelf_text(shelf), card=card_text)
         # Kept before the answer is shown, so that the link never lags behind it.
         _keep(state)
         try:
             answer, paints, power = _answer(state, shelf, card)
         except ShadecoreError as error:
-            st.error(str(error))
+            say.error(error)
             return
         show_answer(answer, UNITS[state.units], power)
         _show_more(answer, shelf, state, paints)
@@ -174,10 +174,10 @@ def _show_more(
 def _show_picks(answer: Answer) -> None:
     best, closest = answer.recommended, answer.closest
     st.markdown(
-        f"**Fewest coats:** {best.undercoat.name}, {coats_in_words(best)} "
+        f"**Fewest coats:** {say.plain(best.undercoat.name)}, {coats_in_words(best)} "
         f"({interval_in_words(best)}) · **Closest in lightness:** "
-        f"{closest.undercoat.name}, {coats_in_words(closest)} "
-        f"({interval_in_words(closest)})  \n{why(answer)}"
+        f"{say.plain(closest.undercoat.name)}, {coats_in_words(closest)} "
+        f"({interval_in_words(closest)})  \n{say.plain(why(answer))}"
     )
 
 

@@ -25,7 +25,7 @@ from shadecore.report.sheet import Section, Sheet, sheet_of, step_words
 from shadecore.report.sheet_html import sheet_html
 from shadecore.report.sheet_pdf import sheet_pdf
 from shadecore.report.text import CAUTION
-from shadecore.screens import pictures, plan_pictures
+from shadecore.screens import pictures, plan_pictures, say
 from shadecore.screens.pick_page import KEPT
 from shadecore.storage.link import PickState, from_query
 from shadecore.storage.table import decode
@@ -54,7 +54,7 @@ def page() -> None:
         try:
             plan = plan_request(job, products)
         except ShadecoreError as error:
-            st.error(str(error))
+            say.error(error)
             if job.done:
                 st.button("Take the last step back", on_click=_take_back)
             return
@@ -83,7 +83,7 @@ def _linked() -> JobRequest | None:
     try:
         return from_job_query(st.query_params)
     except ShadecoreError as error:
-        st.error(str(error))
+        say.error(error)
         return None
 
 
@@ -128,7 +128,7 @@ def _ask_file() -> None:
     try:
         job = parse_job(decode(upload.getvalue(), upload.name), upload.name)
     except ShadecoreError as error:
-        st.error(str(error))
+        say.error(error)
         return
     _keep(job)
     st.session_state["job_edition"] = st.session_state.get("job_edition", 0) + 1
@@ -145,7 +145,7 @@ def _ask_products() -> ProductSheet:
     try:
         return parse_sheet(decode(upload.getvalue(), upload.name), upload.name)
     except ShadecoreError as error:
-        st.error(f"{error} The invented line is used meanwhile.")
+        say.error(f"{error} The invented line is used meanwhile.")
         return demo_sheet()
 
 
@@ -271,14 +271,14 @@ def _show_stops(plan: Plan) -> None:
     """Say first and big that the weather does not let the plan be sprayed."""
     if plan.barred:
         reasons = "\n".join(f"- {stop}" for stop in plan.weather.stops)
-        st.error(f"## {NOT_TO_BE_SPRAYED}\n{reasons}")
+        st.error(f"## {NOT_TO_BE_SPRAYED}\n{say.plain(reasons)}")
 
 
 def _show_last(plan: Plan) -> None:
     """Say at once what was done too early or too late."""
     done = [each for each in plan.timeline if each.done]
     if done and done[-1].broken:
-        st.warning(done[-1].broken)
+        say.warning(done[-1].broken)
 
 
 @st.fragment(run_every=_TIMER_SECONDS)
@@ -289,15 +289,17 @@ def _show_clock(plan: Plan) -> None:
     if coming is None:
         st.success("Every step is done.")
         return
-    st.metric(coming.step.title, _until(coming.start, now))
-    st.markdown(step_words(coming.step, SHOP_UNITS[plan.request.pick.units]))
+    st.metric(say.plain(coming.step.title), _until(coming.start, now))
+    say.words(step_words(coming.step, SHOP_UNITS[plan.request.pick.units]))
     before = _before(plan.timeline, coming)
     if before is not None and before.next_until is not None:
         if before.next_until >= now:
             st.caption(f"Window closes {_until(before.next_until, now)}.")
             return
         late = next(each for each in timeline_from(plan, now) if not each.done)
-        st.error(f"Window closed {_until(before.next_until, now)}. {late.broken}")
+        st.error(
+            f"Window closed {_until(before.next_until, now)}. {say.plain(late.broken)}"
+        )
 
 
 def _before(timeline: tuple[Timed, ...], one: Timed) -> Timed | None:
@@ -320,7 +322,7 @@ def _ask_done(plan: Plan) -> None:
     columns = st.columns(2)
     if coming is not None:
         columns[0].button(
-            f"Done now: {coming.step.title}",
+            f"Done now: {say.plain(coming.step.title)}",
             on_click=_done_now,
             args=(coming.step.key,),
         )
@@ -351,7 +353,7 @@ def _show_section(section: Section) -> None:
     if section.table is not None:
         st.html(pictures.details_html(section.table))
     for line in section.lines:
-        st.markdown(line)
+        say.words(line)
 
 
 def _calendar(plan: Plan) -> bytes:

@@ -85,7 +85,7 @@ def read_answers(text: str, questions: int, choices: int) -> tuple[int, ...]:
     """
     answers: list[int] = []
     for word in text.split(_BETWEEN)[:questions]:
-        if not (word.isascii() and word.isdigit() and int(word) < choices):
+        if word not in map(str, range(choices)):
             break
         answers.append(int(word))
     return tuple(answers)
