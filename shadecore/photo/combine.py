@@ -10,8 +10,9 @@ from scipy.stats import chi2
 from shadecore.errors import PhotoError
 from shadecore.photo.measure import Driver, PhotoColour
 
-_ODD_PROBABILITY: Final = 0.002
-"""Chance at which a photo that is as good as the others is called odd all the same."""
+_ODD_PROBABILITY: Final = 1e-5
+"""Chance at which a photo that differs as its doubt says is called odd all the same; so
+small because now and then one differs by more, for a highlight or a clipped channel."""
 _FEWEST_TO_JUDGE: Final = 3
 """Of two photos that differ nobody can tell which one is odd."""
 _SHARED: Final = ("camera", "reference")
