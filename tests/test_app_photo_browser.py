@@ -89,7 +89,35 @@ def test_two_areas_are_marked_and_the_pick_is_read(
     expect(page.get_by_text("The colour is read off a photo")).to_be_visible(
         timeout=ANSWER_MS
     )
+
+    # Back on the photo's page, picture and marks are as they were left.
+    page.get_by_role("link", name="Photo").click()
+    expect(_colour(page)).to_contain_text(re.compile(r"a\* 5\d"), timeout=ANSWER_MS)
+    page.get_by_role("button", name="Remove the photos").click()
+    expect(page.get_by_text("Lay a grey card")).to_be_visible(timeout=ANSWER_MS)
     assert problems == []
+
+
+def test_marks_stay_when_another_thing_is_marked(
+    address: str, page: Page, swatch_file: Path
+) -> None:
+    page.goto(f"{address}/photo")
+    page.locator("input[type=file]").set_input_files(swatch_file)
+    expect(_colour(page)).to_be_visible(timeout=ANSWER_MS)
+    swatch = page.get_by_role("application", name=re.compile("^Swatch"))
+    before = _colour(page).inner_text()
+    picture = page.get_by_role("img", name=re.compile("^Photo swatch.jpg"))
+    frame = picture.bounding_box()
+    assert frame is not None
+    _drag(page, swatch, 0.55 * frame["width"], 0.0)
+    expect(_colour(page)).not_to_have_text(before, timeout=ANSWER_MS)
+    moved = _colour(page).inner_text()
+    page.get_by_text("A second one lies on the other side").click()
+    second = page.get_by_role("application", name=re.compile("^Second reference"))
+    expect(second).to_be_visible(timeout=ANSWER_MS)
+    page.get_by_text("A second one lies on the other side").click()
+    expect(second).to_be_hidden(timeout=ANSWER_MS)
+    expect(_colour(page)).to_have_text(moved, timeout=ANSWER_MS)
 
 
 def test_a_finger_marks_on_a_phone(address: str, swatch_file: Path) -> None:
