@@ -551,6 +551,29 @@ def test_a_reload_between_two_coats_keeps_the_timer(app: AppTest) -> None:
     assert "Coat 1 of 3 sprayed" in _html(again)
 
 
+def test_limits_say_where_they_stand_and_how_well_they_are_known(app: AppTest) -> None:
+    """California's base coat: 3.5 lb/gal against 5.0; common practice, no source."""
+    limits = next(each for each in app.expander if each.label == "The limits in full")
+    said = [each.value for each in limits.markdown]
+    assert "whose own text was not read" in said[0]
+    assert any(
+        each.startswith("Solvent base coat: ")
+        and "(5.00 lb/gal) is above the 420 g/L" in each
+        and each.endswith("check your local rule.")
+        for each in said
+    )
+
+
+def test_a_scratch_that_will_show_is_said_before_the_job(app: AppTest) -> None:
+    text = PRODUCTS.read_text("utf-8").replace("[400, 600]", "[320, 600]")
+    _upload(app, "product_file", "own.toml", text.encode())
+    assert any(
+        each.value.startswith("From P320 to P600 the old scratch still shows")
+        for each in app.warning
+    )
+    assert "Block sand the surfacer (P320, P600)" in _html(app)
+
+
 def test_a_job_that_is_renamed_or_put_far_off_is_another_one(app: AppTest) -> None:
     first = _job(app).uid
     day = _job(app).start.date()

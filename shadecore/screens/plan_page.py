@@ -22,6 +22,7 @@ from shadecore.job.job_link import (
     to_products_query,
 )
 from shadecore.job.materials import panels
+from shadecore.job.names import brief
 from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.product import ProductSheet
 from shadecore.job.request import CURES, MOST_PANELS, JobRequest
@@ -29,7 +30,7 @@ from shadecore.job.schedule import Timed
 from shadecore.job.sheet_file import demo_sheet, parse_sheet
 from shadecore.job.shop_hours import breaks_of, with_usual_breaks
 from shadecore.job.shop_units import SHOP_UNITS, Quantity
-from shadecore.job.weather import NOT_TO_BE_SPRAYED
+from shadecore.job.weather import MARGIN_NOTE, NOT_TO_BE_SPRAYED
 from shadecore.report.sheet import Section, Sheet, sheet_of, step_words
 from shadecore.report.sheet_html import sheet_html
 from shadecore.report.sheet_pdf import sheet_pdf
@@ -75,11 +76,15 @@ def page() -> None:
         st.session_state[_LENGTH] = plan.timeline[-1].end - plan.timeline[0].start
         sheet = sheet_of(plan)
         _show_stops(plan)
+        for scratch in plan.scratches:
+            st.warning(scratch)
         st.html(pictures.hero_html(plan.answer) + plan_pictures.coats_html(sheet))
         _show_last(plan)
         _show_clock(plan)
         _ask_done(plan)
-    _show_sheet(sheet)
+    # The step that is coming says above what it is for.
+    _show_sheet(sheet.core)
+    _show_limits(plan)
     _offer(plan, sheet)
     st.info(CAUTION)
 
@@ -436,6 +441,15 @@ def _show_section(section: Section) -> None:
         st.html(pictures.details_html(section.table))
     for line in section.lines:
         st.markdown(line)
+
+
+def _show_limits(plan: Plan) -> None:
+    """Say what the weather and the VOC were held against, and how well it is known."""
+    with st.expander("The limits in full"):
+        st.markdown(MARGIN_NOTE)
+        for material in plan.materials:
+            for answer in material.voc:
+                st.markdown(f"{brief(material.product.name)}: {answer.text}")
 
 
 def _calendar(plan: Plan) -> bytes:
