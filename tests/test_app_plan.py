@@ -521,6 +521,9 @@ def test_coats_of_a_step_are_timed(app: AppTest) -> None:
     _button(app, "Coat sprayed: 1 of 3")
     assert "Coat 1 of 3 sprayed" in _html(app)
     assert "until coat 2; flash 3:00 at this panel" in _html(app)
+    assert (app.metric[0].label, app.metric[0].value) == ("Surfacer", "under way")
+    # Above the picture, so that nobody scrolls for it with a gun in the hand.
+    assert _html(app).index('role="timer"') < _html(app).index("sc-hero")
     _number(app, "Panel", 31.0)
     assert "flash 1:30 at this panel" in _html(app)
     _button(app, "Coat sprayed: 2 of 3")

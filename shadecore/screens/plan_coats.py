@@ -53,10 +53,11 @@ def show_coats(
     left.button(
         f"Coat sprayed: {coat} of {timer.coats}" + (", step done" if last else ""),
         type="primary",
+        width="stretch",
         on_click=done if last else sprayed,
     )
     if request.sprayed:
-        right.button("Take the last coat back", on_click=back)
+        right.button("Take the last coat back", width="stretch", on_click=back)
 
 
 def _show_figures(timer: CoatTimer) -> None:

@@ -76,8 +76,9 @@ def page() -> None:
         st.session_state[_LENGTH] = plan.timeline[-1].end - plan.timeline[0].start
         sheet = sheet_of(plan)
         _show_stops(plan)
-        for scratch in plan.scratches:
-            st.warning(scratch)
+        if job.sprayed:
+            # Whoever holds the gun sees the timer without scrolling.
+            _ask_coats(plan)
         st.html(pictures.hero_html(plan.answer) + plan_pictures.coats_html(sheet))
         _show_last(plan)
         _show_clock(plan)
@@ -336,10 +337,13 @@ def _ask_number(
 
 
 def _show_stops(plan: Plan) -> None:
-    """Say first and big that the weather does not let the plan be sprayed."""
+    """Say first that the weather bars spraying, then which grits leave a scratch."""
     if plan.barred:
         reasons = "\n".join(f"- {stop}" for stop in plan.weather.stops)
         st.error(f"## {NOT_TO_BE_SPRAYED}\n{reasons}")
+    if any(each.step.grits and not each.done for each in plan.timeline):
+        for scratch in plan.scratches:
+            st.warning(scratch)
 
 
 def _show_last(plan: Plan) -> None:
@@ -357,7 +361,10 @@ def _show_clock(plan: Plan) -> None:
     if coming is None:
         st.success("Every step is done.")
         return
-    st.metric(coming.step.title, _until(coming.start, now))
+    under_way = bool(plan.request.sprayed)
+    st.metric(
+        coming.step.title, "under way" if under_way else _until(coming.start, now)
+    )
     st.markdown(step_words(coming.step, SHOP_UNITS[plan.request.pick.units]))
     before = _before(plan.timeline, coming)
     if before is not None and before.next_until is not None:
@@ -382,8 +389,7 @@ def _until(moment: datetime, now: datetime) -> str:
     return f"in {far}" if minutes >= 0 else f"{far} ago"
 
 
-def _ask_done(plan: Plan) -> None:
-    """Let the painter say that a step is done now; the rest is planned again."""
+def _ask_coats(plan: Plan) -> None:
     coming = next((each for each in plan.timeline if not each.done), None)
     if coming is not None:
         show_coats(
@@ -393,6 +399,13 @@ def _ask_done(plan: Plan) -> None:
             done=partial(_done_now, coming.step.key),
             back=_coat_back,
         )
+
+
+def _ask_done(plan: Plan) -> None:
+    """Let the painter say that a step is done now; the rest is planned again."""
+    coming = next((each for each in plan.timeline if not each.done), None)
+    if not plan.request.sprayed:
+        _ask_coats(plan)
     columns = st.columns(2)
     if coming is not None:
         columns[0].button(
