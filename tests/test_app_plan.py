@@ -1,6 +1,7 @@
 """The plan's page without a browser: what is asked changes what is planned."""
 
 import os
+from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
 
@@ -28,6 +29,13 @@ def _plan_page() -> None:
 def _open() -> AppTest:
     # AppTest cannot change to a page that is a function, so the page runs alone.
     return AppTest.from_function(_plan_page, default_timeout=SECONDS)
+
+
+def _reloaded(app: AppTest) -> AppTest:
+    again = _open()
+    for name, value in app.query_params.items():
+        again.query_params[name] = value
+    return again.run()
 
 
 @pytest.fixture
@@ -116,7 +124,8 @@ def test_a_job_file_fills_the_page(app: AppTest) -> None:
     assert not app.error
     assert app.text_input[0].value == "Left door and front wing (invented)"
     assert app.multiselect[0].value == ["front_door", "front_fender"]
-    assert all(each.value for each in app.toggle if each.label != "Flattest finish")
+    off = {each.label for each in app.toggle if not each.value}
+    assert off == {"Flattest finish", "A break every day, such as lunch"}
     html = _html(app)
     for title in ("Fill and shape", "Etch primer on bare metal", "Tue 01 Dec 08:00"):
         assert title in html
@@ -177,6 +186,63 @@ def test_own_products_take_the_place_of_the_example(app: AppTest) -> None:
     assert "Solvent base coat" not in _html(app)
 
 
+def test_own_products_survive_a_reload_and_can_be_laid_aside(app: AppTest) -> None:
+    text = PRODUCTS.read_text("utf-8").replace("Solvent base coat", "Our own base")
+    _upload(app, "product_file", "own.toml", text.encode())
+    assert any("a reload keeps it" in each.value for each in app.caption)
+    again = _reloaded(app)
+    assert not again.error
+    assert "Our own base" in _html(again)
+    _button(app, "Plan from the invented line again")
+    assert "Solvent base coat" in _html(app)
+    assert "products" not in app.query_params
+    assert "Our own base" not in _html(_reloaded(app))
+
+
+def test_products_too_long_for_the_link_are_said_to_be(app: AppTest) -> None:
+    grades = "".join(
+        f"[[product.sealer.reducers]]\nname = 'Grade {n**9 % 999_983}'\n"
+        f"from_c = {10 + n / 100:.2f}\nto_c = 38\n"
+        for n in range(1500)
+    )
+    text = f"{PRODUCTS.read_text('utf-8')}\n{grades}"
+    _upload(app, "product_file", "own.toml", text.encode())
+    assert not app.error
+    assert any("upload it again" in each.value for each in app.caption)
+    assert "products" not in app.query_params
+
+
+def test_products_that_a_link_spoils_are_told() -> None:
+    app = _open()
+    app.query_params["products"] = "eNpLzs8FAAL"
+    app.run()
+    (said,) = [each.value for each in app.error]
+    assert said.startswith("The product sheet in the link is cut off or changed")
+    assert "Solvent base coat" in _html(app)
+
+
+def _pick_page() -> None:
+    from shadecore.screens import pick_page  # noqa: PLC0415 - as above
+
+    pick_page.page()
+
+
+def test_the_picks_page_keeps_the_job_in_its_link(app: AppTest) -> None:
+    """A reload of that page, and the way back from it, find the job again."""
+    app.text_input[0].set_value("Left wing").run()
+    pick = AppTest.from_function(_pick_page, default_timeout=SECONDS)
+    for name, value in app.query_params.items():
+        pick.query_params[name] = value
+    pick.run()
+    assert not pick.exception
+    assert pick.query_params["job"] == app.query_params["job"]
+    back = _open()
+    back.session_state["link_of_others"] = pick.session_state["link_of_others"]
+    back.session_state["pick_state"] = pick.session_state["pick_state"]
+    back.run()
+    assert _job(back) == _job(app)
+
+
 def test_a_wrong_product_sheet_is_explained(app: AppTest) -> None:
     text = PRODUCTS.read_text("utf-8")
     line = text[: text.index("halving_k")].count("\n") + 1
@@ -231,10 +297,7 @@ def test_a_reload_keeps_a_job_that_was_not_saved(app: AppTest) -> None:
     _number(app, "Humidity", 65.0)
     _toggle(app, "Bare metal")
     _button(app, "Done now")
-    again = _open()
-    for name, value in app.query_params.items():
-        again.query_params[name] = value
-    again.run()
+    again = _reloaded(app)
     assert not again.error
     assert _job(again) == _job(app)
     assert again.metric[0].label == "Wipe with cleaner"
@@ -365,6 +428,168 @@ def test_another_day_moves_the_nights(app: AppTest) -> None:
     assert job.start == datetime.combine(day, time(8))
     assert job.breaks[0].start == datetime.combine(day, time(18))
     assert day.strftime("%a %d %b 08:00") in _html(app)
+
+
+def _clock(app: AppTest, label: str, value: time) -> AppTest:
+    field = next(each for each in app.time_input if each.label == label)
+    return field.set_value(value).run()
+
+
+def test_other_hours_lay_the_nights_anew(app: AppTest) -> None:
+    start = _job(app).start
+    _clock(app, "Closes", time(16, 30))
+    _clock(app, "Opens", time(7))
+    nights = _job(app).breaks
+    assert {(each.start.time(), each.end.time()) for each in nights} == {
+        (time(16, 30), time(7))
+    }
+    assert [each.start.date() for each in nights] == [
+        start.date() + timedelta(days=day) for day in range(15)
+    ]
+    _number(app, "Humidity", 65.0)
+    assert _job(app).breaks == nights
+
+
+def test_a_daily_break_lies_in_the_plan(app: AppTest) -> None:
+    _toggle(app, "A break every day, such as lunch")
+    day = _job(app).start.date()
+    lunch = [each for each in _job(app).breaks if each.start.time() == time(12)]
+    assert len(lunch) == 15
+    assert lunch[0] == Break(
+        datetime.combine(day, time(12)), datetime.combine(day, time(12, 30))
+    )
+    before = _html(app)
+    _clock(app, "Break to", time(14))
+    assert _html(app) != before
+    app.toggle(key="plan_pause_0").set_value(False).run()
+    assert {each.start.time() for each in _job(app).breaks} == {time(18)}
+
+
+def test_hours_that_cannot_be_are_told_and_the_breaks_stay(app: AppTest) -> None:
+    before = _job(app).breaks
+    _clock(app, "Closes", time(6))
+    (said,) = [each.value for each in app.error]
+    assert said.startswith("The shop closes at 06:00")
+    assert _job(app).breaks == before
+    _clock(app, "Closes", time(17))
+    assert not app.error
+
+
+def test_breaks_of_a_file_stay_until_other_hours_are_set(app: AppTest) -> None:
+    start = datetime.fromisoformat("2026-12-01T08:00")
+    breaks = (
+        Break(start + timedelta(hours=2), start + timedelta(hours=3)),
+        Break(start + timedelta(hours=9, minutes=7), start + timedelta(hours=23)),
+    )
+    job = JobRequest(start, area_m2=1.0, breaks=breaks)
+    _upload(app, "job_file", "own.toml", write_job(job).encode())
+    assert _job(app).breaks == breaks
+    assert any("2 breaks of its own" in each.value for each in app.caption)
+    _number(app, "Humidity", 65.0)
+    assert _job(app).breaks == breaks
+    _clock(app, "Opens", time(9))
+    assert _job(app).breaks[0] == Break(
+        datetime.fromisoformat("2026-12-01T17:07"),
+        datetime.fromisoformat("2026-12-02T09:00"),
+    )
+    assert len(_job(app).breaks) == 15
+    assert not any("of its own" in each.value for each in app.caption)
+
+
+def test_what_stays_in_the_cup_is_mixed_too(app: AppTest) -> None:
+    before = _html(app)
+    _number(app, "Left in cup", 250.0)
+    assert _job(app).cup_loss_l == pytest.approx(0.25)
+    assert _html(app) != before
+    next(each for each in app.radio if each.label == "Units").set_value("us").run()
+    assert _job(app).cup_loss_l == pytest.approx(0.25)
+    # A US fluid ounce is 29.5735295625 ml, exactly.
+    _number(app, "Left in cup", 2.0)
+    assert _job(app).cup_loss_l == pytest.approx(0.059147059125)
+
+
+def _to_surfacer(app: AppTest) -> None:
+    for _ in range(4):
+        _button(app, "Done now")
+
+
+def test_coats_of_a_step_are_timed(app: AppTest) -> None:
+    """The surfacer has three coats and 3 min flash at the sheet's 21 degrees C."""
+    assert not any("Coat sprayed" in each.label for each in app.button)
+    _to_surfacer(app)
+    assert 'role="timer"' not in _html(app)
+    _button(app, "Coat sprayed: 1 of 3")
+    assert "Coat 1 of 3 sprayed" in _html(app)
+    assert "until coat 2; flash 3:00 at this panel" in _html(app)
+    assert (app.metric[0].label, app.metric[0].value) == ("Surfacer", "under way")
+    # Above the picture, so that nobody scrolls for it with a gun in the hand.
+    assert _html(app).index('role="timer"') < _html(app).index("sc-hero")
+    _number(app, "Panel", 31.0)
+    assert "flash 1:30 at this panel" in _html(app)
+    _button(app, "Coat sprayed: 2 of 3")
+    assert any("Coat 2 came 1:" in each.value for each in app.warning)
+    _button(app, "Take the last coat back")
+    assert not any("Coat 2 came" in each.value for each in app.warning)
+    _button(app, "Coat sprayed: 2 of 3")
+    _button(app, "Coat sprayed: 3 of 3")
+    assert _job(app).done[-1][0] == "surfacer"
+    assert _job(app).sprayed == ()
+    assert 'role="timer"' not in _html(app)
+
+
+def test_a_coat_may_follow_when_its_flash_is_over(app: AppTest) -> None:
+    _to_surfacer(app)
+    _button(app, "Coat sprayed: 1 of 3")
+    long_ago = _job(app).sprayed[0] - timedelta(minutes=4)
+    job = replace(_job(app), sprayed=(long_ago,))
+    _upload(app, "job_file", "coats.toml", write_job(job).encode())
+    assert "<b>Coat 2</b>may be sprayed since 1:0" in _html(app)
+
+
+def test_a_reload_between_two_coats_keeps_the_timer(app: AppTest) -> None:
+    _to_surfacer(app)
+    _button(app, "Coat sprayed: 1 of 3")
+    again = _reloaded(app)
+    assert _job(again).sprayed == _job(app).sprayed
+    assert "Coat 1 of 3 sprayed" in _html(again)
+
+
+def test_limits_say_where_they_stand_and_how_well_they_are_known(app: AppTest) -> None:
+    """California's base coat: 3.5 lb/gal against 5.0; common practice, no source."""
+    limits = next(each for each in app.expander if each.label == "The limits in full")
+    said = [each.value for each in limits.markdown]
+    assert "whose own text was not read" in said[0]
+    assert any(
+        each.startswith("Solvent base coat: ")
+        and "(5.00 lb/gal) is above the 420 g/L" in each
+        and each.endswith("check your local rule.")
+        for each in said
+    )
+
+
+def test_a_scratch_that_will_show_is_said_before_the_job(app: AppTest) -> None:
+    text = PRODUCTS.read_text("utf-8").replace("[400, 600]", "[320, 600]")
+    _upload(app, "product_file", "own.toml", text.encode())
+    assert any(
+        each.value.startswith("From P320 to P600 the old scratch still shows")
+        for each in app.warning
+    )
+    assert "Block sand the surfacer (P320, P600)" in _html(app)
+
+
+def test_a_job_that_is_renamed_or_put_far_off_is_another_one(app: AppTest) -> None:
+    first = _job(app).uid
+    day = _job(app).start.date()
+    app.date_input[0].set_value(day + timedelta(days=1)).run()
+    assert _job(app).uid == first
+    app.date_input[0].set_value(day + timedelta(days=60)).run()
+    moved = _job(app).uid
+    assert moved != first
+    app.text_input[0].set_value("Right wing").run()
+    assert _job(app).uid not in {first, moved}
+    renamed = _job(app).uid
+    _number(app, "Humidity", 65.0)
+    assert _job(app).uid == renamed
 
 
 def test_done_now_and_back(app: AppTest) -> None:

@@ -31,7 +31,6 @@ from shadecore.colour.appearance import (
 from shadecore.colour.surface import directional
 from shadecore.colour.topcoat import Topcoat
 from shadecore.errors import CardError
-from shadecore.film.drawdown import from_black_and_white
 from shadecore.film.two_flux import TwoFluxFilm
 from shadecore.recipes.draw import Recipes, draw_recipes
 from shadecore.recipes.library import RecipeLibrary, recipe_library
@@ -387,13 +386,22 @@ def white_read_by(model: FilmModel) -> tuple[np.ndarray, Topcoat, Card]:
 
 
 def closed_form(card: Card) -> np.ndarray:
-    """S X by Kubelka's formula, the readings carried inside the film."""
+    """S X by Kubelka's formula, the readings carried inside the film.
+
+    J. Opt. Soc. Am. 38 (1948) 448, from memory: b coth(b S X) is
+    (1 + R Rg - a (R + Rg)) / (R - Rg) over both backings, which leaves one linear
+    equation for a; then b is the root of a^2 - 1.
+    """
     surface = directional()
     (step,) = card.steps
     black, white = surface.inside(bare_areas(card))
-    return from_black_and_white(
-        surface.inside(step.over_black), surface.inside(step.over_white), black, white
-    ).scattering
+    low, high = surface.inside(step.over_black), surface.inside(step.over_white)
+    top = (1.0 + low * black) * (high - white) - (1.0 + high * white) * (low - black)
+    bottom = (low + black) * (high - white) - (high + white) * (low - black)
+    a = top / bottom
+    b = np.sqrt(a**2 - 1.0)
+    b_coth = (1.0 + low * black - a * (low + black)) / (low - black)
+    return np.asarray(np.arctanh(b / b_coth) / b)
 
 
 def fitted_power(fit: CardFit) -> np.ndarray:

@@ -19,7 +19,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import JobError
-from shadecore.job.calendar import calendar_uid, to_icalendar
+from shadecore.job.calendar import calendar_uid, to_icalendar, uid_after
 from shadecore.job.request import Break, JobRequest
 from shadecore.job.schedule import Timed, schedule
 from shadecore.job.sheet_file import demo_sheet
@@ -256,6 +256,29 @@ def test_a_job_exported_again_keeps_its_events() -> None:
     named = replace(job, uid=str(UUID(int=7)))
     moved = replace(named, name="Wing", start=MORNING + timedelta(days=3))
     assert calendar_uid(moved) == calendar_uid(named) == str(UUID(int=7))
+
+
+@pytest.mark.parametrize(
+    ("name", "days", "same"),
+    [
+        ("Door", 0.0, True),
+        ("Door", 2.0, True),
+        ("Door", -2.0, True),
+        ("Door", 2.1, False),
+        ("Door", -2.1, False),
+        ("Wing", 0.0, False),
+    ],
+)
+def test_a_template_gets_events_of_its_own(
+    name: str, days: float, *, same: bool
+) -> None:
+    """A job of a day and a half put off by two days is the same one."""
+    old, fresh = (str(UUID(int=n)) for n in (7, 8))
+    job = JobRequest(MORNING, "Door", uid=old)
+    start, length = MORNING + timedelta(days=days), timedelta(hours=36)
+    assert uid_after(job, name, start, length, fresh) == (old if same else fresh)
+    # Without a UUID the events follow from the job and have moved on already.
+    assert uid_after(replace(job, uid=""), name, start, length, fresh) == ""
 
 
 def test_nothing_to_put_in() -> None:

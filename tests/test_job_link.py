@@ -3,6 +3,7 @@
 import base64
 import zlib
 from datetime import datetime, timedelta
+from pathlib import Path
 from urllib.parse import urlencode
 
 import pytest
@@ -10,12 +11,21 @@ from hypothesis import given, settings
 from test_storage_job_file import JOB
 
 from shadecore.errors import JobError
-from shadecore.job.job_link import PARAMETER, from_job_query, to_job_query
+from shadecore.job.job_link import (
+    PARAMETER,
+    PRODUCTS,
+    from_job_query,
+    from_products_query,
+    to_job_query,
+    to_products_query,
+)
 from shadecore.job.request import Break, JobRequest
+from shadecore.job.sheet_file import demo_sheet
 from shadecore.storage.link import PickState, from_query, to_query
 
 SOME = settings(deadline=None, derandomize=True, max_examples=100)
 START = datetime.fromisoformat("2026-12-01T08:00")
+SHEET = Path(__file__).resolve().parents[1] / "data" / "product-line.toml"
 LONGEST_LINK = 2000
 """Characters that every browser and mail program takes; common practice, no source."""
 
@@ -80,3 +90,36 @@ def test_a_job_that_cannot_be_read_is_told_in_one_sentence(
     with pytest.raises(JobError, match=said) as caught:
         from_job_query({PARAMETER: text})
     assert str(caught.value).count(". ") == 0
+
+
+def test_a_product_sheet_comes_back_from_a_link() -> None:
+    query = to_products_query(SHEET.read_text("utf-8"))
+    found = from_products_query(query)
+    assert found is not None
+    sheet, text = found
+    assert sheet == demo_sheet()
+    assert to_products_query(text) == query
+    assert from_products_query({"colour": "26 0 0"}) is None
+
+
+def test_a_product_sheet_that_is_too_long_stays_out_of_the_link() -> None:
+    """8 kB of parameters are what web servers take; common practice, no source."""
+    names = "".join(f"name_{n} = {n**9 % 999_983}\n" for n in range(1000))
+    assert to_products_query(names) == {}
+    assert len(to_products_query(SHEET.read_text("utf-8"))[PRODUCTS]) < 8000
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("eNpLzs8FAAL", "The product sheet in the link is cut off or changed"),
+        (packed("name = 'x'"), "The product sheet in the link, line 1"),
+        (
+            packed(SHEET.read_text("utf-8").replace("halving_k = 10", "halving_k = 1")),
+            "halving_k",
+        ),
+    ],
+)
+def test_a_product_sheet_in_a_link_is_checked(text: str, said: str) -> None:
+    with pytest.raises(JobError, match=said):
+        from_products_query({PRODUCTS: text})

@@ -172,6 +172,7 @@ PLAIN_LINES = [pytest.param(line, key, id=key) for key, line in LAST_LINES.items
 OPTIONAL = {
     *("invented", "recoat_within_h", "missed", "us_national", "california_scm"),
     *("eu_2004_42", "air_cure_h"),
+    *("filler", "sand_for_surfacer", "block_sand", "sand_clear", "cut"),
 }
 
 
@@ -223,6 +224,17 @@ def table_above(line: int) -> tuple[int, str]:
         if LINES[number - 1].startswith("["):
             return number, LINES[number - 1].strip("[]")
     return 1, ""
+
+
+def test_grits_of_the_shops_own() -> None:
+    sheet = parse_sheet(TEXT.replace("cut = [2000]", "cut = [1500, 2000]"), "mine.toml")
+    assert sheet.grits["cut"] == (1500, 2000)
+    # A sheet from before there were grits in it.
+    old = re.sub(r"\[grits\].*?\n\n", "", TEXT, flags=re.DOTALL)
+    assert parse_sheet(old, "mine.toml").grits == {}
+    for wrong in ("[320, 180]", "[400, 400]", "[80.5]", "[5001]", "80"):
+        said = refused(TEXT.replace("cut = [2000]", f"cut = {wrong}"))
+        assert "grits.cut must be a list of rising numbers, each a whole" in said
 
 
 def test_sentences_in_full() -> None:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from shadecore.errors import JobError
 from shadecore.job.product import HAZARDS, KINDS
 from shadecore.job.sheet_file import demo_sheet
-from shadecore.job.steps import SPRAYED, Step, check_grits, job_steps
+from shadecore.job.steps import SPRAYED, Step, check_grits, job_steps, scratches
 
 SOME = settings(deadline=None, derandomize=True, max_examples=100)
 ALL = (
@@ -150,13 +150,45 @@ def test_a_sheet_without_a_product(kind: str) -> None:
         )
 
 
-def test_the_jobs_own_ladders_are_fine() -> None:
-    steps = steps_of()
-    under = [*steps["filler"].grits, *steps["sand_for_surfacer"].grits]
+@pytest.mark.parametrize(("bare_metal", "filler", "flattest"), FLAGS)
+def test_the_jobs_own_ladders_are_fine(
+    bare_metal: bool,  # noqa: FBT001 - a parameter of the test
+    filler: bool,  # noqa: FBT001
+    flattest: bool,  # noqa: FBT001
+) -> None:
+    steps = steps_of(bare_metal=bare_metal, filler=filler, flattest=flattest)
+    assert scratches(steps.values()) == ()
+    under = [*steps_of()["filler"].grits, *steps_of()["sand_for_surfacer"].grits]
     assert check_grits(under) == []
     # On the surfacer the ladder starts anew, and a fresh clear has no scratches.
     for key in ("block_sand", "sand_clear", "cut"):
-        assert check_grits(steps[key].grits) == []
+        assert check_grits(steps_of()[key].grits) == []
+
+
+@pytest.mark.parametrize(
+    ("key", "grits", "jumps"),
+    [
+        ("filler", (80, 180), ["From P180 to P400"]),
+        ("filler", (80, 320), ["From P80 to P320"]),
+        ("sand_for_surfacer", (500,), []),
+        ("sand_for_surfacer", (600,), ["From P320 to P600"]),
+        ("sand_for_surfacer", (240,), ["P240 after P320"]),
+        ("block_sand", (320, 600), ["From P320 to P600"]),
+        ("block_sand", (800,), []),
+        ("cut", (1000, 3000), ["From P1000 to P3000"]),
+    ],
+)
+def test_grits_of_the_sheet_are_planned_and_checked_on_each_surface(
+    key: str, grits: tuple[int, ...], jumps: list[str]
+) -> None:
+    """By the limits of ``check_grits``: common practice, no source."""
+    sheet = replace(demo_sheet(), grits={key: grits})
+    steps = job_steps(sheet, 3, "", bare_metal=True, filler=True, flattest=True)
+    planned = {step.key: step for step in steps}
+    assert planned[key].grits == grits
+    assert planned[key].grit == grits[-1]
+    found = scratches(steps)
+    assert [each.split(" the old")[0].split(" scratches")[0] for each in found] == jumps
 
 
 @pytest.mark.parametrize(

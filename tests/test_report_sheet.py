@@ -23,7 +23,7 @@ from shadecore.job.shop_units import SHOP_UNITS
 from shadecore.report.reasons import lab_in_words
 from shadecore.report.sheet import TICK, Section, Sheet, Swatch, sheet_of
 from shadecore.report.sheet_html import sheet_html
-from shadecore.report.sheet_pdf import sheet_pdf
+from shadecore.report.sheet_pdf import fitting, fitting_scale, sheet_pdf
 from shadecore.report.tables import Table
 from shadecore.undercoats.shelf import munsell_value
 
@@ -31,8 +31,11 @@ DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
 A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)
 MM_PER_POINT = 25.4 / 72.0
 WEATHER = ({}, {"panel_c": 14.0}, {"air_c": 5.0, "panel_c": 4.0, "humidity": 0.95})
+FLAG_NAMES = ("bare_metal", "filler", "flattest")
+ALL_FLAGS = tuple(product((False, True), repeat=len(FLAG_NAMES)))
 SECTIONS = (
-    *("Weather", "Schedule", "Measured and assumed", "Mix for 1.5 m²", "Gun"),
+    *("Weather", "Schedule", "What each step is for", "Measured and assumed"),
+    *("Mix for 1.5 m²", "Gun"),
     *("VOC, ready to spray, and the limit", "Cautions"),
 )
 
@@ -564,3 +567,38 @@ def test_the_same_plan_gives_the_same_content() -> None:
 def test_sheet_and_calendar_name_the_same_steps() -> None:
     calendar = to_icalendar(plan().timeline, "x", plan().request.start)
     assert calendar.count("BEGIN:VEVENT") == len(rows(sheet_of(plan()), "Schedule"))
+
+
+def purposes(plan: Plan) -> list[str]:
+    return [each.step.purpose for each in plan.timeline]
+
+
+def test_a_plain_job_prints_what_each_step_is_for() -> None:
+    job = changed(filler=False, bare_metal=False)
+    for units in ("metric", "us"):
+        text = " ".join(pages(sheet_pdf(sheet_of(job), units)))
+        assert [each for each in purposes(job) if each not in text] == []
+    said = read(sheet_html(sheet_of(job))).text
+    assert [each for each in purposes(job) if each not in said] == []
+
+
+def test_what_each_step_is_for_is_left_out_before_the_print_grows_or_shrinks() -> None:
+    """Of all jobs, those with purposes are on two pages at the size without them."""
+    kept = set()
+    for flags, weather in product(ALL_FLAGS, WEATHER):
+        sheet = sheet_of(
+            changed(**dict(zip(FLAG_NAMES, flags, strict=True)), **weather)
+        )
+        scale = fitting_scale(sheet.core)
+        found = fitting(sheet, scale)
+        assert found in (sheet, sheet.core)
+        kept.add(found == sheet)
+        assert len(pages(sheet_pdf(sheet))) <= 2
+    assert kept == {True, False}
+
+
+def test_scratches_stand_under_the_schedule() -> None:
+    products = replace(demo_sheet(), grits={"block_sand": (320, 600)})
+    sheet = sheet_of(plan_job(plan().request, products, plan().answer))
+    (line,) = section(sheet, "Schedule").lines
+    assert line.startswith("From P320 to P600 the old scratch still shows")

@@ -71,6 +71,7 @@ JOB = st.builds(
     cup_loss_l=st.floats(0.0, 5.0),
     breaks=st.lists(BREAK, max_size=3).map(tuple),
     done=pairs(MOMENT),
+    sprayed=st.lists(MOMENT, max_size=3).map(sorted).map(tuple),
     uid=st.one_of(st.just(""), st.uuids().map(str)),
 )
 
@@ -217,6 +218,8 @@ def test_a_job_without_a_start(text: str) -> None:
         ("panels = {hood = true}", "'panels'"),
         ("done = {wash = 'now'}", "'done'"),
         ("done = 3", "'done'"),
+        ("sprayed = 3", "'sprayed'"),
+        ("sprayed = ['now']", "a coat sprayed needs its date and time, not 'now'"),
         ("breaks = {}", "'breaks'"),
         ("breaks = [1]", "a break needs a start and an end"),
         ("breaks = [{start = 2026-12-01T08:00:00}]", "a break needs a start"),
@@ -247,3 +250,9 @@ def test_what_is_no_toml_is_told_with_its_line(text: str, line: int) -> None:
 def test_a_job_out_of_range_is_refused() -> None:
     with pytest.raises(JobError, match="humidity must lie between 0 and 1"):
         parse_job(f"{HEAD}humidity = 55\n", "job.toml")
+
+
+def test_coats_out_of_order_are_refused() -> None:
+    coats = "sprayed = [2026-12-01T08:05:00, 2026-12-01T08:00:00]"
+    with pytest.raises(JobError, match="A coat of the job ends before the one under"):
+        parse_job(f"{HEAD}{coats}\n", "job.toml")

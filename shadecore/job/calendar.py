@@ -1,7 +1,8 @@
 """A timeline as a calendar file, by RFC 5545."""
 
+import math
 from collections.abc import Iterator, Sequence
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Final
 from uuid import UUID, uuid5
 
@@ -12,6 +13,7 @@ from shadecore.job.weather import NOT_TO_BE_SPRAYED
 
 _JOBS: Final = UUID("9377521a-563b-4713-ad31-9bfd5ec28a93")
 """Namespace of jobs that bring no UUID of their own; drawn once."""
+_DAY: Final = timedelta(days=1)
 _LINE_OCTETS: Final = 75
 _LINE_END: Final = "\r\n"
 _PRODUCER: Final = "-//shadecore//job timeline//EN"
@@ -40,6 +42,38 @@ def calendar_uid(job: JobRequest) -> str:
         return job.uid
     what = (job.name, job.start.isoformat(), job.pick.colour, job.panels, job.area_m2)
     return str(uuid5(_JOBS, repr(what)))
+
+
+def uid_after(
+    job: JobRequest, name: str, start: datetime, length: timedelta, fresh: str
+) -> str:
+    """The job's UUID after a change of its name or start.
+
+    Whoever opens an old job as the template of a new one renames it or plans it for
+    another time; were the UUID kept, the calendar would move the old job's events.
+
+    Parameters
+    ----------
+    job : JobRequest
+        Before the change.
+    name : str
+        Its name now.
+    start : datetime
+        Its start now.
+    length : timedelta
+        From its first step to its last; a start moved by no more, give or take the
+        rest of a day, is the same job put off.
+    fresh : str
+        A UUID that no job has yet.
+
+    Returns
+    -------
+    str
+        Its own one, or the fresh one; empty where it had none.
+    """
+    days = timedelta(days=math.ceil(length / _DAY))
+    same = name == job.name and abs(start - job.start) <= days
+    return job.uid if same or not job.uid else fresh
 
 
 def to_icalendar(

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from typing import Final
 
 from shadecore.errors import JobError
@@ -123,50 +123,6 @@ def joined(breaks: Iterable[Break]) -> tuple[Break, ...]:
         else:
             found.append(each)
     return tuple(found)
-
-
-def with_nights(
-    breaks: tuple[Break, ...], first: date, last: date
-) -> tuple[Break, ...]:
-    """Breaks with a night after each of some days, where the job knows nights at all.
-
-    A job that is begun days before its start, or goes on long after it, runs into
-    nights that nobody thought of when it was planned.
-
-    Parameters
-    ----------
-    breaks : tuple of Break
-        In the job; the first that ends on a later day than it starts shows when the
-        shop closes and opens.
-    first, last : date
-        Days, both with their night.
-
-    Returns
-    -------
-    tuple of Break
-        Those given, and after them the nights that were missing.
-
-    Examples
-    --------
-    >>> night = Break(datetime(2026, 3, 2, 18), datetime(2026, 3, 3, 8))
-    >>> added = with_nights((night,), date(2026, 3, 1), date(2026, 3, 2))[1:]
-    >>> [each.start.isoformat() for each in added]
-    ['2026-03-01T18:00:00']
-    """
-    night = next((each for each in breaks if each.start.date() < each.end.date()), None)
-    if night is None:
-        return breaks
-    days = (last - first).days + 1
-    nights = [
-        shifted(night, timedelta((first - night.start.date()).days + day))
-        for day in range(days)
-    ]
-    missing = [
-        each
-        for each in nights
-        if not any(one.start < each.end and each.start < one.end for one in breaks)
-    ]
-    return (*breaks, *missing)
 
 
 def shifted(each: Break, by: timedelta) -> Break:

@@ -64,6 +64,7 @@ def _values(job: JobRequest) -> dict[str, Any]:
         "panels": dict(job.panels),
         "pick": asdict(job.pick),
         "done": dict(job.done),
+        "sprayed": list(job.sprayed),
         "breaks": [{"start": each.start, "end": each.end} for each in job.breaks],
     }
 
@@ -116,6 +117,8 @@ def _field(key: str, value: Any, name: str) -> Any:  # noqa: ANN401 - any TOML v
         return tuple(value.items())
     if key == "done" and _all_of(value, datetime):
         return tuple(value.items())
+    if key == "sprayed" and isinstance(value, list):
+        return tuple(_moment(each, name) for each in value)
     if key == "breaks" and isinstance(value, list):
         return tuple(_break(each, name) for each in value)
     if key == "pick" and isinstance(value, dict):
@@ -128,6 +131,13 @@ def _all_of(value: object, kind: type) -> bool:
     return isinstance(value, dict) and all(
         isinstance(each, kind) and not isinstance(each, bool) for each in value.values()
     )
+
+
+def _moment(value: Any, name: str) -> datetime:  # noqa: ANN401 - any TOML value
+    if not isinstance(value, datetime):
+        message = f"{name}: a coat sprayed needs its date and time, not {value!r}."
+        raise JobError(message)
+    return value
 
 
 def _break(value: Any, name: str) -> Break:  # noqa: ANN401 - any TOML value

@@ -1,19 +1,30 @@
-"""A job as the parameters of a link, so that it survives a reload of its page."""
+"""A job and its products as a link's parameters: both survive a reload of the page."""
 
 import base64
+import tomllib
 import zlib
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
+import tomli_w
+
 from shadecore.errors import JobError
 from shadecore.job.job_file import parse_job, write_brief_job
+from shadecore.job.product import ProductSheet
 from shadecore.job.request import JobRequest
+from shadecore.job.sheet_file import parse_sheet
 from shadecore.storage.link import from_query, to_query
 
 PARAMETER: Final = "job"
 """Holds what the pick does not; the pick's own parameters stand beside it."""
+PRODUCTS: Final = "products"
+"""Holds a product sheet of the painter's own."""
 _NAME: Final = "The job in the link"
+_SHEET_NAME: Final = "The product sheet in the link"
+_MOST_LINK: Final = 4000
+"""Characters of a sheet in a link: with its job they stay below the 8 kB that web
+servers take; common practice, no source."""
 _MOST_BYTES: Final = 1_000_000
 """A job takes a few thousand; what unpacks to more is none."""
 
@@ -30,9 +41,7 @@ def to_job_query(job: JobRequest) -> dict[str, str]:
     -------
     dict of str to str
     """
-    packed = zlib.compress(write_brief_job(job).encode(), level=9)
-    text = base64.urlsafe_b64encode(packed).decode().rstrip("=")
-    return {**to_query(job.pick), PARAMETER: text}
+    return {**to_query(job.pick), PARAMETER: _packed(write_brief_job(job))}
 
 
 def from_job_query(query: Mapping[str, str]) -> JobRequest | None:
@@ -55,11 +64,57 @@ def from_job_query(query: Mapping[str, str]) -> JobRequest | None:
     """
     if PARAMETER not in query:
         return None
-    job = parse_job(_unpacked(query[PARAMETER]), _NAME)
+    job = parse_job(_unpacked(query[PARAMETER], _NAME), _NAME)
     return replace(job, pick=from_query(query))
 
 
-def _unpacked(text: str) -> str:
+def to_products_query(text: str) -> dict[str, str]:
+    """Write a product sheet as a parameter of a link.
+
+    Parameters
+    ----------
+    text : str
+        TOML that :func:`shadecore.job.sheet_file.parse_sheet` takes.
+
+    Returns
+    -------
+    dict of str to str
+        Without its comments; empty where it is too long for a link.
+    """
+    packed = _packed(tomli_w.dumps(tomllib.loads(text)))
+    return {PRODUCTS: packed} if len(packed) <= _MOST_LINK else {}
+
+
+def from_products_query(query: Mapping[str, str]) -> tuple[ProductSheet, str] | None:
+    """Read a product sheet from the parameters of a link, by the checks of its file.
+
+    Parameters
+    ----------
+    query : mapping of str to str
+        The parameters.
+
+    Returns
+    -------
+    tuple of ProductSheet and str, or None
+        The sheet and its TOML; None where the link holds none.
+
+    Raises
+    ------
+    JobError
+        If it holds one that cannot be used.
+    """
+    if PRODUCTS not in query:
+        return None
+    text = _unpacked(query[PRODUCTS], _SHEET_NAME)
+    return parse_sheet(text, _SHEET_NAME), text
+
+
+def _packed(text: str) -> str:
+    packed = zlib.compress(text.encode(), level=9)
+    return base64.urlsafe_b64encode(packed).decode().rstrip("=")
+
+
+def _unpacked(text: str, name: str) -> str:
     unpack = zlib.decompressobj()
     try:
         packed = base64.b64decode(f"{text}===", altchars="-_", validate=False)
@@ -67,6 +122,6 @@ def _unpacked(text: str) -> str:
     except (ValueError, zlib.error):
         found = ""
     if not found or not unpack.eof:
-        message = f"{_NAME} is cut off or changed; open the job's file or plan it anew."
+        message = f"{name} is cut off or changed; open the file that it came from."
         raise JobError(message)
     return found

@@ -12,8 +12,6 @@ from shadecore.film.build import CoatFilm
 from shadecore.job.product import Component, Product
 from shadecore.storage.table import read_rows, read_text
 
-DEFAULT_CUP_LOSS_L: Final = 0.05
-"""Left in cup and gun after one filling; common practice, no source."""
 BOXED_KINDS: Final = ("sealer", "base_coat")
 """Products whose shade must not change from can to can."""
 

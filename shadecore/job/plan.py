@@ -18,7 +18,7 @@ from shadecore.job.product import HAZARDS, Product, ProductSheet, SpeedGrade
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed, schedule
 from shadecore.job.shop_units import SHOP_UNITS
-from shadecore.job.steps import Step, job_steps
+from shadecore.job.steps import Step, job_steps, scratches
 from shadecore.job.voc import US_NATIONAL, VocAnswer, check_stages, check_voc
 from shadecore.job.weather import (
     Weather,
@@ -107,6 +107,11 @@ class Plan:
         return frozenset(
             each.step.key for each in self.timeline if each.step.coats and not each.done
         )
+
+    @property
+    def scratches(self) -> tuple[str, ...]:
+        """Where grits jump so far that a scratch will show."""
+        return scratches(each.step for each in self.timeline)
 
     @property
     def cost(self) -> float:

@@ -1,6 +1,6 @@
 """What a product sheet says of each product."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 KINDS = (
     "cleaner",
@@ -192,6 +192,9 @@ class ProductSheet:
         Relative humidity it may be sprayed at, 0..1.
     products : tuple of Product
         In the order of the job.
+    grits : dict of str to tuple of int
+        P grits of steps that are sanded otherwise than usual, coarse first, by the
+        step's key.
     """
 
     name: str
@@ -203,6 +206,7 @@ class ProductSheet:
     warmest_c: float
     most_humidity: float
     products: tuple[Product, ...]
+    grits: dict[str, tuple[int, ...]] = field(default_factory=dict)
 
     def of_kind(self, kind: str) -> Product:
         """The product of a kind.

@@ -11,6 +11,8 @@ from shadecore.storage.link import PickState
 CURES: Final = ("bake", "air")
 MOST_PANELS: Final = 99
 """Panels of one kind in a job; this tool's own limit."""
+DEFAULT_CUP_LOSS_L: Final = 0.05
+"""Left in cup and gun after one filling; common practice, no source."""
 _UUID: Final = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 """A UUID as RFC 9562 writes it."""
 
@@ -59,6 +61,8 @@ class JobRequest:
         Nights, meals.
     done : tuple of (str, datetime)
         Steps that are done, by key, and when they ended.
+    sprayed : tuple of datetime
+        When the coats ended that the coming step has so far, the first one first.
     uid : str
         A UUID that tells the job from all others, also where they share its name;
         empty where nobody gave it one.
@@ -81,17 +85,14 @@ class JobRequest:
     air_c: float = 21.0
     panel_c: float = 21.0
     humidity: float = 0.5
-    cup_loss_l: float = 0.05
+    cup_loss_l: float = DEFAULT_CUP_LOSS_L
     breaks: tuple[Break, ...] = ()
     done: tuple[tuple[str, datetime], ...] = ()
+    sprayed: tuple[datetime, ...] = ()
     uid: str = ""
 
     def __post_init__(self) -> None:
-        moments = [self.start, *(moment for _, moment in self.done)]
-        moments += [moment for each in self.breaks for moment in (each.start, each.end)]
-        if any(moment.tzinfo is not None for moment in moments):
-            message = "The job's times are the shop's own; write them without a zone."
-            raise JobError(message)
+        self._check_moments()
         if self.cure not in CURES:
             message = f"The cure {self.cure!r} is neither bake nor air."
             raise JobError(message)
@@ -109,12 +110,24 @@ class JobRequest:
         if self.uid and not _UUID.fullmatch(self.uid):
             message = f"The job's uid {self.uid!r} is not a UUID; leave it out."
             raise JobError(message)
-        if any(each.end <= each.start for each in self.breaks):
-            message = "A break of the job ends before it starts; swap its times."
-            raise JobError(message)
         if any(not 0 <= count <= MOST_PANELS for _, count in self.panels):
             message = (
                 f"A panel of the job is counted less than zero or over {MOST_PANELS} "
                 "times; correct its number."
             )
+            raise JobError(message)
+
+    def _check_moments(self) -> None:
+        moments = [self.start, *(moment for _, moment in self.done), *self.sprayed]
+        moments += [moment for each in self.breaks for moment in (each.start, each.end)]
+        if any(moment.tzinfo is not None for moment in moments):
+            message = "The job's times are the shop's own; write them without a zone."
+            raise JobError(message)
+        if list(self.sprayed) != sorted(self.sprayed):
+            message = (
+                "A coat of the job ends before the one under it; swap their times."
+            )
+            raise JobError(message)
+        if any(each.end <= each.start for each in self.breaks):
+            message = "A break of the job ends before it starts; swap its times."
             raise JobError(message)

@@ -17,7 +17,7 @@ from shadecore.job.product import (
     SpeedGrade,
     Windows,
 )
-from shadecore.job.steps import SPRAYED
+from shadecore.job.steps import FINEST_GRIT, SANDED, SPRAYED
 from shadecore.job.toml_rules import (
     Above,
     Choice,
@@ -95,6 +95,9 @@ _GRADE: Final[dict[str, Rule]] = {
     "from_c": Number(-20.0, 60.0, "degrees C"),
     "to_c": Number(-20.0, 60.0, "degrees C"),
 }
+_GRITS: Final[dict[str, Rule]] = dict.fromkeys(
+    SANDED, Rising(Whole(1, FINEST_GRIT), needed=False)
+)
 _SPRAYED_FILM_UM: Final = Number(0.5, 200.0, "um")
 
 
@@ -104,7 +107,8 @@ def parse_sheet(text: str, name: str) -> ProductSheet:
     Parameters
     ----------
     text : str
-        TOML, one table ``[product.<key>]`` to a product, one product of each kind.
+        TOML, one table ``[product.<key>]`` to a product, one product of each kind;
+        ``[grits]`` where steps are sanded otherwise than usual.
     name : str
         What to call the file in a message.
 
@@ -120,7 +124,7 @@ def parse_sheet(text: str, name: str) -> ProductSheet:
         names the line and the key.
     """
     top = parse_table(text, name)
-    values = top.read(_SHEET, ("product",))
+    values = top.read(_SHEET, ("product", "grits"))
     if values["coldest_c"] >= values["warmest_c"]:
         top.refuse("warmest_c", "must be above coldest_c")
     place = top.table("product")
@@ -129,7 +133,7 @@ def parse_sheet(text: str, name: str) -> ProductSheet:
     products = [_product(place, key) for key in place.values]
     products.sort(key=lambda product: KINDS.index(product.kind))
     _check_kinds(place, products)
-    return ProductSheet(**values, products=tuple(products))
+    return ProductSheet(**values, products=tuple(products), grits=_grits(top))
 
 
 def read_sheet(path: str | Path) -> ProductSheet:
@@ -278,6 +282,12 @@ def _grade(table: Table) -> SpeedGrade:
     if grade.from_c >= grade.to_c:
         table.refuse("to_c", f"must be above from_c, which is {grade.from_c:g}")
     return grade
+
+
+def _grits(top: Table) -> dict[str, tuple[int, ...]]:
+    table = top.table("grits")
+    found = {} if table is None else table.read(_GRITS)
+    return {key: grits for key, grits in found.items() if grits}
 
 
 def _categories(product: Table) -> dict[str, str]:

@@ -105,7 +105,7 @@ _USUAL: Final = {
     ),
     "filler": _Usual(
         "Fill and shape",
-        "Levels what the hammer leaves: P80 shapes, P180 and P320 feather the edge.",
+        "Levels what the hammer leaves: coarse grit shapes, finer feathers the edge.",
         "No edge, pinhole or low spot under the palm or a guide coat.",
         60.0,
         "filler",
@@ -204,6 +204,10 @@ _USUAL: Final = {
         "polish",
     ),
 }
+SANDED: Final = tuple(key for key, usual in _USUAL.items() if usual.grits)
+"""Keys of the steps that are sanded."""
+FINEST_GRIT: Final = _WIDEST_JUMPS[-1][0]
+"""Finest P grit that is known here."""
 _FLATTEST: Final = (CURE, "sand_clear", "clear_coat_2")
 
 
@@ -269,8 +273,31 @@ def job_steps(
     )
 
 
+def scratches(steps: Iterable[Step]) -> tuple[str, ...]:
+    """Where the scratch of a grit will show in a job.
+
+    Parameters
+    ----------
+    steps : iterable of Step
+        In the order they are done.
+
+    Returns
+    -------
+    tuple of str
+        Sentences, as :func:`check_grits` gives them; empty where there are none.
+    """
+    ladders: list[tuple[int, ...]] = [()]
+    for step in steps:
+        if step.coats:
+            # A coat is a new surface, on which the ladder starts anew.
+            ladders.append(())
+        ladders[-1] += step.grits
+    return tuple(problem for ladder in ladders for problem in check_grits(ladder))
+
+
 def _step(key: str, sheet: ProductSheet, title: str, coats: int | None) -> Step:
     usual = _USUAL[key]
+    grits = sheet.grits.get(key, usual.grits)
     product = None if usual.kind is None else _of_kind(sheet, usual.kind)
     if product is not None and product.kind in SPRAYED:
         count = product.coats if coats is None else coats
@@ -282,14 +309,14 @@ def _step(key: str, sheet: ProductSheet, title: str, coats: int | None) -> Step:
         title,
         usual.purpose,
         None if product is None else product.key,
-        usual.grits[-1] if usual.grits else None,
-        usual.grits,
+        grits[-1] if grits else None,
+        grits,
         None if product is None else product.gun,
         count,
         product.windows.flash_min if product is not None and count else 0.0,
         usual.check,
         work_min,
-        _hazards(product, usual.grits),
+        _hazards(product, grits),
     )
 
 
@@ -330,11 +357,10 @@ def check_grits(grits: Iterable[int]) -> list[str]:
     ['From P180 to P600 the old scratch still shows; go by steps of at most 200 there.']
     """
     ladder = tuple(grits)
-    finest = _WIDEST_JUMPS[-1][0]
     problems = [
-        f"P{grit} is no grit; take one from P1 to P{finest}."
+        f"P{grit} is no grit; take one from P1 to P{FINEST_GRIT}."
         for grit in ladder
-        if not 1 <= grit <= finest
+        if not 1 <= grit <= FINEST_GRIT
     ]
     if problems:
         return problems

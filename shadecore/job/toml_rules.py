@@ -199,12 +199,14 @@ class Rising:
 
     Attributes
     ----------
-    each : Number
+    each : Number or Whole
         What each must be.
+    needed : bool
+        Whether it may not be left out.
     """
 
-    each: Number
-    needed: bool = field(default=True, init=False)
+    each: Number | Whole
+    needed: bool = True
     default: tuple[float, ...] = field(default=(), init=False)
 
     @property

@@ -1,6 +1,6 @@
 """The sheet that hangs by the booth, as content; HTML and PDF lay it out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from shadecore.coats.answer import Outlook
@@ -51,12 +51,16 @@ class Section:
         Sentences under it.
     small : bool
         Whether its sentences are read once, before the job, and not from afar.
+    spare : bool
+        Whether it is left out of the print where it would take a third page, or make
+        the rest smaller.
     """
 
     title: str
     table: Table | None = None
     lines: tuple[str, ...] = ()
     small: bool = False
+    spare: bool = False
 
 
 @dataclass(frozen=True)
@@ -101,6 +105,12 @@ class Sheet:
     sections: tuple[Section, ...]
     stop: str = ""
 
+    @property
+    def core(self) -> "Sheet":
+        """The sheet without what can be spared."""
+        kept = tuple(each for each in self.sections if not each.spare)
+        return replace(self, sections=kept)
+
 
 def sheet_of(plan: Plan) -> Sheet:
     """Put a plan on a sheet.
@@ -134,6 +144,7 @@ def sheet_of(plan: Plan) -> Sheet:
         (
             _weather_section(plan, shop),
             _schedule_section(plan),
+            _purpose_section(plan),
             _basis_section(plan),
             _mix_section(plan, units, shop),
             _gun_section(plan, shop),
@@ -228,7 +239,17 @@ def _schedule_section(plan: Plan) -> Section:
     title = "Schedule"
     if plan.barred:
         title = f"{title}: {NOT_TO_BE_SPRAYED} by it; plan again in other weather"
-    return Section(title, table, broken)
+    return Section(title, table, (*plan.scratches, *broken))
+
+
+def _purpose_section(plan: Plan) -> Section:
+    by_purpose = {each.step.purpose: each.step for each in plan.timeline}
+    reasons = (
+        f"{brief(step.title)}: {purpose}" for purpose, step in by_purpose.items()
+    )
+    return Section(
+        "What each step is for", lines=(" ".join(reasons),), small=True, spare=True
+    )
 
 
 def _schedule_row(

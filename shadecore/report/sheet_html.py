@@ -4,7 +4,7 @@ from html import escape
 
 from shadecore.colour.display import hex_from_lab
 from shadecore.report.sheet import Section, Sheet, Swatch
-from shadecore.report.sheet_pdf import PAGES, fitting_scale
+from shadecore.report.sheet_pdf import PAGES, fitting, fitting_scale
 from shadecore.report.tables import Table
 
 _STYLE = """
@@ -53,7 +53,11 @@ def sheet_html(sheet: Sheet) -> str:
     str
         A page that loads nothing from elsewhere.
     """
-    scale = _PRINT_SLACK * min(fitting_scale(sheet, units) for units in PAGES)
+    widest = min(fitting_scale(sheet.core, units) for units in PAGES)
+    scale = _PRINT_SLACK * widest
+    # On both papers: nobody knows which one a browser prints on.
+    if any(fitting(sheet, widest, units) != sheet for units in PAGES):
+        sheet = sheet.core
     sections = "".join(_section(each) for each in sheet.sections)
     return (
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'

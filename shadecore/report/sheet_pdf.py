@@ -95,8 +95,29 @@ def sheet_pdf(sheet: Sheet, units: str = "metric") -> bytes:
         One or two pages, drawn together where that is enough for it; more where it
         would no longer be legible.
     """
-    scale = fitting_scale(sheet, units)
-    return _laid_out(sheet, units, scale)[0]
+    scale = fitting_scale(sheet.core, units)
+    return _laid_out(fitting(sheet, scale, units), units, scale)[0]
+
+
+@lru_cache(maxsize=16)
+def fitting(sheet: Sheet, scale: float, units: str = "metric") -> Sheet:
+    """What of a sheet is printed.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The content.
+    scale : float
+        How far it is drawn together.
+    units : str
+        ``metric`` for A4 or ``us`` for letter paper.
+
+    Returns
+    -------
+    Sheet
+        All of it where that takes two pages, else without what can be spared.
+    """
+    return sheet if _laid_out(sheet, units, scale)[1] <= MOST_PAGES else sheet.core
 
 
 @lru_cache(maxsize=16)

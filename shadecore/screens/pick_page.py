@@ -23,6 +23,9 @@ from shadecore.undercoats.shelf import Shelf
 
 KEPT = "pick_state"
 """Where the session keeps the last state, for other pages and for coming back."""
+OTHERS = "link_of_others"
+"""Where the session keeps parameters of the link that are another page's: a reload of
+this page, or a way to the next one, would lose them."""
 _NOT_WIDGETS = {"shelf", "card", "paint_parts", "reducer_parts"}
 
 
@@ -99,7 +102,11 @@ def _shelf_text(shelf: Shelf) -> str:
 def _keep(state: PickState) -> None:
     """Write the state into the link."""
     st.session_state[KEPT] = state
-    query = to_query(state)
+    own = {field.name for field in fields(PickState)}
+    link = st.query_params.to_dict()
+    others = {name: value for name, value in link.items() if name not in own}
+    st.session_state[OTHERS] = st.session_state.get(OTHERS, {}) | others
+    query = {**st.session_state[OTHERS], **to_query(state)}
     if st.query_params.to_dict() != query:
         st.query_params.from_dict(query)
 

@@ -2,38 +2,53 @@
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import UTC, date, datetime, timedelta
+from functools import partial
 from uuid import uuid4
 
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
-from shadecore.job.calendar import calendar_uid, to_icalendar
+from shadecore.job.calendar import calendar_uid, to_icalendar, uid_after
 from shadecore.job.from_state import plan_request
-from shadecore.job.hours import shifted, with_nights
+from shadecore.job.hours import shifted
 from shadecore.job.job_file import parse_job, write_job
-from shadecore.job.job_link import from_job_query, to_job_query
+from shadecore.job.job_link import (
+    PARAMETER,
+    PRODUCTS,
+    from_job_query,
+    from_products_query,
+    to_job_query,
+    to_products_query,
+)
 from shadecore.job.materials import panels
+from shadecore.job.names import brief
 from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.product import ProductSheet
-from shadecore.job.request import CURES, MOST_PANELS, Break, JobRequest
+from shadecore.job.request import CURES, MOST_PANELS, JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.sheet_file import demo_sheet, parse_sheet
+from shadecore.job.shop_hours import breaks_of, with_usual_breaks
 from shadecore.job.shop_units import SHOP_UNITS, Quantity
-from shadecore.job.weather import NOT_TO_BE_SPRAYED
+from shadecore.job.weather import MARGIN_NOTE, NOT_TO_BE_SPRAYED
 from shadecore.report.sheet import Section, Sheet, sheet_of, step_words
 from shadecore.report.sheet_html import sheet_html
 from shadecore.report.sheet_pdf import sheet_pdf
 from shadecore.report.text import CAUTION
 from shadecore.screens import pictures, plan_pictures, say
-from shadecore.screens.pick_page import KEPT
+from shadecore.screens.pick_page import KEPT, OTHERS
+from shadecore.screens.plan_coats import show_coats
+from shadecore.screens.plan_hours import NIGHTS, USUAL_HOURS, ask_hours
 from shadecore.storage.link import PickState, from_query
 from shadecore.storage.table import decode
 
 _JOB = "job_request"
-_NIGHTS = 14
-"""Nights ahead that the shop's hours are laid out for."""
-_OPENS, _CLOSES = time(8), time(18)
+_LENGTH = "job_length"
+"""How long the job took as it was planned last."""
+_PRODUCTS = "products_text"
+"""TOML of the product sheet of the painter's own."""
+_LEFT = "products_left"
+"""Upload of a product sheet that was laid aside."""
 _TIMER_SECONDS = 5
 _UNIT_NAMES = {"metric": "Metric", "us": "US"}
 _PERCENT = Quantity("%", 100.0)
@@ -58,13 +73,19 @@ def page() -> None:
             if job.done:
                 st.button("Take the last step back", on_click=_take_back)
             return
+        st.session_state[_LENGTH] = plan.timeline[-1].end - plan.timeline[0].start
         sheet = sheet_of(plan)
         _show_stops(plan)
+        if job.sprayed:
+            # Whoever holds the gun sees the timer without scrolling.
+            _ask_coats(plan)
         st.html(pictures.hero_html(plan.answer) + plan_pictures.coats_html(sheet))
         _show_last(plan)
         _show_clock(plan)
         _ask_done(plan)
-    _show_sheet(sheet)
+    # The step that is coming says above what it is for.
+    _show_sheet(sheet.core)
+    _show_limits(plan)
     _offer(plan, sheet)
     st.info(CAUTION)
 
@@ -81,20 +102,25 @@ def _start() -> None:
 
 def _linked() -> JobRequest | None:
     try:
-        return from_job_query(st.query_params)
+        return from_job_query(_query())
     except ShadecoreError as error:
         say.error(error)
         return None
 
 
+def _query() -> dict[str, str]:
+    """The link's parameters, and those that the pick's page kept for this one."""
+    kept: dict[str, str] = st.session_state.get(OTHERS, {})
+    return {**kept, **st.query_params.to_dict()}
+
+
 def _new_job(pick: PickState) -> JobRequest:
     """A job for tomorrow when the shop opens."""
     tomorrow = date.today() + timedelta(days=1)  # noqa: DTZ011 - the shop's own clock
-    start = datetime.combine(tomorrow, _OPENS)
     return JobRequest(
-        start,
+        datetime.combine(tomorrow, USUAL_HOURS.opens),
         panels=((panels()[0].key, 1),),
-        breaks=_nights(start),
+        breaks=breaks_of(USUAL_HOURS, tomorrow, tomorrow + timedelta(days=NIGHTS)),
         pick=pick,
         uid=str(uuid4()),
     )
@@ -104,20 +130,13 @@ def _keep(job: JobRequest) -> None:
     """Keep the job for the next run and in the link, its pick for the other page."""
     st.session_state[_JOB] = job
     st.session_state[KEPT] = job.pick
-    query = to_job_query(job)
+    text = st.session_state.get(_PRODUCTS)
+    query = to_job_query(job) | ({} if text is None else to_products_query(text))
+    st.session_state[OTHERS] = {
+        name: value for name, value in query.items() if name in (PARAMETER, PRODUCTS)
+    }
     if st.query_params.to_dict() != query:
         st.query_params.from_dict(query)
-
-
-def _nights(start: datetime) -> tuple[Break, ...]:
-    """Nights after the start, in which nobody works."""
-    return tuple(
-        Break(
-            datetime.combine(start.date() + timedelta(days=day), _CLOSES),
-            datetime.combine(start.date() + timedelta(days=day + 1), _OPENS),
-        )
-        for day in range(_NIGHTS)
-    )
 
 
 def _ask_file() -> None:
@@ -140,13 +159,46 @@ def _ask_products() -> ProductSheet:
         type=["toml"],
         key="product_file",
     )
-    if upload is None:
-        return demo_sheet()
+    sheet, text = _own_products() or (demo_sheet(), None)
+    if upload is not None and upload.file_id != st.session_state.get(_LEFT):
+        try:
+            text = decode(upload.getvalue(), upload.name)
+            sheet = parse_sheet(text, upload.name)
+        except ShadecoreError as error:
+            _, text = _own_products() or (None, None)
+            used = "The invented line" if text is None else "The sheet before it"
+            say.error(f"{error} {used} is used meanwhile.")
+    st.session_state[_PRODUCTS] = text
+    if text is not None:
+        kept = (
+            "This page's link holds it, so a reload keeps it."
+            if to_products_query(text)
+            else "It is too long for this page's link: after a reload, upload it again."
+        )
+        st.caption(f"Planned from your sheet. {kept}")
+        st.button(
+            "Plan from the invented line again",
+            on_click=_leave_products,
+            args=(None if upload is None else upload.file_id,),
+        )
+    return sheet
+
+
+def _own_products() -> tuple[ProductSheet, str] | None:
+    """The painter's own sheet, of this session or of the link, and its TOML."""
+    if _PRODUCTS in st.session_state:
+        text = st.session_state[_PRODUCTS]
+        return None if text is None else (parse_sheet(text, "Product sheet"), text)
     try:
-        return parse_sheet(decode(upload.getvalue(), upload.name), upload.name)
+        return from_products_query(_query())
     except ShadecoreError as error:
         say.error(f"{error} The invented line is used meanwhile.")
-        return demo_sheet()
+        return None
+
+
+def _leave_products(upload: str | None) -> None:
+    st.session_state[_PRODUCTS] = None
+    st.session_state[_LEFT] = upload
 
 
 def _ask_job(job: JobRequest) -> JobRequest:
@@ -158,7 +210,7 @@ def _ask_job(job: JobRequest) -> JobRequest:
 
     left, middle, right = st.columns(3)
     with left:
-        name = st.text_input("Job", job.name, key=key("name"))
+        name = st.text_input("Job", job.name, key=key("name")) or "Job"
         start = _ask_start(job.start, key)
         cure = st.radio(
             "Clear coat cures by",
@@ -192,11 +244,28 @@ def _ask_job(job: JobRequest) -> JobRequest:
             "Humidity", _PERCENT, job.humidity, (0.0, 1.0), key("humidity")
         )
     moved = start.date() - job.start.date()
-    return replace(
+    job = replace(
         job,
-        name=name or "Job",
+        uid=uid_after(
+            job, name, start, st.session_state.get(_LENGTH, timedelta()), str(uuid4())
+        ),
         start=start,
         breaks=tuple(shifted(each, moved) for each in job.breaks),
+    )
+    with st.expander("Shop hours and losses"):
+        breaks = ask_hours(job, key)
+        loss = _ask_number(
+            "Left in cup and gun at each product",
+            shop.volume,
+            job.cup_loss_l,
+            (0.0, 5.0),
+            key("loss"),
+        )
+    return replace(
+        job,
+        name=name,
+        breaks=breaks,
+        cup_loss_l=loss,
         cure=cure,
         pick=replace(job.pick, units=units),
         panels=chosen,
@@ -268,10 +337,13 @@ def _ask_number(
 
 
 def _show_stops(plan: Plan) -> None:
-    """Say first and big that the weather does not let the plan be sprayed."""
+    """Say first that the weather bars spraying, then which grits leave a scratch."""
     if plan.barred:
         reasons = "\n".join(f"- {stop}" for stop in plan.weather.stops)
         st.error(f"## {NOT_TO_BE_SPRAYED}\n{say.plain(reasons)}")
+    if any(each.step.grits and not each.done for each in plan.timeline):
+        for scratch in plan.scratches:
+            say.warning(scratch)
 
 
 def _show_last(plan: Plan) -> None:
@@ -289,7 +361,11 @@ def _show_clock(plan: Plan) -> None:
     if coming is None:
         st.success("Every step is done.")
         return
-    st.metric(say.plain(coming.step.title), _until(coming.start, now))
+    under_way = bool(plan.request.sprayed)
+    st.metric(
+        say.plain(coming.step.title),
+        "under way" if under_way else _until(coming.start, now),
+    )
     say.words(step_words(coming.step, SHOP_UNITS[plan.request.pick.units]))
     before = _before(plan.timeline, coming)
     if before is not None and before.next_until is not None:
@@ -316,9 +392,23 @@ def _until(moment: datetime, now: datetime) -> str:
     return f"in {far}" if minutes >= 0 else f"{far} ago"
 
 
+def _ask_coats(plan: Plan) -> None:
+    coming = next((each for each in plan.timeline if not each.done), None)
+    if coming is not None:
+        show_coats(
+            plan,
+            coming,
+            sprayed=_coat_now,
+            done=partial(_done_now, coming.step.key),
+            back=_coat_back,
+        )
+
+
 def _ask_done(plan: Plan) -> None:
     """Let the painter say that a step is done now; the rest is planned again."""
     coming = next((each for each in plan.timeline if not each.done), None)
+    if not plan.request.sprayed:
+        _ask_coats(plan)
     columns = st.columns(2)
     if coming is not None:
         columns[0].button(
@@ -333,14 +423,27 @@ def _ask_done(plan: Plan) -> None:
 def _done_now(key: str) -> None:
     job: JobRequest = st.session_state[_JOB]
     now = datetime.now().replace(second=0, microsecond=0)  # noqa: DTZ005 - shop's clock
-    last = now.date() + timedelta(days=_NIGHTS)
-    breaks = with_nights(job.breaks, now.date(), last)
-    st.session_state[_JOB] = replace(job, done=(*job.done, (key, now)), breaks=breaks)
+    last = now.date() + timedelta(days=NIGHTS)
+    breaks = with_usual_breaks(job.breaks, now.date(), last)
+    st.session_state[_JOB] = replace(
+        job, done=(*job.done, (key, now)), sprayed=(), breaks=breaks
+    )
 
 
 def _take_back() -> None:
     job: JobRequest = st.session_state[_JOB]
-    st.session_state[_JOB] = replace(job, done=job.done[:-1])
+    st.session_state[_JOB] = replace(job, done=job.done[:-1], sprayed=())
+
+
+def _coat_now() -> None:
+    job: JobRequest = st.session_state[_JOB]
+    now = datetime.now().replace(microsecond=0)  # noqa: DTZ005 - the shop's own clock
+    st.session_state[_JOB] = replace(job, sprayed=(*job.sprayed, now))
+
+
+def _coat_back() -> None:
+    job: JobRequest = st.session_state[_JOB]
+    st.session_state[_JOB] = replace(job, sprayed=job.sprayed[:-1])
 
 
 def _show_sheet(sheet: Sheet) -> None:
@@ -354,6 +457,15 @@ def _show_section(section: Section) -> None:
         st.html(pictures.details_html(section.table))
     for line in section.lines:
         say.words(line)
+
+
+def _show_limits(plan: Plan) -> None:
+    """Say what the weather and the VOC were held against, and how well it is known."""
+    with st.expander("The limits in full"):
+        say.words(MARGIN_NOTE)
+        for material in plan.materials:
+            for answer in material.voc:
+                say.words(f"{brief(material.product.name)}: {answer.text}")
 
 
 def _calendar(plan: Plan) -> bytes:
