@@ -11,6 +11,7 @@ from streamlit.testing.v1.element_tree import FileUploader
 
 from shadecore.job.job_file import write_job
 from shadecore.job.request import Break, JobRequest
+from shadecore.screens.say import plain
 from shadecore.storage.link import PickState
 
 DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
@@ -249,7 +250,7 @@ def test_a_wrong_product_sheet_is_explained(app: AppTest) -> None:
     wrong = text.replace("halving_k = 10", "halving_k = 'ten'")
     _upload(app, "product_file", "own.toml", wrong.encode())
     assert any(
-        f"own.toml, line {line}" in each.value and "halving_k" in each.value
+        f"own.toml, line {line}" in each.value and plain("halving_k") in each.value
         for each in app.error
     )
     assert any("invented line is used meanwhile" in each.value for each in app.error)
@@ -285,7 +286,7 @@ def test_several_panels_of_one_kind(app: AppTest) -> None:
 def test_a_panel_nobody_knows_is_named_and_can_be_taken_out(app: AppTest) -> None:
     text = DEMO.read_text("utf-8").replace("front_door", "left_wing")
     _upload(app, "job_file", "j.toml", text.encode())
-    assert any("no panel 'left_wing'" in each.value for each in app.error)
+    assert any(plain("no panel 'left_wing'") in each.value for each in app.error)
     app.multiselect[0].set_value(["front_fender"]).run()
     assert not app.error
 
