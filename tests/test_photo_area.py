@@ -166,3 +166,10 @@ def test_a_channel_that_is_clipped_all_over_is_told() -> None:
     assert found.at_limit == (True, False, False)
     assert found.linear == pytest.approx((1.0, 0.2, 0.1), rel=1e-3)
     assert read_area(deep(flat()), WHOLE).at_limit == (False, False, False)
+
+
+def test_a_channel_that_is_black_all_over_is_told() -> None:
+    """A strong yellow, whose blue the picture cannot hold."""
+    found = read_area(deep(flat((0.6, 0.4, 0.0))), WHOLE)
+    assert found.at_floor == (False, False, True)
+    assert read_area(deep(flat()), WHOLE).at_floor == (False, False, False)

@@ -237,6 +237,23 @@ def test_a_channel_at_its_limit_adds_doubt() -> None:
     assert noise[1] > noise[0] + 1.0
 
 
+def test_a_colour_that_the_picture_cannot_hold_is_in_doubt() -> None:
+    left, top, right, bottom = SWATCH
+    plain, cut = scene((80.0, 5.0, 60.0)), scene((80.0, 5.0, 60.0))
+    cut[top:bottom, left:right, 2] = 0.0
+    inside, outside = (
+        measure_swatch(open_picture(stored(encoded(each)), "a"), AGAINST_CARD)
+        for each in (plain, cut)
+    )
+    assert any("stronger than the picture can hold" in e for e in outside.warnings)
+    assert not inside.warnings
+    noise = [
+        next(each.size for each in found.drivers if each.name == "noise")
+        for found in (inside, outside)
+    ]
+    assert noise[1] > noise[0] + 1.0
+
+
 def test_tones_far_from_the_reference_are_in_more_doubt() -> None:
     """A picture style bends light away from the card's own lightness."""
     near, far = (

@@ -20,6 +20,10 @@ BLOCKS: Final = 24
 swatch, and each large enough for its noise to average out."""
 CLIPPED_FROM: Final = 0.985
 """Encoded share of full scale from which a channel counts as clipped."""
+FLOOR: Final = 1.0 / 255.0
+"""Encoded share of full scale up to which a channel counts as black."""
+SHARE_FLOORED: Final = 0.25
+"""Pixels that may be black for noise before a channel counts as cut off."""
 DARK_BELOW: Final = 0.004
 """Linear light below which noise and stray light outweigh the paint."""
 SHARE_SPOILED: Final = 0.05
@@ -129,6 +133,9 @@ class Reading:
     at_limit : tuple of bool
         Red, green, blue: whether the channel is clipped all over, so that its light
         is at least what was read.
+    at_floor : tuple of bool
+        The same where a channel is black all over: the colour lies outside what the
+        picture can hold, and the channel's light may be a little more than read.
     """
 
     linear: tuple[float, float, float]
@@ -142,6 +149,7 @@ class Reading:
     texture: float
     sparkle: bool
     at_limit: tuple[bool, bool, bool]
+    at_floor: tuple[bool, bool, bool]
 
 
 class _Blocks(NamedTuple):
@@ -153,6 +161,8 @@ class _Blocks(NamedTuple):
     """shape (blocks, 2): x and y from the area's middle, -0.5..0.5"""
     clipped: NDArray[np.float64]
     """shape (blocks, 3): share of the pixels that are clipped, by channel"""
+    floored: NDArray[np.float64]
+    """the same for those that are black"""
     size_px: int
 
 
@@ -179,7 +189,8 @@ def read_area(picture: Picture, area: Area) -> Reading:
     linear = linear_from_levels(levels, picture.profile).astype(np.float64)
     clipped = levels >= CLIPPED_FROM * np.iinfo(levels.dtype).max
     dark = np.max(linear, axis=-1) < DARK_BELOW
-    blocks = _blocks(linear, clipped)
+    floored = levels <= FLOOR * np.iinfo(levels.dtype).max
+    blocks = _blocks(linear, clipped, floored)
     kept, plane, plane_error = _fitted(blocks)
     mean = blocks.mean[kept].mean(axis=0)
     middle = blocks.place[kept].mean(axis=0)
@@ -200,7 +211,8 @@ def read_area(picture: Picture, area: Area) -> Reading:
         rejected=float(1.0 - kept.mean()),
         texture=texture,
         sparkle=texture > SPARKLE_TEXTURE and skew > SPARKLE_SKEW,
-        at_limit=_at_limit(blocks.clipped[kept]),
+        at_limit=_all_over(blocks.clipped[kept], SHARE_SPOILED),
+        at_floor=_all_over(blocks.floored[kept], SHARE_FLOORED),
     )
 
 
@@ -220,7 +232,11 @@ def _cut(picture: Picture, area: Area) -> NDArray[np.unsignedinteger]:
     return np.ascontiguousarray(picture.levels[top:bottom:step, left:right:step])
 
 
-def _blocks(linear: NDArray[np.float64], clipped: NDArray[np.bool_]) -> _Blocks:
+def _blocks(
+    linear: NDArray[np.float64],
+    clipped: NDArray[np.bool_],
+    floored: NDArray[np.bool_],
+) -> _Blocks:
     height, width = clipped.shape[:2]
     rows, columns = min(BLOCKS, height // 2), min(BLOCKS, width // 2)
     tall, wide = height // rows, width // columns
@@ -229,12 +245,15 @@ def _blocks(linear: NDArray[np.float64], clipped: NDArray[np.bool_]) -> _Blocks:
     inner = (slice(top, top + rows * tall), slice(left, left + columns * wide))
     shape = (rows, tall, columns, wide)
     mean = linear[inner].reshape(*shape, 3).mean(axis=(1, 3)).reshape(-1, 3)
-    spoiled = clipped[inner].reshape(*shape, 3).mean(axis=(1, 3)).reshape(-1, 3)
+    at_top, at_bottom = (
+        each[inner].reshape(*shape, 3).mean(axis=(1, 3)).reshape(-1, 3)
+        for each in (clipped, floored)
+    )
     y, x = np.mgrid[0:rows, 0:columns]
     place = np.stack(
         [(x.ravel() + 0.5) / columns - 0.5, (y.ravel() + 0.5) / rows - 0.5], axis=1
     )
-    return _Blocks(mean, place, spoiled, tall * wide)
+    return _Blocks(mean, place, at_top, at_bottom, tall * wide)
 
 
 def _fitted(
@@ -284,8 +303,9 @@ def _fitted(
     return kept, plane[1:], np.sqrt(np.diag(covariance)[1:])
 
 
-def _at_limit(clipped: NDArray[np.float64]) -> tuple[bool, bool, bool]:
-    red, green, blue = np.median(clipped, axis=0) > SHARE_SPOILED
+def _all_over(shares: NDArray[np.float64], most: float) -> tuple[bool, bool, bool]:
+    """Channels that are cut off in more than a share of most blocks."""
+    red, green, blue = np.median(shares, axis=0) > most
     return bool(red), bool(green), bool(blue)
 
 

@@ -8,6 +8,9 @@ from numpy.typing import NDArray
 BEYOND_LIMIT: Final = 1.6
 """Light that a clipped channel may have had over what was read, two thirds of a stop:
 more would have shown in the other channels; this tool's own assumption."""
+ABOVE_FLOOR: Final = 0.004
+"""Linear light that a channel which is black may have had: some twelve of 255 levels,
+what noise and an encoding's cut hide; this tool's own assumption."""
 DARKEST: Final = 1e-4
 """Linear light below which nothing is told apart."""
 

@@ -141,10 +141,10 @@ def measure_swatch(picture: Picture, marks: Marks) -> PhotoColour:
         check_corners(marks.chart)
         return _by_chart(swatch, marks, fit_chart(picture, marks.chart))
     readings = tuple(read_area(picture, area) for area, _ in marks.references)
-    if any(any(each.at_limit) for each in readings):
+    if any(any(each.at_limit) or any(each.at_floor) for each in readings):
         message = (
-            "The reference is overexposed, so it tells nothing of the light; take the "
-            "picture darker."
+            "The reference is overexposed or black in a channel, so it tells nothing "
+            "of the light; take the picture again with exposure or light changed."
         )
         raise PhotoError(message)
     return _by_references(swatch, marks, readings)
@@ -195,12 +195,13 @@ def _cut_off(
     covariance = np.zeros((3, 3))
     linear = np.array(swatch.linear)
     read = lab_of(linear)
-    for channel, at_limit in enumerate(swatch.at_limit):
-        if at_limit:
-            more = linear.copy()
-            more[channel] *= doubt.BEYOND_LIMIT
-            apart = lab_of(more) - read
-            covariance = covariance + np.outer(apart, apart)
+    beyond = linear * (doubt.BEYOND_LIMIT - 1.0)
+    for channel in range(linear.size):
+        more = linear.copy()
+        more[channel] += beyond[channel] * swatch.at_limit[channel]
+        more[channel] += doubt.ABOVE_FLOOR * swatch.at_floor[channel]
+        apart = lab_of(more) - read
+        covariance = covariance + np.outer(apart, apart)
     return covariance
 
 
@@ -324,6 +325,12 @@ def _warnings(what: str, reading: Reading) -> tuple[str, ...]:
         told.append(
             f"{reading.clipped:.0%} of the {what} is overexposed; take the picture "
             "darker or turn the reflection away."
+        )
+    if any(reading.at_floor) and what == "swatch":
+        told.append(
+            "The swatch's colour is stronger than the picture can hold: a channel of "
+            "it is black; set the camera's white balance to the light, or take the "
+            "picture as Display P3."
         )
     if reading.dark > _WARN_DARK:
         told.append(

@@ -72,7 +72,20 @@ def rendered(linear: Array, light: str) -> Array:
     array, shape (..., 3)
         On sRGB primaries, white to white.
     """
-    return np.asarray(root_terms(linear) @ _weights(light))
+    return np.asarray(_wide_terms(linear) @ _weights(light))
+
+
+def _wide_terms(linear: Array) -> Array:
+    """Terms on primaries so wide that no surface's light is negative on them."""
+    return root_terms(linear @ _wide_from_srgb().T)
+
+
+@cache
+def _wide_from_srgb() -> Array:
+    """From sRGB primaries to those of ITU-R BT.2020, which share their white."""
+    spaces = colour_science().RGB_COLOURSPACES
+    to_xyz = spaces["sRGB"].matrix_RGB_to_XYZ
+    return np.asarray(spaces["ITU-R BT.2020"].matrix_XYZ_to_RGB @ to_xyz)
 
 
 def root_terms(linear: Array) -> Array:
@@ -129,11 +142,11 @@ def _weights(light: str) -> Array:
         library.recipes.absorption[chosen], library.recipes.scattering[chosen]
     ).astype(np.float64)
     wanted = linear_srgb_from_lab(lab_from_reflectance(films))
-    seen = [root_terms(_as_camera(films, name)) for name in LIGHTS[light]]
+    seen = [_wide_terms(_as_camera(films, name)) for name in LIGHTS[light]]
     # Errors count as the eye sees them: the slope of L* falls with luminance.
     count = np.maximum(wanted @ LUMINANCE, _DARKEST)[:, None] ** (-2.0 / 3.0)
     white = np.ones((1, 3))
-    terms = [*(count * each for each in seen), _WHITE_WEIGHT * root_terms(white)]
+    terms = [*(count * each for each in seen), _WHITE_WEIGHT * _wide_terms(white)]
     goals = [*(count * wanted for _ in seen), _WHITE_WEIGHT * white]
     weights, *_ = np.linalg.lstsq(np.vstack(terms), np.vstack(goals), rcond=None)
     return np.asarray(weights)
