@@ -67,7 +67,22 @@ def find_chart(picture: Picture) -> Corners | None:
     tuple of (float, float) or None
         See :mod:`shadecore.photo.corners`; None where no chart is seen.
     """
-    small = preview(picture)
+    return chart_on_preview(preview(picture))
+
+
+def chart_on_preview(small: NDArray[np.uint8]) -> Corners | None:
+    """Find a 24-patch chart on a preview that is there already.
+
+    Parameters
+    ----------
+    small : array of uint8, shape (height, width, 3)
+        As :func:`shadecore.photo.picture.preview` gives it.
+
+    Returns
+    -------
+    tuple of (float, float) or None
+        As :func:`find_chart`.
+    """
     tries = (_found(small, even_below) for even_below in _EVENNESS)
     return next((corners for corners in tries if corners is not None), None)
 

@@ -5,7 +5,7 @@ from typing import Final, NamedTuple
 import numpy as np
 
 from shadecore.photo.area import Area
-from shadecore.photo.chart import find_chart
+from shadecore.photo.chart import chart_on_preview
 from shadecore.photo.corners import Corners, chart_outline
 from shadecore.photo.picture import Picture, preview
 from shadecore.photo.surfaces import Surface, even_surfaces
@@ -51,7 +51,7 @@ def suggest_marks(picture: Picture) -> Suggestion:
     Suggestion
     """
     small = preview(picture)
-    chart = find_chart(picture)
+    chart = chart_on_preview(small)
     surfaces = list(even_surfaces(small, _SMALLEST_SHARE))
     if chart is not None:
         outline = chart_outline(chart)

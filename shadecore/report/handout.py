@@ -4,7 +4,6 @@ from typing import Final
 
 import numpy as np
 
-from shadecore.coats.answer import Outlook
 from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.job.names import brief
 from shadecore.lesson.card import ContrastCard, Judge
@@ -20,16 +19,17 @@ from shadecore.report.lesson_words import (
     colour_word,
     film_words,
     judge_words,
-    why_words,
 )
 from shadecore.report.poster import Cell, Grid, Poster
 from shadecore.report.reasons import (
     BANDS,
     coats_in_words,
+    count_in_brief,
     interval_in_words,
     lab_in_words,
     open_band,
     told,
+    why,
 )
 from shadecore.report.sheet import Section
 from shadecore.report.text import CAUTION
@@ -117,7 +117,10 @@ def _film_row(panel: Panel, lesson: Lesson, coats: range) -> tuple[Cell, ...]:
         marks.append("closest in lightness")
     return (
         undercoat_cell(panel.undercoat.name, panel.undercoat.lab, marks),
-        Cell(_count(panel.estimate), note=interval_in_words(panel.estimate)),
+        Cell(
+            count_in_brief(panel.estimate.coats, len(panel.estimate.chance)),
+            note=interval_in_words(panel.estimate),
+        ),
         *(
             Cell(
                 f"{told(panel.difference[n], lesson.settings.tolerance, 1)}"
@@ -130,10 +133,6 @@ def _film_row(panel: Panel, lesson: Lesson, coats: range) -> tuple[Cell, ...]:
         ),
         Cell("", (lesson.full.hex,), "*" * lesson.full.outside),
     )
-
-
-def _count(outlook: Outlook) -> str:
-    return f">{len(outlook.chance)}" if outlook.coats is None else f"{outlook.coats}"
 
 
 def undercoat_cell(
@@ -188,7 +187,7 @@ def _band_grid(lesson: Lesson, after: int) -> Grid:
             )
             for place, (name, values) in enumerate(spectra.items())
         ),
-        (film_words(lesson, after), why_words(lesson)),
+        (film_words(lesson, after), why(lesson.answer)),
     )
 
 

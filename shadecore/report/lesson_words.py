@@ -11,7 +11,7 @@ from shadecore.lesson.card import ContrastCard, Judge
 from shadecore.lesson.guess import Question, Score
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled
-from shadecore.report.reasons import BANDS, told, why
+from shadecore.report.reasons import BANDS, told
 from shadecore.report.text import LAST_WORD
 from shadecore.undercoats.shelf import Shelf
 
@@ -147,21 +147,6 @@ def film_words(lesson: Lesson, coats: int) -> str:
         f"{start} closed to {listed(closed)} light, but {shows}. So only the "
         f"undercoat's {listed(opened)} still shows."
     )
-
-
-def why_words(lesson: Lesson) -> str:
-    """Why the best undercoat is the best, beside the closest in lightness.
-
-    Parameters
-    ----------
-    lesson : Lesson
-        The lesson.
-
-    Returns
-    -------
-    str
-    """
-    return why(lesson.answer)
 
 
 def hides_words(lesson: Lesson, coats: int) -> str:

@@ -135,6 +135,23 @@ def interval_in_words(outlook: Outlook) -> str:
     return f"{outlook.coats_low} to {outlook.coats_high}"
 
 
+def count_in_brief(coats: int | None, cap: int) -> str:
+    """Count for a table, such as ``3`` or ``>12``.
+
+    Parameters
+    ----------
+    coats : int or None
+        Coats; None or more than the cap for not within it.
+    cap : int
+        Coats counted at most.
+
+    Returns
+    -------
+    str
+    """
+    return f">{cap}" if coats is None or coats > cap else f"{coats}"
+
+
 def interval_in_brief(outlook: Outlook) -> str:
     """90 percent interval for a table, such as ``2-5`` or ``2->12``.
 
@@ -147,9 +164,9 @@ def interval_in_brief(outlook: Outlook) -> str:
     -------
     str
     """
-    cap = f">{len(outlook.chance)}"
-    low = cap if outlook.coats_low is None else str(outlook.coats_low)
-    high = cap if outlook.coats_high is None else str(outlook.coats_high)
+    cap = len(outlook.chance)
+    low = count_in_brief(outlook.coats_low, cap)
+    high = count_in_brief(outlook.coats_high, cap)
     return low if low == high else f"{low}-{high}"
 
 

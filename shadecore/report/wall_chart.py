@@ -9,6 +9,7 @@ from shadecore.lesson.colours import shown
 from shadecore.report.handout import undercoat_cell
 from shadecore.report.lesson_words import OUTSIDE_NOTE, PAPER_NOTE, colour_word
 from shadecore.report.poster import Cell, Grid, Poster
+from shadecore.report.reasons import count_in_brief
 from shadecore.report.sheet import Section
 from shadecore.report.text import BASIS, CAUTION
 from shadecore.report.units import UNITS, Units
@@ -121,7 +122,7 @@ def _best_elsewhere(
     best = int(picks.recommended[place])
     if best in columns:
         return ""
-    coats = _count(int(picks.counts.coats[place, best]), picks.counts.cap)
+    coats = count_in_brief(int(picks.counts.coats[place, best]), picks.counts.cap)
     return f" \N{MIDDLE DOT} BEST {brief(undercoats[best].name)}: {coats}"
 
 
@@ -130,17 +131,13 @@ def _cell(place: int, undercoat: int, picks: Picks) -> Cell:
     best = bool(undercoat == picks.recommended[place])
     closest = bool(undercoat == picks.closest[place])
     low, high = (
-        _count(int(each[place, undercoat]), counts.cap)
+        count_in_brief(int(each[place, undercoat]), counts.cap)
         for each in (counts.low, counts.high)
     )
     interval = low if low == high else f"{low} to {high}"
     words = ["BEST"] * best + [interval] + ["closest L*"] * closest
     return Cell(
-        _count(int(counts.coats[place, undercoat]), counts.cap),
+        count_in_brief(int(counts.coats[place, undercoat]), counts.cap),
         note=" \N{MIDDLE DOT} ".join(words),
         marked=best,
     )
-
-
-def _count(coats: int, cap: int) -> str:
-    return f"{coats}" if coats <= cap else f">{cap}"

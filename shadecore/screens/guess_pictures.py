@@ -6,6 +6,7 @@ from typing import Final
 from shadecore.lesson.colours import shown
 from shadecore.lesson.guess import POINTS, Exercise, Question, Score
 from shadecore.report.lesson_words import coat_words, colour_word, points_words
+from shadecore.report.reasons import count_in_brief
 from shadecore.undercoats.shelf import Shelf
 
 _READABLE_ON_LIGHT: Final = 50.0
@@ -106,7 +107,7 @@ def costs_html(question: Question, undercoats: Shelf, choice: int) -> str:
         marks += ["your choice"] * (place == choice)
         marks += ["closest in lightness"] * (place == question.lightness_choice)
         kind = ' class="sc-best"' if place in question.best else ""
-        number = f"{coats}" if coats <= question.cap else f">{question.cap}"
+        number = count_in_brief(coats, question.cap)
         cells.append(
             f'<div{kind}><i style="background:{swatch.hex}"></i><b>{escape(number)}</b>'
             f"{'coat' if coats == 1 else 'coats'}<br><strong>{escape(each.name)}"

@@ -48,9 +48,7 @@ def ratio_spec(card: ContrastCard, front: str) -> dict[str, Any]:
     x = alt.X("coats:Q", axis=alt.Axis(tickMinStep=1), title="Coats")
     y = alt.Y("ratio:Q", scale=alt.Scale(domain=[0, 1.05]), title="Contrast ratio")
     base = alt.Chart(rows)
-    line = pd.DataFrame(
-        {"coats": [0.0], "ratio": [COMPLETE_HIDING], "word": [f"{COMPLETE_HIDING}"]}
-    )
+    line = pd.DataFrame({"coats": [0.0], "ratio": [COMPLETE_HIDING]})
     layers = [
         base.mark_area(color=GREY, opacity=0.35).encode(x=x, y="low:Q", y2="high"),
         alt.Chart(line)

@@ -8,6 +8,7 @@ from shadecore.lesson.colours import examples
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled, compare_rules
 from shadecore.report import lesson_words as words
+from shadecore.report.reasons import why
 from shadecore.screens import lesson_charts, lesson_colour, say, why_chart
 from shadecore.screens import lesson_pictures as drawn
 from shadecore.screens.chart_style import ink
@@ -85,7 +86,7 @@ def _show_why(shown: Lesson, coats: int) -> None:
             key="lesson_why",
             alt=why_chart.why_in_words(shown, coats),
         )
-        say.words(words.film_words(shown, coats), words.why_words(shown))
+        say.words(words.film_words(shown, coats), why(shown.answer))
         st.caption(
             "Grey curtain: the film, dense where it is closed. Behind it the "
             "undercoats, in front the full colour. An undercoat counts only where it "

@@ -16,7 +16,6 @@ STYLE: Final = """
 [data-testid="stLayoutWrapper"]:has(> .st-key-lesson_coats_bar) {position: sticky;
   top: 3.4rem; z-index: 9; padding: .3rem 0; background: var(--sc-page);}
 .st-key-lesson_coats_bar [data-testid="stSlider"] {min-width: 15rem;}
-[data-testid="stSlider"] {padding: 0 .8rem;}
 .sc-panels {display: grid; gap: .9rem .6rem; margin: 0;
   grid-template-columns: repeat(auto-fit, minmax(9.2rem, 1fr));}
 .sc-panels figure {margin: 0;}

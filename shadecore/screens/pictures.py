@@ -4,7 +4,7 @@ from html import escape
 
 from shadecore.coats.answer import Answer, Outlook
 from shadecore.colour.display import hex_from_lab, srgb_from_lab
-from shadecore.report.reasons import interval_in_words, lab_in_words
+from shadecore.report.reasons import count_in_brief, interval_in_words, lab_in_words
 from shadecore.report.tables import Table
 from shadecore.report.units import Units
 from shadecore.undercoats.shelf import munsell_value
@@ -28,7 +28,7 @@ def hero_html(answer: Answer) -> str:
     """
     best = answer.recommended
     topcoat, undercoat = hex_from_lab([answer.topcoat.lab, best.undercoat.lab])
-    number = f"{best.coats}" if best.coats is not None else f">{len(best.chance)}"
+    number = count_in_brief(best.coats, len(best.chance))
     unit = "coat" if best.coats == 1 else "coats"
     return (
         '<div class="sc-hero">'
