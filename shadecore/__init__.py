@@ -18,9 +18,9 @@ from shadecore.colour.condition import Condition
 from shadecore.colour.topcoat import Topcoat, parse_topcoat, topcoat_from_spectrum
 from shadecore.errors import ShadecoreError
 from shadecore.film.build import CoatFilm, coat_film
-from shadecore.storage.shelf_table import demo_shelf, read_shelf
 from shadecore.undercoats.blends import shelf_blends
 from shadecore.undercoats.shelf import Undercoat, undercoat
+from shadecore.undercoats.shelf_table import demo_shelf, read_shelf
 
 __all__ = [
     "Answer",

@@ -9,8 +9,8 @@ from streamlit.testing.v1.element_tree import Button, FileUploader
 from shadecore.lesson.colours import examples
 from shadecore.lesson.guess import draw_exercise
 from shadecore.lesson.panels import lesson
+from shadecore.question.link import PickState
 from shadecore.screens.pick_page import KEPT
-from shadecore.storage.link import PickState
 
 SECONDS = 60
 ROOT = Path(__file__).resolve().parents[1]

@@ -13,9 +13,9 @@ from shadecore.lesson.card import contrast_card
 from shadecore.lesson.colours import examples
 from shadecore.lesson.guess import POINTS, draw_exercise
 from shadecore.lesson.panels import lesson
-from shadecore.report.handout import handout
-from shadecore.report.poster_html import poster_html
-from shadecore.storage.shelf_table import demo_shelf
+from shadecore.pages.handout import handout
+from shadecore.pages.poster_html import poster_html
+from shadecore.undercoats.shelf_table import demo_shelf
 
 PALETTE = b"code,L,a,b\nTile red,48,62,40\nSea blue,32,0,-34\nbroken,x,0,0\n"
 SMALLEST_TARGET = 44

@@ -6,7 +6,7 @@ import pytest
 from photo_scenes import encoded, scene, stored
 from streamlit.testing.v1 import AppTest
 
-from shadecore.storage.photo_line import read_photo_line
+from shadecore.photo.photo_line import read_photo_line
 
 SECONDS = 60
 RED = (45.0, 55.0, 30.0)

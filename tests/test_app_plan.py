@@ -11,8 +11,8 @@ from streamlit.testing.v1.element_tree import FileUploader
 
 from shadecore.job.job_file import write_job
 from shadecore.job.request import Break, JobRequest
+from shadecore.question.link import PickState
 from shadecore.screens.say import plain
-from shadecore.storage.link import PickState
 
 DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
 PRODUCTS = DEMO.with_name("product-line.toml")

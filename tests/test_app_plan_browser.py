@@ -12,12 +12,12 @@ from icalendar import Calendar
 from playwright.sync_api import Error, Page, expect
 from pypdf import PdfReader
 
-from shadecore.job.from_state import plan_request
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan, plan_job
-from shadecore.job.sheet_file import demo_sheet
-from shadecore.report.sheet import sheet_of
-from shadecore.report.sheet_html import sheet_html
+from shadecore.pages.sheet import sheet_of
+from shadecore.pages.sheet_html import sheet_html
+from shadecore.products.sheet_file import demo_sheet
+from shadecore.question.from_state import plan_request
 
 DEMO = ROOT / "data" / "demo-job.toml"
 

@@ -34,8 +34,8 @@ def with_and_without_spectrum(
 
 
 def width(outlook: shadecore.Outlook) -> int:
-    beyond = len(outlook.chance) + 1
-    return (outlook.coats_high or beyond) - (outlook.coats_low or beyond)
+    beyond = len(outlook.count.chance) + 1
+    return (outlook.count.high or beyond) - (outlook.count.low or beyond)
 
 
 def test_a_spectrum_narrows_the_interval_on_average() -> None:

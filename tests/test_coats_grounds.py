@@ -80,7 +80,7 @@ def test_ways_are_sorted_and_whole(colour: str, settings: shadecore.Settings) ->
 def test_plain_undercoats_are_counted_as_ever(colour: str) -> None:
     answer = shadecore.pick(shadecore.parse_topcoat(colour), SHELF, SETTINGS[1])
     expected = {
-        outlook.undercoat.name: (outlook.coats, outlook.coats_high)
+        outlook.undercoat.name: (outlook.coats, outlook.count.high)
         for outlook in answer.outlooks
         if outlook.coats is not None
     }

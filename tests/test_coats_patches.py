@@ -42,9 +42,9 @@ def test_the_same_undercoat_twice_is_alike_from_the_first_coat(
     colour: str, settings: shadecore.Settings
 ) -> None:
     found = compared(colour, (grey(60.0), grey(60.0, "Same")), settings)
-    assert (found.coats, found.coats_low, found.coats_high) == (1, 1, 1)
+    assert (found.count.coats, found.count.low, found.count.high) == (1, 1, 1)
     assert found.difference == pytest.approx([0.0] * settings.coat_cap, abs=1e-3)
-    assert found.chance == pytest.approx([1.0] * settings.coat_cap)
+    assert found.count.chance == pytest.approx([1.0] * settings.coat_cap)
 
 
 @pytest.mark.parametrize("settings", SETTINGS)
@@ -57,7 +57,7 @@ def test_areas_further_apart_take_more_coats(
     coats, first = [], []
     for lightness in (69.0, 60.0, 45.0, 25.0):
         found = compared(colour, (grey(70.0), grey(lightness)), settings)
-        coats.append(beyond if found.coats is None else found.coats)
+        coats.append(beyond if found.count.coats is None else found.count.coats)
         first.append(found.difference[0])
     assert coats == sorted(coats)
     assert np.all(np.diff(first) > 0.0)
@@ -67,17 +67,17 @@ def test_areas_further_apart_take_more_coats(
 @pytest.mark.parametrize("colour", COLOURS)
 def test_alike_areas_stay_alike(colour: str, settings: shadecore.Settings) -> None:
     found = compared(colour, (grey(75.0), grey(56.0), grey(41.0)), settings)
-    assert len(found.difference) == len(found.chance) == settings.coat_cap
-    assert np.all(np.diff(found.chance) >= -1e-9)
+    assert len(found.difference) == len(found.count.chance) == settings.coat_cap
+    assert np.all(np.diff(found.count.chance) >= -1e-9)
     assert np.all(np.diff(found.difference) <= 1e-3)
-    coats = settings.coat_cap + 1 if found.coats is None else found.coats
+    coats = settings.coat_cap + 1 if found.count.coats is None else found.count.coats
     # Half of the paints' weight stays within, so the middle difference does as well.
     assert np.all(np.array(found.difference[coats - 1 :]) <= settings.tolerance + 1e-6)
-    assert np.all(np.array(found.chance[coats - 1 :]) >= 0.5 - 1e-6)
-    assert np.all(np.array(found.chance[: coats - 1]) < 0.5)
+    assert np.all(np.array(found.count.chance[coats - 1 :]) >= 0.5 - 1e-6)
+    assert np.all(np.array(found.count.chance[: coats - 1]) < 0.5)
     low, high = (
         settings.coat_cap + 1 if each is None else each
-        for each in (found.coats_low, found.coats_high)
+        for each in (found.count.low, found.count.high)
     )
     assert low <= coats <= high
 
@@ -97,7 +97,7 @@ def test_the_difference_is_that_of_the_two_furthest_apart() -> None:
     np.testing.assert_allclose(found.difference, expected, rtol=1e-4)
     # Alike from the coat after the last that still shows.
     shows = np.flatnonzero(expected > 2.0)
-    assert found.coats == (shows[-1] + 2 if shows.size else 1)
+    assert found.count.coats == (shows[-1] + 2 if shows.size else 1)
 
 
 @pytest.mark.parametrize("settings", SETTINGS)
@@ -122,7 +122,7 @@ def test_the_order_of_areas_does_not_matter(
     areas = (grey(80.0), grey(60.0), grey(40.0))
     there, back = (compared(colour, each, settings) for each in (areas, areas[::-1]))
     assert there.difference == pytest.approx(back.difference, abs=1e-4)
-    assert there.coats == back.coats
+    assert there.count.coats == back.count.coats
 
 
 # Sealing first -----------------------------------------------------------------------
@@ -151,15 +151,15 @@ def test_what_sealing_saves() -> None:
     """A red over light and dark: coats until alike, less those over the sealer."""
     areas = (grey(80.0), grey(50.0))
     found = compared("45 60 35", areas, SETTINGS[1], grey(90.0))
-    assert found.coats is not None
+    assert found.count.coats is not None
     assert found.sealed_coats is not None
-    assert found.sealing_saves == found.coats - found.sealed_coats > 0
+    assert found.sealing_saves == found.count.coats - found.sealed_coats > 0
 
 
 def test_what_cannot_be_said_is_not() -> None:
     short = shadecore.Settings(1.0, coat_cap=1)
     found = compared("80 5 100", (grey(90.0), grey(25.0)), short, grey(25.0))
-    assert found.coats is None
+    assert found.count.coats is None
     assert found.sealed_coats is None
     assert found.sealing_saves is None
 

@@ -181,9 +181,9 @@ def _agrees(
     beyond = same.coat_cap + 1
     assert [
         beyond if each is None else each
-        for each in (outlook.coats, outlook.coats_low, outlook.coats_high)
+        for each in (outlook.coats, outlook.count.low, outlook.count.high)
     ] == [each[place, where] for each in (found.coats, found.low, found.high)]
-    assert outlook.chance == pytest.approx(found.chance[place, where].tolist())
+    assert outlook.count.chance == pytest.approx(found.chance[place, where].tolist())
     flags = raise_flags(
         found, np.full(len(lab), where), lab[:, 0], picks.nearest, same
     )[place]
@@ -253,7 +253,7 @@ def test_an_answer_holds_together(lab: np.ndarray, tolerance: float) -> None:
     same = settings_of(tolerance)
     answer = shadecore.pick(topcoat(lab[0]), SHELF, same)
     for outlook in answer.outlooks:
-        assert len(outlook.chance) == len(outlook.difference) == len(outlook.lab) == 12
+        assert outlook.count.cap == len(outlook.difference) == len(outlook.lab) == 12
         assert np.all(np.isfinite(outlook.lab))
         assert np.all(np.array(outlook.difference) >= 0.0)
         assert outlook.lightness_gap == pytest.approx(

@@ -57,7 +57,7 @@ def test_doubt_of_the_colour_widens_the_coats(lightness: float) -> None:
     def width(answer: Answer) -> int:
         beyond = answer.settings.coat_cap + 1
         return sum(
-            (each.coats_high or beyond) - (each.coats_low or beyond)
+            (each.count.high or beyond) - (each.count.low or beyond)
             for each in answer.outlooks
         )
 

@@ -8,6 +8,7 @@ import pytest
 from icalendar import Calendar
 from pypdf import PdfReader
 
+from shadecore.card.card_table import parse_card
 from shadecore.card.fit import fit_card
 from shadecore.card.hiding_power import hiding_power
 from shadecore.cli import main
@@ -18,16 +19,15 @@ from shadecore.colour.topcoat import parse_topcoat
 from shadecore.datafiles import data_file
 from shadecore.film.build import CoatFilm, coat_film
 from shadecore.film.gun import mix_film, wet_pass_from_gun
-from shadecore.job.from_state import plan_request
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
-from shadecore.job.sheet_file import demo_sheet
+from shadecore.pages.tables import WIDTH
+from shadecore.products.sheet_file import demo_sheet
+from shadecore.question.from_state import plan_request
 from shadecore.recipes.library import recipe_library
-from shadecore.report.details import hiding_power_words
-from shadecore.report.tables import WIDTH
-from shadecore.report.units import UNITS
-from shadecore.storage.card_table import parse_card
-from shadecore.storage.shelf_table import demo_shelf
+from shadecore.telling.details import hiding_power_words
+from shadecore.undercoats.shelf_table import demo_shelf
+from shadecore.units import UNITS
 
 Captured = pytest.CaptureFixture[str]
 RED = ("45", "60", "35")

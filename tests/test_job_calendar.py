@@ -22,9 +22,9 @@ from shadecore.errors import JobError
 from shadecore.job.calendar import calendar_uid, to_icalendar, uid_after
 from shadecore.job.request import Break, JobRequest
 from shadecore.job.schedule import Timed, schedule
-from shadecore.job.sheet_file import demo_sheet
 from shadecore.job.steps import job_steps
-from shadecore.storage.link import PickState
+from shadecore.products.sheet_file import demo_sheet
+from shadecore.question.link import PickState
 
 SOME = settings(deadline=None, derandomize=True, max_examples=150)
 STAMP = datetime(2026, 3, 1, 6, 30, 15, tzinfo=UTC)

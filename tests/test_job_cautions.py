@@ -6,7 +6,7 @@ import pytest
 
 from shadecore.errors import JobError
 from shadecore.job.cautions import CAUTIONS, DEFERRAL, cautions_for
-from shadecore.job.product import HAZARDS
+from shadecore.products.product import HAZARDS
 
 
 def test_each_hazard_has_cautions() -> None:

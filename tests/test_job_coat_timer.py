@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from shadecore.job.coat_timer import coat_timer
 from shadecore.job.schedule import schedule
-from shadecore.job.sheet_file import demo_sheet
 from shadecore.job.steps import Step, job_steps
 from shadecore.job.windows import climate_of
+from shadecore.products.sheet_file import demo_sheet
 
 SOME = settings(deadline=None, derandomize=True, max_examples=100)
 START = datetime.fromisoformat("2026-03-02T08:00")

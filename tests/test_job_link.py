@@ -20,8 +20,8 @@ from shadecore.job.job_link import (
     to_products_query,
 )
 from shadecore.job.request import Break, JobRequest
-from shadecore.job.sheet_file import demo_sheet
-from shadecore.storage.link import PickState, from_query, to_query
+from shadecore.products.sheet_file import demo_sheet
+from shadecore.question.link import PickState, from_query, to_query
 
 SOME = settings(deadline=None, derandomize=True, max_examples=100)
 START = datetime.fromisoformat("2026-12-01T08:00")

@@ -10,14 +10,14 @@ from hypothesis import strategies as st
 
 from shadecore.errors import JobError, SettingError
 from shadecore.film.build import reduced_volume_solids
-from shadecore.job.materials import (
+from shadecore.products.materials import (
     area_of,
     mix_parts,
     mixed_solids,
     panels,
     ready_volume_l,
 )
-from shadecore.job.product import Component, Product, Windows
+from shadecore.products.product import Component, Product, Windows
 
 UNIT = pint.UnitRegistry()
 GALLON_L = UNIT.Quantity(1.0, "US_liquid_gallon").to("litre").magnitude

@@ -15,17 +15,17 @@ from shadecore.colour.topcoat import parse_topcoat
 from shadecore.errors import JobError, ShadecoreError
 from shadecore.film.build import coat_film
 from shadecore.job.cautions import DEFERRAL
-from shadecore.job.from_state import answer_of, film_of, plan_request, settings_of
 from shadecore.job.job_file import parse_job
-from shadecore.job.materials import Portion, panels
 from shadecore.job.plan import Material, Plan, plan_job
 from shadecore.job.request import Break, JobRequest
-from shadecore.job.sheet_file import demo_sheet
 from shadecore.job.steps import SPRAYED
-from shadecore.job.voc import check_voc
 from shadecore.job.weather import MARGIN_K, dew_point_c
-from shadecore.storage.link import PickState
-from shadecore.storage.shelf_table import demo_shelf
+from shadecore.products.materials import Portion, panels
+from shadecore.products.sheet_file import demo_sheet
+from shadecore.products.voc import check_voc
+from shadecore.question.from_state import answer_of, film_of, plan_request, settings_of
+from shadecore.question.link import PickState
+from shadecore.undercoats.shelf_table import demo_shelf
 
 DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
 SOME = settings(deadline=None, derandomize=True, max_examples=50)

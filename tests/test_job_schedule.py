@@ -16,11 +16,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import JobError, SettingError
-from shadecore.job.product import ProductSheet
 from shadecore.job.request import Break
 from shadecore.job.schedule import Timed, schedule
-from shadecore.job.sheet_file import demo_sheet
 from shadecore.job.steps import Step, job_steps
+from shadecore.products.product import ProductSheet
+from shadecore.products.sheet_file import demo_sheet
 
 SOME = settings(deadline=None, derandomize=True, max_examples=150)
 MORNING = datetime(2026, 3, 2, 8, 0)  # noqa: DTZ001 - the shop's own time

@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from shadecore.datafiles import data_file
 from shadecore.errors import JobError
-from shadecore.job.product import HAZARDS, KINDS, Component, Product, ProductSheet
-from shadecore.job.sheet_file import demo_sheet, parse_sheet, read_sheet
-from shadecore.job.toml_table import line_of
-from shadecore.job.voc import voc_limit
+from shadecore.formats.toml_table import line_of
+from shadecore.products.product import HAZARDS, KINDS, Component, Product, ProductSheet
+from shadecore.products.sheet_file import demo_sheet, parse_sheet, read_sheet
+from shadecore.products.voc import voc_limit
 
 SOME = settings(deadline=None, derandomize=True, max_examples=300)
 TEXT = data_file("product-line.toml").read_text("utf-8")

@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import JobError
-from shadecore.job.product import HAZARDS, KINDS
-from shadecore.job.sheet_file import demo_sheet
 from shadecore.job.steps import SPRAYED, Step, check_grits, job_steps, scratches
+from shadecore.products.product import HAZARDS, KINDS
+from shadecore.products.sheet_file import demo_sheet
 
 SOME = settings(deadline=None, derandomize=True, max_examples=100)
 ALL = (

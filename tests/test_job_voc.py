@@ -8,9 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shadecore.errors import JobError
-from shadecore.job.product import Component, Product, Windows
-from shadecore.job.voc import (
-    G_PER_L_PER_LB_PER_GAL,
+from shadecore.products.product import Component, Product, Windows
+from shadecore.products.voc import (
     actual_voc,
     check_stages,
     check_voc,
@@ -20,6 +19,7 @@ from shadecore.job.voc import (
     voc_limit,
     voc_limits,
 )
+from shadecore.units import G_PER_L_PER_LB_PER_GAL
 
 ACETONE_G_PER_L = 784.5
 """Density of acetone at 25 degrees C; from memory."""

@@ -8,8 +8,6 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from shadecore.errors import JobError
-from shadecore.job.product import Product, ProductSheet, SpeedGrade, Windows
-from shadecore.job.shop_units import SHOP_UNITS
 from shadecore.job.weather import (
     MARGIN_K,
     MARGIN_NOTE,
@@ -18,6 +16,8 @@ from shadecore.job.weather import (
     dew_point_c,
     pick_grade,
 )
+from shadecore.products.product import Product, ProductSheet, SpeedGrade, Windows
+from shadecore.units import SHOP_UNITS
 
 psychrolib.SetUnitSystem(psychrolib.SI)
 

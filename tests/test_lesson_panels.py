@@ -99,8 +99,8 @@ def test_the_film_shown_keeps_to_the_estimate(name: str) -> None:
     for panel in found.panels:
         own = panel.hides_from or beyond
         assert abs(own - (panel.estimate.coats or beyond)) <= 1
-        assert (panel.estimate.coats_low or beyond) <= own
-        assert own <= (panel.estimate.coats_high or beyond)
+        assert (panel.estimate.count.low or beyond) <= own
+        assert own <= (panel.estimate.count.high or beyond)
 
 
 @every_example

@@ -20,8 +20,9 @@ from shadecore.coats.pick import pick
 from shadecore.coats.settings import Settings
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.film.gun import mix_film
+from shadecore.pages.tables import WIDEST_CELL, Table, as_text
 from shadecore.recipes.library import recipe_library
-from shadecore.report.details import (
+from shadecore.telling.details import (
     cost_table,
     grounds_table,
     hiding_power_words,
@@ -29,9 +30,8 @@ from shadecore.report.details import (
     patches_table,
     patches_words,
 )
-from shadecore.report.tables import WIDEST_CELL, Table, as_text
-from shadecore.report.units import UNITS
-from shadecore.storage.shelf_table import demo_shelf
+from shadecore.undercoats.shelf_table import demo_shelf
+from shadecore.units import UNITS
 
 SOME = settings(deadline=None, derandomize=True, max_examples=100)
 METRIC, US = UNITS["metric"], UNITS["us"]
@@ -112,7 +112,9 @@ def test_a_mix_that_may_run_is_marked() -> None:
 def test_a_mix_that_never_hides_has_dashes() -> None:
     one = mixed()[0]
     never = replace(
-        one.answer.recommended, coats=None, coats_high=None, paint_ml_per_m2=None
+        one.answer.recommended,
+        count=replace(one.answer.recommended.count, coats=None, high=None),
+        paint_ml_per_m2=None,
     )
     lost = replace(one, answer=replace(one.answer, recommended=never), minutes=None)
     row = mixes_table((lost,), METRIC).rows[0]
@@ -148,20 +150,33 @@ def test_patches_with_few_coats_counted() -> None:
     ],
 )
 def test_whether_to_seal(coats: int | None, sealed: int | None, ends: str) -> None:
-    words = patches_words(replace(followed(), coats=coats, sealed_coats=sealed), 2.0)
+    words = patches_words(
+        replace(
+            followed(),
+            count=replace(followed().count, coats=coats),
+            sealed_coats=sealed,
+        ),
+        2.0,
+    )
     assert words.endswith(ends)
 
 
 def test_patches_in_words() -> None:
-    found = replace(followed(), coats=1, coats_low=1, coats_high=None)
+    found = replace(
+        followed(), count=replace(followed().count, coats=1, low=1, high=None)
+    )
     words = patches_words(found, 2.0)
     assert words.startswith(
         "The areas look alike from 1 coat on (9 times in 10: 1 to over 12). "
         f"Sealed with {demo_shelf()[0].name} first"
     )
-    closed = replace(followed(), coats=3, coats_low=2, coats_high=5)
+    closed = replace(
+        followed(), count=replace(followed().count, coats=3, low=2, high=5)
+    )
     assert "from 3 coats on (9 times in 10: 2 to 5)" in patches_words(closed, 2.0)
-    apart = patches_words(replace(followed(), coats=None), 1.5)
+    apart = patches_words(
+        replace(followed(), count=replace(followed().count, coats=None)), 1.5
+    )
     assert apart.startswith("The areas still differ by more than 1.5 after 12 coats")
 
 

@@ -10,7 +10,7 @@ from shadecore.lesson.colours import examples
 from shadecore.lesson.guess import Question, Score
 from shadecore.lesson.panels import Lesson, lesson, lesson_undercoats
 from shadecore.lesson.rules import compare_rules
-from shadecore.report import lesson_words as words
+from shadecore.telling import lesson_words as words
 
 BY_NAME = {each.name: each.topcoat for each in examples()}
 

@@ -6,7 +6,7 @@ import pytest
 from shadecore import demo_shelf
 from shadecore.coats.uncertain import Choice
 from shadecore.photo.measure import Driver, PhotoColour
-from shadecore.report.photo_words import (
+from shadecore.telling.photo_words import (
     choice_words,
     driver_table,
     driver_words,

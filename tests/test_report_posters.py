@@ -10,21 +10,21 @@ from pypdf import PdfReader
 from shadecore.coats.pick import pick
 from shadecore.coats.pick_many import pick_many
 from shadecore.coats.settings import Settings
+from shadecore.colour.colour_table import ColourList, parse_colours
 from shadecore.colour.topcoat import Topcoat
 from shadecore.datafiles import data_file
 from shadecore.lesson.card import contrast_card
 from shadecore.lesson.colours import examples
 from shadecore.lesson.panels import lesson
-from shadecore.report.handout import handout
-from shadecore.report.poster import Poster
-from shadecore.report.poster_html import poster_html
-from shadecore.report.poster_pdf import poster_pdf
-from shadecore.report.units import UNITS
-from shadecore.report.wall_chart import MOST_UNDERCOATS, wall_chart
-from shadecore.storage.colour_table import ColourList, parse_colours
-from shadecore.storage.shelf_table import demo_shelf
+from shadecore.pages.handout import handout
+from shadecore.pages.poster import Poster
+from shadecore.pages.poster_html import poster_html
+from shadecore.pages.poster_pdf import poster_pdf
+from shadecore.pages.wall_chart import MOST_UNDERCOATS, wall_chart
 from shadecore.undercoats.blends import shelf_blends
 from shadecore.undercoats.shelf import Shelf, munsell_value, undercoat
+from shadecore.undercoats.shelf_table import demo_shelf
+from shadecore.units import UNITS
 
 PAPER_POINTS = {"metric": (595, 842), "us": (612, 792)}
 """A4 of ISO 216 and letter of ANSI Y14.1 in points of 1/72 inch."""

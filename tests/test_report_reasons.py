@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import shadecore
-from shadecore.report.reasons import (
+from shadecore.telling.reasons import (
     BANDS,
     coats_in_words,
     interval_in_brief,
@@ -21,7 +21,8 @@ RED = shadecore.pick(shadecore.parse_topcoat("45 60 35"), SHELF)
 
 def outlook(coats: int | None, low: int | None, high: int | None) -> shadecore.Outlook:
     """Outlook over 12 coats with the given count and interval."""
-    return replace(RED.recommended, coats=coats, coats_low=low, coats_high=high)
+    own = RED.recommended
+    return replace(own, count=replace(own.count, coats=coats, low=low, high=high))
 
 
 @pytest.mark.parametrize(

@@ -9,8 +9,8 @@ import pytest
 
 import shadecore
 from shadecore.coats.flags import BY_CODE
-from shadecore.report.records import CHART_COLUMNS, answer_record, chart_rows
-from shadecore.storage.colour_table import parse_colours
+from shadecore.colour.colour_table import parse_colours
+from shadecore.telling.records import CHART_COLUMNS, answer_record, chart_rows
 
 SHELF = shadecore.demo_shelf()
 LIST = parse_colours(
@@ -47,7 +47,7 @@ def test_a_row_says_what_the_single_answer_says(tolerance: float) -> None:
             shadecore.Topcoat((lab[0], lab[1], lab[2]), "one"), SHELF, settings
         )
         best = answer.recommended
-        counts = (best.coats, best.coats_low, best.coats_high, answer.closest.coats)
+        counts = (best.coats, best.count.low, best.count.high, answer.closest.coats)
         written = [
             row[name] for name in ("coats", "coats_low", "coats_high", "closest_coats")
         ]
@@ -120,7 +120,7 @@ def test_plain_data_carries_the_answer() -> None:
     assert record["undercoats"][0]["name"] == record["recommended"]
     assert record["undercoats"][0]["coats"] == answer.recommended.coats
     chance = record["undercoats"][0]["chance_hidden_by_coat"]
-    np.testing.assert_allclose(chance, answer.recommended.chance, atol=5e-5)
+    np.testing.assert_allclose(chance, answer.recommended.count.chance, atol=5e-5)
     assert [flag["code"] for flag in record["flags"]] == [
         flag.code for flag in answer.flags
     ]

@@ -15,17 +15,17 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from shadecore.job.calendar import to_icalendar
-from shadecore.job.from_state import plan_request
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan, plan_job
-from shadecore.job.sheet_file import demo_sheet
-from shadecore.job.shop_units import SHOP_UNITS
-from shadecore.report.reasons import lab_in_words
-from shadecore.report.sheet import TICK, Section, Sheet, Swatch, sheet_of
-from shadecore.report.sheet_html import sheet_html
-from shadecore.report.sheet_pdf import fitting, fitting_scale, sheet_pdf
-from shadecore.report.tables import Table
+from shadecore.pages.sheet import TICK, Section, Sheet, Swatch, sheet_of
+from shadecore.pages.sheet_html import sheet_html
+from shadecore.pages.sheet_pdf import fitting, fitting_scale, sheet_pdf
+from shadecore.pages.tables import Table
+from shadecore.products.sheet_file import demo_sheet
+from shadecore.question.from_state import plan_request
+from shadecore.telling.reasons import lab_in_words
 from shadecore.undercoats.shelf import munsell_value
+from shadecore.units import SHOP_UNITS
 
 DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
 A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)

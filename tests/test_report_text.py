@@ -6,11 +6,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import shadecore
-from shadecore.report.reasons import coats_in_words, why
-from shadecore.report.tables import WIDTH
-from shadecore.report.text import answer_text
-from shadecore.report.units import UNITS
+from shadecore.pages.tables import WIDTH
+from shadecore.telling.reasons import coats_in_words, why
+from shadecore.telling.text import answer_text
 from shadecore.undercoats.shelf import Shelf
+from shadecore.units import UNITS
 
 SHELF = shadecore.demo_shelf()
 BLENDS = shadecore.shelf_blends(SHELF)

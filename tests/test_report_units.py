@@ -2,7 +2,7 @@
 
 import pytest
 
-from shadecore.report.units import UNITS
+from shadecore.units import UNITS
 
 
 def test_a_mil_is_25_4_micrometres() -> None:

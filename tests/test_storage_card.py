@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from shadecore.card.card_table import parse_card
 from shadecore.card.reading import DEFAULT_BLACK, DEFAULT_WHITE, Card, Step
 from shadecore.colour.condition import Condition
 from shadecore.errors import CardError, TableError
-from shadecore.storage.card_table import parse_card
 
 SOME = settings(deadline=None, derandomize=True, max_examples=100)
 NM = range(400, 701, 10)

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 import shadecore
+from shadecore.colour.colour_table import parse_colours
 from shadecore.errors import TableError
-from shadecore.storage.colour_table import parse_colours
 
 TWO = "code,L,a,b\nRed,45,60,35\nBlue,30,2,-38\n"
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from shadecore.errors import JobError
 from shadecore.job.job_file import VERSION, parse_job, write_job
 from shadecore.job.request import Break, JobRequest
-from shadecore.storage.link import CHOICES, RANGES, PickState
+from shadecore.question.link import CHOICES, RANGES, PickState
 
 HERE = Path(__file__).resolve().parent
 VERSION_1 = HERE / "data" / "job-version-1.toml"

@@ -4,14 +4,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shadecore.storage.lesson_link import (
+from shadecore.lesson.lesson_link import (
     LESSON_RANGES,
     GuessState,
     LessonState,
     read_answers,
     write_answers,
 )
-from shadecore.storage.link import read_state, to_query
+from shadecore.question.link import read_state, to_query
 
 LESSON = LessonState("#c82d35", 5, 1.0, 12.0, "us")
 GUESS = GuessState(17, "0-3-2", "name,L\nsnow,92\n")

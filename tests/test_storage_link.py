@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shadecore.storage.link import CHOICES, RANGES, PickState, from_query, to_query
+from shadecore.question.link import CHOICES, RANGES, PickState, from_query, to_query
 
 SOME = settings(deadline=None, derandomize=True, max_examples=100)
 TEXT = st.text(st.characters(exclude_categories=["Cs"]))

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from shadecore.errors import PhotoError
 from shadecore.photo.measure import Driver, PhotoColour
-from shadecore.storage.photo_line import (
+from shadecore.photo.photo_line import (
     photo_colour_text,
     read_photo_line,
     write_photo_line,

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 import shadecore
 from shadecore.colour.appearance import lab_from_reflectance
 from shadecore.errors import ShelfError, TableError
-from shadecore.storage.shelf_table import parse_shelf, write_shelf
+from shadecore.undercoats.shelf_table import parse_shelf, write_shelf
 
 WAVELENGTHS = range(400, 701, 10)
 

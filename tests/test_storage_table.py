@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import TableError
-from shadecore.storage.table import BadRow, Row, decode, read_rows, read_text
+from shadecore.formats.table import BadRow, Row, decode, read_rows, read_text
 
 TABLE = "name,L\nGrün ½,61.5\n"
 

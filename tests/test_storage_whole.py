@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import TableError
-from shadecore.storage.whole import write_whole
+from shadecore.formats.whole import write_whole
 
 OLD, NEW = b"what was there", b"what comes"
 

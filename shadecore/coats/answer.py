@@ -13,6 +13,31 @@ from shadecore.undercoats.shelf import Undercoat
 
 
 @dataclass(frozen=True)
+class Count:
+    """A number of coats, with how sure it is.
+
+    Attributes
+    ----------
+    coats : int or None
+        Coats to hide, middle of what is likely; None where it lies beyond the cap.
+    low, high : int or None
+        Ends of the 90 percent interval; None where one lies beyond the cap.
+    chance : tuple of float
+        Probability that it hides by each coat, from the first to the cap.
+    """
+
+    coats: int | None
+    low: int | None
+    high: int | None
+    chance: tuple[float, ...]
+
+    @property
+    def cap(self) -> int:
+        """Coats counted at most."""
+        return len(self.chance)
+
+
+@dataclass(frozen=True)
 class Outlook:
     """What one undercoat does under the topcoat.
 
@@ -20,16 +45,10 @@ class Outlook:
     ----------
     undercoat : Undercoat
         The undercoat.
-    coats : int or None
-        Coats to hide; None where it does not within the cap.
-    coats_low : int or None
-        Lower end of the 90 percent interval.
-    coats_high : int or None
-        Upper end; None where it lies beyond the cap.
+    count : Count
+        Coats to hide.
     coats_average : float
         Mean count, with "not within the cap" counted as one more than the cap.
-    chance : tuple of float
-        Probability that it hides by each coat.
     difference : tuple of float
         Colour difference left after each coat, middle of the likely paints.
         [CIEDE2000]
@@ -44,16 +63,18 @@ class Outlook:
     """
 
     undercoat: Undercoat
-    coats: int | None
-    coats_low: int | None
-    coats_high: int | None
+    count: Count
     coats_average: float
-    chance: tuple[float, ...]
     difference: tuple[float, ...]
     lab: tuple[tuple[float, float, float], ...]
     paint_ml_per_m2: float | None
     lightness_gap: float
     flags: tuple[Flag, ...]
+
+    @property
+    def coats(self) -> int | None:
+        """Coats to hide; None where it does not within the cap."""
+        return self.count.coats
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from shadecore.coats.answer import Count
 from shadecore.coats.count import (
     MIDDLE,
     count_coats,
@@ -30,12 +31,8 @@ class Patches:
     difference : tuple of float
         Largest difference between any two areas after each coat, middle of the
         likely paints. [CIEDE2000]
-    coats : int or None
-        Coats until the areas stay alike within the tolerance; None beyond the cap.
-    coats_low, coats_high : int or None
-        90 percent interval.
-    chance : tuple of float
-        Probability that they are alike by each coat.
+    count : Count
+        Coats until the areas stay alike within the tolerance.
     sealer : Undercoat
         The undercoat with the fewest coats, sprayed over everything first.
     sealed_coats : int or None
@@ -44,10 +41,7 @@ class Patches:
 
     areas: Shelf
     difference: tuple[float, ...]
-    coats: int | None
-    coats_low: int | None
-    coats_high: int | None
-    chance: tuple[float, ...]
+    count: Count
     sealer: Undercoat
     sealed_coats: int | None
 
@@ -59,7 +53,8 @@ class Patches:
         """
         if self.sealed_coats is None:
             return None
-        unsealed = len(self.chance) + 1 if self.coats is None else self.coats
+        coats = self.count.coats
+        unsealed = self.count.cap + 1 if coats is None else coats
         return unsealed - self.sealed_coats
 
 
@@ -117,10 +112,12 @@ def compare_patches(
         difference=tuple(
             float(v) for v in weighted_quantile(apart.T, paints.weight, MIDDLE)
         ),
-        coats=_within(int(alike.coats[0, 0]), cap),
-        coats_low=_within(int(low), cap),
-        coats_high=_within(int(high), cap),
-        chance=tuple(float(v) for v in within),
+        count=Count(
+            _within(int(alike.coats[0, 0]), cap),
+            _within(int(low), cap),
+            _within(int(high), cap),
+            tuple(float(v) for v in within),
+        ),
         sealer=sealer,
         sealed_coats=_within(int(counts.coats[0, -1]), cap),
     )

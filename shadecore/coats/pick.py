@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from shadecore.coats.answer import Answer, Bands, Hiding, Outlook
+from shadecore.coats.answer import Answer, Bands, Count, Hiding, Outlook
 from shadecore.coats.count import (
     INTERVAL,
     Counts,
@@ -119,11 +119,8 @@ def _outlook(place: int, solved: _Solved, undercoat: Undercoat) -> Outlook:
     difference = weighted_quantile(run.difference[:, place].T, paints.weight, 0.5)
     return Outlook(
         undercoat=undercoat,
-        coats=coats,
-        coats_low=low,
-        coats_high=high,
+        count=Count(coats, low, high, tuple(map(float, counts.chance[0, place]))),
         coats_average=float(counts.average[0, place]),
-        chance=tuple(map(float, counts.chance[0, place])),
         difference=tuple(map(float, difference)),
         lab=tuple((float(c[0]), float(c[1]), float(c[2])) for c in lab),
         paint_ml_per_m2=(

@@ -11,11 +11,11 @@ from typing import NoReturn
 from tqdm import tqdm
 
 from shadecore.coats.pick_many import pick_many
+from shadecore.colour.colour_table import parse_colours
 from shadecore.commands.options import add_common, job, report_bad
-from shadecore.report.records import CHART_COLUMNS, chart_rows
-from shadecore.storage.colour_table import parse_colours
-from shadecore.storage.table import read_text
-from shadecore.storage.whole import write_whole
+from shadecore.formats.table import read_text
+from shadecore.formats.whole import write_whole
+from shadecore.telling.records import CHART_COLUMNS, chart_rows
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

@@ -14,9 +14,9 @@ from shadecore.commands.options import (
     read_colour,
     report_bad,
 )
-from shadecore.report.details import cost_table
-from shadecore.report.tables import as_text
-from shadecore.report.text import block
+from shadecore.pages.tables import as_text
+from shadecore.telling.details import cost_table
+from shadecore.telling.text import block
 
 _HELP = {
     "area_m2": "area to paint in m2",

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from shadecore.coats.estimate import likely_paints
 from shadecore.coats.grounds import rank_grounds
+from shadecore.colour.colour_table import DEMO_COLOURS, parse_colours
 from shadecore.colour.topcoat import Topcoat
 from shadecore.commands.options import (
     add_colour,
@@ -16,13 +17,12 @@ from shadecore.commands.options import (
     report_bad,
 )
 from shadecore.datafiles import data_file
+from shadecore.formats.table import read_text
+from shadecore.pages.tables import as_text
 from shadecore.recipes.library import recipe_library
-from shadecore.report.details import grounds_table
-from shadecore.report.tables import as_text
-from shadecore.report.text import block
-from shadecore.report.units import UNITS
-from shadecore.storage.colour_table import DEMO_COLOURS, parse_colours
-from shadecore.storage.table import read_text
+from shadecore.telling.details import grounds_table
+from shadecore.telling.text import block
+from shadecore.units import UNITS
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

@@ -13,8 +13,8 @@ from shadecore.commands.options import (
 from shadecore.commands.posters import check_name, write_poster
 from shadecore.lesson.card import contrast_card
 from shadecore.lesson.panels import lesson
-from shadecore.report.handout import handout
-from shadecore.report.units import UNITS
+from shadecore.pages.handout import handout
+from shadecore.units import UNITS
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

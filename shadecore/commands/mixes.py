@@ -16,10 +16,10 @@ from shadecore.commands.options import (
     wet_pass_um,
 )
 from shadecore.film.gun import mix_film
-from shadecore.report.details import mixes_table
-from shadecore.report.tables import as_text
-from shadecore.report.text import block
-from shadecore.report.units import UNITS
+from shadecore.pages.tables import as_text
+from shadecore.telling.details import mixes_table
+from shadecore.telling.text import block
+from shadecore.units import UNITS
 
 _USUAL = ["1:1", "2:1"]
 _MINUTES_PER_COAT = 15.0

@@ -5,6 +5,7 @@ import sys
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from shadecore.card.card_table import parse_card
 from shadecore.card.fit import CardFit, fit_card
 from shadecore.coats.estimate import LikelyPaints
 from shadecore.coats.settings import (
@@ -30,14 +31,13 @@ from shadecore.film.build import (
     DEFAULT_WET_PASS_UM,
 )
 from shadecore.film.gun import wet_pass_from_gun
-from shadecore.job.from_state import condition_of, settings_of
-from shadecore.report.units import UNITS
-from shadecore.storage.card_table import parse_card
-from shadecore.storage.link import PickState
-from shadecore.storage.shelf_table import demo_shelf, read_shelf
-from shadecore.storage.table import BadRow, read_text
+from shadecore.formats.table import BadRow, read_text
+from shadecore.question.from_state import condition_of, settings_of
+from shadecore.question.link import PickState
 from shadecore.undercoats.blends import shelf_blends
 from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf, read_shelf
+from shadecore.units import UNITS
 
 ALL_WELL, SOME_ROWS_BAD, UNUSABLE = 0, 1, 2
 

@@ -15,10 +15,10 @@ from shadecore.commands.options import (
     report_bad,
 )
 from shadecore.errors import ShelfError
+from shadecore.pages.tables import as_text
 from shadecore.recipes.library import recipe_library
-from shadecore.report.details import patches_table, patches_words
-from shadecore.report.tables import as_text
-from shadecore.report.text import block
+from shadecore.telling.details import patches_table, patches_words
+from shadecore.telling.text import block
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

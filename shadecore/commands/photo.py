@@ -17,16 +17,16 @@ from shadecore.photo.picture import Picture, open_picture
 from shadecore.photo.reference import REFERENCES, Reference, own_reference
 from shadecore.photo.rendering import LIGHTS, UNKNOWN_LIGHT
 from shadecore.photo.suggest import suggest_marks
-from shadecore.report.photo_words import (
+from shadecore.telling.photo_words import (
     choice_words,
     driver_words,
     interval_words,
     odd_words,
     photo_record,
 )
-from shadecore.report.records import answer_record
-from shadecore.report.text import answer_text, block
-from shadecore.report.units import UNITS
+from shadecore.telling.records import answer_record
+from shadecore.telling.text import answer_text, block
+from shadecore.units import UNITS
 
 _CHART, _NOTHING = "chart", "nothing"
 _CORNERS: Final = 4

@@ -15,10 +15,10 @@ from shadecore.commands.options import (
     report_bad,
 )
 from shadecore.recipes.library import recipe_library
-from shadecore.report.details import hiding_power_words
-from shadecore.report.records import answer_record
-from shadecore.report.text import answer_text, block
-from shadecore.report.units import UNITS
+from shadecore.telling.details import hiding_power_words
+from shadecore.telling.records import answer_record
+from shadecore.telling.text import answer_text, block
+from shadecore.units import UNITS
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

@@ -7,17 +7,17 @@ from pathlib import Path
 
 from shadecore.commands.options import ALL_WELL
 from shadecore.errors import SettingError
+from shadecore.formats.table import read_text
+from shadecore.formats.whole import write_whole
 from shadecore.job.calendar import calendar_uid, to_icalendar
-from shadecore.job.from_state import plan_request
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
-from shadecore.job.sheet_file import demo_sheet, read_sheet
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
-from shadecore.report.sheet import sheet_of
-from shadecore.report.sheet_html import sheet_html
-from shadecore.report.sheet_pdf import sheet_pdf
-from shadecore.storage.table import read_text
-from shadecore.storage.whole import write_whole
+from shadecore.pages.sheet import sheet_of
+from shadecore.pages.sheet_html import sheet_html
+from shadecore.pages.sheet_pdf import sheet_pdf
+from shadecore.products.sheet_file import demo_sheet, read_sheet
+from shadecore.question.from_state import plan_request
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

@@ -3,10 +3,10 @@
 from pathlib import Path
 
 from shadecore.errors import SettingError
-from shadecore.report.poster import Poster
-from shadecore.report.poster_html import poster_html
-from shadecore.report.poster_pdf import poster_pdf
-from shadecore.storage.whole import write_whole
+from shadecore.formats.whole import write_whole
+from shadecore.pages.poster import Poster
+from shadecore.pages.poster_html import poster_html
+from shadecore.pages.poster_pdf import poster_pdf
 
 _PDF, _HTML = ".pdf", ".html"
 

@@ -4,12 +4,12 @@ import argparse
 from pathlib import Path
 
 from shadecore.coats.pick_many import pick_many
+from shadecore.colour.colour_table import parse_colours
 from shadecore.commands.options import add_common, job, report_bad
 from shadecore.commands.posters import check_name, write_poster
-from shadecore.report.units import UNITS
-from shadecore.report.wall_chart import wall_chart
-from shadecore.storage.colour_table import parse_colours
-from shadecore.storage.table import read_text
+from shadecore.formats.table import read_text
+from shadecore.pages.wall_chart import wall_chart
+from shadecore.units import UNITS
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.job.product import HAZARDS
+from shadecore.products.product import HAZARDS
 
 DEFERRAL: Final = (
     "These lines only remind: the products' safety data sheets, the local codes and "
@@ -88,7 +88,7 @@ def cautions_for(hazards: Iterable[str]) -> tuple[tuple[str, str], ...]:
     Parameters
     ----------
     hazards : iterable of str
-        Of ``shadecore.job.product.HAZARDS``, in any order.
+        Of ``shadecore.products.product.HAZARDS``, in any order.
 
     Returns
     -------

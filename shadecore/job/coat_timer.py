@@ -49,7 +49,7 @@ def coat_timer(step: Step, climate: Climate, sprayed: Sequence[datetime]) -> Coa
 
     Examples
     --------
-    >>> from shadecore.job.sheet_file import demo_sheet
+    >>> from shadecore.products.sheet_file import demo_sheet
     >>> from shadecore.job.steps import job_steps
     >>> base = next(
     ...     step

@@ -9,7 +9,7 @@ import tomli_w
 
 from shadecore.errors import JobError
 from shadecore.job.request import Break, JobRequest
-from shadecore.storage.link import PickState, allowed
+from shadecore.question.link import PickState, allowed
 
 VERSION: Final = 1
 _PLAIN: Final = {

@@ -11,10 +11,10 @@ import tomli_w
 
 from shadecore.errors import JobError
 from shadecore.job.job_file import parse_job, write_brief_job
-from shadecore.job.product import ProductSheet
 from shadecore.job.request import JobRequest
-from shadecore.job.sheet_file import parse_sheet
-from shadecore.storage.link import from_query, to_query
+from shadecore.products.product import ProductSheet
+from shadecore.products.sheet_file import parse_sheet
+from shadecore.question.link import from_query, to_query
 
 PARAMETER: Final = "job"
 """Holds what the pick does not; the pick's own parameters stand beside it."""
@@ -74,7 +74,7 @@ def to_products_query(text: str) -> dict[str, str]:
     Parameters
     ----------
     text : str
-        TOML that :func:`shadecore.job.sheet_file.parse_sheet` takes.
+        TOML that :func:`shadecore.products.sheet_file.parse_sheet` takes.
 
     Returns
     -------

@@ -7,25 +7,25 @@ from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
 from shadecore.film.build import CoatFilm
 from shadecore.job.cautions import cautions_for
-from shadecore.job.materials import (
-    Portion,
-    area_of,
-    mix_parts,
-    mixed_solids,
-    ready_volume_l,
-)
-from shadecore.job.product import HAZARDS, Product, ProductSheet, SpeedGrade
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed, schedule
-from shadecore.job.shop_units import SHOP_UNITS
 from shadecore.job.steps import Step, job_steps, scratches
-from shadecore.job.voc import US_NATIONAL, VocAnswer, check_stages, check_voc
 from shadecore.job.weather import (
     Weather,
     WeatherAnswer,
     check_weather,
     pick_grade,
 )
+from shadecore.products.materials import (
+    Portion,
+    area_of,
+    mix_parts,
+    mixed_solids,
+    ready_volume_l,
+)
+from shadecore.products.product import HAZARDS, Product, ProductSheet, SpeedGrade
+from shadecore.products.voc import US_NATIONAL, VocAnswer, check_stages, check_voc
+from shadecore.units import SHOP_UNITS
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.storage.link import PickState
+from shadecore.question.link import PickState
 
 CURES: Final = ("bake", "air")
 MOST_PANELS: Final = 99

@@ -8,8 +8,6 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.job.hours import Piece, joined, lay, minutes, to_minute
-from shadecore.job.names import brief
-from shadecore.job.product import Product, ProductSheet
 from shadecore.job.request import Break
 from shadecore.job.steps import CURE, Step
 from shadecore.job.windows import (
@@ -23,6 +21,8 @@ from shadecore.job.windows import (
     ready_at,
     sand_wait_min,
 )
+from shadecore.products.product import Product, ProductSheet
+from shadecore.telling.names import brief
 
 _NO_TIME: Final = timedelta()
 _NOTHING_DONE: Final[Mapping[str, datetime]] = MappingProxyType({})
@@ -136,7 +136,7 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
 
     Examples
     --------
-    >>> from shadecore.job.sheet_file import demo_sheet
+    >>> from shadecore.products.sheet_file import demo_sheet
     >>> from shadecore.job.steps import job_steps
     >>> sheet = demo_sheet()
     >>> steps = job_steps(

@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.job.product import HAZARDS, Gun, Product, ProductSheet
+from shadecore.products.product import HAZARDS, Gun, Product, ProductSheet
 
 SPRAYED: Final = ("etch_primer", "surfacer", "sealer", "base_coat", "clear_coat")
 """Kinds of product that are sprayed and leave a film."""
@@ -60,7 +60,7 @@ class Step:
     work_min : float
         Hands-on time, a rule of thumb; 0 where nobody works. [min]
     cautions : tuple of str
-        Hazards, of :data:`shadecore.job.product.HAZARDS`.
+        Hazards, of :data:`shadecore.products.product.HAZARDS`.
     """
 
     key: str
@@ -248,7 +248,7 @@ def job_steps(
 
     Examples
     --------
-    >>> from shadecore.job.sheet_file import demo_sheet
+    >>> from shadecore.products.sheet_file import demo_sheet
     >>> steps = job_steps(
     ...     demo_sheet(), 4, "Grey N5", bare_metal=False, filler=False, flattest=False
     ... )

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.job.names import brief
-from shadecore.job.product import ProductSheet, SpeedGrade
-from shadecore.job.shop_units import SHOP_UNITS, ShopUnits
+from shadecore.products.product import ProductSheet, SpeedGrade
+from shadecore.telling.names import brief
+from shadecore.units import SHOP_UNITS, ShopUnits
 
 MARGIN_K: Final = 3.0
 """How far the panel must stay above the dew point."""

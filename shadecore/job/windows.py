@@ -11,9 +11,9 @@ from typing import Final
 
 from shadecore.errors import JobError, SettingError
 from shadecore.job.hours import minutes, minutes_at_most
-from shadecore.job.product import Product, ProductSheet
 from shadecore.job.request import CURES
 from shadecore.job.steps import CURE, SPRAYED, Step
+from shadecore.products.product import Product, ProductSheet
 
 WARM_UP_MIN: Final = 15.0
 """Until a panel is at baking temperature; rule of thumb."""
@@ -54,7 +54,7 @@ REMEDIES: Final = {
     ),
     "re-etch": Remedy(90.0, dries=True, text="sand it off to the metal and etch again"),
 }
-"""By the word in :attr:`shadecore.job.product.Windows.missed`."""
+"""By the word in :attr:`shadecore.products.product.Windows.missed`."""
 
 
 @dataclass(frozen=True)
@@ -114,7 +114,7 @@ def climate_of(sheet: ProductSheet, panel_c: float, cure: str) -> Climate:
 
     Examples
     --------
-    >>> from shadecore.job.sheet_file import demo_sheet
+    >>> from shadecore.products.sheet_file import demo_sheet
     >>> climate_of(demo_sheet(), 11.0, "bake").factor
     2.0
     """

@@ -11,13 +11,13 @@ from shadecore.colour.topcoat import (
     topcoat_from_spectrum,
 )
 from shadecore.errors import ShadecoreError
-from shadecore.report.units import UM_PER_MIL
+from shadecore.formats.table import decode
+from shadecore.question.link import RANGES, PickState
 from shadecore.screens import say
-from shadecore.storage.link import RANGES, PickState
-from shadecore.storage.shelf_table import demo_shelf, parse_shelf, write_shelf
-from shadecore.storage.table import decode
 from shadecore.undercoats.blends import strength_from_blend
 from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf, parse_shelf, write_shelf
+from shadecore.units import UM_PER_MIL
 
 _MIXES = ((1.0, 1.0), (2.0, 1.0), (3.0, 1.0), (4.0, 1.0), (1.0, 0.0))
 TROUBLE = "trouble"

@@ -3,13 +3,13 @@
 import pandas as pd
 import streamlit as st
 
+from shadecore.card.card_table import parse_card
 from shadecore.card.reading import Card
 from shadecore.colour.condition import Condition
 from shadecore.errors import ShadecoreError
+from shadecore.formats.table import decode, read_rows
 from shadecore.screens import say
 from shadecore.screens.ask import TROUBLE
-from shadecore.storage.card_table import parse_card
-from shadecore.storage.table import decode, read_rows
 
 _Row = tuple[str, float, float | None, float | None, float | None]
 _COLUMNS = ("area", "coats", "L", "a", "b")

@@ -7,19 +7,19 @@ import streamlit as st
 
 from shadecore.errors import ShadecoreError
 from shadecore.lesson.guess import LARGEST_SEED, Exercise, draw_exercise, score
-from shadecore.lesson.panels import lesson_undercoats
-from shadecore.report import lesson_words as words
-from shadecore.screens import guess_pictures, lesson_pictures, say
-from shadecore.screens.pick_page import KEPT
-from shadecore.storage.lesson_link import (
+from shadecore.lesson.lesson_link import (
     LESSON_RANGES,
     GuessState,
     read_answers,
     write_answers,
 )
-from shadecore.storage.link import PickState, read_state, to_query
-from shadecore.storage.shelf_table import parse_shelf
+from shadecore.lesson.panels import lesson_undercoats
+from shadecore.question.link import PickState, read_state, to_query
+from shadecore.screens import guess_pictures, lesson_pictures, say
+from shadecore.screens.pick_page import KEPT
+from shadecore.telling import lesson_words as words
 from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import parse_shelf
 
 _KEPT: Final = "guess_state"
 _REVEALED: Final = "guess_revealed"

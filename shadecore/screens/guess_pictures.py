@@ -5,8 +5,8 @@ from typing import Final
 
 from shadecore.lesson.colours import shown
 from shadecore.lesson.guess import POINTS, Exercise, Question, Score
-from shadecore.report.lesson_words import coat_words, colour_word, points_words
-from shadecore.report.reasons import count_in_brief
+from shadecore.telling.lesson_words import coat_words, colour_word, points_words
+from shadecore.telling.reasons import count_in_brief
 from shadecore.undercoats.shelf import Shelf
 
 _READABLE_ON_LIGHT: Final = 50.0

@@ -6,25 +6,25 @@ import streamlit as st
 
 from shadecore.coats.pick_many import pick_many
 from shadecore.coats.settings import Settings
-from shadecore.datafiles import data_file
-from shadecore.errors import ShadecoreError
-from shadecore.report.handout import handout
-from shadecore.report.poster import Poster
-from shadecore.report.poster_html import poster_html
-from shadecore.report.poster_pdf import poster_pdf
-from shadecore.report.units import UNITS
-from shadecore.report.wall_chart import wall_chart
-from shadecore.screens import lesson_colour, lesson_pictures, say
-from shadecore.screens.pick_page import KEPT
-from shadecore.storage.colour_table import (
+from shadecore.colour.colour_table import (
     DEMO_COLOURS,
     ColourList,
     parse_colours,
 )
-from shadecore.storage.lesson_link import LessonState
-from shadecore.storage.shelf_table import demo_shelf, parse_shelf
-from shadecore.storage.table import decode, read_text
+from shadecore.datafiles import data_file
+from shadecore.errors import ShadecoreError
+from shadecore.formats.table import decode, read_text
+from shadecore.lesson.lesson_link import LessonState
+from shadecore.pages.handout import handout
+from shadecore.pages.poster import Poster
+from shadecore.pages.poster_html import poster_html
+from shadecore.pages.poster_pdf import poster_pdf
+from shadecore.pages.wall_chart import wall_chart
+from shadecore.screens import lesson_colour, lesson_pictures, say
+from shadecore.screens.pick_page import KEPT
 from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf, parse_shelf
+from shadecore.units import UNITS
 
 _PREVIEW_HEIGHT = 560
 

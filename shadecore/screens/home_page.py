@@ -8,10 +8,10 @@ import streamlit as st
 from shadecore.coats.answer import Answer
 from shadecore.coats.pick import pick
 from shadecore.colour.topcoat import parse_topcoat
-from shadecore.report.reasons import coats_in_words
+from shadecore.question.link import EXAMPLE_COLOUR, PickState
 from shadecore.screens import pictures, ways
-from shadecore.storage.link import EXAMPLE_COLOUR, PickState
-from shadecore.storage.shelf_table import demo_shelf
+from shadecore.telling.reasons import coats_in_words
+from shadecore.undercoats.shelf_table import demo_shelf
 
 
 class _Start(NamedTuple):

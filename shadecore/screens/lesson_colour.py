@@ -9,13 +9,13 @@ from shadecore.coats.settings import Settings
 from shadecore.colour.topcoat import Topcoat, parse_topcoat, spectrum_line
 from shadecore.errors import ShadecoreError
 from shadecore.film.build import CoatFilm
-from shadecore.job.from_state import condition_of, film_of
 from shadecore.lesson.card import ContrastCard, contrast_card
 from shadecore.lesson.colours import examples
+from shadecore.lesson.lesson_link import LESSON_RANGES, LessonState
 from shadecore.lesson.panels import Lesson, lesson
+from shadecore.question.from_state import condition_of, film_of
+from shadecore.question.link import CHOICES, RANGES, PickState, read_state, to_query
 from shadecore.screens.pick_page import KEPT
-from shadecore.storage.lesson_link import LESSON_RANGES, LessonState
-from shadecore.storage.link import CHOICES, RANGES, PickState, read_state, to_query
 
 KEPT_LESSON: Final = "lesson_state"
 """Where the session keeps the lesson's state for the handout and for coming back."""

@@ -7,11 +7,11 @@ from shadecore.lesson.card import ContrastCard
 from shadecore.lesson.colours import examples
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled, compare_rules
-from shadecore.report import lesson_words as words
-from shadecore.report.reasons import why
 from shadecore.screens import lesson_charts, lesson_colour, say, why_chart
 from shadecore.screens import lesson_pictures as drawn
 from shadecore.screens.chart_style import ink
+from shadecore.telling import lesson_words as words
+from shadecore.telling.reasons import why
 
 _COATS = "lesson_coats"
 

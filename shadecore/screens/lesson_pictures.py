@@ -7,8 +7,8 @@ from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.lesson.card import ContrastCard, Judge
 from shadecore.lesson.colours import Shown
 from shadecore.lesson.panels import Lesson, Panel
-from shadecore.report.lesson_words import coat_words, judge_words
-from shadecore.report.reasons import interval_in_words, told
+from shadecore.telling.lesson_words import coat_words, judge_words
+from shadecore.telling.reasons import interval_in_words, told
 from shadecore.undercoats.shelf import munsell_value
 
 STYLE: Final = """

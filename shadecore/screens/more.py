@@ -8,25 +8,25 @@ from shadecore.coats.estimate import LikelyPaints
 from shadecore.coats.grounds import rank_grounds
 from shadecore.coats.mixes import compare_mixes
 from shadecore.coats.patches import compare_patches
+from shadecore.colour.colour_table import DEMO_COLOURS, parse_colours
 from shadecore.colour.topcoat import Topcoat
 from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError
 from shadecore.film.gun import mix_film
+from shadecore.formats.table import decode, read_text
+from shadecore.question.link import RANGES, PickState
 from shadecore.recipes.library import recipe_library
-from shadecore.report.details import (
+from shadecore.screens import say
+from shadecore.screens.pictures import details_html
+from shadecore.telling.details import (
     cost_table,
     grounds_table,
     mixes_table,
     patches_table,
     patches_words,
 )
-from shadecore.report.units import Units
-from shadecore.screens import say
-from shadecore.screens.pictures import details_html
-from shadecore.storage.colour_table import DEMO_COLOURS, parse_colours
-from shadecore.storage.link import RANGES, PickState
-from shadecore.storage.table import decode, read_text
 from shadecore.undercoats.shelf import Shelf
+from shadecore.units import Units
 
 _COMPARED = ((1.0, 1.0), (2.0, 1.0))
 

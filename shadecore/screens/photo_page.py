@@ -6,27 +6,27 @@ from typing import Final
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
-from shadecore.job.from_state import settings_of
 from shadecore.photo.choice import PhotoPick, pick_for_photo
 from shadecore.photo.combine import Combined, combine
 from shadecore.photo.measure import Marks, PhotoColour, measure_swatch
+from shadecore.photo.photo_line import photo_colour_text, write_photo_line
 from shadecore.photo.picture import Picture, open_picture
-from shadecore.report.photo_words import (
+from shadecore.question.from_state import settings_of
+from shadecore.question.link import PickState, from_query
+from shadecore.screens import pictures, say, ways
+from shadecore.screens.ask_marks import ask_against, ask_places
+from shadecore.screens.pick_page import KEPT
+from shadecore.telling.photo_words import (
     choice_words,
     driver_table,
     driver_words,
     interval_words,
     odd_words,
 )
-from shadecore.report.reasons import why
-from shadecore.report.text import BASIS, CAUTION
-from shadecore.screens import pictures, say, ways
-from shadecore.screens.ask_marks import ask_against, ask_places
-from shadecore.screens.pick_page import KEPT
-from shadecore.storage.link import PickState, from_query
-from shadecore.storage.photo_line import photo_colour_text, write_photo_line
-from shadecore.storage.shelf_table import demo_shelf, parse_shelf
+from shadecore.telling.reasons import why
+from shadecore.telling.text import BASIS, CAUTION
 from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf, parse_shelf
 
 TYPES: Final = ["jpg", "jpeg", "png", "tif", "tiff", "webp", "heic", "heif"]
 _OPENED: Final = "photos_opened"

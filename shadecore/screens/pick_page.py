@@ -10,16 +10,16 @@ from shadecore.coats.answer import Answer
 from shadecore.coats.estimate import LikelyPaints
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.errors import ShadecoreError
-from shadecore.job.from_state import answer_of, condition_of, film_of, paints_of
+from shadecore.question.from_state import answer_of, condition_of, film_of, paints_of
+from shadecore.question.link import PickState, from_query, to_query
 from shadecore.recipes.library import recipe_library
-from shadecore.report.details import hiding_power_words
-from shadecore.report.reasons import coats_in_words, interval_in_words, why
-from shadecore.report.text import BASIS, CAUTION
-from shadecore.report.units import UNITS, Units
 from shadecore.screens import ask, ask_card, charts, more, pictures, say
-from shadecore.storage.link import PickState, from_query, to_query
-from shadecore.storage.shelf_table import demo_shelf, write_shelf
+from shadecore.telling.details import hiding_power_words
+from shadecore.telling.reasons import coats_in_words, interval_in_words, why
+from shadecore.telling.text import BASIS, CAUTION
 from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf, write_shelf
+from shadecore.units import UNITS, Units
 
 KEPT = "pick_state"
 """Where the session keeps the last state, for other pages and for coming back."""

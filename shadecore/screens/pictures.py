@@ -4,10 +4,10 @@ from html import escape
 
 from shadecore.coats.answer import Answer, Outlook
 from shadecore.colour.display import hex_from_lab, srgb_from_lab
-from shadecore.report.reasons import count_in_brief, interval_in_words, lab_in_words
-from shadecore.report.tables import Table
-from shadecore.report.units import Units
+from shadecore.pages.tables import Table
+from shadecore.telling.reasons import count_in_brief, interval_in_words, lab_in_words
 from shadecore.undercoats.shelf import munsell_value
+from shadecore.units import Units
 
 _NINE_IN_TEN, _BY_THEN = "9 times in 10", "Chance by then"
 STRIP_COATS = 8
@@ -28,7 +28,7 @@ def hero_html(answer: Answer) -> str:
     """
     best = answer.recommended
     topcoat, undercoat = hex_from_lab([answer.topcoat.lab, best.undercoat.lab])
-    number = count_in_brief(best.coats, len(best.chance))
+    number = count_in_brief(best.coats, best.count.cap)
     unit = "coat" if best.coats == 1 else "coats"
     return (
         '<div class="sc-hero">'
@@ -204,9 +204,10 @@ def _table_row(outlook: Outlook, answer: Answer, units: Units) -> str:
     if outlook == answer.closest:
         marks.append("closest in lightness")
     marks += [flag.headline.lower() for flag in outlook.flags if not flag.of_colour]
-    cap = len(outlook.chance)
+    cap = outlook.count.cap
     coats = f"over {cap}" if outlook.coats is None else str(outlook.coats)
-    chance = "" if outlook.coats is None else f"{outlook.chance[outlook.coats - 1]:.0%}"
+    count = outlook.count
+    chance = "" if count.coats is None else f"{count.chance[count.coats - 1]:.0%}"
     paint = f"Paint, {units.paint_name}"
     return (
         f'<tr><th scope="row">{escape(outlook.undercoat.name)}'

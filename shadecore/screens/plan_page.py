@@ -9,8 +9,8 @@ from uuid import uuid4
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
+from shadecore.formats.table import decode
 from shadecore.job.calendar import calendar_uid, to_icalendar, uid_after
-from shadecore.job.from_state import plan_request
 from shadecore.job.hours import shifted
 from shadecore.job.job_file import parse_job, write_job
 from shadecore.job.job_link import (
@@ -21,26 +21,26 @@ from shadecore.job.job_link import (
     to_job_query,
     to_products_query,
 )
-from shadecore.job.materials import panels
-from shadecore.job.names import brief
 from shadecore.job.plan import Plan, timeline_from
-from shadecore.job.product import ProductSheet
 from shadecore.job.request import CURES, MOST_PANELS, JobRequest
 from shadecore.job.schedule import Timed
-from shadecore.job.sheet_file import demo_sheet, parse_sheet
 from shadecore.job.shop_hours import breaks_of, with_usual_breaks
-from shadecore.job.shop_units import SHOP_UNITS, Quantity
 from shadecore.job.weather import MARGIN_NOTE, NOT_TO_BE_SPRAYED
-from shadecore.report.sheet import Section, Sheet, sheet_of, step_words
-from shadecore.report.sheet_html import sheet_html
-from shadecore.report.sheet_pdf import sheet_pdf
-from shadecore.report.text import CAUTION
+from shadecore.pages.sheet import Section, Sheet, sheet_of, step_words
+from shadecore.pages.sheet_html import sheet_html
+from shadecore.pages.sheet_pdf import sheet_pdf
+from shadecore.products.materials import panels
+from shadecore.products.product import ProductSheet
+from shadecore.products.sheet_file import demo_sheet, parse_sheet
+from shadecore.question.from_state import plan_request
+from shadecore.question.link import PickState, from_query
 from shadecore.screens import pictures, plan_pictures, say
 from shadecore.screens.pick_page import KEPT, OTHERS
 from shadecore.screens.plan_coats import show_coats
 from shadecore.screens.plan_hours import NIGHTS, USUAL_HOURS, ask_hours
-from shadecore.storage.link import PickState, from_query
-from shadecore.storage.table import decode
+from shadecore.telling.names import brief
+from shadecore.telling.text import CAUTION
+from shadecore.units import SHOP_UNITS, Quantity
 
 _JOB = "job_request"
 _LENGTH = "job_length"

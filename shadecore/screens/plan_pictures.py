@@ -6,7 +6,7 @@ from html import escape
 
 from shadecore.colour.display import hex_from_lab
 from shadecore.job.coat_timer import CoatTimer
-from shadecore.report.sheet import Sheet
+from shadecore.pages.sheet import Sheet
 
 STYLE = """
 <style>

@@ -19,8 +19,6 @@ from numpy.typing import NDArray
 from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
 from shadecore.colour.display import hex_from_lab
 from shadecore.lesson.panels import Lesson
-from shadecore.report.lesson_words import CLOSED_BELOW, colour_word
-from shadecore.report.reasons import BANDS
 from shadecore.screens.chart_style import (
     LABEL_SIZE,
     curtain_colour,
@@ -29,6 +27,8 @@ from shadecore.screens.chart_style import (
     page_colour,
     styled,
 )
+from shadecore.telling.lesson_words import CLOSED_BELOW, colour_word
+from shadecore.telling.reasons import BANDS
 from shadecore.undercoats.shelf import munsell_value
 
 _HEIGHT: Final = 460

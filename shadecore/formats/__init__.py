@@ -1,0 +1,1 @@
+"""Files of any kind: tables of text, TOML, whole files; nothing of the trade."""

@@ -1,0 +1,259 @@
+"""What a value in a TOML file must be, each in words that can be shown."""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from shadecore.formats.toml_table import Wrong
+
+
+@dataclass(frozen=True)
+class Number:
+    """A number within limits.
+
+    Attributes
+    ----------
+    low, high : float
+        Limits, both allowed.
+    unit : str
+        As it is written; empty where it has none.
+    needed : bool
+        Whether it may not be left out.
+    default : float or None
+        What it is where it is left out.
+    """
+
+    low: float
+    high: float
+    unit: str = ""
+    needed: bool = True
+    default: float | None = None
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        unit = f" {self.unit}" if self.unit else ""
+        return f"a number from {self.low:g} to {self.high:g}{unit}"
+
+    def read(self, value: object) -> float:
+        """The number."""
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            raise Wrong
+        # Also refuses what is not a number, which compares with nothing.
+        if not self.low <= value <= self.high:
+            raise Wrong
+        return float(value)
+
+
+@dataclass(frozen=True)
+class Whole:
+    """A whole number within limits.
+
+    Attributes
+    ----------
+    low, high : int
+        Limits, both allowed.
+    needed : bool
+        Whether it may not be left out.
+    default : int
+        What it is where it is left out.
+    """
+
+    low: int
+    high: int
+    needed: bool = True
+    default: int = 0
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return f"a whole number from {self.low} to {self.high}"
+
+    def read(self, value: object) -> int:
+        """The number."""
+        if isinstance(value, bool) or not isinstance(value, int):
+            raise Wrong
+        if not self.low <= value <= self.high:
+            raise Wrong
+        return value
+
+
+@dataclass(frozen=True)
+class Text:
+    """Text that is not blank.
+
+    Attributes
+    ----------
+    needed : bool
+        Whether it may not be left out.
+    default : str
+        What it is where it is left out.
+    """
+
+    needed: bool = True
+    default: str = ""
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return "text in quotes, on one line"
+
+    def read(self, value: object) -> str:
+        """The text without blanks about it."""
+        if not isinstance(value, str) or not value.strip():
+            raise Wrong
+        if not value.strip().isprintable():
+            raise Wrong
+        return value.strip()
+
+
+@dataclass(frozen=True)
+class Flag:
+    """True or false.
+
+    Attributes
+    ----------
+    needed : bool
+        Whether it may not be left out.
+    default : bool
+        What it is where it is left out.
+    """
+
+    needed: bool = True
+    default: bool = False
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return "true or false"
+
+    def read(self, value: object) -> bool:
+        """The flag."""
+        if not isinstance(value, bool):
+            raise Wrong
+        return value
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One of some words.
+
+    Attributes
+    ----------
+    options : tuple of str
+        The words.
+    needed : bool
+        Whether it may not be left out.
+    default : str
+        What it is where it is left out.
+    """
+
+    options: tuple[str, ...]
+    needed: bool = True
+    default: str = ""
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return f"one of {_quoted(self.options)}"
+
+    def read(self, value: object) -> str:
+        """The word."""
+        if not isinstance(value, str) or value not in self.options:
+            raise Wrong
+        return value
+
+
+@dataclass(frozen=True)
+class Choices:
+    """A list of some words, each at most once; it may be empty, not left out.
+
+    Attributes
+    ----------
+    options : tuple of str
+        The words.
+    """
+
+    options: tuple[str, ...]
+    needed: bool = field(default=True, init=False)
+    default: tuple[str, ...] = field(default=(), init=False)
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return f"a list, empty or of {_quoted(self.options)}, each at most once"
+
+    def read(self, value: object) -> tuple[str, ...]:
+        """The words."""
+        if not isinstance(value, list) or any(one not in self.options for one in value):
+            raise Wrong
+        if len(set(value)) != len(value):
+            raise Wrong
+        return tuple(value)
+
+
+@dataclass(frozen=True)
+class Rising:
+    """A list of numbers within limits, each above the one before.
+
+    Attributes
+    ----------
+    each : Number or Whole
+        What each must be.
+    needed : bool
+        Whether it may not be left out.
+    """
+
+    each: Number | Whole
+    needed: bool = True
+    default: tuple[float, ...] = field(default=(), init=False)
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return f"a list of rising numbers, each {self.each.expected}"
+
+    def read(self, value: object) -> tuple[float, ...]:
+        """The numbers."""
+        if not isinstance(value, list) or not value:
+            raise Wrong
+        found = tuple(self.each.read(one) for one in value)
+        if any(after <= before for before, after in pairwise(found)):
+            raise Wrong
+        return found
+
+
+@dataclass(frozen=True)
+class Above:
+    """A number above zero.
+
+    Attributes
+    ----------
+    high : float
+        Most it may be.
+    unit : str
+        As it is written; empty where it has none.
+    """
+
+    high: float
+    unit: str = ""
+    needed: bool = field(default=True, init=False)
+    default: float = field(default=math.nan, init=False)
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        unit = f" {self.unit}" if self.unit else ""
+        return f"a number above 0 and up to {self.high:g}{unit}"
+
+    def read(self, value: object) -> float:
+        """The number."""
+        number = Number(0.0, self.high).read(value)
+        if number <= 0.0:
+            raise Wrong
+        return number
+
+
+def _quoted(words: Iterable[str]) -> str:
+    return ", ".join(f'"{word}"' for word in words)

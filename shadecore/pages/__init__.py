@@ -1,0 +1,1 @@
+"""Documents made of blocks, and their layouts as text, HTML and PDF."""

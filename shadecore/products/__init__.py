@@ -1,0 +1,1 @@
+"""The product sheet: what is bought, mixed and poured, and its VOC."""

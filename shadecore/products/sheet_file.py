@@ -1,0 +1,311 @@
+"""A product sheet as a TOML file; ``data/product-line.toml`` shows all of it."""
+
+from functools import cache
+from itertools import groupby
+from pathlib import Path
+from typing import Any, Final
+
+from shadecore.datafiles import data_file
+from shadecore.errors import JobError
+from shadecore.formats.toml_rules import (
+    Above,
+    Choice,
+    Choices,
+    Flag,
+    Number,
+    Rising,
+    Text,
+    Whole,
+)
+from shadecore.formats.toml_table import Rule, Table, parse_table
+from shadecore.job.steps import FINEST_GRIT, SANDED, SPRAYED
+from shadecore.job.windows import REMEDIES
+from shadecore.products.product import (
+    HAZARDS,
+    KINDS,
+    Component,
+    Gun,
+    Product,
+    ProductSheet,
+    SpeedGrade,
+    Windows,
+)
+
+_DEMO: Final = "product-line.toml"
+_WATER_G_PER_L: Final = 1000.0
+_MIN_PER_H: Final = 60.0
+_ROUNDING: Final = 1.02
+"""Densities and solids are rounded, so volumes may add up to a little more than one."""
+_MUST_BE_SANDED: Final = ("filler", "surfacer")
+
+_SHEET: Final[dict[str, Rule]] = {
+    "name": Text(),
+    "invented": Flag(needed=False),
+    "currency": Text(),
+    "reference_c": Number(5.0, 40.0, "degrees C"),
+    "halving_k": Number(4.0, 50.0, "K"),
+    "coldest_c": Number(-20.0, 60.0, "degrees C"),
+    "warmest_c": Number(-20.0, 60.0, "degrees C"),
+    "most_humidity": Number(0.0, 1.0, "(0.85 is 85 percent)"),
+}
+# Hazards may be none, but not forgotten: the cautions follow from them.
+_PRODUCT: Final[dict[str, Rule]] = {
+    "kind": Choice(KINDS),
+    "name": Text(),
+    "coats": Whole(1, 10),
+    "dry_film_um": Number(0.0, 5000.0, "um"),
+    "hazards": Choices(HAZARDS),
+}
+_TABLES: Final = (
+    *("gun", "windows", "components"),
+    *("reducers", "hardeners", "voc_categories"),
+)
+_GUN: Final[dict[str, Rule]] = {
+    "tip_mm": Number(0.3, 4.0, "mm"),
+    "inlet_bar": Number(0.2, 10.0, "bar"),
+    "distance_cm": Number(5.0, 50.0, "cm"),
+    "overlap": Number(0.0, 0.95, "(0.5 is one half)"),
+}
+_WINDOWS: Final[dict[str, Rule]] = {
+    "flash_min": Number(0.0, 240.0, "min"),
+    "recoat_after_min": Number(0.0, 10080.0, "min"),
+    "recoat_within_h": Number(0.1, 8760.0, "h", needed=False),
+    "sand_after_h": Number(0.0, 336.0, "h", needed=False),
+    "bake_min": Number(1.0, 480.0, "min", needed=False),
+    "bake_c": Number(30.0, 160.0, "degrees C", needed=False),
+    "air_cure_h": Number(0.1, 1000.0, "h", needed=False),
+    "missed": Choice(tuple(REMEDIES), needed=False, default="scuff"),
+}
+_COMPONENT: Final[dict[str, Rule]] = {
+    "name": Text(),
+    "parts": Above(1000.0, "parts by volume"),
+    "density_g_per_l": Number(500.0, 5000.0, "g/L"),
+    "voc_g_per_l": Number(0.0, 2000.0, "g/L"),
+    "water_g_per_l": Number(0.0, 1000.0, "g/L", needed=False, default=0.0),
+    "exempt_g_per_l": Number(0.0, 2000.0, "g/L", needed=False, default=0.0),
+    "exempt_density_g_per_l": Number(
+        500.0, 3000.0, "g/L", needed=False, default=1000.0
+    ),
+    "volume_solids": Number(0.0, 1.0),
+    "price_per_l": Number(0.0, 1e6),
+    "can_sizes_l": Rising(Number(0.001, 1000.0, "L")),
+}
+_GRADE: Final[dict[str, Rule]] = {
+    "name": Text(),
+    "from_c": Number(-20.0, 60.0, "degrees C"),
+    "to_c": Number(-20.0, 60.0, "degrees C"),
+}
+_GRITS: Final[dict[str, Rule]] = dict.fromkeys(
+    SANDED, Rising(Whole(1, FINEST_GRIT), needed=False)
+)
+_SPRAYED_FILM_UM: Final = Number(0.5, 200.0, "um")
+
+
+def parse_sheet(text: str, name: str) -> ProductSheet:
+    """Read a product sheet.
+
+    Parameters
+    ----------
+    text : str
+        TOML, one table ``[product.<key>]`` to a product, one product of each kind;
+        ``[grits]`` where steps are sanded otherwise than usual.
+    name : str
+        What to call the file in a message.
+
+    Returns
+    -------
+    ProductSheet
+        Its products in the order of the job.
+
+    Raises
+    ------
+    JobError
+        If something is missing, not known, of the wrong type or out of range; it
+        names the line and the key.
+    """
+    top = parse_table(text, name)
+    values = top.read(_SHEET, ("product", "grits"))
+    if values["coldest_c"] >= values["warmest_c"]:
+        top.refuse("warmest_c", "must be above coldest_c")
+    place = top.table("product")
+    if place is None:
+        top.refuse("product", "is missing; give each product under [product.<key>]")
+    products = [_product(place, key) for key in place.values]
+    products.sort(key=lambda product: KINDS.index(product.kind))
+    _check_kinds(place, products)
+    return ProductSheet(**values, products=tuple(products), grits=_grits(top))
+
+
+def read_sheet(path: str | Path) -> ProductSheet:
+    """Read a product sheet from a file.
+
+    Parameters
+    ----------
+    path : str or Path
+        The file, in UTF-8.
+
+    Returns
+    -------
+    ProductSheet
+
+    Raises
+    ------
+    JobError
+        If it cannot be opened, or as :func:`parse_sheet`.
+    """
+    try:
+        text = Path(path).read_bytes().decode("utf-8-sig")
+    except OSError as error:
+        reason = (error.strerror or "it cannot be opened").lower()
+        message = f"{str(path)!r} cannot be read: {reason}; check the name."
+        raise JobError(message) from error
+    except UnicodeDecodeError as error:
+        line = error.object[: error.start].count(b"\n") + 1
+        message = f"{path}, line {line}, is not UTF-8 text; save the sheet as UTF-8."
+        raise JobError(message) from error
+    return parse_sheet(text, Path(path).name)
+
+
+@cache
+def demo_sheet() -> ProductSheet:
+    """The invented product line in ``data/product-line.toml``.
+
+    Returns
+    -------
+    ProductSheet
+        Marked as invented: not to be sprayed by.
+
+    Examples
+    --------
+    >>> demo_sheet().invented
+    True
+    """
+    return read_sheet(data_file(_DEMO))
+
+
+def _product(place: Table, key: str) -> Product:
+    table = place.table(key)
+    if table is None:
+        place.refuse(key, "is missing")
+    values = table.read(_PRODUCT, _TABLES)
+    _check_sprayed(table, values)
+    return Product(
+        key=key,
+        **values,
+        components=tuple(_component(each) for each in table.tables("components")),
+        gun=_gun(table),
+        windows=_windows(table, values["kind"]),
+        reducers=tuple(_grade(each) for each in table.tables("reducers")),
+        hardeners=tuple(_grade(each) for each in table.tables("hardeners")),
+        voc_categories=_categories(table),
+    )
+
+
+def _check_sprayed(table: Table, values: dict[str, Any]) -> None:
+    """What is sprayed has a gun, a mix and a film; what is not has none to give."""
+    kind = values["kind"]
+    if kind not in SPRAYED:
+        for name in ("gun", "components", "voc_categories"):
+            if name in table.values:
+                table.refuse(name, f"is not for the kind {kind!r}; leave it out")
+        return
+    if "gun" not in table.values:
+        table.refuse("gun", f"is missing; give it, as the kind {kind!r} is sprayed")
+    if not table.values.get("components"):
+        table.refuse("components", "is missing; give one or more, each with its parts")
+    film = _SPRAYED_FILM_UM
+    if not film.low <= values["dry_film_um"] <= film.high:
+        table.refuse("dry_film_um", f"must be {film.expected} for what is sprayed")
+
+
+def _gun(table: Table) -> Gun | None:
+    gun = table.table("gun")
+    return None if gun is None else Gun(**gun.read(_GUN))
+
+
+def _windows(product: Table, kind: str) -> Windows:
+    table = product.table("windows")
+    if table is None:
+        product.refuse("windows", "is missing; give flash_min and recoat_after_min")
+    windows = Windows(**table.read(_WINDOWS))
+    within_h = windows.recoat_within_h
+    if within_h is not None and within_h * _MIN_PER_H <= windows.recoat_after_min:
+        table.refuse("recoat_within_h", "must be longer than recoat_after_min")
+    if windows.sand_after_h is None and kind in _MUST_BE_SANDED:
+        table.refuse(
+            "sand_after_h", f"is missing; give it, as the kind {kind!r} is sanded"
+        )
+    _check_cure(table, windows, kind)
+    return windows
+
+
+def _check_cure(table: Table, windows: Windows, kind: str) -> None:
+    if (windows.bake_min is None) != (windows.bake_c is None):
+        missing, given = "bake_min", "bake_c"
+        if windows.bake_c is None:
+            missing, given = given, missing
+        table.refuse(missing, f"is missing; give it with {given}, or neither")
+    cures = (windows.bake_min, windows.air_cure_h)
+    if kind == "clear_coat" and cures == (None, None):
+        table.refuse("air_cure_h", "is missing; give it, or bake_min and bake_c")
+
+
+def _component(table: Table) -> Component:
+    component = Component(**table.read(_COMPONENT))
+    exempt = component.exempt_g_per_l
+    pair = ("exempt_g_per_l", "exempt_density_g_per_l")
+    for missing, given in (pair, pair[::-1]):
+        if given in table.values and missing not in table.values:
+            table.refuse(missing, f"is missing; give it with {given}, or neither")
+    parts = component.voc_g_per_l + component.water_g_per_l + exempt
+    if parts > component.density_g_per_l:
+        table.refuse(
+            "density_g_per_l",
+            f"must be at least the {parts:g} g/L of VOC, water and exempt together",
+        )
+    volume = (
+        component.volume_solids
+        + component.water_g_per_l / _WATER_G_PER_L
+        + exempt / component.exempt_density_g_per_l
+    )
+    if volume > _ROUNDING:
+        table.refuse(
+            "volume_solids",
+            f"leaves no room: with water and exempt it fills {volume:.2f} of the "
+            "volume, which must be at most 1",
+        )
+    return component
+
+
+def _grade(table: Table) -> SpeedGrade:
+    grade = SpeedGrade(**table.read(_GRADE))
+    if grade.from_c >= grade.to_c:
+        table.refuse("to_c", f"must be above from_c, which is {grade.from_c:g}")
+    return grade
+
+
+def _grits(top: Table) -> dict[str, tuple[int, ...]]:
+    table = top.table("grits")
+    found = {} if table is None else table.read(_GRITS)
+    return {key: grits for key, grits in found.items() if grits}
+
+
+def _categories(product: Table) -> dict[str, str]:
+    table = product.table("voc_categories")
+    if table is None:
+        return {}
+    rules: dict[str, Rule] = dict.fromkeys(table.values, Text())
+    return table.read(rules)
+
+
+def _check_kinds(place: Table, products: list[Product]) -> None:
+    """One product of each kind, or the job would not know which to take."""
+    for kind, group in groupby(products, key=lambda product: product.kind):
+        keys = [product.key for product in group]
+        if len(keys) > 1:
+            table = place.table(keys[1])
+            (table or place).refuse("kind", f"is {kind!r}, as of {keys[0]!r}; keep one")
+    found = {product.kind for product in products}
+    missing = next((kind for kind in KINDS if kind not in found), None)
+    if missing is not None:
+        place.refuse(missing, f'is missing; give a product of kind "{missing}"')

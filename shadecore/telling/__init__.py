@@ -1,0 +1,1 @@
+"""Numbers into words: the sentences that screens, command line and prints share."""

@@ -1,0 +1,169 @@
+"""A colour read off a photo, in words."""
+
+from typing import Any, Final
+
+from shadecore.coats.uncertain import Choice, settled
+from shadecore.pages.tables import Table
+from shadecore.photo.measure import PhotoColour
+
+DRIVERS: Final = {
+    "noise": "grain and unevenness of the picture",
+    "reference": "how well the reference's colour is known",
+    "light": "light that differs between reference and swatch",
+    "camera": "how the camera turns light into colour",
+}
+"""What the doubt comes from, by ``Driver.name``."""
+_CLOSER: Final = {
+    "noise": "mark a larger, even part of the swatch",
+    "reference": "use a grey card of known L*",
+    "light": "lay the reference right beside the swatch, in even light",
+    "camera": "photograph a 24-patch chart beside it, in daylight",
+}
+"""What narrows each of them."""
+_CLOSER_THAN_A_CHART: Final = "measure the swatch with an instrument"
+
+
+def interval_words(colour: PhotoColour) -> str:
+    """Colour with its 95 percent interval.
+
+    Parameters
+    ----------
+    colour : PhotoColour
+        The colour.
+
+    Returns
+    -------
+    str
+    """
+    return ", ".join(
+        f"{name}* {round(value, 1) + 0.0:.1f} ± {half:.1f}"
+        for name, value, half in zip("Lab", colour.lab, colour.interval, strict=True)
+    )
+
+
+def photo_record(
+    colour: PhotoColour, choices: tuple[Choice, ...], odd: str | None
+) -> dict[str, Any]:
+    """Colour, doubt and choices as plain data.
+
+    Parameters
+    ----------
+    colour : PhotoColour
+        The colour.
+    choices : tuple of Choice
+        Undercoats that come out, the pick first.
+    odd : str or None
+        Name of the photo that was left out.
+
+    Returns
+    -------
+    dict
+    """
+    return {
+        "lab": list(colour.lab),
+        "interval_95": list(colour.interval),
+        "covariance": colour.covariance.tolist(),
+        "doubt": {each.name: each.size for each in colour.drivers},
+        "warnings": list(colour.warnings),
+        "choices": {each.undercoat.name: each.share for each in choices},
+        "settled": settled(choices),
+        "left_out": odd,
+    }
+
+
+def driver_words(colour: PhotoColour) -> str:
+    """What the doubt comes from most, and what would narrow it.
+
+    Parameters
+    ----------
+    colour : PhotoColour
+        The colour.
+
+    Returns
+    -------
+    str
+    """
+    first = colour.drivers[0]
+    if colour.source == "nothing":
+        return (
+            "Most of the doubt is the light and the exposure, which nothing here "
+            "tells; to narrow it, lay a grey card or matt white paper right beside the "
+            "swatch."
+        )
+    advice = _CLOSER[first.name]
+    if colour.source == "chart" and first.name in {"camera", "reference"}:
+        advice = _CLOSER_THAN_A_CHART
+    return f"Most of the doubt is {DRIVERS[first.name]}; to narrow it, {advice}."
+
+
+def driver_table(colour: PhotoColour) -> Table:
+    """What the doubt is made of.
+
+    Parameters
+    ----------
+    colour : PhotoColour
+        The colour.
+
+    Returns
+    -------
+    Table
+    """
+    total = sum(each.size**2 for each in colour.drivers)
+    return Table(
+        ("Doubt", "CIELAB", "Share"),
+        tuple(
+            (
+                DRIVERS[each.name].capitalize(),
+                f"± {each.size:.1f}",
+                f"{each.size**2 / total:.0%}",
+            )
+            for each in colour.drivers
+        ),
+        frozenset({1, 2}),
+        "Root mean square of the distance in CIELAB; shares of its square.",
+    )
+
+
+def choice_words(choices: tuple[Choice, ...]) -> str:
+    """Whether one undercoat comes out, or one of two.
+
+    Parameters
+    ----------
+    choices : tuple of Choice
+        Undercoats that come out, most frequent first.
+
+    Returns
+    -------
+    str
+    """
+    first, *others = choices
+    if settled(choices) or not others:
+        first = max(choices, key=lambda each: each.share)
+        return (
+            f"{first.undercoat.name} stays the pick for {first.share:.0%} of the "
+            "colours that the photo allows."
+        )
+    second = others[0]
+    return (
+        f"Either {first.undercoat.name} ({first.share:.0%} of the colours that the "
+        f"photo allows) or {second.undercoat.name} ({second.share:.0%}): take a "
+        "reading with an instrument, or a photo with a chart, before you decide."
+    )
+
+
+def odd_words(name: str) -> str:
+    """What is said of a photo that does not belong to the others.
+
+    Parameters
+    ----------
+    name : str
+        Its file's name.
+
+    Returns
+    -------
+    str
+    """
+    return (
+        f"{name} shows another colour than the other photos and is left out; check "
+        "what was marked on it."
+    )
