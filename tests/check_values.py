@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from shadecore.colour.library import colour_science
+from shadecore.colour.colour_science import colour_science
 
 _FOLDER = Path(__file__).parent / "data"
 

@@ -9,8 +9,8 @@ from browser import ANSWER_MS, console_errors, opened, served
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
-from shadecore.lesson.card import contrast_card
 from shadecore.lesson.colours import examples
+from shadecore.lesson.contrast_card import contrast_card
 from shadecore.lesson.guess import POINTS, draw_exercise
 from shadecore.lesson.panels import lesson
 from shadecore.pages.handout import handout

@@ -9,8 +9,8 @@ import pytest
 
 import shadecore
 from shadecore.colour.appearance import WAVELENGTHS_NM
+from shadecore.colour.colour_science import colour_science
 from shadecore.colour.convert import lab_from_yxy
-from shadecore.colour.library import colour_science
 from shadecore.colour.topcoat import topcoat_from_spectrum
 
 LIGHT = 70.0

@@ -13,6 +13,7 @@ from shadecore.colour.appearance import (
     neutral_reflectance,
     tristimulus_weights,
 )
+from shadecore.colour.colour_science import colour_science
 from shadecore.colour.condition import (
     ILLUMINANTS,
     OBSERVERS,
@@ -21,7 +22,6 @@ from shadecore.colour.condition import (
     Condition,
 )
 from shadecore.colour.convert import lab_from_xyz
-from shadecore.colour.library import colour_science
 from shadecore.errors import SettingError
 
 

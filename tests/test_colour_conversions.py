@@ -11,6 +11,7 @@ from shadecore.colour.appearance import (
     colour_difference,
     lab_from_reflectance,
 )
+from shadecore.colour.colour_science import colour_science
 from shadecore.colour.condition import (
     ILLUMINANTS,
     OBSERVERS,
@@ -27,7 +28,6 @@ from shadecore.colour.convert import (
     without_mirror,
 )
 from shadecore.colour.display import hex_from_lab, srgb_from_lab
-from shadecore.colour.library import colour_science
 from shadecore.errors import ColourError
 
 CAT16 = np.array(

@@ -5,7 +5,7 @@ import pytest
 from check_values import numbers
 
 from shadecore.colour.appearance import colour_difference
-from shadecore.colour.library import colour_science
+from shadecore.colour.colour_science import colour_science
 
 PAIRS = numbers("ciede2000-sharma-2005.csv")
 ON_THE_TIE = 14

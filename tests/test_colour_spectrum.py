@@ -7,7 +7,7 @@ import pytest
 
 from shadecore.colour.appearance import WAVELENGTHS_NM, colour_difference
 from shadecore.colour.appearance import lab_from_reflectance as lab_of
-from shadecore.colour.library import colour_science
+from shadecore.colour.colour_science import colour_science
 from shadecore.colour.spectrum import parse_spectrum, resample
 from shadecore.errors import ColourError, SpectrumError
 

@@ -12,7 +12,7 @@ from shadecore.lesson.guess import (
     LARGEST_SEED,
     POINTS,
     Exercise,
-    Question,
+    ExerciseColour,
     draw_exercise,
     score,
 )
@@ -99,7 +99,7 @@ def _exercise(coats: list[list[int]]) -> Exercise:
     return Exercise(
         0,
         lesson_undercoats(),
-        tuple(Question((50.0, 0.0, 0.0), tuple(each), 2, CAP) for each in coats),
+        tuple(ExerciseColour((50.0, 0.0, 0.0), tuple(each), 2, CAP) for each in coats),
     )
 
 

@@ -6,7 +6,7 @@ from check_values import weights_of
 
 from shadecore.coats.pick import pick
 from shadecore.coats.settings import Settings
-from shadecore.colour.library import colour_science
+from shadecore.colour.colour_science import colour_science
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.film.build import CoatFilm
 from shadecore.lesson.colours import Example, examples, shown

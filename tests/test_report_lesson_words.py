@@ -3,11 +3,11 @@
 import pytest
 
 from shadecore.coats.settings import Settings
-from shadecore.colour.library import colour_science
+from shadecore.colour.colour_science import colour_science
 from shadecore.colour.topcoat import Topcoat, parse_topcoat, topcoat_from_hex
-from shadecore.lesson.card import contrast_card
 from shadecore.lesson.colours import examples
-from shadecore.lesson.guess import Question, Score
+from shadecore.lesson.contrast_card import contrast_card
+from shadecore.lesson.guess import ExerciseColour, Score
 from shadecore.lesson.panels import Lesson, lesson, lesson_undercoats
 from shadecore.lesson.rules import compare_rules
 from shadecore.telling import lesson_words as words
@@ -104,7 +104,7 @@ def test_the_rules_are_told_apart() -> None:
     assert "fails" not in words.rules_words([row for row in rows if row.name == "blue"])
 
 
-QUESTION = Question((50.0, 40.0, 20.0), (2, 4, 6, 13, 13), 2, 12)
+QUESTION = ExerciseColour((50.0, 40.0, 20.0), (2, 4, 6, 13, 13), 2, 12)
 
 
 def test_a_wrong_choice_is_told_its_cost() -> None:

@@ -13,8 +13,8 @@ from shadecore.coats.settings import Settings
 from shadecore.colour.colour_table import ColourList, parse_colours
 from shadecore.colour.topcoat import Topcoat
 from shadecore.datafiles import data_file
-from shadecore.lesson.card import contrast_card
 from shadecore.lesson.colours import examples
+from shadecore.lesson.contrast_card import contrast_card
 from shadecore.lesson.panels import lesson
 from shadecore.pages.handout import handout
 from shadecore.pages.poster import Poster

@@ -9,8 +9,8 @@ from functools import cache
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from shadecore.colour.colour_science import colour_science
 from shadecore.colour.condition import WORKING, Condition
-from shadecore.colour.library import colour_science
 from shadecore.colour.surface import directional, sphere_specular_included
 from shadecore.errors import ColourError
 

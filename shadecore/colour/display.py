@@ -3,8 +3,8 @@
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from shadecore.colour.colour_science import colour_science
 from shadecore.colour.convert import linear_srgb_from_lab
-from shadecore.colour.library import colour_science
 
 _LEVELS = 255
 _GAMUT_SLACK = 0.5 / _LEVELS

@@ -11,7 +11,7 @@ from shadecore.commands.options import (
     report_bad,
 )
 from shadecore.commands.posters import check_name, write_poster
-from shadecore.lesson.card import contrast_card
+from shadecore.lesson.contrast_card import contrast_card
 from shadecore.lesson.panels import lesson
 from shadecore.pages.handout import handout
 from shadecore.units import UNITS

@@ -32,7 +32,7 @@ _SPREAD: Final = 2
 
 
 @dataclass(frozen=True)
-class Question:
+class ExerciseColour:
     """A colour, and what each undercoat would cost.
 
     Attributes
@@ -104,13 +104,13 @@ class Exercise:
         It was drawn from.
     undercoats : tuple of Undercoat
         The choices.
-    questions : tuple of Question
+    questions : tuple of ExerciseColour
         As many where lightness matching works as where it fails.
     """
 
     seed: int
     undercoats: Shelf
-    questions: tuple[Question, ...]
+    questions: tuple[ExerciseColour, ...]
 
 
 @dataclass(frozen=True)
@@ -213,8 +213,8 @@ def draw_exercise(
 
 def _question(
     lab: NDArray[np.float64], coats: NDArray[np.intp], closest: int, cap: int
-) -> Question:
-    return Question(
+) -> ExerciseColour:
+    return ExerciseColour(
         (float(lab[0]), float(lab[1]), float(lab[2])),
         tuple(int(each) for each in coats),
         closest,

@@ -31,7 +31,7 @@ _GREYS: Final = (
 
 
 @dataclass(frozen=True)
-class Panel:
+class Strip:
     """One undercoat and the film growing on it.
 
     Sequences start with the bare undercoat and go on coat by coat to the cap.
@@ -81,7 +81,7 @@ class Lesson:
         The pick from these undercoats.
     full : Shown
         The full colour.
-    panels : tuple of Panel
+    panels : tuple of Strip
         One for each undercoat, in the order given.
     see_through : tuple of tuple of float
         After 0, 1, ... coats, the share of an undercoat's light that still comes
@@ -94,7 +94,7 @@ class Lesson:
 
     answer: Answer
     full: Shown
-    panels: tuple[Panel, ...]
+    panels: tuple[Strip, ...]
     see_through: tuple[tuple[float, ...], ...]
     reflectance: tuple[float, ...]
     film: TypicalFilm
@@ -188,12 +188,12 @@ def lesson(
 
 def _panel(
     place: int, film: TypicalFilm, full: Shown, estimate: Outlook, settings: Settings
-) -> Panel:
+) -> Strip:
     bare = np.array([estimate.undercoat.lab])
     lab = np.concatenate([bare, film.lab[place]])
     difference = colour_difference(lab, full.lab)
     hides_from = int(coats_to_hide(difference[1:], settings.tolerance))
-    return Panel(
+    return Strip(
         estimate.undercoat,
         estimate,
         shown(lab),

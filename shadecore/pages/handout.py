@@ -5,9 +5,9 @@ from typing import Final
 import numpy as np
 
 from shadecore.film.drawdown import COMPLETE_HIDING
-from shadecore.lesson.card import ContrastCard, Judge
 from shadecore.lesson.colours import shown
-from shadecore.lesson.panels import Lesson, Panel
+from shadecore.lesson.contrast_card import ContrastCard, Judge
+from shadecore.lesson.panels import Lesson, Strip
 from shadecore.pages.poster import Cell, Grid, Poster
 from shadecore.pages.sheet import Section
 from shadecore.telling.lesson_words import (
@@ -109,7 +109,7 @@ def _film_grid(lesson: Lesson) -> Grid:
     )
 
 
-def _film_row(panel: Panel, lesson: Lesson, coats: range) -> tuple[Cell, ...]:
+def _film_row(panel: Strip, lesson: Lesson, coats: range) -> tuple[Cell, ...]:
     marks = []
     if panel.undercoat == lesson.answer.recommended.undercoat:
         marks.append("fewest coats")

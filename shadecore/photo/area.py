@@ -107,7 +107,7 @@ def area_between(shares: Sequence[float]) -> Area:
 
 
 @dataclass(frozen=True)
-class Reading:
+class AreaReading:
     """What an area of a picture holds.
 
     Attributes
@@ -166,7 +166,7 @@ class _Blocks(NamedTuple):
     size_px: int
 
 
-def read_area(picture: Picture, area: Area) -> Reading:
+def read_area(picture: Picture, area: Area) -> AreaReading:
     """Read one area of a picture.
 
     Parameters
@@ -178,7 +178,7 @@ def read_area(picture: Picture, area: Area) -> Reading:
 
     Returns
     -------
-    Reading
+    AreaReading
 
     Raises
     ------
@@ -200,7 +200,7 @@ def read_area(picture: Picture, area: Area) -> Reading:
     scatter = np.log(luminance) - blocks.place[kept] @ plane
     texture, skew = _texture(linear, blocks)
     width, height = area.extent
-    return Reading(
+    return AreaReading(
         linear=(float(mean[0]), float(mean[1]), float(mean[2])),
         standard_error=float(np.std(scatter) / np.sqrt(kept.sum())),
         extent=(width, height),

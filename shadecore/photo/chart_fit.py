@@ -12,7 +12,7 @@ from shadecore.colour.appearance import colour_difference
 from shadecore.colour.convert import lab_from_linear_srgb, linear_srgb_from_lab
 from shadecore.datafiles import data_file
 from shadecore.errors import PhotoError
-from shadecore.photo.area import Area, Reading, read_area
+from shadecore.photo.area import Area, AreaReading, read_area
 from shadecore.photo.corners import COLUMNS, ROWS, Corners, patch_areas
 from shadecore.photo.doubt import DARKEST
 from shadecore.photo.light import LUMINANCE
@@ -198,8 +198,8 @@ def fit_chart(picture: Picture, corners: Corners) -> ChartFit:
     return replace(fit, warnings=_warnings(usable))
 
 
-def _read(picture: Picture, area: Area) -> Reading | None:
-    """Reading of a patch; None where it is overexposed or not even."""
+def _read(picture: Picture, area: Area) -> AreaReading | None:
+    """AreaReading of a patch; None where it is overexposed or not even."""
     try:
         reading = read_area(picture, area)
     except PhotoError:

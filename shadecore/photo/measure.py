@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 from shadecore.colour.convert import lab_from_linear_srgb, linear_srgb_from_lab
 from shadecore.errors import PhotoError
 from shadecore.photo import doubt
-from shadecore.photo.area import Area, Reading, read_area
+from shadecore.photo.area import Area, AreaReading, read_area
 from shadecore.photo.chart_fit import ChartFit, fit_chart
 from shadecore.photo.corners import Corners, check_corners
 from shadecore.photo.picture import Picture
@@ -151,7 +151,7 @@ def measure_swatch(picture: Picture, marks: Marks) -> PhotoColour:
 
 
 def _by_references(
-    swatch: Reading, marks: Marks, readings: tuple[Reading, ...]
+    swatch: AreaReading, marks: Marks, readings: tuple[AreaReading, ...]
 ) -> PhotoColour:
     centre = np.array(marks.swatch.centre)
     shading = shading_of((swatch, *readings))
@@ -189,7 +189,7 @@ def _by_references(
 
 
 def _cut_off(
-    swatch: Reading, lab_of: Callable[[NDArray[np.float64]], NDArray[np.float64]]
+    swatch: AreaReading, lab_of: Callable[[NDArray[np.float64]], NDArray[np.float64]]
 ) -> NDArray[np.float64]:
     """Doubt of a channel that is clipped all over: what lies beyond was cut off."""
     covariance = np.zeros((3, 3))
@@ -207,7 +207,7 @@ def _cut_off(
 
 def _gain(
     marks: Marks,
-    readings: tuple[Reading, ...],
+    readings: tuple[AreaReading, ...],
     shading: Shading,
     centre: NDArray[np.float64],
 ) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
@@ -246,7 +246,7 @@ def _reference_covariance(
     return np.asarray(back @ spread @ back.T)
 
 
-def _by_chart(swatch: Reading, marks: Marks, fit: ChartFit) -> PhotoColour:
+def _by_chart(swatch: AreaReading, marks: Marks, fit: ChartFit) -> PhotoColour:
     centre = np.array(marks.swatch.centre)
     linear = np.maximum(swatch.linear, doubt.DARKEST)
     lab, camera = fit.lab(linear, centre)
@@ -308,13 +308,13 @@ def _colour(
     )
 
 
-def _no_reference(readings: tuple[Reading, ...]) -> tuple[str, ...]:
+def _no_reference(readings: tuple[AreaReading, ...]) -> tuple[str, ...]:
     if readings:
         return ()
     return (_NO_REFERENCE,)
 
 
-def _warnings(what: str, reading: Reading) -> tuple[str, ...]:
+def _warnings(what: str, reading: AreaReading) -> tuple[str, ...]:
     told = []
     if any(reading.at_limit):
         told.append(

@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
+from shadecore.colour.colour_science import colour_science
 from shadecore.colour.convert import ADAPTATION, linear_srgb_from_lab
-from shadecore.colour.library import colour_science
 from shadecore.errors import PhotoError
 from shadecore.photo.light import LUMINANCE
 from shadecore.recipes.library import recipe_library

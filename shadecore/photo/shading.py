@@ -6,7 +6,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from shadecore.photo.area import Reading
+from shadecore.photo.area import AreaReading
 
 USUAL_SLOPE: Final = 0.15
 """Rise of the light over a whole picture that is nothing unusual; this tool's own
@@ -54,7 +54,7 @@ class Shading:
         return rise, variance + (CURVATURE * rise) ** 2 + LEFT_OVER**2
 
 
-def shading_of(readings: tuple[Reading, ...]) -> Shading:
+def shading_of(readings: tuple[AreaReading, ...]) -> Shading:
     """Slope of the light from the areas that were read.
 
     Each area is one even surface, so what rises on it is the light. The slopes are
@@ -62,7 +62,7 @@ def shading_of(readings: tuple[Reading, ...]) -> Shading:
 
     Parameters
     ----------
-    readings : tuple of Reading
+    readings : tuple of AreaReading
         All marked areas.
 
     Returns

@@ -4,7 +4,7 @@ from html import escape
 from typing import Final
 
 from shadecore.lesson.colours import shown
-from shadecore.lesson.guess import POINTS, Exercise, Question, Score
+from shadecore.lesson.guess import POINTS, Exercise, ExerciseColour, Score
 from shadecore.telling.lesson_words import coat_words, colour_word, points_words
 from shadecore.telling.reasons import count_in_brief
 from shadecore.undercoats.shelf import Shelf
@@ -57,12 +57,12 @@ def _letters(lightness: float) -> str:
     return "#000" if lightness >= _READABLE_ON_LIGHT else "#fff"
 
 
-def question_html(question: Question) -> str:
+def question_html(question: ExerciseColour) -> str:
     """The colour that is asked for.
 
     Parameters
     ----------
-    question : Question
+    question : ExerciseColour
         The question.
 
     Returns
@@ -83,12 +83,12 @@ def question_html(question: Question) -> str:
     )
 
 
-def costs_html(question: Question, undercoats: Shelf, choice: int) -> str:
+def costs_html(question: ExerciseColour, undercoats: Shelf, choice: int) -> str:
     """What each choice costs.
 
     Parameters
     ----------
-    question : Question
+    question : ExerciseColour
         The question.
     undercoats : tuple of Undercoat
         The choices.

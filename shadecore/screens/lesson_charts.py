@@ -10,7 +10,7 @@ import altair as alt
 import pandas as pd
 
 from shadecore.film.drawdown import COMPLETE_HIDING
-from shadecore.lesson.card import ContrastCard
+from shadecore.lesson.contrast_card import ContrastCard
 from shadecore.lesson.rules import Ruled
 from shadecore.screens.chart_style import GREY, HUES, LABEL_SIZE, styled
 

@@ -9,8 +9,8 @@ from shadecore.coats.settings import Settings
 from shadecore.colour.topcoat import Topcoat, parse_topcoat, spectrum_line
 from shadecore.errors import ShadecoreError
 from shadecore.film.build import CoatFilm
-from shadecore.lesson.card import ContrastCard, contrast_card
 from shadecore.lesson.colours import examples
+from shadecore.lesson.contrast_card import ContrastCard, contrast_card
 from shadecore.lesson.lesson_link import LESSON_RANGES, LessonState
 from shadecore.lesson.panels import Lesson, lesson
 from shadecore.question.from_state import condition_of, film_of

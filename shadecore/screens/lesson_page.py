@@ -3,8 +3,8 @@
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
-from shadecore.lesson.card import ContrastCard
 from shadecore.lesson.colours import examples
+from shadecore.lesson.contrast_card import ContrastCard
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled, compare_rules
 from shadecore.screens import lesson_charts, lesson_colour, say, why_chart

@@ -4,9 +4,9 @@ from html import escape
 from typing import Final
 
 from shadecore.film.drawdown import COMPLETE_HIDING
-from shadecore.lesson.card import ContrastCard, Judge
 from shadecore.lesson.colours import Shown
-from shadecore.lesson.panels import Lesson, Panel
+from shadecore.lesson.contrast_card import ContrastCard, Judge
+from shadecore.lesson.panels import Lesson, Strip
 from shadecore.telling.lesson_words import coat_words, judge_words
 from shadecore.telling.reasons import interval_in_words, told
 from shadecore.undercoats.shelf import munsell_value
@@ -90,7 +90,7 @@ def panels_html(lesson: Lesson, coats: int) -> str:
     return f'<div class="sc-panels">{panels}{full}</div>'
 
 
-def _panel(panel: Panel, lesson: Lesson, coats: int) -> str:
+def _panel(panel: Strip, lesson: Lesson, coats: int) -> str:
     film = panel.film[coats]
     hides = panel.hides(coats)
     left = told(panel.difference[coats], lesson.settings.tolerance, 1)

@@ -7,8 +7,8 @@ import numpy as np
 
 from shadecore.colour.topcoat import Lab
 from shadecore.film.drawdown import COMPLETE_HIDING
-from shadecore.lesson.card import ContrastCard, Judge
-from shadecore.lesson.guess import Question, Score
+from shadecore.lesson.contrast_card import ContrastCard, Judge
+from shadecore.lesson.guess import ExerciseColour, Score
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled
 from shadecore.telling.reasons import BANDS, told
@@ -298,12 +298,12 @@ def points_words(score: Score) -> str:
     )
 
 
-def reveal_words(question: Question, undercoats: Shelf, choice: int) -> str:
+def reveal_words(question: ExerciseColour, undercoats: Shelf, choice: int) -> str:
     """What an answer cost and what the colour teaches.
 
     Parameters
     ----------
-    question : Question
+    question : ExerciseColour
         The question.
     undercoats : tuple of Undercoat
         The choices.

@@ -12,9 +12,9 @@ from shadecore.colour.appearance import (
     neutral_reflectance,
     tristimulus_weights,
 )
+from shadecore.colour.colour_science import colour_science
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
-from shadecore.colour.library import colour_science
 from shadecore.colour.surface import directional
 from shadecore.errors import ShadecoreError, ShelfError
 

@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 
 from shadecore.coats.settings import Settings
-from shadecore.colour.library import colour_science
+from shadecore.colour.colour_science import colour_science
 from shadecore.colour.topcoat import parse_topcoat, topcoat_from_spectrum
-from shadecore.lesson.card import ContrastCard, contrast_card
 from shadecore.lesson.colours import examples
+from shadecore.lesson.contrast_card import ContrastCard, contrast_card
 from shadecore.lesson.film import typical_film
 from shadecore.lesson.panels import lesson_undercoats
 from shadecore.recipes.library import recipe_library
