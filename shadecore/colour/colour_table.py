@@ -1,6 +1,9 @@
 """Colour lists as CSV: ``code,L,a,b``."""
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
+from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
@@ -8,12 +11,17 @@ from numpy.typing import NDArray
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
 from shadecore.errors import ShadecoreError, TableError
-from shadecore.formats.table import BadRow, read_rows
+from shadecore.formats.echo import cut, sentence
+from shadecore.formats.table import BadRow, BadRows, Row, read_rows
+from shadecore.formats.text_file import TableText
 
 DEMO_COLOURS = "demo-colours.csv"
 """Invented colours of an invented shop."""
 
-_Coordinates = tuple[float, float, float]
+_BLOCK_ROWS: Final = 4096
+"""Rows that are held at a time."""
+_Colour = tuple[int, str, tuple[float, float, float]]
+"""Line, code and the colour as it was given."""
 
 
 @dataclass(frozen=True)
@@ -27,7 +35,7 @@ class ColourList:
     lab : array, shape (colours, 3)
         L*, a*, b* under the working condition.
     bad : tuple of BadRow
-        Rows that cannot be used.
+        Rows that cannot be used: the first twenty, and one that counts the rest.
     """
 
     codes: tuple[str, ...]
@@ -35,12 +43,14 @@ class ColourList:
     bad: tuple[BadRow, ...]
 
 
-def parse_colours(text: str, name: str, condition: Condition = WORKING) -> ColourList:
-    """Read a colour list from CSV text.
+def parse_colours(
+    text: TableText, name: str, condition: Condition = WORKING
+) -> ColourList:
+    """Read a colour list from CSV text, some thousand rows at a time.
 
     Parameters
     ----------
-    text : str
+    text : str or TextFile
         Columns ``code``, ``L``, ``a`` and ``b``.
     name : str
         What to call the file in a message.
@@ -56,41 +66,62 @@ def parse_colours(text: str, name: str, condition: Condition = WORKING) -> Colou
     TableError
         If the file is not such a table, or no row can be used.
     """
-    rows: list[tuple[int, str, _Coordinates]] = []
-    bad: list[BadRow] = []
-    for row in read_rows(text, name, ("code", "l", "a", "b")):
+    codes: list[str] = []
+    lab: list[NDArray[np.float64]] = []
+    bad = BadRows()
+    for block in _blocks(read_rows(text, name, ("code", "l", "a", "b"))):
+        rows, wrong = _numbers(block)
+        for part in _possible(rows, condition):
+            if isinstance(part, BadRow):
+                wrong.append(part)
+            else:
+                codes += [code for _, code, _ in part[0]]
+                lab.append(part[1])
+        for each in sorted(wrong, key=lambda one: one.line):
+            bad.add(each.line, each.reason)
+    found = bad.found()
+    if not codes:
+        why = f" ({found[0]})" if found else ""
+        message = sentence(f"{cut(name)} holds no colour that can be used{why}.")
+        raise TableError(message)
+    return ColourList(tuple(codes), np.concatenate(lab), found)
+
+
+def _blocks(rows: Iterator[Row]) -> Iterator[list[Row]]:
+    while block := list(islice(rows, _BLOCK_ROWS)):
+        yield block
+
+
+def _numbers(block: Sequence[Row]) -> tuple[list[_Colour], list[BadRow]]:
+    """Part a block into rows of numbers and those that are none."""
+    rows: list[_Colour] = []
+    wrong: list[BadRow] = []
+    for row in block:
         try:
             given = (row.number("l"), row.number("a"), row.number("b"))
             rows.append((row.line, row.text("code"), given))
         except ShadecoreError as error:
-            bad.append(BadRow(row.line, str(error)))
-    rows, impossible = _possible(rows, condition) if rows else ([], [])
-    bad = sorted([*bad, *impossible], key=lambda each: each.line)
-    if not rows:
-        why = f" ({bad[0]})" if bad else ""
-        message = f"{name} holds no colour that can be used{why}."
-        raise TableError(message)
-    lab = lab_from_lab([given for _, _, given in rows], condition)
-    return ColourList(tuple(code for _, code, _ in rows), lab, tuple(bad))
+            wrong.append(BadRow(row.line, str(error)))
+    return rows, wrong
 
 
 def _possible(
-    rows: list[tuple[int, str, _Coordinates]], condition: Condition
-) -> tuple[list[tuple[int, str, _Coordinates]], list[BadRow]]:
-    """Part the rows into colours that can exist and those that cannot."""
+    rows: Sequence[_Colour], condition: Condition
+) -> Iterator[tuple[Sequence[_Colour], NDArray[np.float64]] | BadRow]:
+    """Runs of colours that can exist with their Lab, and the rows that cannot.
+
+    A run with a fault in it is halved until the fault stands alone.
+    """
+    if not rows:
+        return
     try:
-        lab_from_lab([given for _, _, given in rows], condition)
-    except ShadecoreError:
-        pass
+        lab = lab_from_lab([given for _, _, given in rows], condition)
+    except ShadecoreError as error:
+        if len(rows) == 1:
+            yield BadRow(rows[0][0], str(error))
+            return
+        half = len(rows) // 2
+        yield from _possible(rows[:half], condition)
+        yield from _possible(rows[half:], condition)
     else:
-        return rows, []
-    good: list[tuple[int, str, _Coordinates]] = []
-    bad: list[BadRow] = []
-    for row in rows:
-        try:
-            lab_from_lab(row[2], condition)
-        except ShadecoreError as error:
-            bad.append(BadRow(row[0], str(error)))
-        else:
-            good.append(row)
-    return good, bad
+        yield rows, lab

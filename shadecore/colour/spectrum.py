@@ -113,9 +113,6 @@ def resample(
     SpectrumError
         If the spacing, the range or a value is wrong.
     """
-    # scipy.interpolate takes a moment to import, and only spectra need it.
-    from scipy.interpolate import CubicSpline  # noqa: PLC0415
-
     wavelength = np.asarray(wavelength_nm, dtype=np.float64)
     values = np.asarray(reflectance, dtype=np.float64)
     if not (np.all(np.isfinite(wavelength)) and np.all(np.isfinite(values))):
@@ -142,5 +139,18 @@ def resample(
             f"{values.max():.3g}."
         )
         raise SpectrumError(message)
-    even = CubicSpline(wavelength, values)(WAVELENGTHS_NM)
+    even = _interpolated(wavelength, values)
     return np.clip(without_mirror(even, specular), 0.0, None)
+
+
+def _interpolated(
+    wavelength_nm: NDArray[np.float64], values: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    # What stands on the engine's wavelengths stays as it is, to the last digit.
+    if np.array_equal(wavelength_nm, WAVELENGTHS_NM):
+        return values
+    # scipy.interpolate takes a moment to import, and only other spectra need it.
+    from scipy.interpolate import CubicSpline  # noqa: PLC0415
+
+    even: NDArray[np.float64] = CubicSpline(wavelength_nm, values)(WAVELENGTHS_NM)
+    return even

@@ -1,8 +1,6 @@
 """``chart``: undercoats for a file of colours."""
 
 import argparse
-import csv
-import io
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -13,7 +11,8 @@ from tqdm import tqdm
 from shadecore.coats.pick_many import pick_many
 from shadecore.colour.colour_table import parse_colours
 from shadecore.commands.options import add_common, job, report_bad
-from shadecore.formats.table import read_text
+from shadecore.formats.table_writer import write_records
+from shadecore.formats.text_file import open_text
 from shadecore.formats.whole import write_whole
 from shadecore.telling.records import CHART_COLUMNS, chart_rows
 
@@ -45,7 +44,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
 def _run(options: argparse.Namespace) -> int:
     asked = job(options)
     colours = parse_colours(
-        read_text(options.colours), Path(options.colours).name, asked.condition
+        open_text(options.colours), Path(options.colours).name, asked.condition
     )
     candidates = asked.shelf + asked.blends
     # A bar is for people: none where the errors go to a file.
@@ -58,14 +57,11 @@ def _run(options: argparse.Namespace) -> int:
         asked.settings,
         every_undercoat=options.every_undercoat,
     )
-    out = io.StringIO()
-    writer = csv.DictWriter(out, CHART_COLUMNS, lineterminator="\n")
-    writer.writeheader()
-    writer.writerows(rows)
+    text = write_records(CHART_COLUMNS, rows)
     if options.out:
-        write_whole(Path(options.out), out.getvalue().encode())
+        write_whole(Path(options.out), text.encode())
     else:
-        sys.stdout.write(out.getvalue())
+        sys.stdout.write(text)
     return max(
         report_bad(asked.bad, options.undercoats),
         report_bad(colours.bad, options.colours),

@@ -1,14 +1,43 @@
-"""Reading a CSV table row by row, so that one bad row costs only itself."""
+"""Reading a CSV table row by row, so that one bad row costs only itself.
+
+Only one row is held at a time, and what a file may hold is limited: memory stays the
+same for any size. Cells that :mod:`shadecore.formats.table_writer` marked, so that no
+spreadsheet takes them for formulas, come back as they were.
+"""
 
 import csv
 import math
+import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from itertools import chain
 from pathlib import Path
+from typing import Final
 
 from shadecore.errors import TableError
+from shadecore.formats.echo import choices, cut, shown
+from shadecore.formats.table_writer import unmarked
+from shadecore.formats.text_file import (
+    MOST_LINE,
+    TableText,
+    encoding_of,
+    lines_of,
+    refuse_file,
+)
 
-_DELIMITERS = ",;\t"
+MOST_TEXT_BYTES: Final = 50_000_000
+"""Of a file that is read as a whole."""
+MOST_LINES: Final = 2_000_000
+"""Of one table; what is longer takes too long to read."""
+MOST_COLUMNS: Final = 1000
+MOST_CELL: Final = 1000
+"""Characters of a cell that is used."""
+BAD_ROWS_KEPT: Final = 20
+"""Rows that cannot be used and are named one by one."""
+_MOST_LINES_OF_A_ROW: Final = 1000
+"""A quoted cell may go over some lines; over more, its quote was never closed."""
+_DELIMITERS: Final = ",;\t"
+_QUOTED: Final = re.compile(r'"[^"]*"')
 
 
 @dataclass(frozen=True)
@@ -47,7 +76,43 @@ class Row:
         if not value:
             message = f"column {column!r} is empty; fill it in."
             raise TableError(message)
+        if len(value) > MOST_CELL:
+            message = (
+                f"column {column!r} holds {len(value):,} characters, more than "
+                f"{MOST_CELL:,}; shorten it."
+            )
+            raise TableError(message)
         return value
+
+    def text_or(self, column: str, default: str) -> str:
+        """Cell that may be empty or missing.
+
+        Parameters
+        ----------
+        column : str
+            Name of the column, in lower case.
+        default : str
+            What to take then.
+
+        Returns
+        -------
+        str
+        """
+        return self.text(column) if self.filled(column) else default
+
+    def filled(self, column: str) -> bool:
+        """Whether a cell holds anything.
+
+        Parameters
+        ----------
+        column : str
+            Name of the column, in lower case.
+
+        Returns
+        -------
+        bool
+        """
+        return bool(self.cells.get(column, "").strip())
 
     def number(self, column: str) -> float:
         """Cell that must hold a number.
@@ -72,7 +137,7 @@ class Row:
         except ValueError:
             number = math.nan
         if not math.isfinite(number):
-            message = f"column {column!r} holds {value!r}, which is not a number."
+            message = f"column {column!r} holds {shown(value)}, which is not a number."
             raise TableError(message)
         return number
 
@@ -90,7 +155,7 @@ class Row:
         -------
         float
         """
-        return self.number(column) if self.cells.get(column, "").strip() else default
+        return self.number(column) if self.filled(column) else default
 
 
 @dataclass(frozen=True)
@@ -113,8 +178,51 @@ class BadRow:
         return f"line {self.line}: {self.reason}"
 
 
+@dataclass
+class BadRows:
+    """Rows that could not be used: the first ones, and how many came after them."""
+
+    _kept: list[BadRow] = field(default_factory=list)
+    _more: int = 0
+    _first_more: int = 0
+    _last: int = 0
+
+    def add(self, line: int, reason: str) -> None:
+        """Note a row.
+
+        Parameters
+        ----------
+        line : int
+            Line of the file it stands on; not before the last one noted.
+        reason : str
+            What is wrong with it.
+        """
+        if len(self._kept) < BAD_ROWS_KEPT:
+            self._kept.append(BadRow(line, reason))
+            return
+        self._first_more = self._first_more or line
+        self._more += 1
+        self._last = line
+
+    def found(self) -> tuple[BadRow, ...]:
+        """Rows that could not be used.
+
+        Returns
+        -------
+        tuple of BadRow
+            At most 21: the last one stands for all that are not named.
+        """
+        if not self._more:
+            return tuple(self._kept)
+        rest = (
+            f"{self._more:,} more rows from here on cannot be used, the last on line "
+            f"{self._last:,}; mend those above first."
+        )
+        return (*self._kept, BadRow(self._first_more, rest))
+
+
 def read_text(path: str | Path) -> str:
-    """Text of a file, whatever common encoding it has.
+    """Text of a file of up to 50 MB, whatever common encoding it has.
 
     Parameters
     ----------
@@ -128,14 +236,20 @@ def read_text(path: str | Path) -> str:
     Raises
     ------
     TableError
-        If it cannot be read, or is not text.
+        If it cannot be read, is too large, or is not text.
     """
     try:
-        return decode(Path(path).read_bytes(), str(path))
+        with Path(path).open("rb") as file:
+            content = file.read(MOST_TEXT_BYTES + 1)
     except OSError as error:
-        reason = error.strerror or "it cannot be opened"
-        message = f"{str(path)!r} cannot be read: {reason.lower()}; check the name."
-        raise TableError(message) from error
+        refuse_file(path, error)
+    if len(content) > MOST_TEXT_BYTES:
+        message = (
+            f"{cut(str(path))!r} has more than the {MOST_TEXT_BYTES / 1e6:.0f} MB that "
+            "are read; split it."
+        )
+        raise TableError(message)
+    return decode(content, str(path))
 
 
 def decode(content: bytes, name: str) -> str:
@@ -157,18 +271,10 @@ def decode(content: bytes, name: str) -> str:
     TableError
         If it is not text.
     """
-    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return content.decode("utf-16", errors="replace")
-    if b"\0" in content:
-        message = f"{name} is not a text file; save it as CSV."
-        raise TableError(message)
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return content.decode("cp1252", errors="replace")
+    return content.decode(encoding_of((content,), name), errors="replace")
 
 
-def read_rows(text: str, name: str, needed: tuple[str, ...]) -> Iterator[Row]:
+def read_rows(text: TableText, name: str, needed: tuple[str, ...]) -> Iterator[Row]:
     """Rows of a CSV table with a heading line.
 
     Empty lines and lines that start with ``#`` are passed over. Cells may be
@@ -176,7 +282,7 @@ def read_rows(text: str, name: str, needed: tuple[str, ...]) -> Iterator[Row]:
 
     Parameters
     ----------
-    text : str
+    text : str or TextFile
         The table.
     name : str
         What to call it in a message.
@@ -190,52 +296,120 @@ def read_rows(text: str, name: str, needed: tuple[str, ...]) -> Iterator[Row]:
     Raises
     ------
     TableError
-        If it has no heading or misses a column.
+        If it has no heading, misses a column or is beyond what is read.
     """
     table = _numbered(text, name)
-    if not table:
+    first = next(table, None)
+    if first is None:
         message = f"{name} is empty; it needs the columns {_listed(needed)}."
         raise TableError(message)
-    heading_line, cells = table[0]
-    heading = [_column(cell) for cell in cells]
+    heading = _heading(*first, name, needed)
+    for line, cells in table:
+        yield Row(line, dict(zip(heading, map(unmarked, cells), strict=False)))
+
+
+def _heading(
+    line: int, cells: list[str], name: str, needed: tuple[str, ...]
+) -> list[str]:
+    """Names of the columns."""
+    if len(cells) > MOST_COLUMNS:
+        message = (
+            f"{name} has {len(cells):,} columns (line {line}), more than "
+            f"{MOST_COLUMNS:,}; remove what is not needed."
+        )
+        raise TableError(message)
+    heading = [_column(unmarked(cell)) for cell in cells]
     missing = [column for column in needed if column not in heading]
     if missing:
         message = (
-            f"{name} has no column {_listed(missing)} in its heading (line "
-            f"{heading_line}); it needs {_listed(needed)}."
+            f"{name} has no column {_listed(missing)} in its heading (line {line}); "
+            f"it needs {_listed(needed)}."
         )
         raise TableError(message)
-    twice = next((each for each in heading if each and heading.count(each) > 1), None)
-    if twice is not None:
-        message = f"{name} has two columns called {twice!r}; remove or rename one."
-        raise TableError(message)
-    for line, cells in table[1:]:
-        yield Row(line, dict(zip(heading, cells, strict=False)))
+    seen: set[str] = set()
+    for each in heading:
+        if each and each in seen:
+            message = f"{name} has two columns called {shown(each)}; rename one."
+            raise TableError(message)
+        seen.add(each)
+    return heading
 
 
-def _numbered(text: str, name: str) -> list[tuple[int, list[str]]]:
+def _numbered(text: TableText, name: str) -> Iterator[tuple[int, list[str]]]:
     """Rows with the line each starts on, without empty ones and comments."""
-    plain = text.replace("\r\n", "\n").replace("\r", "\n")
-    # Comments are blanked, not dropped, so that the lines keep their numbers.
-    lines = [line if _counts(line) else "" for line in plain.split("\n")]
-    first = next((line for line in lines if line.strip()), "")
-    delimiter = max(_DELIMITERS, key=first.count)
-    reader = csv.reader((f"{line}\n" for line in lines), delimiter=delimiter)
-    rows, line = [], 1
+    lines = _Lines(lines_of(text), name)
+    first = next(lines, None)
+    if first is None:
+        return
+    # What stands in quotes says nothing of what parts the cells.
+    delimiter = max(_DELIMITERS, key=_QUOTED.sub("", first).count)
+    reader = csv.reader(chain((first,), lines), delimiter=delimiter)
     try:
         for cells in reader:
+            start = lines.start
+            lines.start = 0
             if any(cell.strip() for cell in cells):
-                rows.append((line, cells))
-            line = reader.line_num + 1
+                yield start, cells
     except csv.Error as error:
-        message = f"{name}, line {line}, cannot be read as CSV ({error}); mend it."
+        message = (
+            f"{name}, line {lines.start}: a quote is opened and not closed; close it."
+        )
         raise TableError(message) from error
-    return rows
+
+
+@dataclass
+class _Lines:
+    """Lines of a table for the CSV reader, without comments between the rows.
+
+    Attributes
+    ----------
+    source : iterator of str
+        Lines with their ends.
+    name : str
+        What to call the table in a message.
+    number : int
+        Lines so far.
+    start : int
+        Line that the row starts on; 0 before it has started.
+    """
+
+    source: Iterator[str]
+    name: str
+    number: int = 0
+    start: int = 0
+
+    def __iter__(self) -> Iterator[str]:
+        return self
+
+    def __next__(self) -> str:
+        while True:
+            line = next(self.source)
+            self.number += 1
+            self._check(line)
+            # A line in the middle of a quoted cell is never a comment.
+            if self.start:
+                return line
+            if _counts(line):
+                self.start = self.number
+                return line
+
+    def _check(self, line: str) -> None:
+        reason = ""
+        if len(line) > MOST_LINE:
+            reason = f"line {self.number:,} has more than {MOST_LINE:,} characters"
+        elif self.number > MOST_LINES:
+            reason = f"it has more than {MOST_LINES:,} lines; split it"
+        elif self.start and self.number - self.start >= _MOST_LINES_OF_A_ROW:
+            reason = f"line {self.start:,}: a quote is opened and not closed; close it"
+        if reason:
+            message = f"{self.name} cannot be read as a table: {reason}."
+            raise TableError(message)
 
 
 def _counts(line: str) -> bool:
-    """Whether a line is more than a comment or a spreadsheet's note on separators."""
-    return not line.lstrip().lower().startswith(("#", "sep="))
+    """Whether a line is more than a blank, a comment or a note on separators."""
+    start = line.lstrip()
+    return bool(start) and not start.lower().startswith(("#", "sep="))
 
 
 def _column(cell: str) -> str:
@@ -244,4 +418,4 @@ def _column(cell: str) -> str:
 
 
 def _listed(columns: Iterable[str]) -> str:
-    return ", ".join("L" if column == "l" else column for column in columns)
+    return choices(["L" if column == "l" else column for column in columns])

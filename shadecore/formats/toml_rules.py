@@ -3,9 +3,12 @@
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from datetime import datetime
 from itertools import pairwise
+from typing import Any
 
-from shadecore.formats.toml_table import Wrong
+from shadecore.formats.echo import choices
+from shadecore.formats.toml_table import Rule, Wrong
 
 
 @dataclass(frozen=True)
@@ -81,7 +84,7 @@ class Whole:
 
 @dataclass(frozen=True)
 class Text:
-    """Text that is not blank.
+    """Text on one line that is not blank.
 
     Attributes
     ----------
@@ -89,23 +92,56 @@ class Text:
         Whether it may not be left out.
     default : str
         What it is where it is left out.
+    most : int
+        Characters that it may have.
     """
 
     needed: bool = True
     default: str = ""
+    most: int = 1000
 
     @property
     def expected(self) -> str:
         """In words."""
-        return "text in quotes, on one line"
+        return f"text in quotes, on one line, of at most {self.most} characters"
 
     def read(self, value: object) -> str:
         """The text without blanks about it."""
         if not isinstance(value, str) or not value.strip():
             raise Wrong
-        if not value.strip().isprintable():
+        if not value.strip().isprintable() or len(value) > self.most:
             raise Wrong
         return value.strip()
+
+
+@dataclass(frozen=True)
+class FreeText:
+    """Text of any kind, also empty and over several lines; it stays as it is.
+
+    Attributes
+    ----------
+    needed : bool
+        Whether it may not be left out.
+    default : str
+        What it is where it is left out.
+    most : int
+        Characters that it may have.
+    """
+
+    needed: bool = False
+    default: str = ""
+    most: int = 200_000
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return f"text in quotes of at most {self.most} characters"
+
+    def read(self, value: object) -> str:
+        """The text."""
+        if not isinstance(value, str) or len(value) > self.most:
+            raise Wrong
+        return value
 
 
 @dataclass(frozen=True)
@@ -156,7 +192,7 @@ class Choice:
     @property
     def expected(self) -> str:
         """In words."""
-        return f"one of {_quoted(self.options)}"
+        return f"one of {choices(_quoted(self.options))}"
 
     def read(self, value: object) -> str:
         """The word."""
@@ -182,7 +218,8 @@ class Choices:
     @property
     def expected(self) -> str:
         """In words."""
-        return f"a list, empty or of {_quoted(self.options)}, each at most once"
+        named = choices(_quoted(self.options))
+        return f"a list, empty or of {named}, each at most once"
 
     def read(self, value: object) -> tuple[str, ...]:
         """The words."""
@@ -255,5 +292,101 @@ class Above:
         return number
 
 
-def _quoted(words: Iterable[str]) -> str:
-    return ", ".join(f'"{word}"' for word in words)
+@dataclass(frozen=True)
+class Moment:
+    """A date and time, without a time zone.
+
+    Attributes
+    ----------
+    needed : bool
+        Whether it may not be left out.
+    default : datetime or None
+        What it is where it is left out.
+    """
+
+    needed: bool = True
+    default: datetime | None = None
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return "a date and time like 2026-12-01T08:00:00, without a zone"
+
+    def read(self, value: object) -> datetime:
+        """The moment."""
+        if not isinstance(value, datetime) or value.tzinfo is not None:
+            raise Wrong
+        return value
+
+
+@dataclass(frozen=True)
+class ListOf:
+    """A list; it may be empty and left out.
+
+    Attributes
+    ----------
+    each : Rule
+        What each item must be.
+    most : int
+        Items that it may have.
+    """
+
+    each: Rule
+    most: int = 1000
+    needed: bool = field(default=False, init=False)
+    default: tuple[Any, ...] = field(default=(), init=False)
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return f"a list of at most {self.most}, each {self.each.expected}"
+
+    def read(self, value: object) -> tuple[Any, ...]:
+        """The items."""
+        if not isinstance(value, list) or len(value) > self.most:
+            raise Wrong
+        return tuple(
+            _inside(place, item, self.each) for place, item in enumerate(value)
+        )
+
+
+@dataclass(frozen=True)
+class MapOf:
+    """A table from names to values of one kind; it may be empty and left out.
+
+    Attributes
+    ----------
+    each : Rule
+        What each value must be.
+    most : int
+        Names that it may have.
+    """
+
+    each: Rule
+    most: int = 1000
+    needed: bool = field(default=False, init=False)
+    default: dict[str, Any] = field(default_factory=dict, init=False)
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return f"a table of at most {self.most} names, each {self.each.expected}"
+
+    def read(self, value: object) -> dict[str, Any]:
+        """The values by their names."""
+        if not isinstance(value, dict) or len(value) > self.most:
+            raise Wrong
+        return {name: _inside(name, item, self.each) for name, item in value.items()}
+
+
+def _inside(place: str | int, item: object, rule: Rule) -> Any:  # noqa: ANN401 - of any type
+    """An item by its rule; what is wrong is told where it lies."""
+    try:
+        return rule.read(item)
+    except Wrong as wrong:
+        expected = wrong.expected or rule.expected
+        raise Wrong((place, *wrong.inside), expected) from None
+
+
+def _quoted(words: Iterable[str]) -> tuple[str, ...]:
+    return tuple(f'"{word}"' for word in words)

@@ -1,23 +1,38 @@
-"""Checked reading of TOML: what is wrong is named by its line and its key."""
+"""Checked reading of TOML: what is wrong is named by its file, line and key."""
 
-import bisect
 import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
 from typing import Any, Final, NoReturn, Protocol
 
-from shadecore.errors import JobError
+from shadecore.errors import ShadecoreError, TableError
+from shadecore.formats.echo import choices, cut, sentence, shown
+from shadecore.formats.toml_scan import Key, Limits, excess, key_lines, last_statement
 
-Key = tuple[str | int, ...]
-"""Names and places, from the file's top: ``("product", "base", "components", 0)``."""
-
-_SHOWN_CHARACTERS: Final = 40
 _AT_LINE: Final = re.compile(r"\(at line (\d+)")
+_NAME: Final = 80
+"""Characters of a file's name or of a key that are repeated."""
+_LIMITS: Final = Limits()
 
 
 class Wrong(Exception):  # noqa: N818 - it is caught here and never leaves
-    """A value is not what a rule asks for."""
+    """A value is not what a rule asks for.
+
+    Parameters
+    ----------
+    inside : tuple of str or int
+        Where in the value the fault lies; empty where it is the value itself.
+    expected : str
+        What must stand there, where that is not what the whole value must be.
+    """
+
+    def __init__(self, inside: Key = (), expected: str = "") -> None:
+        super().__init__()
+        self.inside = inside
+        self.expected = expected
 
 
 class Rule(Protocol):
@@ -40,21 +55,77 @@ class Rule(Protocol):
 
 
 @dataclass(frozen=True)
+class Source:
+    """A TOML text that is being read.
+
+    Attributes
+    ----------
+    text, name : str
+        The whole text, and what to call it in a message.
+    error : type
+        Class of the errors to raise.
+    """
+
+    text: str
+    name: str
+    error: type[ShadecoreError]
+
+    @cached_property
+    def lines(self) -> dict[Key, int]:
+        """Line of each key; the text is scanned once, and only for a message."""
+        return key_lines(self.text)
+
+    def line_of(self, key: Key) -> int:
+        """Line on which a key is given.
+
+        Parameters
+        ----------
+        key : tuple of str or int
+            Names of tables and keys, and places in lists.
+
+        Returns
+        -------
+        int
+            Counted from 1. Where the key is missing, the line of the nearest table
+            around it that is there; where that is the file itself, 1.
+        """
+        while key and key not in self.lines:
+            key = key[:-1]
+        return self.lines[key] if key else 1
+
+    def refuse(self, line: int, reason: str) -> NoReturn:
+        """Say what is wrong on a line.
+
+        Parameters
+        ----------
+        line : int
+            Counted from 1.
+        reason : str
+            What is wrong and what to do, as the end of a sentence.
+
+        Raises
+        ------
+        ShadecoreError
+            Always, of the class that the source names.
+        """
+        raise self.error(sentence(f"{cut(self.name, _NAME)}, line {line}: {reason}."))
+
+
+@dataclass(frozen=True)
 class Table:
     """A table of a TOML file.
 
     Attributes
     ----------
-    text, name : str
-        The whole file, and what to call it in a message.
+    source : Source
+        The whole file.
     key : tuple
         Where the table is in it.
     values : dict
         What it holds.
     """
 
-    text: str
-    name: str
+    source: Source
     key: Key
     values: dict[str, Any]
 
@@ -73,25 +144,28 @@ class Table:
         Returns
         -------
         dict
+            A value for each rule.
 
         Raises
         ------
-        JobError
+        ShadecoreError
             If one is missing, not known or not by its rule.
         """
         known = (*rules, *also)
         unknown = next((name for name in self.values if name not in known), None)
         if unknown is not None:
-            self.refuse(unknown, f"is not known; take one of {', '.join(known)}")
+            self.refuse(unknown, f"is not known; take one of {choices(known, unknown)}")
         return {name: self._value(name, rule) for name, rule in rules.items()}
 
-    def tables(self, name: str) -> tuple["Table", ...]:
+    def tables(self, name: str, most: int = 1000) -> tuple["Table", ...]:
         """Tables of a list ``[[name]]``; none where it is left out.
 
         Parameters
         ----------
         name : str
             Of the list.
+        most : int
+            How many there may be.
 
         Returns
         -------
@@ -99,16 +173,18 @@ class Table:
 
         Raises
         ------
-        JobError
-            If it is not a list of tables.
+        ShadecoreError
+            If it is not a list of tables, or too long.
         """
         found = self.values.get(name, [])
         if not isinstance(found, list) or not all(
             isinstance(one, dict) for one in found
         ):
-            self.refuse(name, f"must be a list of tables, each under [[{name}]]")
+            self.refuse(name, f"must be a list of tables, each under [[{cut(name)}]]")
+        if len(found) > most:
+            self.refuse(name, f"has {len(found):,} tables; leave at most {most:,}")
         return tuple(
-            Table(self.text, self.name, (*self.key, name, index), each)
+            Table(self.source, (*self.key, name, index), each)
             for index, each in enumerate(found)
         )
 
@@ -126,36 +202,37 @@ class Table:
 
         Raises
         ------
-        JobError
+        ShadecoreError
             If it is not a table.
         """
         if name not in self.values:
             return None
         found = self.values[name]
         if not isinstance(found, dict):
-            self.refuse(name, f"must be a table, under [{name}]")
-        return Table(self.text, self.name, (*self.key, name), found)
+            self.refuse(name, f"must be a table, under [{cut(name)}]")
+        return Table(self.source, (*self.key, name), found)
 
-    def refuse(self, name: str, reason: str) -> NoReturn:
+    def refuse(self, name: str | int, reason: str, *inside: str | int) -> NoReturn:
         """Say what is wrong with a key.
 
         Parameters
         ----------
-        name : str
+        name : str or int
             The key; where it is missing, the line is that of the table.
         reason : str
             What is wrong and what to do, as the end of a sentence.
+        *inside : str or int
+            Where in the key's value it is.
 
         Raises
         ------
-        JobError
-            Always.
+        ShadecoreError
+            Always, of the class that the source names.
         """
-        key = (*self.key, name)
-        message = (
-            f"{self.name}, line {line_of(self.text, key)}: {spelled(key)} {reason}."
+        key = (*self.key, name, *inside)
+        self.source.refuse(
+            self.source.line_of(key), f"{cut(spelled(key), _NAME)} {reason}"
         )
-        raise JobError(message)
 
     def _value(self, name: str, rule: Rule) -> Any:  # noqa: ANN401 - of any type
         if name not in self.values:
@@ -165,19 +242,32 @@ class Table:
         value = self.values[name]
         try:
             return rule.read(value)
-        except Wrong:
-            self.refuse(name, f"must be {rule.expected}, not {_shown(value)}")
+        except Wrong as wrong:
+            for part in wrong.inside:
+                value = value[part]
+            expected = wrong.expected or rule.expected
+            reason = f"must be {expected}, not {shown(value)}"
+            self.refuse(name, reason, *wrong.inside)
 
 
-def parse_table(text: str, name: str) -> Table:
-    """Read a TOML file.
+def parse_table(
+    text: str,
+    name: str,
+    error: type[ShadecoreError] = TableError,
+    limits: Limits = _LIMITS,
+) -> Table:
+    """Read a TOML text, each part of it once.
 
     Parameters
     ----------
     text : str
-        The file.
+        The text.
     name : str
         What to call it in a message.
+    error : type
+        Class of the errors to raise, here and by the table.
+    limits : Limits
+        How much it may hold; checked before it is parsed.
 
     Returns
     -------
@@ -186,29 +276,83 @@ def parse_table(text: str, name: str) -> Table:
 
     Raises
     ------
-    JobError
-        If it is not TOML.
+    ShadecoreError
+        If it is not TOML or beyond its limits; of the class given.
     """
-    text = text.removeprefix("\N{ZERO WIDTH NO-BREAK SPACE}").replace("\r\n", "\n")
+    # Longer than it may be, it is not copied either.
+    if len(text) <= limits.characters:
+        text = text.removeprefix("\N{ZERO WIDTH NO-BREAK SPACE}")
+        text = text.replace("\r\n", "\n")
+    source = Source(text, name, error)
+    beyond = excess(text, limits)
+    if beyond is not None:
+        line, reason = beyond
+        source.refuse(line, f"{reason}; make it shorter or correct it")
     try:
-        return Table(text, name, (), tomllib.loads(text))
-    # What no parser of numbers or nesting takes raises more than the decode error.
-    except (ValueError, RecursionError) as error:
-        found = _AT_LINE.search(str(error))
-        lines = text.split("\n")
-        line = int(found.group(1)) if found else _first_unread(lines)
-        message = (
-            f"{name}, line {line}: {_shown(lines[line - 1].strip())} cannot be read as "
-            f'TOML, where a line is like coats = 2 or name = "Clear"; correct it.'
+        return Table(source, (), tomllib.loads(text))
+    # A date that is none in the calendar raises more than the decode error.
+    except (ValueError, RecursionError) as fault:
+        found = _AT_LINE.search(str(fault))
+        line = int(found.group(1)) if found else last_statement(text)
+        written = shown(text.split("\n")[line - 1].strip())
+        reason = (
+            f"{written} cannot be read as TOML, where a line is like coats = 2 or "
+            f'name = "Clear"; correct it'
         )
-        raise JobError(message) from error
+        source.refuse(line, reason)
+
+
+def read_table(
+    path: str | Path,
+    error: type[ShadecoreError] = TableError,
+    limits: Limits = _LIMITS,
+) -> Table:
+    """Read a TOML file; see :func:`parse_table`.
+
+    Parameters
+    ----------
+    path : str or Path
+        The file, in UTF-8.
+    error : type
+        Class of the errors to raise.
+    limits : Limits
+        How much it may hold.
+
+    Returns
+    -------
+    Table
+
+    Raises
+    ------
+    ShadecoreError
+        If it cannot be opened or read; of the class given.
+    """
+    # Four octets are the most that a character takes in UTF-8.
+    most = 4 * limits.characters
+    named = cut(str(path), _NAME)
+    try:
+        with Path(path).open("rb") as file:
+            content = file.read(most + 1)
+        if len(content) > most:
+            message = (
+                f"{named} has more than the {limits.characters:,} characters that are "
+                "read; make it shorter."
+            )
+            raise error(message)
+        text = content.decode("utf-8-sig")
+    except OSError as fault:
+        reason = (fault.strerror or "it cannot be opened").lower()
+        message = f"{named!r} cannot be read: {reason}; check the name."
+        raise error(message) from fault
+    except UnicodeDecodeError as fault:
+        line = fault.object[: fault.start].count(b"\n") + 1
+        message = f"{named}, line {line}, is not UTF-8 text; save it as UTF-8."
+        raise error(message) from fault
+    return parse_table(text, Path(path).name, error, limits)
 
 
 def line_of(text: str, key: Key) -> int:
     r"""Line of a TOML file on which a key is given.
-
-    The file is cut after ever fewer lines until the key is gone: that follows TOML's
-    own grammar through strings, comments and lists over many lines.
 
     Parameters
     ----------
@@ -220,8 +364,7 @@ def line_of(text: str, key: Key) -> int:
     Returns
     -------
     int
-        Counted from 1. Where the key is missing, the line of the nearest table around
-        it that is there; where that is the file itself, 1.
+        As :meth:`Source.line_of` gives it.
 
     Examples
     --------
@@ -230,16 +373,7 @@ def line_of(text: str, key: Key) -> int:
     >>> line_of("# mine\n[gun]\ntip_mm = 1.3\n", ("gun", "inlet_bar"))
     2
     """
-    lines = text.replace("\r\n", "\n").split("\n")
-    while key and not _holds(tomllib.loads(text), key):
-        key = key[:-1]
-    if not key:
-        return 1
-    last = bisect.bisect_left(
-        range(len(lines)), 1, key=lambda count: _holds(_head(lines, count)[1], key)
-    )
-    # A value over several lines is given where it begins.
-    return _head(lines, last - 1)[0] + 1
+    return Source(text, "", TableError).line_of(key)
 
 
 def spelled(key: Key) -> str:
@@ -263,37 +397,3 @@ def spelled(key: Key) -> str:
     for part in key:
         said += f"[{part + 1}]" if isinstance(part, int) else f".{part}"
     return said.removeprefix(".")
-
-
-def _head(lines: list[str], count: int) -> tuple[int, dict[str, Any]]:
-    """The most lines, up to a count, that can be read by themselves, and their data."""
-    for upto in range(count, 0, -1):
-        try:
-            return upto, tomllib.loads("\n".join(lines[:upto]))
-        except (ValueError, RecursionError):
-            continue
-    return 0, {}
-
-
-def _first_unread(lines: list[str]) -> int:
-    return min(_head(lines, len(lines))[0] + 1, len(lines))
-
-
-def _holds(data: object, key: Key) -> bool:
-    for part in key:
-        if isinstance(part, int):
-            if not isinstance(data, list) or part >= len(data):
-                return False
-            data = data[part]
-        else:
-            if not isinstance(data, dict) or part not in data:
-                return False
-            data = data[part]
-    return True
-
-
-def _shown(value: object) -> str:
-    said = repr(value)
-    if len(said) > _SHOWN_CHARACTERS:
-        return f"{said[:_SHOWN_CHARACTERS]}..."
-    return said

@@ -1,14 +1,28 @@
 """Writing a file so that it is there whole or not at all."""
 
 import os
+import re
 import shutil
+import threading
+import time
 from pathlib import Path
+from typing import Final
 
 from shadecore.errors import TableError
+from shadecore.formats.echo import cut
+
+_NAME: Final = 120
+_STALE_S: Final = 3600.0
+"""A write takes seconds: a part that is older was left behind, whoever has its process
+number by now."""
 
 
 def write_whole(path: Path, content: bytes) -> None:
     """Write a file, or leave what was there.
+
+    The content goes to a hidden part file beside it, ``.NAME.PROCESS-THREAD.part``,
+    which then takes its place. Parts that a process left behind when it was ended in
+    the middle of this are removed by the next write of the same file.
 
     Parameters
     ----------
@@ -27,7 +41,10 @@ def write_whole(path: Path, content: bytes) -> None:
             path.write_bytes(content)
             return
         target = path.resolve()
-        part = target.with_name(f".{target.name}.{os.getpid()}.part")
+        _remove_stale(target)
+        part = target.with_name(
+            f".{target.name}.{os.getpid()}-{threading.get_ident()}.part"
+        )
         try:
             part.write_bytes(content)
             if target.exists():
@@ -35,7 +52,43 @@ def write_whole(path: Path, content: bytes) -> None:
             part.replace(target)
         finally:
             part.unlink(missing_ok=True)
-    except OSError as error:
-        reason = (error.strerror or "it failed").lower()
-        message = f"{path} cannot be written: {reason}; choose another place."
+    except (OSError, ValueError) as error:
+        # A name with a zero character in it is refused as a value.
+        reason = getattr(error, "strerror", None) or "no file can have this name"
+        message = (
+            f"{cut(str(path), _NAME)} cannot be written: {reason.lower()}; choose "
+            "another place."
+        )
         raise TableError(message) from error
+
+
+def _remove_stale(target: Path) -> None:
+    """Remove parts of a file whose writer has ended."""
+    pattern = re.compile(rf"\.{re.escape(target.name)}\.(\d+)(?:-\d+)?\.part")
+    for each in target.parent.iterdir() if target.parent.is_dir() else ():
+        found = pattern.fullmatch(each.name)
+        if found and _is_stale(each, int(found[1])):
+            each.unlink(missing_ok=True)
+
+
+def _is_stale(part: Path, process: int) -> bool:
+    try:
+        if time.time() - part.stat().st_mtime > _STALE_S:
+            return True
+    except FileNotFoundError:
+        return False
+    return not _runs(process)
+
+
+def _runs(process: int) -> bool:
+    """Whether a process may still be running."""
+    if os.name != "posix":
+        # Elsewhere asking for a process by a signal can end it: age decides alone.
+        return True
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (PermissionError, OverflowError):
+        return True
+    return True

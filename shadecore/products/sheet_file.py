@@ -17,7 +17,7 @@ from shadecore.formats.toml_rules import (
     Text,
     Whole,
 )
-from shadecore.formats.toml_table import Rule, Table, parse_table
+from shadecore.formats.toml_table import Rule, Table, parse_table, read_table
 from shadecore.job.steps import FINEST_GRIT, SANDED, SPRAYED
 from shadecore.job.windows import REMEDIES
 from shadecore.products.product import (
@@ -123,7 +123,10 @@ def parse_sheet(text: str, name: str) -> ProductSheet:
         If something is missing, not known, of the wrong type or out of range; it
         names the line and the key.
     """
-    top = parse_table(text, name)
+    return _sheet(parse_table(text, name, JobError))
+
+
+def _sheet(top: Table) -> ProductSheet:
     values = top.read(_SHEET, ("product", "grits"))
     if values["coldest_c"] >= values["warmest_c"]:
         top.refuse("warmest_c", "must be above coldest_c")
@@ -153,17 +156,7 @@ def read_sheet(path: str | Path) -> ProductSheet:
     JobError
         If it cannot be opened, or as :func:`parse_sheet`.
     """
-    try:
-        text = Path(path).read_bytes().decode("utf-8-sig")
-    except OSError as error:
-        reason = (error.strerror or "it cannot be opened").lower()
-        message = f"{str(path)!r} cannot be read: {reason}; check the name."
-        raise JobError(message) from error
-    except UnicodeDecodeError as error:
-        line = error.object[: error.start].count(b"\n") + 1
-        message = f"{path}, line {line}, is not UTF-8 text; save the sheet as UTF-8."
-        raise JobError(message) from error
-    return parse_sheet(text, Path(path).name)
+    return _sheet(read_table(path, JobError))
 
 
 @cache

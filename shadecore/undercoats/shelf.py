@@ -149,11 +149,11 @@ def undercoat_from_reflectance(
     spectrum = np.asarray(reflectance, dtype=np.float64)
     lab = lab_from_reflectance(spectrum)
     return Undercoat(
-        name,
+        name.strip(),
         (float(lab[0]), float(lab[1]), float(lab[2])),
         tuple(float(r) for r in spectrum),
         price,
-        unit,
+        unit.strip(),
         parts,
     )
 

@@ -1,39 +1,51 @@
 """The shelf as CSV: ``name,L`` and optionally ``a,b,price,unit`` or a spectrum."""
 
-import csv
-import io
 import math
+from collections.abc import Sequence
 from pathlib import Path
+from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
+from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.spectrum import resample
 from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError, ShelfError
-from shadecore.formats.table import BadRow, Row, read_rows, read_text
+from shadecore.formats.echo import cut, sentence, shown
+from shadecore.formats.table import BadRow, BadRows, Row, read_rows
+from shadecore.formats.table_writer import Cell, write_table
+from shadecore.formats.text_file import TableText, open_text
 from shadecore.undercoats.shelf import (
+    NEUTRAL_CHROMA,
     Shelf,
     Undercoat,
+    reflectance_of,
     undercoat,
     undercoat_from_reflectance,
 )
 
-DEMO_SHELF = "demo-shelf.csv"
-_WAVELENGTH_RANGE_NM = (300.0, 900.0)
+DEMO_SHELF: Final = "demo-shelf.csv"
+MOST_UNDERCOATS: Final = 1000
+"""On one shelf; more is a mistake, and this tool's own limit."""
+_WAVELENGTH_RANGE_NM: Final = (300.0, 900.0)
+_LAB_COLUMNS: Final = ("L", "a", "b")
+_PRICE_COLUMNS: Final = ("price", "unit")
+_SPECTRUM_COLUMNS: Final = tuple(str(nm) for nm in WAVELENGTHS_NM)
 
 
 def parse_shelf(
-    text: str, name: str, condition: Condition = WORKING
+    text: TableText, name: str, condition: Condition = WORKING
 ) -> tuple[Shelf, tuple[BadRow, ...]]:
     """Read a shelf from CSV text.
 
     Parameters
     ----------
-    text : str
+    text : str or TextFile
         Columns ``name`` and ``L``, optionally ``a``, ``b``, ``price``, ``unit``; or
-        ``name`` and columns headed by wavelengths in nm with reflectances 0..1.
+        ``name`` and columns headed by wavelengths in nm with reflectances 0..1. Where
+        a row has a spectrum, its Lab is worked out from that.
     name : str
         What to call the file in a message.
     condition : Condition
@@ -44,32 +56,39 @@ def parse_shelf(
     shelf : tuple of Undercoat
         The undercoats of the rows that can be used.
     bad : tuple of BadRow
-        The rows that cannot.
+        The rows that cannot: the first twenty, and one that counts the rest.
 
     Raises
     ------
     TableError
         If the file is not such a table.
     ShelfError
-        If no row can be used.
+        If no row can be used, or there are over 1000.
     """
     good: dict[str, Undercoat] = {}
-    bad: list[BadRow] = []
+    bad = BadRows()
     for row in read_rows(text, name, ("name",)):
         try:
             each = _undercoat(row, condition)
             if each.name in good:
-                message = f"a second undercoat called {each.name!r}; rename one."
+                message = f"a second undercoat called {shown(each.name)}; rename one."
                 raise ShelfError(message)
         except ShadecoreError as error:
-            bad.append(BadRow(row.line, str(error)))
+            bad.add(row.line, str(error))
         else:
             good[each.name] = each
+        if len(good) > MOST_UNDERCOATS:
+            message = (
+                f"{cut(name)} holds more than {MOST_UNDERCOATS:,} undercoats; keep "
+                "those that you use."
+            )
+            raise ShelfError(message)
+    found = bad.found()
     if not good:
-        why = f" ({bad[0]})" if bad else ""
-        message = f"{name} holds no undercoat that can be used{why}."
+        why = f" ({found[0]})" if found else ""
+        message = sentence(f"{cut(name)} holds no undercoat that can be used{why}.")
         raise ShelfError(message)
-    return tuple(good.values()), tuple(bad)
+    return tuple(good.values()), found
 
 
 def read_shelf(
@@ -98,7 +117,7 @@ def read_shelf(
     ShelfError
         If no row can be used.
     """
-    return parse_shelf(read_text(path), str(path), condition)
+    return parse_shelf(open_text(path), str(path), condition)
 
 
 def demo_shelf() -> Shelf:
@@ -122,28 +141,72 @@ def write_shelf(shelf: Shelf) -> str:
     Returns
     -------
     str
-        What :func:`parse_shelf` reads back; spectra are left out.
+        What :func:`parse_shelf` reads back equal, under the working condition: an
+        undercoat that was measured by its spectrum has that in columns 400 to 700, any
+        other its Lab. A blend is written as what it dries to, without its parts.
     """
-    out = io.StringIO()
-    # Quoted texts keep a name that starts like a comment from being taken for one.
-    writer = csv.writer(out, lineterminator="\n", quoting=csv.QUOTE_NONNUMERIC)
-    writer.writerow(["name", "L", "a", "b", "price", "unit"])
-    for each in shelf:
-        price = "" if each.price is None else each.price
-        writer.writerow([each.name, *(round(v, 4) for v in each.lab), price, each.unit])
-    return out.getvalue()
+    measured = [_is_measured(each) for each in shelf]
+    columns = [
+        "name",
+        *(_LAB_COLUMNS if not all(measured) or not shelf else ()),
+        *_PRICE_COLUMNS,
+        *(_SPECTRUM_COLUMNS if any(measured) else ()),
+    ]
+    rows = [
+        _row(each, columns, by_spectrum=spectral)
+        for each, spectral in zip(shelf, measured, strict=True)
+    ]
+    return write_table(columns, rows)
+
+
+def _is_measured(each: Undercoat) -> bool:
+    """Whether an undercoat cannot be made again from its Lab alone."""
+    _, a, b = each.lab
+    if math.hypot(a, b) < NEUTRAL_CHROMA:
+        if (a, b) != (0.0, 0.0):
+            return True
+    # Spares the search for the spectrum of a coloured Lab, which takes long.
+    elif tuple(lab_from_reflectance(each.reflectance).tolist()) == each.lab:
+        return True
+    return each.reflectance != tuple(reflectance_of(each.lab).tolist())
+
+
+def _row(each: Undercoat, columns: Sequence[str], *, by_spectrum: bool) -> list[Cell]:
+    colour = (
+        zip(_SPECTRUM_COLUMNS, each.reflectance, strict=True)
+        if by_spectrum
+        else zip(_LAB_COLUMNS, each.lab, strict=True)
+    )
+    cells: dict[str, Cell] = dict(colour)
+    cells |= {"name": each.name, "price": each.price, "unit": each.unit}
+    return [cells.get(column) for column in columns]
 
 
 def _undercoat(row: Row, condition: Condition) -> Undercoat:
     name = row.text("name")
     price_or_nan = row.number_or("price", math.nan)
     price = None if math.isnan(price_or_nan) else price_or_nan
-    unit = row.cells.get("unit", "")
-    if wavelength_columns(row) and "l" not in row.cells:
+    unit = row.text_or("unit", "")
+    if has_spectrum(row) or (wavelength_columns(row) and "l" not in row.cells):
         reflectance = spectrum_of(row, condition)
         return undercoat_from_reflectance(name, reflectance, price=price, unit=unit)
     lab = (row.number("l"), row.number_or("a", 0.0), row.number_or("b", 0.0))
     return undercoat(name, lab, condition, price=price, unit=unit)
+
+
+def has_spectrum(row: Row) -> bool:
+    """Whether a row has a reflectance in any of its wavelength columns.
+
+    Parameters
+    ----------
+    row : Row
+        Of any table.
+
+    Returns
+    -------
+    bool
+    """
+    return any(row.filled(column) for column in wavelength_columns(row))
 
 
 def wavelength_columns(row: Row) -> list[str]:

@@ -1,6 +1,8 @@
 """Colour lists as CSV: good rows, bad rows, and other measuring conditions."""
 
 import math
+import tracemalloc
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -8,6 +10,7 @@ import pytest
 import shadecore
 from shadecore.colour.colour_table import parse_colours
 from shadecore.errors import TableError
+from shadecore.formats.text_file import open_text
 
 TWO = "code,L,a,b\nRed,45,60,35\nBlue,30,2,-38\n"
 
@@ -101,10 +104,33 @@ def test_twenty_thousand_rows_with_a_few_bad_ones() -> None:
     lab = np.column_stack([rng.uniform(5, 95, 20_000), rng.normal(0, 15, (20_000, 2))])
     rows = [f"c{i},{x:.3f},{a:.3f},{b:.3f}" for i, (x, a, b) in enumerate(lab)]
     rows[7] = "c7,bright,0,0"
-    rows[19_999] = "c19999,150,0,0"
+    rows[19_999] = "c4999,150,0,0"
     colours = parse_colours("\n".join(["code,L,a,b", *rows]), "the list")
     assert len(colours.codes) == len(colours.lab) == 19_998
     # Line 1 is the heading.
     assert [each.line for each in colours.bad] == [9, 20_001]
     assert (colours.codes[6], colours.codes[7]) == ("c6", "c8")
     np.testing.assert_allclose(colours.lab[7], lab[8], atol=6e-4)
+
+
+def test_a_large_list_costs_its_numbers_and_codes_only(tmp_path: Path) -> None:
+    """Half of the rows are bad, each in one of the two ways."""
+    path = tmp_path / "large.csv"
+    with path.open("w") as file:
+        file.write("code,L,a,b\n")
+        file.writelines(
+            f"c{n},{n % 90},0,0\nx{n},{150 if n % 2 else 'x'},0,0\n"
+            for n in range(5_000)
+        )
+    tracemalloc.start()
+    try:
+        colours = parse_colours(open_text(path), "large.csv")
+        held, most = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+    assert colours.lab[:, 0].tolist() == [float(n % 90) for n in range(5_000)]
+    assert colours.codes[-1] == "c4999"
+    assert len(colours.bad) == 21
+    assert "4,980 more rows" in str(colours.bad[-1])
+    # The result, once more while its parts are joined, and blocks of the file.
+    assert most < 2.0 * held + 6e6

@@ -1,11 +1,18 @@
 """Cards from CSV: Lab, Y and spectra, bare areas, and what is wrong by its line."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from shadecore.card.card_table import parse_card
-from shadecore.card.reading import DEFAULT_BLACK, DEFAULT_WHITE, Card, Step
+from shadecore.card.card_table import parse_card, write_card
+from shadecore.card.reading import (
+    DEFAULT_BLACK,
+    DEFAULT_WHITE,
+    Card,
+    Reading,
+    Step,
+    check_card,
+)
 from shadecore.colour.condition import Condition
 from shadecore.errors import CardError, TableError
 
@@ -168,3 +175,66 @@ def test_a_card_that_cannot_be(rows: list[str], word: str) -> None:
 def test_a_table_without_areas_is_no_card() -> None:
     with pytest.raises(TableError, match="area"):
         parse_card("coats,L\n1,30\n", "c.csv")
+
+
+DARK = st.floats(0.0, 0.3)
+LIGHT = st.floats(0.0, 0.3).map(lambda more: 0.35 + more)
+
+
+def readings(level: st.SearchStrategy[float]) -> st.SearchStrategy[Reading]:
+    """Readings of each kind about as light as a level."""
+    return (
+        level.map(lambda y: (100.0 * y,))
+        | st.tuples(level.map(lambda y: 100.0 * y), st.floats(-9, 9), st.floats(-9, 9))
+        | st.tuples(*[level] * 31)
+    )
+
+
+@st.composite
+def cards(draw: st.DrawFn) -> Card:
+    coats = draw(st.integers(1, 100))
+    step = Step(coats, draw(readings(DARK)), draw(readings(LIGHT)))
+    card = Card(
+        (step,),
+        draw(st.just(DEFAULT_BLACK) | st.floats(0.0, 0.02)),
+        draw(st.just(DEFAULT_WHITE) | st.floats(0.75, 1.0)),
+        draw(st.none() | readings(LIGHT)),
+    )
+    try:
+        return check_card(card)
+    except CardError:
+        assume(False)  # noqa: FBT003 - not every draw is a card that can be
+        raise
+
+
+@SOME
+@given(cards())
+def test_what_is_written_is_read_back_equal(card: Card) -> None:
+    assert parse_card(write_card(card), "c") == card
+
+
+def test_a_card_of_many_steps_and_kinds() -> None:
+    flat = tuple(0.1 + n / 300 for n in range(31))
+    card = Card(
+        (
+            Step(1, (8.0,), (58.0, 1.0, -2.0)),
+            Step(2, (40.25, 0.1, 0.2), (30.1,)),
+            Step(4, flat, (50.0, 0.0, 0.0)),
+        ),
+        full=flat,
+    )
+    assert parse_card(write_card(card), "c") == card
+    assert write_card(Card((Step(1, (12.5,), (30.0,)),))) == (
+        "area,coats,reflectance,Y\nblack,0,0.005,\nwhite,0,0.8,\n"
+        "black,1,,12.5\nwhite,1,,30.0\n"
+    )
+
+
+def test_a_reflectance_is_for_the_bare_card_only() -> None:
+    with pytest.raises(CardError, match="line 2: no reading; give L, a, b, or Y"):
+        parse_card("area,coats,reflectance\nblack,1,0.1\n", "c")
+
+
+def test_too_many_readings_or_coats() -> None:
+    with pytest.raises(CardError, match="101 coats; give a whole number up to 100"):
+        parse_card("area,coats,Y\nblack,101,1\n", "c")

@@ -2,7 +2,10 @@
 
 import os
 import stat
+import subprocess
+import sys
 import threading
+import time
 from pathlib import Path
 
 import pytest
@@ -13,6 +16,12 @@ from shadecore.errors import TableError
 from shadecore.formats.whole import write_whole
 
 OLD, NEW = b"what was there", b"what comes"
+KILLED = """
+import os, pathlib, signal, sys
+from shadecore.formats import whole
+pathlib.Path.replace = lambda *_: os.kill(os.getpid(), signal.SIGKILL)
+whole.write_whole(pathlib.Path(sys.argv[1]), b"half")
+"""
 
 
 @pytest.fixture
@@ -109,3 +118,56 @@ def test_a_pipe_takes_what_it_is_given(path: Path) -> None:
     reader.join()
     assert read == [NEW]
     assert path.is_fifo()
+
+
+def test_parts_of_writers_that_were_killed_are_removed(path: Path) -> None:
+    """A process is killed between the writing of the part and its renaming."""
+    ended = subprocess.run(
+        [sys.executable, "-c", KILLED, str(path)], check=False, env=os.environ
+    )
+    assert ended.returncode == -9
+    (left,) = path.parent.iterdir()
+    assert left.name.endswith(".part")
+    other = path.with_name(".other.pdf.1.part")
+    other.touch()
+    write_whole(path, NEW)
+    # The part of another file is not its own.
+    assert {each.name for each in path.parent.iterdir()} == {path.name, other.name}
+
+
+def test_parts_of_writers_at_work_stay(path: Path) -> None:
+    mine = path.with_name(f".{path.name}.{os.getpid()}-1.part")
+    mine.touch()
+    write_whole(path, NEW)
+    assert mine.exists()
+    an_hour_ago = time.time() - 3601.0
+    os.utime(mine, (an_hour_ago, an_hour_ago))
+    write_whole(path, NEW)
+    assert not mine.exists()
+
+
+def test_threads_that_write_the_same_file(path: Path) -> None:
+    contents = [bytes([each]) * 200_000 for each in range(8)]
+    threads = [
+        threading.Thread(target=write_whole, args=(path, content))
+        for content in contents
+    ]
+    for each in threads:
+        each.start()
+    for each in threads:
+        each.join()
+    assert path.read_bytes() in contents
+    assert [each.name for each in path.parent.iterdir()] == [path.name]
+
+
+def test_a_name_that_no_file_can_have(tmp_path: Path) -> None:
+    for name in ("a\0b", "n" * 300):
+        with pytest.raises(TableError, match=r"cannot be written: .*; choose another"):
+            write_whole(tmp_path / name, NEW)
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="root may write anywhere")
+def test_a_folder_that_may_only_be_read(tmp_path: Path) -> None:
+    tmp_path.chmod(0o500)
+    with pytest.raises(TableError, match="permission denied; choose another place"):
+        write_whole(tmp_path / "sheet.pdf", NEW)

@@ -1,0 +1,117 @@
+"""What a message repeats of a file: short enough, and in the file's own words."""
+
+import difflib
+from collections.abc import Collection
+from datetime import date, time
+from itertools import islice
+from typing import Final
+
+MOST_MESSAGE: Final = 300
+"""Characters of a message; more is not read."""
+_SHOWN: Final = 40
+"""Characters of what was given that are shown."""
+_LISTED: Final = 120
+"""Characters that a full list of words may take; beyond it the nearest are named."""
+_NEAREST: Final = 3
+_COMPARED: Final = 500
+"""Words that are compared with what was given; each takes half a millisecond."""
+
+
+def cut(text: str, most: int = _SHOWN) -> str:
+    """A text, cut where it is long.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+    most : int
+        Characters to keep.
+
+    Returns
+    -------
+    str
+        With three dots where something was left out.
+
+    Examples
+    --------
+    >>> cut("abcdef", 3)
+    'abc...'
+    """
+    return text if len(text) <= most else f"{text[:most]}..."
+
+
+def shown(value: object) -> str:
+    """A value as a message repeats it.
+
+    Parameters
+    ----------
+    value : object
+        As a TOML or CSV file gives it.
+
+    Returns
+    -------
+    str
+        On one line, at most 40 characters of the value, and no name of a type.
+
+    Examples
+    --------
+    >>> shown(True), shown("wax"), shown([1, 2])
+    ('true', "'wax'", 'a list')
+    """
+    match value:
+        case bool():
+            return "true" if value else "false"
+        case str():
+            return repr(cut(value))
+        case list() | tuple():
+            return "a list"
+        case dict():
+            return "a table"
+        case date() | time():
+            return cut(value.isoformat())
+        case _:
+            return cut(repr(value))
+
+
+def choices(options: Collection[str], given: str | None = None) -> str:
+    """Words to choose from, as the end of a sentence.
+
+    Parameters
+    ----------
+    options : collection of str
+        The words.
+    given : str, optional
+        What was given instead; a long list is shortened to what is spelled like it.
+
+    Returns
+    -------
+    str
+    """
+    full = ", ".join(options)
+    if len(full) <= _LISTED:
+        return full
+    compared = list(islice(options, _COMPARED))
+    near = difflib.get_close_matches(cut(given or ""), compared, _NEAREST, 0.5)
+    named = near or list(options)[:_NEAREST]
+    return cut(f"{', '.join(named)} or {len(options) - len(named)} others", _LISTED)
+
+
+def sentence(text: str, most: int = MOST_MESSAGE) -> str:
+    """A message that is not too long to be read.
+
+    Parameters
+    ----------
+    text : str
+        The message.
+    most : int
+        Characters that it may have.
+
+    Returns
+    -------
+    str
+        Cut in its middle where it is too long: how it ends says what to do.
+    """
+    if len(text) <= most:
+        return text
+    half = (most - 3) // 2
+    return f"{text[:half]}...{text[-half:]}"
