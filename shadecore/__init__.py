@@ -1,45 +1,117 @@
 """shadecore picks the undercoat shade under a refinish topcoat.
 
-The few names here are the library; everything else is reached by its module.
+The names here are the library: a colour, a shelf and a card go in as a person has them,
+and answers come out as records, as text and as data. Everything is loaded when it is
+first used, so that a program waits only for what it needs.
 
 Examples
 --------
 >>> import shadecore
->>> answer = shadecore.pick(shadecore.parse_topcoat("45 60 35"), shadecore.demo_shelf())
+>>> answer = shadecore.pick("45 60 35")
 >>> answer.recommended.undercoat.name
 'White N 9'
+>>> shadecore.pick((45, 60, 35), [shadecore.undercoat("my grey", 60)]).outlooks[
+...     0
+... ].undercoat.name
+'my grey'
 """
 
-from shadecore.coats.answer import Answer, Outlook, Picks
-from shadecore.coats.pick import pick
-from shadecore.coats.pick_many import pick_many
-from shadecore.coats.settings import Settings
-from shadecore.colour.condition import Condition
-from shadecore.colour.topcoat import Topcoat, parse_topcoat, topcoat_from_spectrum
-from shadecore.errors import ShadecoreError
-from shadecore.film.build import CoatFilm, coat_film
-from shadecore.undercoats.blends import shelf_blends
-from shadecore.undercoats.shelf import Undercoat, undercoat
-from shadecore.undercoats.shelf_table import demo_shelf, read_shelf
+from importlib import import_module
+from typing import TYPE_CHECKING
 
-__all__ = [
-    "Answer",
-    "CoatFilm",
-    "Condition",
-    "Outlook",
-    "Picks",
-    "Settings",
-    "ShadecoreError",
-    "Topcoat",
-    "Undercoat",
-    "coat_film",
-    "demo_shelf",
-    "parse_topcoat",
-    "pick",
-    "pick_many",
-    "read_shelf",
-    "shelf_blends",
-    "topcoat_from_spectrum",
-    "undercoat",
-]
+if TYPE_CHECKING:
+    from shadecore.api import (
+        ask,
+        measure_photo,
+        open_card,
+        open_job,
+        pick,
+        pick_many,
+        plan,
+        record,
+        text,
+        undercoat,
+    )
+    from shadecore.card.reading import Card, Step
+    from shadecore.coats.answer import Answer, Count, Outlook, Picks
+    from shadecore.coats.settings import Settings
+    from shadecore.colour.condition import Condition
+    from shadecore.colour.topcoat import (
+        Topcoat,
+        parse_topcoat,
+        topcoat_from_spectrum,
+    )
+    from shadecore.errors import (
+        CardError,
+        ColourError,
+        JobError,
+        PhotoError,
+        SettingError,
+        ShadecoreError,
+        ShelfError,
+        SpectrumError,
+        TableError,
+    )
+    from shadecore.film.build import CoatFilm, coat_film
+    from shadecore.question.answer import answer
+    from shadecore.question.question import FilmAsked, Mixing, Question
+    from shadecore.undercoats.blends import shelf_blends
+    from shadecore.undercoats.shelf import Undercoat
+    from shadecore.undercoats.shelf_table import demo_shelf, read_shelf, write_shelf
+
 __version__ = "0.1.0"
+
+_HOMES = {
+    "shadecore.api": (
+        "ask",
+        "measure_photo",
+        "open_card",
+        "open_job",
+        "pick",
+        "pick_many",
+        "plan",
+        "record",
+        "text",
+        "undercoat",
+    ),
+    "shadecore.card.reading": ("Card", "Step"),
+    "shadecore.coats.answer": ("Answer", "Count", "Outlook", "Picks"),
+    "shadecore.coats.settings": ("Settings",),
+    "shadecore.colour.condition": ("Condition",),
+    "shadecore.colour.topcoat": (
+        "Topcoat",
+        "parse_topcoat",
+        "topcoat_from_spectrum",
+    ),
+    "shadecore.errors": (
+        "CardError",
+        "ColourError",
+        "JobError",
+        "PhotoError",
+        "SettingError",
+        "ShadecoreError",
+        "ShelfError",
+        "SpectrumError",
+        "TableError",
+    ),
+    "shadecore.film.build": ("CoatFilm", "coat_film"),
+    "shadecore.question.answer": ("answer",),
+    "shadecore.question.question": ("FilmAsked", "Mixing", "Question"),
+    "shadecore.undercoats.blends": ("shelf_blends",),
+    "shadecore.undercoats.shelf": ("Undercoat",),
+    "shadecore.undercoats.shelf_table": ("demo_shelf", "read_shelf", "write_shelf"),
+}
+_HOME_OF = {name: home for home, names in _HOMES.items() for name in names}
+__all__ = sorted(_HOME_OF)  # noqa: PLE0605 - made from the table above
+
+
+def __getattr__(name: str) -> object:
+    """Load a name of the library at its first use (PEP 562)."""
+    if name not in _HOME_OF:
+        message = f"module 'shadecore' has no attribute {name!r}"
+        raise AttributeError(message)
+    return getattr(import_module(_HOME_OF[name]), name)
+
+
+def __dir__() -> list[str]:
+    return [*globals(), *__all__]

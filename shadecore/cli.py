@@ -1,4 +1,8 @@
-"""The command line."""
+"""The command line.
+
+Only the module of the command that is asked for is loaded, so that a pick need not wait
+for what reads photos and lays out pages.
+"""
 
 import argparse
 import io
@@ -6,35 +10,34 @@ import os
 import re
 import sys
 from collections.abc import Callable, Sequence
+from importlib import import_module
 from importlib.metadata import version
+from typing import Final
 
-from shadecore.commands import (
-    chart,
-    cost,
-    grounds,
-    handout,
-    mixes,
-    patches,
-    photo,
-    pick,
-    plan,
-    wallchart,
+from shadecore.commands.status import (
+    INTERRUPTED,
+    NOT_WRITTEN,
+    READER_GONE,
+    UNUSABLE,
 )
-from shadecore.commands.options import ALL_WELL, UNUSABLE
 from shadecore.errors import ShadecoreError
 
-_COMMANDS = (
-    pick,
-    photo,
-    chart,
-    patches,
-    grounds,
-    mixes,
-    cost,
-    plan,
-    handout,
-    wallchart,
-)
+_COMMANDS: Final = {
+    "pick": "pick",
+    "photo": "photo",
+    "chart": "chart",
+    "sand-throughs": "sand_throughs",
+    "grounds": "grounds",
+    "reductions": "reductions",
+    "cost": "cost",
+    "plan": "plan",
+    "handout": "handout",
+    "wallchart": "wallchart",
+    "app": "app",
+}
+"""Modules of ``shadecore.commands`` by the commands they hold."""
+_FORMER: Final = {"patches": "sand_throughs", "mixes": "reductions"}
+"""Names that commands had before; they are still taken."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -48,34 +51,52 @@ def main(arguments: Sequence[str] | None = None) -> int:
     Returns
     -------
     int
-        0 when all is well, 1 when rows were left out, 2 when nothing could be done.
+        0 when all is well, 1 when rows were left out, 2 when nothing could be done, 3
+        when a file cannot be read or written, 130 when interrupted, 141 when the reader
+        of the output closed it.
     """
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             # A terminal without the degree sign shows something else in its place.
             stream.reconfigure(errors="replace")
-    words = sys.argv[1:] if arguments is None else arguments
+    words = list(sys.argv[1:] if arguments is None else arguments)
     try:
-        options = _parser().parse_args([_unlike_an_option(word) for word in words])
+        options = _parser(words).parse_args([_unlike_an_option(word) for word in words])
         run: Callable[[argparse.Namespace], int] = options.run
         status = run(options)
         sys.stdout.flush()
     except ShadecoreError as error:
-        print(f"shadecore: {error}", file=sys.stderr)
-        return UNUSABLE
+        return _told(str(error), UNUSABLE)
+    except KeyboardInterrupt:
+        return _told("Interrupted; nothing more was written.", INTERRUPTED)
     except BrokenPipeError:
-        # The reader of our output has had enough; that is no error of ours.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return ALL_WELL
+        _drop_output()
+        return _told("The reader of the output closed it before its end.", READER_GONE)
+    except OSError as error:
+        _drop_output()
+        reason = (error.strerror or "the system gives no reason").lower()
+        return _told(f"A file cannot be read or written: {reason}.", NOT_WRITTEN)
+    return status
+
+
+def _drop_output() -> None:
+    """Send what is still to be written nowhere: Python would complain as it ends."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _told(sentence: str, status: int) -> int:
+    print(f"shadecore: {sentence}", file=sys.stderr)
     return status
 
 
 def _unlike_an_option(word: str) -> str:
-    """Write -40,5, which looks like an option, with a true minus sign."""
-    return re.sub(r"^-(?=\d*,\d)", "\N{MINUS SIGN}", word)
+    """Write -40,5 and -6e1, which look like options, with a true minus sign."""
+    negative = r"^-(?=\d*,\d|\d[\d.]*e[-+]?\d)"
+    return re.sub(negative, "\N{MINUS SIGN}", word, flags=re.IGNORECASE)
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
+    """The parser of the command that is asked for; of all where none is."""
     parser = argparse.ArgumentParser(
         prog="shadecore",
         description="Picks the undercoat shade under a refinish topcoat.",
@@ -84,6 +105,8 @@ def _parser() -> argparse.ArgumentParser:
         "--version", action="version", version=f"shadecore {version('shadecore')}"
     )
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    for command in _COMMANDS:
-        command.add(commands)
+    known = {**_COMMANDS, **_FORMER}
+    asked = [known[word] for word in words[:1] if word in known]
+    for module in asked or _COMMANDS.values():
+        import_module(f"shadecore.commands.{module}").add(commands)
     return parser

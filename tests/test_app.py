@@ -11,7 +11,7 @@ SECONDS = 60
 
 
 def _pick_page() -> None:
-    from shadecore.screens import pick_page  # noqa: PLC0415
+    from shadecore.screens.pick import page as pick_page  # noqa: PLC0415
 
     pick_page.page()
 

@@ -9,8 +9,7 @@ from streamlit.testing.v1.element_tree import Button, FileUploader
 from shadecore.lesson.colours import examples
 from shadecore.lesson.guess import draw_exercise
 from shadecore.lesson.panels import lesson
-from shadecore.question.link import PickState
-from shadecore.screens.pick_page import KEPT
+from shadecore.question.question import FilmAsked, Question
 
 SECONDS = 60
 ROOT = Path(__file__).resolve().parents[1]
@@ -18,19 +17,19 @@ ROOT = Path(__file__).resolve().parents[1]
 
 def _lesson() -> None:
     # Runs as a script of its own, which knows only what it imports itself.
-    from shadecore.screens import lesson_page  # noqa: PLC0415
+    from shadecore.screens.lesson import page as lesson_page  # noqa: PLC0415
 
     lesson_page.page()
 
 
 def _guess() -> None:
-    from shadecore.screens import guess_page  # noqa: PLC0415
+    from shadecore.screens.guess import page as guess_page  # noqa: PLC0415
 
     guess_page.page()
 
 
 def _handout() -> None:
-    from shadecore.screens import handout_page  # noqa: PLC0415
+    from shadecore.screens.printing import page as handout_page  # noqa: PLC0415
 
     handout_page.page()
 
@@ -83,13 +82,15 @@ def test_an_example_is_taken_and_reaches_the_link() -> None:
     app = _open(_lesson)
     app.get("button_group")[0].set_value("yellow").run()
     assert app.text_input[0].value == "82 4 78"
-    assert app.query_params["colour"] == "82 4 78"
+    assert app.query_params["lesson"] == "82 4 78"
     assert "this yellow" in "".join(each.value for each in app.markdown)
 
 
 def test_the_painters_colour_is_taken_with_its_film_and_tolerance() -> None:
     app = AppTest.from_function(_lesson, default_timeout=SECONDS)
-    app.session_state[KEPT] = PickState("#2040a0", tolerance=1.0, film_um=14.0)
+    app.session_state["question"] = Question(
+        "#2040a0", tolerance=1.0, film=FilmAsked(14.0)
+    )
     app.run()
     app.get("button_group")[0].set_value("from the pick").run()
     assert not app.exception

@@ -6,15 +6,13 @@ import pytest
 from photo_scenes import encoded, scene, stored
 from streamlit.testing.v1 import AppTest
 
-from shadecore.photo.photo_line import read_photo_line
-
 SECONDS = 60
 RED = (45.0, 55.0, 30.0)
 
 
 def page() -> AppTest:
     def run() -> None:
-        from shadecore.screens import photo_page  # noqa: PLC0415
+        from shadecore.screens.photo import page as photo_page  # noqa: PLC0415
 
         photo_page.page()
 
@@ -89,8 +87,8 @@ def test_the_line_for_the_link_is_read_back(picture: bytes) -> None:
     app.session_state["pages"] = {}
     app.button[0].click()
     app.run()
-    state = app.session_state["pick_state"]
-    assert read_photo_line(state.photo, state.colour) is not None
+    state = app.session_state["question"]
+    assert state.photo is not None
 
 
 def test_a_damaged_profile_leaves_the_other_photos(picture: bytes) -> None:

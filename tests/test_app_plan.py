@@ -11,7 +11,7 @@ from streamlit.testing.v1.element_tree import FileUploader
 
 from shadecore.job.job_file import write_job
 from shadecore.job.request import Break, JobRequest
-from shadecore.question.link import PickState
+from shadecore.question.question import Question
 from shadecore.screens.say import plain
 
 DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
@@ -22,7 +22,7 @@ FILES = ["Sheet (PDF)", "Sheet (HTML)", "Calendar", "Job file"]
 
 def _plan_page() -> None:
     # Runs as a script of its own, which knows only what it imports itself.
-    from shadecore.screens import plan_page  # noqa: PLC0415
+    from shadecore.screens.plan import page as plan_page  # noqa: PLC0415
 
     plan_page.page()
 
@@ -108,14 +108,14 @@ def test_the_link_says_the_colour() -> None:
     app = _open()
     app.query_params["colour"] = "26 0 0"
     app.run()
-    assert _job(app).pick.colour == "26 0 0"
+    assert _job(app).question.colour == "26 0 0"
     assert "Seal with Near-black N 2.5" in _html(app)
 
 
 def test_the_pick_of_the_session_goes_before_the_link() -> None:
     app = _open()
     app.query_params["colour"] = "88 0 1"
-    app.session_state["pick_state"] = PickState(colour="26 0 0")
+    app.session_state["question"] = Question(colour="26 0 0")
     app.run()
     assert "Seal with Near-black N 2.5" in _html(app)
 
@@ -138,7 +138,7 @@ def test_a_job_file_keeps_what_the_page_does_not_ask(app: AppTest) -> None:
     job = JobRequest(
         start,
         "Two",
-        PickState(colour="26 0 0", units="us"),
+        Question(colour="26 0 0", units="us"),
         panels=(("front_door", 2),),
         cup_loss_l=0.2,
         breaks=(Break(start + timedelta(hours=4), start + timedelta(hours=5)),),
@@ -223,7 +223,7 @@ def test_products_that_a_link_spoils_are_told() -> None:
 
 
 def _pick_page() -> None:
-    from shadecore.screens import pick_page  # noqa: PLC0415 - as above
+    from shadecore.screens.pick import page as pick_page  # noqa: PLC0415 - as above
 
     pick_page.page()
 
@@ -239,7 +239,7 @@ def test_the_picks_page_keeps_the_job_in_its_link(app: AppTest) -> None:
     assert pick.query_params["job"] == app.query_params["job"]
     back = _open()
     back.session_state["link_of_others"] = pick.session_state["link_of_others"]
-    back.session_state["pick_state"] = pick.session_state["pick_state"]
+    back.session_state["question"] = pick.session_state["question"]
     back.run()
     assert _job(back) == _job(app)
 
@@ -326,8 +326,8 @@ def test_us_units_are_asked_and_the_job_stays_metric(app: AppTest) -> None:
     assert _job(app).air_c == pytest.approx(20.0)
     assert _job(app).area_m2 == pytest.approx(9.290304)
     assert _job(app).panel_c == 21.0
-    assert _job(app).pick.units == "us"
-    assert app.session_state["pick_state"].units == "us"
+    assert _job(app).question.units == "us"
+    assert app.session_state["question"].units == "us"
 
 
 @pytest.mark.parametrize("units", ["metric", "us"])

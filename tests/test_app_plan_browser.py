@@ -14,10 +14,10 @@ from pypdf import PdfReader
 
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan, plan_job
+from shadecore.job.planned import planned as plan_request
 from shadecore.pages.sheet import sheet_of
 from shadecore.pages.sheet_html import sheet_html
 from shadecore.products.sheet_file import demo_sheet
-from shadecore.question.from_state import plan_request
 
 DEMO = ROOT / "data" / "demo-job.toml"
 
@@ -232,8 +232,8 @@ def test_the_html_sheet_prints_on_two_pages(
     longest = {"bare_metal": True, "filler": True, "flattest": True, "cure": "air"}
     for fields in ({}, cold, longest, {**longest, "panel_c": 14.0}, longest | cold):
         for units in ("metric", "us"):
-            pick = replace(plan.request.pick, units=units)
-            request = replace(plan.request, pick=pick, **fields)
+            question = replace(plan.request.question, units=units)
+            request = replace(plan.request, question=question, **fields)
             page.set_content(
                 sheet_html(sheet_of(plan_job(request, demo_sheet(), plan.answer)))
             )

@@ -23,7 +23,7 @@ def test_a_link_cannot_bring_a_picture_along() -> None:
     """What is echoed of a link is text, not Markdown."""
 
     def run() -> None:
-        from shadecore.screens import pick_page  # noqa: PLC0415
+        from shadecore.screens.pick import page as pick_page  # noqa: PLC0415
 
         pick_page.page()
 

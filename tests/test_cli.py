@@ -15,6 +15,7 @@ import pytest
 
 import shadecore
 from shadecore.cli import main
+from shadecore.commands.status import READER_GONE
 
 HEADER = (
     "code,undercoat,coats,coats_low,coats_high,closest_in_lightness,closest_coats,"
@@ -116,7 +117,7 @@ def test_a_spectrum_from_a_file(capsys: Captured, tmp_path: Path) -> None:
 
 
 def test_the_answer_of_the_command_is_that_of_the_library(capsys: Captured) -> None:
-    answer = shadecore.pick(shadecore.parse_topcoat("72 30 80"), shadecore.demo_shelf())
+    answer = shadecore.pick("72 30 80")
     found = data(capsys, "72", "30", "80")
     assert found["recommended"] == answer.recommended.undercoat.name
     assert [each["coats"] for each in found["undercoats"]] == [
@@ -141,7 +142,7 @@ def test_us_units(capsys: Captured) -> None:
 
 
 def test_json_holds_finite_numbers_where_nothing_hides(capsys: Captured) -> None:
-    found = data(capsys, "45 60 35", "--cap", "1", "--film", "1", "--blends")
+    found = data(capsys, "45 60 35", "--cap", "1", "--film", "1")
     assert all(each["coats"] is None for each in found["undercoats"])
     for each in found["undercoats"]:
         assert all(map(math.isfinite, each["de00_left_after_coat"]))
@@ -190,13 +191,13 @@ def test_amounts_follow_solids_and_transfer(capsys: Captured) -> None:
     )
 
 
-def test_blends_join_the_undercoats(capsys: Captured) -> None:
-    plain = data(capsys, "60 10 5")["undercoats"]
-    mixed = data(capsys, "60 10 5", "--blends")["undercoats"]
+def test_a_mix_joins_the_undercoats_unless_it_may_not(capsys: Captured) -> None:
+    plain = data(capsys, "60 10 5", "--no-mixing")["undercoats"]
+    mixed = data(capsys, "60 10 5")["undercoats"]
     assert len(plain) == SHELF_SIZE
     assert len(mixed) == SHELF_SIZE + 1
     assert sum(bool(each["parts"]) for each in mixed) == 1
-    strong = data(capsys, "60 10 5", "--blends", "--strength", "3")["undercoats"]
+    strong = data(capsys, "60 10 5", "--strength", "3")["undercoats"]
     assert strong != mixed
 
 
@@ -212,7 +213,7 @@ def test_how_the_colour_was_measured_matters(capsys: Captured) -> None:
 def test_an_own_shelf(capsys: Captured, tmp_path: Path) -> None:
     path = tmp_path / "shelf.csv"
     path.write_text("name;L\nPale;85,5\nDeep;30\n", "utf-8")
-    found = data(capsys, "45 60 35", "--undercoats", str(path))
+    found = data(capsys, "45 60 35", "--no-mixing", "--undercoats", str(path))
     assert {each["name"] for each in found["undercoats"]} == {"Pale", "Deep"}
     assert found["recommended"] == "Pale"
     assert found["closest_in_lightness"] == "Deep"
@@ -333,8 +334,6 @@ def test_a_chart_of_every_undercoat(capsys: Captured, colours: str) -> None:
     text = run(capsys, "chart", colours, "--every-undercoat")
     assert text.splitlines()[0] == HEADER
     assert len(table(text)) == 3 * SHELF_SIZE
-    mixed = run(capsys, "chart", colours, "--every-undercoat", "--blends")
-    assert len(table(mixed)) > 3 * SHELF_SIZE
 
 
 def test_counts_beyond_the_cap_are_empty(capsys: Captured, colours: str) -> None:
@@ -466,7 +465,7 @@ def test_as_a_module() -> None:
     assert refusal.stderr.startswith(b"shadecore: ")
 
 
-def test_a_reader_that_has_had_enough_is_no_error(tmp_path: Path) -> None:
+def test_a_reader_that_has_had_enough_has_a_status_of_its_own(tmp_path: Path) -> None:
     """As ``shadecore chart ... | head -1`` does it, with more than a buffer holds."""
     path = tmp_path / "colours.csv"
     rows = [f"c{i},{20 + i % 60},0,0" for i in range(3000)]
@@ -475,5 +474,5 @@ def test_a_reader_that_has_had_enough_is_no_error(tmp_path: Path) -> None:
     os.close(reading)
     with os.fdopen(writing, "wb") as closed:
         done = python("chart", str(path), stdout=closed)
-    assert done.returncode == 0
+    assert done.returncode == READER_GONE
     assert done.stderr == b""

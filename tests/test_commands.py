@@ -21,9 +21,9 @@ from shadecore.film.build import CoatFilm, coat_film
 from shadecore.film.gun import mix_film, wet_pass_from_gun
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
+from shadecore.job.planned import planned as plan_request
 from shadecore.pages.tables import WIDTH
 from shadecore.products.sheet_file import demo_sheet
-from shadecore.question.from_state import plan_request
 from shadecore.recipes.library import recipe_library
 from shadecore.telling.details import hiding_power_words
 from shadecore.undercoats.shelf_table import demo_shelf
@@ -79,7 +79,7 @@ def job(tmp_path: Path) -> Path:
 
 
 def test_patches_name_areas_and_sealer(capsys: Captured) -> None:
-    text = run(capsys, "patches", *RED, "--area", WHITE, "--area", BLACK)
+    text = run(capsys, "sand-throughs", *RED, "--area", WHITE, "--area", BLACK)
     best = pick(parse_topcoat(" ".join(RED)), demo_shelf()).recommended
     assert f"{WHITE} / {BLACK}" in text
     assert f"Sealed with {best.undercoat.name} first" in flat(text)
@@ -90,13 +90,13 @@ def test_alike_areas_need_no_sealer(capsys: Captured, tmp_path: Path) -> None:
     shelf = tmp_path / "shelf.csv"
     shelf.write_text("name,L\nsnow,92\nmilk,91.5\n", "utf-8")
     words = ("--area", "snow", "--area", "milk", "--undercoats", str(shelf))
-    text = flat(run(capsys, "patches", *RED, *words))
+    text = flat(run(capsys, "sand-throughs", *RED, *words))
     assert "alike from 1 coat on" in text
     assert "sealing saves no colour here" in text
 
 
 def test_an_area_that_is_not_on_the_shelf(capsys: Captured) -> None:
-    said = refused(capsys, "patches", *RED, "--area", WHITE, "--area", "Pink")
+    said = refused(capsys, "sand-throughs", *RED, "--area", WHITE, "--area", "Pink")
     assert "'Pink' is not on the shelf; it has" in said
     assert BLACK in said
 
@@ -104,11 +104,11 @@ def test_an_area_that_is_not_on_the_shelf(capsys: Captured) -> None:
 @pytest.mark.parametrize("areas", [(), (WHITE,)])
 def test_one_area_is_no_comparison(capsys: Captured, areas: tuple[str, ...]) -> None:
     words = [word for area in areas for word in ("--area", area)]
-    assert "at least two areas" in refused(capsys, "patches", *RED, *words)
+    assert "at least two areas" in refused(capsys, "sand-throughs", *RED, *words)
 
 
 def test_the_same_area_twice(capsys: Captured) -> None:
-    said = refused(capsys, "patches", *RED, "--area", WHITE, "--area", WHITE)
+    said = refused(capsys, "sand-throughs", *RED, "--area", WHITE, "--area", WHITE)
     assert f"'{WHITE}'" in said
 
 
@@ -140,14 +140,14 @@ def test_a_bad_row_of_the_shops_colours_costs_only_itself(
 
 
 def test_mixes(capsys: Captured) -> None:
-    text = run(capsys, "mixes", *RED)
+    text = run(capsys, "reductions", *RED)
     assert [line.split()[0] for line in text.splitlines()[1:3]] == ["1:1", "2:1"]
     assert max(map(len, text.splitlines())) <= WIDTH
 
 
 def test_other_mixes(capsys: Captured) -> None:
     words = ("--against", "4:1", "--against", "1:0", "--minutes-per-coat", "7")
-    text = run(capsys, "mixes", *RED, *words)
+    text = run(capsys, "reductions", *RED, *words)
     first, second = text.splitlines()[1:3]
     thick = mix_film((4.0, 1.0), 38.0, 0.5, 0.26, 0.65)
     assert first.startswith("4:1 ")
@@ -163,7 +163,7 @@ def test_other_mixes(capsys: Captured) -> None:
 
 @pytest.mark.parametrize("mix", ["2", "2:1:1", "a:b", "0:1", "1:-1", ":", "1:nan"])
 def test_what_is_no_mix(capsys: Captured, mix: str) -> None:
-    assert "1:1 or 2:1" in refused(capsys, "mixes", *RED, "--against", mix)
+    assert "1:1 or 2:1" in refused(capsys, "reductions", *RED, "--against", mix)
 
 
 def test_cost(capsys: Captured) -> None:
@@ -205,11 +205,11 @@ def test_a_card_in_us_units(capsys: Captured, card: str) -> None:
     assert "m²/L" not in text
 
 
-@pytest.mark.parametrize("command", ["cost", "grounds", "mixes", "patches"])
+@pytest.mark.parametrize("command", ["cost", "grounds", "reductions", "sand-throughs"])
 def test_every_command_takes_the_card(
     capsys: Captured, command: str, card: str
 ) -> None:
-    areas = ("--area", WHITE, "--area", BLACK) if command == "patches" else ()
+    areas = ("--area", WHITE, "--area", BLACK) if command == "sand-throughs" else ()
     words = (command, *RED, *areas)
     assert run(capsys, *words) != run(capsys, *words, "--card", card)
 
@@ -247,9 +247,9 @@ def test_the_gun_with_transfer_mix_and_overlap(capsys: Captured) -> None:
 
 def test_mixes_by_the_gun(capsys: Captured) -> None:
     wet = repr(wet_pass_from_gun(350.0, 25.0, 40.0, 0.65))
-    by_gun = run(capsys, "mixes", *RED, "--gun", "350,25,40")
-    assert by_gun == run(capsys, "mixes", *RED, "--wet", wet)
-    assert by_gun != run(capsys, "mixes", *RED)
+    by_gun = run(capsys, "reductions", *RED, "--gun", "350,25,40")
+    assert by_gun == run(capsys, "reductions", *RED, "--wet", wet)
+    assert by_gun != run(capsys, "reductions", *RED)
 
 
 @pytest.mark.parametrize(

@@ -93,7 +93,6 @@ def test_the_odd_photo_is_named(
         (["card.png", "--swatch", "nan,0,50,50"], "An area has four sides"),
         (["card.png", "--swatch", "10,20,390,80"], "from 0 to 100 percent"),
         (["chart.png", "--against", "chart", "--reference", "1,2,3"], "four corners"),
-        (["card.png", "--blends"], "leave --blends out"),
         (["card.png", "--swatch", "a,b,c,d"], "is not a place"),
         (["card.png", "--swatch", "40,20,50,60"], "overlap"),
     ],

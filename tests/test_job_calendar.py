@@ -24,7 +24,7 @@ from shadecore.job.request import Break, JobRequest
 from shadecore.job.schedule import Timed, schedule
 from shadecore.job.steps import job_steps
 from shadecore.products.sheet_file import demo_sheet
-from shadecore.question.link import PickState
+from shadecore.question.question import Question
 
 SOME = settings(deadline=None, derandomize=True, max_examples=150)
 STAMP = datetime(2026, 3, 1, 6, 30, 15, tzinfo=UTC)
@@ -234,7 +234,7 @@ def test_two_jobs_of_one_name_share_no_event() -> None:
     others = (
         replace(first, start=MORNING + timedelta(days=1)),
         replace(first, panels=(("rear_door", 1),)),
-        replace(first, pick=PickState(colour="26 0 0")),
+        replace(first, question=Question(colour="26 0 0")),
         replace(first, uid=str(UUID(int=7))),
         replace(first, uid=str(UUID(int=8))),
     )

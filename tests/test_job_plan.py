@@ -10,21 +10,23 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from shadecore.card.card_table import parse_card
 from shadecore.coats.answer import Answer
-from shadecore.colour.topcoat import parse_topcoat
-from shadecore.errors import JobError, ShadecoreError
+from shadecore.errors import JobError
 from shadecore.film.build import coat_film
 from shadecore.job.cautions import DEFERRAL
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Material, Plan, plan_job
+from shadecore.job.planned import planned as plan_request
 from shadecore.job.request import Break, JobRequest
 from shadecore.job.steps import SPRAYED
 from shadecore.job.weather import MARGIN_K, dew_point_c
 from shadecore.products.materials import Portion, panels
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.products.voc import check_voc
-from shadecore.question.from_state import answer_of, film_of, plan_request, settings_of
-from shadecore.question.link import PickState
+from shadecore.question.answer import answer
+from shadecore.question.question import FilmAsked, Mixing, Question
+from shadecore.undercoats.shelf import undercoat
 from shadecore.undercoats.shelf_table import demo_shelf
 
 DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
@@ -40,8 +42,7 @@ CARD = (
 @cache
 def picked() -> Answer:
     """The pick of the example colour on the example shelf."""
-    state = PickState()
-    return answer_of(state, parse_topcoat(state.colour), demo_shelf())
+    return answer(Question())
 
 
 def planned(**fields: object) -> Plan:
@@ -321,48 +322,43 @@ def test_a_request_that_cannot_be(fields: dict[str, object], word: str) -> None:
 
 
 def test_a_job_picks_from_its_own_shelf() -> None:
-    state = PickState(colour="36 0 0", shelf="name,L\nsnow,95\nslate,35\n")
-    plan = plan_request(JobRequest(START, area_m2=1.0, pick=state), demo_sheet())
+    shelf = (undercoat("snow", (95.0, 0, 0)), undercoat("slate", (35.0, 0, 0)))
+    question = Question(colour="36 0 0", shelf=shelf)
+    job = JobRequest(START, area_m2=1.0, question=question)
+    plan = plan_request(job, demo_sheet())
     assert plan.answer.recommended.undercoat.name == "slate"
     assert "Seal with slate" in [each.step.title for each in plan.timeline]
 
 
 def test_a_job_knows_the_paint_from_its_card() -> None:
-    state = PickState(card=CARD)
-    plan = plan_request(JobRequest(START, area_m2=1.0, pick=state), demo_sheet())
+    question = Question(card=parse_card(CARD, "The card"))
+    job = JobRequest(START, area_m2=1.0, question=question)
+    plan = plan_request(job, demo_sheet())
     assert plan.answer.basis == "test card"
     assert material(plan, "base_coat").coats == plan.answer.recommended.coats
 
 
-def test_a_card_that_cannot_be_read_is_named() -> None:
-    state = PickState(card="area,coats,L\nred,1,30\n")
-    with pytest.raises(ShadecoreError, match="The card, line 2"):
-        plan_request(JobRequest(START, area_m2=1.0, pick=state), demo_sheet())
-
-
 def test_film_as_given_or_from_the_gun() -> None:
-    state = PickState(film_um=14.0, paint_parts=2.0, solids_percent=30.0)
-    given_film = film_of(state)
+    asked = FilmAsked(14.0, paint_parts=2.0, solids_percent=30.0)
+    given_film = asked.coat
     assert given_film.dry_film_um == 14.0
     assert given_film.volume_solids == pytest.approx(0.2)
-    gun = film_of(replace(state, from_gun=True))
+    gun = replace(asked, from_gun=True).coat
     assert gun == coat_film(
-        state.wet_um, state.overlap_percent / 100.0, 0.3, (2.0, 1.0), 0.65
+        asked.wet_um, asked.overlap_percent / 100.0, 0.3, (2.0, 1.0), 0.65
     )
     assert gun.dry_film_um != given_film.dry_film_um
 
 
-def test_settings_are_those_of_the_state() -> None:
-    state = PickState(tolerance=1.5, coat_cap=7, film_limit_um=45.0)
-    settings = settings_of(state)
+def test_settings_are_those_of_the_question() -> None:
+    settings = Question(tolerance=1.5, coat_cap=7, film_limit_um=45.0).settings
     assert (settings.tolerance, settings.coat_cap) == (1.5, 7)
     assert settings.film_limit_um == 45.0
 
 
-def test_blends_only_where_they_are_wanted() -> None:
-    topcoat, shelf = parse_topcoat("48 0 0"), demo_shelf()
-    plain = answer_of(PickState(blends=False), topcoat, shelf)
-    mixed = answer_of(PickState(blends=True), topcoat, shelf)
-    assert len(plain.outlooks) == len(shelf)
+def test_sealers_are_mixed_only_where_they_may_be() -> None:
+    plain = answer(Question("48 0 0", mixing=Mixing(allowed=False)))
+    mixed = answer(Question("48 0 0"))
+    assert len(plain.outlooks) == len(demo_shelf())
     assert not any(each.undercoat.parts for each in plain.outlooks)
     assert any(each.undercoat.parts for each in mixed.outlooks)

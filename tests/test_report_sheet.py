@@ -17,12 +17,12 @@ from pypdf import PdfReader
 from shadecore.job.calendar import to_icalendar
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan, plan_job
+from shadecore.job.planned import planned as plan_request
 from shadecore.pages.sheet import TICK, Section, Sheet, Swatch, sheet_of
 from shadecore.pages.sheet_html import sheet_html
 from shadecore.pages.sheet_pdf import fitting, fitting_scale, sheet_pdf
 from shadecore.pages.tables import Table
 from shadecore.products.sheet_file import demo_sheet
-from shadecore.question.from_state import plan_request
 from shadecore.telling.reasons import lab_in_words
 from shadecore.undercoats.shelf import munsell_value
 from shadecore.units import SHOP_UNITS
@@ -52,7 +52,7 @@ def changed(**fields: object) -> Plan:
 
 
 def in_units(units: str) -> Sheet:
-    return sheet_of(changed(pick=replace(plan().request.pick, units=units)))
+    return sheet_of(changed(question=replace(plan().request.question, units=units)))
 
 
 def pages(pdf: bytes) -> list[str]:
@@ -356,9 +356,9 @@ def test_us_cans_by_their_names() -> None:
 
 
 def test_no_metric_unit_is_left_on_a_us_sheet() -> None:
-    request = replace(plan().request.pick, units="us")
+    request = replace(plan().request.question, units="us")
     for weather in ({}, {"panel_c": 11.0}, {"air_c": 5.0, "humidity": 0.9}):
-        sheet = sheet_of(changed(pick=request, **weather))
+        sheet = sheet_of(changed(question=request, **weather))
         said = " ".join(
             [line for each in sheet.sections for line in each.lines]
             + [cell for each in sheet.sections for cell in cells_of(each)]
@@ -402,10 +402,10 @@ def test_two_pages_at_most_and_none_too_small(
     units: str, weather: dict[str, float], *, flattest: bool
 ) -> None:
     """Whatever the job: tables from 8 points on, all else from 7.5."""
-    pick = replace(plan().request.pick, units=units)
+    question = replace(plan().request.question, units=units)
     for dented, cure in product((False, True), ("bake", "air")):
         found = changed(
-            pick=pick,
+            question=question,
             bare_metal=dented,
             filler=dented,
             cure=cure,

@@ -191,7 +191,7 @@ def spectrum_line(topcoat: Topcoat) -> str:
     str
         ``spectrum`` and 31 reflectances at 45/0, 400 to 700 nm by 10 nm.
     """
-    return " ".join(["spectrum", *(f"{r:.4g}" for r in topcoat.reflectance or ())])
+    return " ".join(["spectrum", *map(repr, topcoat.reflectance or ())])
 
 
 def _topcoat_from_values(values: list[float], condition: Condition) -> Topcoat:

@@ -4,17 +4,28 @@ import argparse
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import NoReturn
+from typing import Final, NoReturn
 
 from tqdm import tqdm
 
-from shadecore.coats.pick_many import pick_many
 from shadecore.colour.colour_table import parse_colours
-from shadecore.commands.options import add_common, job, report_bad
+from shadecore.commands.asks import (
+    CONDITION,
+    FILM,
+    SHELF,
+    TOLERANCE,
+    add_groups,
+    asked,
+    report_bad,
+)
 from shadecore.formats.table_writer import write_records
 from shadecore.formats.text_file import open_text
 from shadecore.formats.whole import write_whole
+from shadecore.question.answer import answer_many
 from shadecore.telling.records import CHART_COLUMNS, chart_rows
+
+TAKES: Final = (SHELF, TOLERANCE, FILM, CONDITION)
+"""What every command about a file of colours takes."""
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -37,24 +48,23 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         action="store_true",
         help="a row for each colour and undercoat, best first",
     )
-    add_common(parser)
+    add_groups(parser, TAKES)
     parser.set_defaults(run=_run)
 
 
 def _run(options: argparse.Namespace) -> int:
-    asked = job(options)
+    question, bad, shelf_file = asked(options, TAKES)
     colours = parse_colours(
-        open_text(options.colours), Path(options.colours).name, asked.condition
+        open_text(options.colours), Path(options.colours).name, question.condition
     )
-    candidates = asked.shelf + asked.blends
     # A bar is for people: none where the errors go to a file.
     with tqdm(total=100, unit="%", desc="chart", disable=None, leave=False) as bar:
-        picks = pick_many(colours.lab, candidates, asked.settings, progress=_moves(bar))
+        picks = answer_many(question, colours.lab, _moves(bar))
     rows = chart_rows(
         colours,
-        candidates,
+        question.shelf,
         picks,
-        asked.settings,
+        question.settings,
         every_undercoat=options.every_undercoat,
     )
     text = write_records(CHART_COLUMNS, rows)
@@ -62,10 +72,7 @@ def _run(options: argparse.Namespace) -> int:
         write_whole(Path(options.out), text.encode())
     else:
         sys.stdout.write(text)
-    return max(
-        report_bad(asked.bad, options.undercoats),
-        report_bad(colours.bad, options.colours),
-    )
+    return max(report_bad(bad, shelf_file), report_bad(colours.bad, options.colours))
 
 
 def _moves(bar: "tqdm[NoReturn]") -> Callable[[float], None]:

@@ -1,23 +1,19 @@
-"""``cost``: what each undercoat costs in paint, time and money."""
+"""``cost``: what the wrong grey costs."""
 
 import argparse
 import sys
-from dataclasses import fields
+from dataclasses import fields, replace
+from typing import Final
 
-from shadecore.coats.cost import Rates, costs
-from shadecore.coats.pick import pick
-from shadecore.commands.options import (
-    add_colour,
-    add_common,
-    job,
-    paints_of,
-    read_colour,
-    report_bad,
-)
+from shadecore.coats.cost import Rates
+from shadecore.commands.asks import ONE_COLOUR, SHOWN, add_groups, asked, report_bad
 from shadecore.pages.tables import as_text
+from shadecore.question.answer import costs_of
 from shadecore.telling.details import cost_table
 from shadecore.telling.text import block
+from shadecore.units import UNITS
 
+_TAKES: Final = (*ONE_COLOUR, SHOWN)
 _HELP = {
     "area_m2": "area to paint in m2",
     "topcoat_price_per_l": "price of a litre of ready-to-spray base coat",
@@ -40,7 +36,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         help="what each undercoat costs",
         description="Works out paint, time and money for each undercoat.",
     )
-    add_colour(parser)
+    add_groups(parser, _TAKES)
     rates = parser.add_argument_group("rates", "Those not given are invented.")
     for field in fields(Rates):
         rates.add_argument(
@@ -50,21 +46,13 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
             default=field.default,
             help=f"{_HELP[field.name]}; %(default)g unless given",
         )
-    add_common(parser)
     parser.set_defaults(run=_run)
 
 
 def _run(options: argparse.Namespace) -> int:
-    asked = job(options)
+    question, bad, shelf_file = asked(options, _TAKES)
     rates = Rates(**{each.name: getattr(options, each.name) for each in fields(Rates)})
-    topcoat, fit = read_colour(options, asked)
-    answer = pick(
-        topcoat,
-        asked.shelf,
-        asked.settings,
-        blends=asked.blends,
-        paints=paints_of(fit),
-    )
-    table = cost_table(costs(answer, rates))
+    found = costs_of(replace(question, rates=rates))
+    table = cost_table(found, UNITS[question.units])
     sys.stdout.write(f"{as_text(table)}\n{block('', table.note)}\n")
-    return report_bad(asked.bad, options.undercoats)
+    return report_bad(bad, shelf_file)

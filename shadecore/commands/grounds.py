@@ -3,26 +3,19 @@
 import argparse
 import sys
 from pathlib import Path
+from typing import Final
 
-from shadecore.coats.estimate import likely_paints
-from shadecore.coats.grounds import rank_grounds
 from shadecore.colour.colour_table import DEMO_COLOURS, parse_colours
-from shadecore.colour.topcoat import Topcoat
-from shadecore.commands.options import (
-    add_colour,
-    add_common,
-    job,
-    paints_of,
-    read_colour,
-    report_bad,
-)
+from shadecore.commands.asks import ONE_COLOUR, SHOWN, add_groups, asked, report_bad
 from shadecore.datafiles import data_file
 from shadecore.formats.table import read_text
 from shadecore.pages.tables import as_text
-from shadecore.recipes.library import recipe_library
+from shadecore.question.answer import grounds_of
 from shadecore.telling.details import grounds_table
 from shadecore.telling.text import block
 from shadecore.units import UNITS
+
+_TAKES: Final = (*ONE_COLOUR, SHOWN)
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -39,35 +32,19 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         description="Ranks undercoats, tinted sealers and ground coats of the shop's "
         "own colours by coats and paint.",
     )
-    add_colour(parser)
     parser.add_argument(
         "--colours",
         metavar="FILE",
         help="the shop's own colours, CSV with code,L,a,b; else invented ones",
     )
-    add_common(parser)
+    add_groups(parser, _TAKES)
     parser.set_defaults(run=_run)
 
 
 def _run(options: argparse.Namespace) -> int:
-    asked = job(options)
-    topcoat, fit = read_colour(options, asked)
+    question, bad, shelf_file = asked(options, _TAKES)
     path = Path(options.colours or data_file(DEMO_COLOURS))
-    colours = parse_colours(read_text(path), path.name, asked.condition)
-    library = recipe_library()
-    grounds = rank_grounds(
-        paints_of(fit) or likely_paints(topcoat, library),
-        tuple(
-            (code, Topcoat((float(lab[0]), float(lab[1]), float(lab[2])), code))
-            for code, lab in zip(colours.codes, colours.lab, strict=True)
-        ),
-        asked.shelf,
-        asked.settings,
-        library,
-    )
-    table = grounds_table(grounds, UNITS[options.units])
+    colours = parse_colours(read_text(path), path.name, question.condition)
+    table = grounds_table(grounds_of(question, colours), UNITS[question.units])
     sys.stdout.write(f"{as_text(table)}\n{block('', table.note)}\n")
-    return max(
-        report_bad(asked.bad, options.undercoats),
-        report_bad(colours.bad, options.colours),
-    )
+    return max(report_bad(bad, shelf_file), report_bad(colours.bad, options.colours))

@@ -1,20 +1,15 @@
 """``handout``: one colour on one printed page."""
 
 import argparse
+from typing import Final
 
-from shadecore.commands.options import (
-    add_colour,
-    add_common,
-    job,
-    paints_of,
-    read_colour,
-    report_bad,
-)
+from shadecore.commands.asks import ONE_COLOUR, SHOWN, add_groups, asked, report_bad
 from shadecore.commands.posters import check_name, write_poster
-from shadecore.lesson.contrast_card import contrast_card
-from shadecore.lesson.panels import lesson
+from shadecore.lesson.asked import contrast_card_of, lesson_of
 from shadecore.pages.handout import handout
 from shadecore.units import UNITS
+
+_TAKES: Final = (*ONE_COLOUR, SHOWN)
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -31,24 +26,18 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         description="Shows the film of one colour over five greys (or over the shelf "
         "given) and why it hides where it does, on one page (.pdf or .html).",
     )
-    add_colour(parser)
     parser.add_argument(
         "--out", metavar="FILE", required=True, help="what to write: .pdf or .html"
     )
-    add_common(parser)
+    add_groups(parser, _TAKES)
     parser.set_defaults(run=_run)
 
 
 def _run(options: argparse.Namespace) -> int:
     out = check_name(options.out)
-    asked = job(options)
-    topcoat, fit = read_colour(options, asked)
-    shown = lesson(
-        topcoat,
-        asked.settings,
-        None if options.undercoats is None else asked.shelf + asked.blends,
-        paints_of(fit),
-    )
-    card = contrast_card(topcoat, shown.film, asked.settings)
-    write_poster(handout(shown, card, UNITS[options.units]), out, options.units)
-    return report_bad(asked.bad, options.undercoats)
+    question, bad, shelf_file = asked(options, _TAKES)
+    own = None if options.undercoats is None else question.shelf
+    shown = lesson_of(question, own)
+    poster = handout(shown, contrast_card_of(shown), UNITS[question.units])
+    write_poster(poster, out, question.units)
+    return report_bad(bad, shelf_file)

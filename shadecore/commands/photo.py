@@ -3,20 +3,26 @@
 import argparse
 import json
 import sys
-from pathlib import Path
+from dataclasses import replace
 from typing import Final
 
-from shadecore.commands.options import add_common, job, report_bad
-from shadecore.errors import PhotoError, SettingError
-from shadecore.photo.area import area_between
-from shadecore.photo.choice import PhotoPick, pick_for_photo
+from shadecore.coats.uncertain import Choice
+from shadecore.commands.asks import (
+    CONDITION,
+    FILM,
+    SHELF,
+    SHOWN,
+    TOLERANCE,
+    add_groups,
+    asked,
+    report_bad,
+)
+from shadecore.errors import PhotoError
 from shadecore.photo.combine import Combined, combine
-from shadecore.photo.corners import Corners
-from shadecore.photo.measure import Marks, PhotoColour, check_marks, measure_swatch
-from shadecore.photo.picture import Picture, open_picture
-from shadecore.photo.reference import REFERENCES, Reference, own_reference
+from shadecore.photo.from_file import AGAINST, measure_file
 from shadecore.photo.rendering import LIGHTS, UNKNOWN_LIGHT
-from shadecore.photo.suggest import suggest_marks
+from shadecore.question.answer import answer, photo_choices
+from shadecore.question.photo_line import photo_fields
 from shadecore.telling.photo_words import (
     choice_words,
     driver_words,
@@ -28,8 +34,8 @@ from shadecore.telling.records import answer_record
 from shadecore.telling.text import answer_text, block
 from shadecore.units import UNITS
 
-_CHART, _NOTHING = "chart", "nothing"
-_CORNERS: Final = 4
+_PERCENT: Final = 100.0
+_TAKES: Final = (SHELF, TOLERANCE, FILM, CONDITION, SHOWN)
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -52,7 +58,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         help="where the swatch lies: left, top, right, bottom in percent of the "
         "picture; found unless given",
     )
-    names = ", ".join([*REFERENCES, _CHART, _NOTHING])
+    names = ", ".join(AGAINST)
     parser.add_argument(
         "--against",
         default="grey card",
@@ -68,117 +74,59 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser.add_argument(
         "--light", choices=sorted(LIGHTS), default=UNKNOWN_LIGHT, help="what light"
     )
-    parser.add_argument("--units", choices=sorted(UNITS), default="metric")
     parser.add_argument("--json", action="store_true", help="answer for programs")
-    add_common(parser)
+    add_groups(parser, _TAKES)
     parser.set_defaults(run=_run)
 
 
 def _run(options: argparse.Namespace) -> int:
-    asked = job(options)
-    if asked.blends:
-        message = (
-            "A photo leaves more in doubt than a blend gains; leave --blends out, or "
-            "give a measured colour to pick."
+    found = asked(options, _TAKES)
+    colours = tuple(
+        measure_file(
+            name,
+            swatch=_percents(options.swatch),
+            against=options.against,
+            reference=_percents(options.reference),
+            light=options.light,
         )
-        raise SettingError(message)
-    colours = tuple(_measured(name, options) for name in options.files)
+        for name in options.files
+    )
     combined = combine(colours)
-    found = pick_for_photo(combined.colour, asked.shelf, asked.settings)
+    question = replace(found.question, **photo_fields(combined.colour))
+    picked, chosen = answer(question), photo_choices(question)
     if options.json:
         odd = None if combined.odd is None else options.files[combined.odd]
         record = {
-            "photo": photo_record(combined.colour, found.choices, odd),
-            **answer_record(found.answer),
+            "photo": photo_record(combined.colour, chosen, odd),
+            **answer_record(picked),
         }
         sys.stdout.write(json.dumps(record, indent=2) + "\n")
     else:
-        sys.stdout.write(_text(combined, found, options))
-    return report_bad(asked.bad, options.undercoats)
+        words = _text(combined, chosen, options)
+        sys.stdout.write(words + answer_text(picked, UNITS[question.units]))
+    return report_bad(found.bad, found.shelf_file)
 
 
-def _text(combined: Combined, found: PhotoPick, options: argparse.Namespace) -> str:
+def _text(
+    combined: Combined, chosen: tuple[Choice, ...], options: argparse.Namespace
+) -> str:
     colour = combined.colour
     warnings = list(colour.warnings)
     if combined.odd is not None:
         warnings.insert(0, odd_words(options.files[combined.odd]))
     lines = [
         block("Photo", f"{interval_words(colour)} (95 %). {driver_words(colour)}"),
-        block("Choice", choice_words(found.choices)),
+        block("Choice", choice_words(chosen)),
         *(block("Caution", each) for each in warnings),
     ]
-    return "\n".join(lines) + "\n" + answer_text(found.answer, UNITS[options.units])
+    return "\n".join(lines) + "\n"
 
 
-def _measured(name: str, options: argparse.Namespace) -> PhotoColour:
+def _percents(text: str | None) -> tuple[float, ...] | None:
+    if text is None:
+        return None
     try:
-        content = Path(name).read_bytes()
-    except OSError as error:
-        message = f"{name} cannot be opened: {error.strerror}."
-        raise PhotoError(message) from error
-    picture = open_picture(content, name)
-    marks = _marks(picture, options)
-    check_marks(marks)
-    return measure_swatch(picture, marks)
-
-
-def _marks(picture: Picture, options: argparse.Namespace) -> Marks:
-    against = options.against.strip().lower()
-    given = None if options.reference is None else _percents(options.reference)
-    suggested = suggest_marks(picture)
-    swatch = suggested.swatch
-    if options.swatch is not None:
-        swatch = area_between(_percents(options.swatch))
-    if against == _NOTHING:
-        return Marks(swatch, light=options.light)
-    if against == _CHART:
-        corners = suggested.chart
-        if given is not None:
-            corners = _corners(given)
-        if corners is None:
-            message = (
-                f"No 24-patch chart was found on {picture.name}; say where its corner "
-                "patches lie with --reference."
-            )
-            raise PhotoError(message)
-        return Marks(swatch, chart=corners)
-    place = suggested.reference if given is None else area_between(given)
-    if place is None:
-        message = (
-            f"Nothing neutral was found on {picture.name}; say where the reference "
-            "lies with --reference."
-        )
-        raise PhotoError(message)
-    return Marks(swatch, ((place, _reference(against)),), light=options.light)
-
-
-def _reference(against: str) -> Reference:
-    known = REFERENCES.get(against)
-    if known is not None:
-        return known
-    try:
-        return own_reference(float(against.replace(",", ".")))
-    except PhotoError:
-        raise
-    except ValueError:
-        names = ", ".join([*REFERENCES, _CHART, _NOTHING])
-        message = (
-            f"{against!r} is not something to measure against; use one of {names}, or "
-            "the L* of a grey."
-        )
-        raise PhotoError(message) from None
-
-
-def _corners(shares: tuple[float, ...]) -> Corners:
-    if len(shares) != 2 * _CORNERS:
-        message = "A chart has four corners: eight percents, X and Y of each."
-        raise PhotoError(message)
-    return tuple(zip(shares[::2], shares[1::2], strict=True))
-
-
-def _percents(text: str) -> tuple[float, ...]:
-    try:
-        return tuple(float(word) / 100.0 for word in text.split(","))
+        return tuple(float(word) / _PERCENT for word in text.split(","))
     except ValueError:
         message = f"{text!r} is not a place; write percents with commas between them."
         raise PhotoError(message) from None

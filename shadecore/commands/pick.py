@@ -3,22 +3,23 @@
 import argparse
 import json
 import sys
+from typing import Final
 
-from shadecore.card.hiding_power import hiding_power
-from shadecore.coats.pick import pick
-from shadecore.commands.options import (
-    add_colour,
-    add_common,
-    job,
-    paints_of,
-    read_colour,
+from shadecore.commands.asks import (
+    MIXING,
+    ONE_COLOUR,
+    SHOWN,
+    add_groups,
+    asked,
     report_bad,
 )
-from shadecore.recipes.library import recipe_library
+from shadecore.question.answer import answer, card_power
 from shadecore.telling.details import hiding_power_words
 from shadecore.telling.records import answer_record
 from shadecore.telling.text import answer_text, block
 from shadecore.units import UNITS
+
+_TAKES: Final = (*ONE_COLOUR, MIXING, SHOWN)
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -32,30 +33,19 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser = commands.add_parser(
         "pick", help="one colour", description="Picks the undercoat for one colour."
     )
-    add_colour(parser)
     parser.add_argument("--json", action="store_true", help="answer for programs")
-    add_common(parser)
+    add_groups(parser, _TAKES)
     parser.set_defaults(run=_run)
 
 
 def _run(options: argparse.Namespace) -> int:
-    asked = job(options)
-    topcoat, fit = read_colour(options, asked)
-    answer = pick(
-        topcoat,
-        asked.shelf,
-        asked.settings,
-        blends=asked.blends,
-        paints=paints_of(fit),
-    )
+    question, bad, shelf_file = asked(options, _TAKES)
+    found, power = answer(question), card_power(question)
     if options.json:
-        sys.stdout.write(json.dumps(answer_record(answer), indent=2) + "\n")
-        return report_bad(asked.bad, options.undercoats)
-    units = UNITS[options.units]
-    sys.stdout.write(answer_text(answer, units))
-    if fit is not None:
-        power = hiding_power(
-            fit.paints, asked.settings.film.volume_solids, recipe_library().model
-        )
+        sys.stdout.write(json.dumps(answer_record(found, power), indent=2) + "\n")
+        return report_bad(bad, shelf_file)
+    units = UNITS[question.units]
+    sys.stdout.write(answer_text(found, units))
+    if power is not None:
         sys.stdout.write(block("Card", hiding_power_words(power, units)) + "\n")
-    return report_bad(asked.bad, options.undercoats)
+    return report_bad(bad, shelf_file)

@@ -5,19 +5,19 @@ import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
-from shadecore.commands.options import ALL_WELL
+from shadecore.commands.status import ALL_WELL
 from shadecore.errors import SettingError
 from shadecore.formats.table import read_text
 from shadecore.formats.whole import write_whole
 from shadecore.job.calendar import calendar_uid, to_icalendar
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
+from shadecore.job.planned import planned
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.pages.sheet import sheet_of
 from shadecore.pages.sheet_html import sheet_html
 from shadecore.pages.sheet_pdf import sheet_pdf
 from shadecore.products.sheet_file import demo_sheet, read_sheet
-from shadecore.question.from_state import plan_request
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -58,7 +58,7 @@ def _run(options: argparse.Namespace) -> int:
     products = (
         demo_sheet() if options.products is None else read_sheet(options.products)
     )
-    plan = plan_request(job, products)
+    plan = planned(job, products)
     # Of the file, so that the same job gives the same calendar.
     changed = datetime.fromtimestamp(Path(options.job).stat().st_mtime, UTC)
     write_whole(out, _WRITERS[out.suffix.lower()](plan, changed))
@@ -68,7 +68,7 @@ def _run(options: argparse.Namespace) -> int:
 
 
 def _pdf(plan: Plan, _: datetime) -> bytes:
-    return sheet_pdf(sheet_of(plan), plan.request.pick.units)
+    return sheet_pdf(sheet_of(plan), plan.request.question.units)
 
 
 def _html(plan: Plan, _: datetime) -> bytes:

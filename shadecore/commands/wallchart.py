@@ -2,14 +2,18 @@
 
 import argparse
 from pathlib import Path
+from typing import Final
 
-from shadecore.coats.pick_many import pick_many
 from shadecore.colour.colour_table import parse_colours
-from shadecore.commands.options import add_common, job, report_bad
+from shadecore.commands.asks import SHOWN, add_groups, asked, report_bad
+from shadecore.commands.chart import TAKES
 from shadecore.commands.posters import check_name, write_poster
-from shadecore.formats.table import read_text
+from shadecore.formats.text_file import open_text
 from shadecore.pages.wall_chart import wall_chart
+from shadecore.question.answer import answer_many
 from shadecore.units import UNITS
+
+_TAKES: Final = (*TAKES, SHOWN)
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -30,29 +34,22 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser.add_argument(
         "--out", metavar="FILE", required=True, help="what to write: .pdf or .html"
     )
-    parser.add_argument(
-        "--units",
-        choices=sorted(UNITS),
-        default="metric",
-        help="metric on A4 unless given; us on letter paper",
-    )
-    add_common(parser)
+    add_groups(parser, _TAKES)
     parser.set_defaults(run=_run)
 
 
 def _run(options: argparse.Namespace) -> int:
     out = check_name(options.out)
-    asked = job(options)
+    question, bad, shelf_file = asked(options, _TAKES)
     colours = parse_colours(
-        read_text(options.colours), Path(options.colours).name, asked.condition
+        open_text(options.colours), Path(options.colours).name, question.condition
     )
-    candidates = asked.shelf + asked.blends
-    picks = pick_many(colours.lab, candidates, asked.settings)
     poster = wall_chart(
-        colours, candidates, picks, asked.settings, UNITS[options.units]
+        colours,
+        question.shelf,
+        answer_many(question, colours.lab),
+        question.settings,
+        UNITS[question.units],
     )
-    write_poster(poster, out, options.units)
-    return max(
-        report_bad(asked.bad, options.undercoats),
-        report_bad(colours.bad, options.colours),
-    )
+    write_poster(poster, out, question.units)
+    return max(report_bad(bad, shelf_file), report_bad(colours.bad, options.colours))

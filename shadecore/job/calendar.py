@@ -40,7 +40,13 @@ def calendar_uid(job: JobRequest) -> str:
     """
     if job.uid:
         return job.uid
-    what = (job.name, job.start.isoformat(), job.pick.colour, job.panels, job.area_m2)
+    what = (
+        job.name,
+        job.start.isoformat(),
+        job.question.colour,
+        job.panels,
+        job.area_m2,
+    )
     return str(uuid5(_JOBS, repr(what)))
 
 

@@ -1,22 +1,53 @@
 """A job as a TOML file, which comes back as it was."""
 
-import tomllib
-from dataclasses import asdict, fields, replace
-from datetime import datetime
+from dataclasses import fields, replace
 from typing import Any, Final
 
 import tomli_w
 
 from shadecore.errors import JobError
-from shadecore.job.request import Break, JobRequest
-from shadecore.question.link import PickState, allowed
+from shadecore.formats.toml_rules import (
+    Choice,
+    Flag,
+    FreeText,
+    ListOf,
+    MapOf,
+    Moment,
+    Number,
+    Whole,
+)
+from shadecore.formats.toml_table import Rule, Table, parse_table
+from shadecore.job.request import CURES, MOST_PANELS, RANGES, Break, JobRequest
+from shadecore.question.plain import BY_NAME, MEASURED_CARD, to_plain
+from shadecore.question.question import Question
+from shadecore.question.read_plain import from_plain
 
 VERSION: Final = 1
-_PLAIN: Final = {
-    field.name: type(field.default)
+_ASKED: Final = "pick"
+"""Table of the file that holds the question."""
+_USUAL: Final = {
+    field.name: field.default
     for field in fields(JobRequest)
     if isinstance(field.default, str | bool | float)
 }
+_MOST_STEPS: Final = 1000
+_RULES: Final[dict[str, Rule]] = {
+    "version": Whole(1, 10**6, needed=False, default=VERSION),
+    "start": Moment(),
+    "name": FreeText(default=str(_USUAL["name"])),
+    "cure": Choice(CURES, needed=False, default=str(_USUAL["cure"])),
+    "uid": FreeText(),
+    **{
+        name: Number(low, high, needed=False, default=float(_USUAL[name]))
+        for name, (low, high) in RANGES.items()
+    },
+    **{name: Flag(needed=False) for name, usual in _USUAL.items() if usual is False},
+    "panels": MapOf(Whole(0, MOST_PANELS)),
+    "done": MapOf(Moment(), _MOST_STEPS),
+    "sprayed": ListOf(Moment()),
+}
+_BREAK: Final[dict[str, Rule]] = {"start": Moment(), "end": Moment()}
+_QUESTION: Final[dict[str, Rule]] = {**BY_NAME, MEASURED_CARD: FreeText()}
 
 
 def write_job(job: JobRequest) -> str:
@@ -36,7 +67,7 @@ def write_job(job: JobRequest) -> str:
 
 
 def write_brief_job(job: JobRequest) -> str:
-    """A job as TOML without its pick and without what is as usual.
+    """A job as TOML without its question and without what is as usual.
 
     Parameters
     ----------
@@ -46,12 +77,10 @@ def write_brief_job(job: JobRequest) -> str:
     Returns
     -------
     str
-        What :func:`parse_job` reads back but for the pick.
+        What :func:`parse_job` reads back but for the question.
     """
-    usual, told = (
-        _values(JobRequest(job.start)),
-        _values(replace(job, pick=PickState())),
-    )
+    usual = _values(JobRequest(job.start))
+    told = _values(replace(job, question=Question()))
     brief = {name: each for name, each in told.items() if each != usual[name]}
     return tomli_w.dumps({"start": job.start, **brief})
 
@@ -60,9 +89,9 @@ def _values(job: JobRequest) -> dict[str, Any]:
     return {
         "version": VERSION,
         "start": job.start,
-        **{name: getattr(job, name) for name in _PLAIN},
+        **{name: getattr(job, name) for name in _USUAL},
         "panels": dict(job.panels),
-        "pick": asdict(job.pick),
+        _ASKED: to_plain(job.question),
         "done": dict(job.done),
         "sprayed": list(job.sprayed),
         "breaks": [{"start": each.start, "end": each.end} for each in job.breaks],
@@ -88,83 +117,38 @@ def parse_job(text: str, name: str) -> JobRequest:
     JobError
         If it cannot be read, or something in it is not known or not of its kind.
     """
-    try:
-        found = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        message = f"{name} is not a job file: {error}."
-        raise JobError(message) from error
-    version = found.pop("version", VERSION)
+    top = parse_table(text, name, JobError)
+    version = top.values.get("version", VERSION)
     if version != VERSION:
-        message = (
-            f"{name} is a job file of version {version}; this tool reads version "
-            f"{VERSION}. Open it with the tool that wrote it."
+        top.refuse(
+            "version",
+            f"is not {VERSION}, which this tool reads; open the file with the tool "
+            "that wrote it",
         )
-        raise JobError(message)
-    if not isinstance(found.get("start"), datetime):
-        message = f"{name} has no start; write it like start = 2026-12-01T08:00:00."
-        raise JobError(message)
-    known = {"start": found.pop("start")}
-    for key, value in found.items():
-        known[key] = _field(key, value, name)
-    return JobRequest(**known)
-
-
-def _field(key: str, value: Any, name: str) -> Any:  # noqa: ANN401 - any TOML value
-    """One field of the job, checked to be of its kind."""
-    if key in _PLAIN:
-        return _plain(key, value, _PLAIN[key], name)
-    if key == "panels" and _all_of(value, int):
-        return tuple(value.items())
-    if key == "done" and _all_of(value, datetime):
-        return tuple(value.items())
-    if key == "sprayed" and isinstance(value, list):
-        return tuple(_moment(each, name) for each in value)
-    if key == "breaks" and isinstance(value, list):
-        return tuple(_break(each, name) for each in value)
-    if key == "pick" and isinstance(value, dict):
-        return _pick(value, name)
-    message = f"{name}: {key!r} is not part of a job file, or not of its kind."
-    raise JobError(message)
-
-
-def _all_of(value: object, kind: type) -> bool:
-    return isinstance(value, dict) and all(
-        isinstance(each, kind) and not isinstance(each, bool) for each in value.values()
+    known = top.read(_RULES, also=(_ASKED, "breaks"))
+    del known["version"]
+    breaks = tuple(Break(**each.read(_BREAK)) for each in top.tables("breaks"))
+    return JobRequest(
+        **{
+            **known,
+            "panels": tuple(known["panels"].items()),
+            "done": tuple(known["done"].items()),
+        },
+        breaks=breaks,
+        question=_question(top),
     )
 
 
-def _moment(value: Any, name: str) -> datetime:  # noqa: ANN401 - any TOML value
-    if not isinstance(value, datetime):
-        message = f"{name}: a coat sprayed needs its date and time, not {value!r}."
-        raise JobError(message)
-    return value
-
-
-def _break(value: Any, name: str) -> Break:  # noqa: ANN401 - any TOML value
-    if not _all_of(value, datetime) or set(value) != {"start", "end"}:
-        message = f"{name}: a break needs a start and an end."
-        raise JobError(message)
-    return Break(value["start"], value["end"])
-
-
-def _pick(values: dict[str, Any], name: str) -> PickState:
-    kinds = {field.name: type(field.default) for field in fields(PickState)}
-    known = {}
-    for key, value in values.items():
-        if key not in kinds:
-            message = f"{name}: 'pick.{key}' is not part of a job file."
-            raise JobError(message)
-        known[key] = _plain(f"pick.{key}", value, kinds[key], name)
-        if not allowed(key, known[key]):
-            message = f"{name}: 'pick.{key}' is {value!r}, which is outside its range."
-            raise JobError(message)
-    return PickState(**known)
-
-
-def _plain(key: str, value: Any, kind: type, name: str) -> Any:  # noqa: ANN401 - any TOML value
-    if kind is float and isinstance(value, int) and not isinstance(value, bool):
-        return float(value)
-    if type(value) is not kind:
-        message = f"{name}: {key!r} is {value!r}, which is not a {kind.__name__}."
-        raise JobError(message)
-    return value
+def _question(top: Table) -> Question:
+    table = top.table(_ASKED)
+    if table is None:
+        return Question()
+    values = {
+        name: value
+        for name, value in table.read(_QUESTION).items()
+        if name in table.values
+    }
+    read = from_plain(values)
+    if read.problems:
+        top.refuse(_ASKED, f"cannot be used: {read.problems[0].rstrip('.')}")
+    return read.question

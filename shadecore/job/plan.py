@@ -177,7 +177,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
         area,
         timeline,
         _materials(steps, sheet, request, answer, area),
-        check_weather(weather, _used(steps, sheet), SHOP_UNITS[request.pick.units]),
+        check_weather(weather, _used(steps, sheet), SHOP_UNITS[request.question.units]),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
         _stages(sheet),
     )

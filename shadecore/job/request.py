@@ -6,13 +6,21 @@ from datetime import datetime
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.question.link import PickState
+from shadecore.question.question import Question
 
 CURES: Final = ("bake", "air")
 MOST_PANELS: Final = 99
 """Panels of one kind in a job; this tool's own limit."""
 DEFAULT_CUP_LOSS_L: Final = 0.05
 """Left in cup and gun after one filling; common practice, no source."""
+RANGES: Final[dict[str, tuple[float, float]]] = {
+    "area_m2": (0.0, 1000.0),
+    "air_c": (-20.0, 60.0),
+    "panel_c": (-20.0, 90.0),
+    "humidity": (0.0, 1.0),
+    "cup_loss_l": (0.0, 5.0),
+}
+"""Between what the numbers of a job may lie, in their own units."""
 _UUID: Final = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 """A UUID as RFC 9562 writes it."""
 
@@ -41,8 +49,8 @@ class JobRequest:
         When work starts, in the shop's own time.
     name : str
         What the job is called.
-    pick : PickState
-        Colour, shelf, film and tolerance, as on the pick's page.
+    question : Question
+        Colour, shelf, film, tolerance and units.
     panels : tuple of (str, int)
         Panels by name and how many of each; see ``data/panels.csv``.
     area_m2 : float
@@ -75,7 +83,7 @@ class JobRequest:
 
     start: datetime
     name: str = "Job"
-    pick: PickState = field(default_factory=PickState)
+    question: Question = field(default_factory=Question)
     panels: tuple[tuple[str, int], ...] = ()
     area_m2: float = 0.0
     bare_metal: bool = False
@@ -96,13 +104,7 @@ class JobRequest:
         if self.cure not in CURES:
             message = f"The cure {self.cure!r} is neither bake nor air."
             raise JobError(message)
-        for name, low, high in (
-            ("area_m2", 0.0, 1000.0),
-            ("air_c", -20.0, 60.0),
-            ("panel_c", -20.0, 90.0),
-            ("humidity", 0.0, 1.0),
-            ("cup_loss_l", 0.0, 5.0),
-        ):
+        for name, (low, high) in RANGES.items():
             value = getattr(self, name)
             if not low <= value <= high:
                 message = f"The job's {name} must lie between {low:g} and {high:g}."

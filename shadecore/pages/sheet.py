@@ -123,8 +123,8 @@ def sheet_of(plan: Plan) -> Sheet:
     -------
     Sheet
     """
-    units = UNITS[plan.request.pick.units]
-    shop = SHOP_UNITS[plan.request.pick.units]
+    units = UNITS[plan.request.question.units]
+    shop = SHOP_UNITS[plan.request.question.units]
     best = plan.answer.recommended
     start = _when(plan.timeline[0].start)
     invented = " (invented example, do not spray by it)" if plan.sheet.invented else ""

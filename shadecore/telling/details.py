@@ -10,7 +10,7 @@ from shadecore.coats.mixes import MixOutlook
 from shadecore.coats.patches import Patches
 from shadecore.pages.tables import Table
 from shadecore.telling.reasons import coats_in_words, interval_in_brief
-from shadecore.units import Units
+from shadecore.units import ML_PER_US_FLUID_OUNCE, Units
 
 _COATS_SHOWN = 6
 _WAYS_SHOWN = 10
@@ -184,13 +184,15 @@ def grounds_table(grounds: tuple[Ground, ...], units: Units) -> Table:
     )
 
 
-def cost_table(costs: tuple[Cost, ...]) -> Table:
+def cost_table(costs: tuple[Cost, ...], units: Units) -> Table:
     """What each undercoat costs.
 
     Parameters
     ----------
     costs : tuple of Cost
         As worked out.
+    units : Units
+        What amounts are shown in.
 
     Returns
     -------
@@ -202,7 +204,7 @@ def cost_table(costs: tuple[Cost, ...]) -> Table:
             (
                 each.outlook.undercoat.name,
                 str(each.outlook.coats),
-                f"{each.topcoat_l:.2f} L",
+                _volume(each.topcoat_l, units),
                 f"{each.minutes:.0f} min",
                 f"{each.money:.2f}",
                 f"{each.more_than_best:+.2f}",
@@ -213,3 +215,9 @@ def cost_table(costs: tuple[Cost, ...]) -> Table:
         "Base coat, time, and the sealer where the shelf has its price; in the shelf's "
         "currency.",
     )
+
+
+def _volume(litres: float, units: Units) -> str:
+    if units.film_name != "mil":
+        return f"{litres:.2f} L"
+    return f"{litres * 1000.0 / ML_PER_US_FLUID_OUNCE:.1f} fl oz"

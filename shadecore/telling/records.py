@@ -1,7 +1,9 @@
 """Answers as rows and as plain data, for programs."""
 
+from dataclasses import asdict
 from typing import Any, Final
 
+from shadecore.card.hiding_power import HidingPower
 from shadecore.coats.answer import Answer, Outlook, Picks
 from shadecore.coats.flags import raise_flags
 from shadecore.coats.hiding import rating
@@ -88,13 +90,15 @@ def _count(coats: int, cap: int) -> str:
     return str(coats) if coats <= cap else ""
 
 
-def answer_record(answer: Answer) -> dict[str, Any]:
+def answer_record(answer: Answer, power: HidingPower | None = None) -> dict[str, Any]:
     """An answer as plain data, ready for JSON.
 
     Parameters
     ----------
     answer : Answer
         The answer.
+    power : HidingPower, optional
+        What a test card says of the paint's hiding.
 
     Returns
     -------
@@ -123,6 +127,7 @@ def answer_record(answer: Answer) -> dict[str, Any]:
             "interval_90": _rounded((answer.hiding.low, answer.hiding.high)),
             "dry_film_um": answer.hiding.film_um,
         },
+        "card": None if power is None else asdict(power),
         "flags": [
             {"code": flag.code, "headline": flag.headline, "advice": flag.advice}
             for flag in answer.flags

@@ -1,0 +1,278 @@
+"""Groups of words that commands take, and the question that they come to.
+
+A command names the groups it uses, so that it takes no word that it would ignore.
+"""
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import Final, NamedTuple
+
+from shadecore.card.card_table import parse_card
+from shadecore.coats.settings import (
+    DEFAULT_COAT_CAP,
+    DEFAULT_TOLERANCE,
+    TOLERANCES,
+    parse_tolerance,
+)
+from shadecore.colour.condition import (
+    ILLUMINANTS,
+    OBSERVERS,
+    SPECULAR,
+    WORKING,
+    Condition,
+)
+from shadecore.colour.topcoat import (
+    HOW_TO_WRITE,
+    spectrum_line,
+    topcoat_from_spectrum,
+)
+from shadecore.commands.ask_film import add_film, take_film
+from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
+from shadecore.errors import SettingError
+from shadecore.formats.table import BadRow, read_text
+from shadecore.question.question import Mixing, Question
+from shadecore.undercoats.shelf_table import read_shelf
+from shadecore.units import UNITS
+
+
+class Asked(NamedTuple):
+    """What a command was asked.
+
+    Attributes
+    ----------
+    question : Question
+        The question.
+    bad : tuple of BadRow
+        Rows of the shelf that were left out.
+    shelf_file : str
+        The file they stand in.
+    """
+
+    question: Question
+    bad: tuple[BadRow, ...] = ()
+    shelf_file: str = ""
+
+
+class Group(NamedTuple):
+    """Words that belong together.
+
+    Attributes
+    ----------
+    add : callable
+        Puts them on the parser of a command.
+    take : callable
+        Puts what they say into what is asked.
+    """
+
+    add: Callable[[argparse.ArgumentParser], None]
+    take: Callable[[argparse.Namespace, Asked], Asked]
+
+
+def add_groups(parser: argparse.ArgumentParser, groups: Sequence[Group]) -> None:
+    """Put groups of words on the parser of a command.
+
+    Parameters
+    ----------
+    parser : argparse.ArgumentParser
+        Of the command.
+    groups : sequence of Group
+        What it takes.
+    """
+    for group in groups:
+        group.add(parser)
+
+
+def asked(options: argparse.Namespace, groups: Sequence[Group]) -> Asked:
+    """What the words of a command come to.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        The words as given.
+    groups : sequence of Group
+        Those that were put on the parser.
+
+    Returns
+    -------
+    Asked
+
+    Raises
+    ------
+    ShadecoreError
+        If one of them cannot be used.
+    """
+    found = Asked(Question())
+    # How colours were measured decides how all others are read.
+    for group in sorted(groups, key=lambda each: each is not CONDITION):
+        found = group.take(options, found)
+    return found
+
+
+def report_bad(bad: Sequence[BadRow], name: str | None) -> int:
+    """List the rows that were left out and say so in the exit status.
+
+    Parameters
+    ----------
+    bad : sequence of BadRow
+        The rows.
+    name : str or None
+        File they stand in.
+
+    Returns
+    -------
+    int
+        Exit status.
+    """
+    for row in bad:
+        sys.stderr.write(f"shadecore: {name}, {row}\n")
+    return SOME_ROWS_BAD if bad else ALL_WELL
+
+
+def _add_colour(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("colour", nargs="*", help=f"before the options; {HOW_TO_WRITE}")
+    parser.add_argument(
+        "--spectrum", metavar="FILE", help="CSV of wavelength in nm and reflectance"
+    )
+
+
+def _take_colour(options: argparse.Namespace, found: Asked) -> Asked:
+    question = found.question
+    written = " ".join(options.colour)
+    if written and options.spectrum:
+        message = "Give a colour or --spectrum FILE, not both."
+        raise SettingError(message)
+    if not written and not options.spectrum:
+        message = f"Give a colour: {HOW_TO_WRITE}; or --spectrum FILE."
+        raise SettingError(message)
+    if options.spectrum:
+        text = read_text(options.spectrum)
+        written = spectrum_line(topcoat_from_spectrum(text, question.condition))
+        # The line holds the 45/0 reading, so the mirror reflection is already out.
+        condition = replace(question.condition, specular=WORKING.specular)
+        question = replace(question, condition=condition)
+    return found._replace(question=replace(question, colour=written))
+
+
+def _add_card(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--card",
+        metavar="FILE",
+        help="readings of a test card: CSV with area,coats,L,a,b (or Y, or a spectrum)",
+    )
+
+
+def _take_card(options: argparse.Namespace, found: Asked) -> Asked:
+    if options.card is None:
+        return found
+    condition = _condition(options)
+    card = parse_card(read_text(options.card), options.card, condition)
+    return found._replace(question=replace(found.question, card=card))
+
+
+def _add_units(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--units", choices=sorted(UNITS), default="metric", help="metric unless given"
+    )
+
+
+def _take_units(options: argparse.Namespace, found: Asked) -> Asked:
+    return found._replace(question=replace(found.question, units=options.units))
+
+
+def _add_shelf(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--undercoats",
+        metavar="FILE",
+        help="your shelf: CSV with name,L (and a,b,price,unit), or name and a "
+        "spectrum; else five invented greys",
+    )
+
+
+def _take_shelf(options: argparse.Namespace, found: Asked) -> Asked:
+    if options.undercoats is None:
+        return found
+    shelf, bad = read_shelf(options.undercoats, _condition(options))
+    return Asked(replace(found.question, shelf=shelf), bad, options.undercoats)
+
+
+def _add_mixing(parser: argparse.ArgumentParser) -> None:
+    group = parser.add_argument_group("mixing two sealers")
+    group.add_argument(
+        "--no-mixing",
+        dest="mixing",
+        action="store_false",
+        help="do not look whether a mix of two sealers saves a coat",
+    )
+    group.add_argument(
+        "--strength",
+        type=float,
+        metavar="TIMES",
+        default=Mixing.strength,
+        help="times the darker of the two counts; 1 unless you measured a mix",
+    )
+
+
+def _take_mixing(options: argparse.Namespace, found: Asked) -> Asked:
+    mixing = Mixing(options.mixing, options.strength)
+    return found._replace(question=replace(found.question, mixing=mixing))
+
+
+def _add_tolerance(parser: argparse.ArgumentParser) -> None:
+    names = ", ".join(f"{name} ({value:g})" for name, (value, _) in TOLERANCES.items())
+    group = parser.add_argument_group("what counts as hidden")
+    group.add_argument(
+        "--tolerance",
+        default=f"{DEFAULT_TOLERANCE:g}",
+        help=f"CIEDE2000, or {names}; %(default)s unless given",
+    )
+    group.add_argument(
+        "--cap",
+        type=int,
+        default=DEFAULT_COAT_CAP,
+        help="coats counted at most; %(default)s unless given",
+    )
+
+
+def _take_tolerance(options: argparse.Namespace, found: Asked) -> Asked:
+    tolerance = parse_tolerance(options.tolerance)
+    question = replace(found.question, tolerance=tolerance, coat_cap=options.cap)
+    return found._replace(question=question)
+
+
+def _add_condition(parser: argparse.ArgumentParser) -> None:
+    group = parser.add_argument_group("how the colours and the shelf were measured")
+    given = "%(default)s unless given"
+    group.add_argument("--illuminant", choices=ILLUMINANTS, default="D65", help=given)
+    group.add_argument(
+        "--observer", type=int, choices=OBSERVERS, default=10, help=given
+    )
+    group.add_argument("--specular", choices=SPECULAR, default="excluded", help=given)
+
+
+def _take_condition(options: argparse.Namespace, found: Asked) -> Asked:
+    condition = _condition(options)
+    return found._replace(question=replace(found.question, condition=condition))
+
+
+def _condition(options: argparse.Namespace) -> Condition:
+    return Condition(options.illuminant, options.observer, options.specular)
+
+
+def _take_film(options: argparse.Namespace, found: Asked) -> Asked:
+    film = take_film(options)
+    return found._replace(question=replace(found.question, film=film))
+
+
+COLOUR: Final = Group(_add_colour, _take_colour)
+CARD: Final = Group(_add_card, _take_card)
+SHELF: Final = Group(_add_shelf, _take_shelf)
+MIXING: Final = Group(_add_mixing, _take_mixing)
+TOLERANCE: Final = Group(_add_tolerance, _take_tolerance)
+FILM: Final = Group(add_film, _take_film)
+CONDITION: Final = Group(_add_condition, _take_condition)
+SHOWN: Final = Group(_add_units, _take_units)
+"""Units of what is shown."""
+ONE_COLOUR: Final = (COLOUR, CARD, SHELF, TOLERANCE, FILM, CONDITION)
+"""What every command about one colour takes."""

@@ -1,0 +1,51 @@
+"""``sand-throughs``: one colour over several undercoats on one panel."""
+
+import argparse
+import sys
+from dataclasses import replace
+from typing import Final
+
+from shadecore.commands.asks import ONE_COLOUR, add_groups, asked, report_bad
+from shadecore.pages.tables import as_text
+from shadecore.question.answer import sand_throughs_of
+from shadecore.telling.details import patches_table, patches_words
+from shadecore.telling.text import block
+
+_TAKES: Final = ONE_COLOUR
+
+
+def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Put the command on the parser.
+
+    Parameters
+    ----------
+    commands : argparse subparsers
+        Where it goes.
+    """
+    parser = commands.add_parser(
+        "sand-throughs",
+        aliases=["patches"],
+        help="one colour over several undercoats at once",
+        description="Follows a colour over areas with different undercoats, and says "
+        "whether sealing first is cheaper.",
+    )
+    parser.add_argument(
+        "--area",
+        action="append",
+        default=[],
+        metavar="NAME",
+        help="an undercoat on the shelf that lies bare; give two or more",
+    )
+    add_groups(parser, _TAKES)
+    parser.set_defaults(run=_run)
+
+
+def _run(options: argparse.Namespace) -> int:
+    question, bad, shelf_file = asked(options, _TAKES)
+    found = sand_throughs_of(replace(question, areas=tuple(options.area)))
+    table = patches_table(found)
+    words = patches_words(found, question.tolerance)
+    sys.stdout.write(
+        f"{block('Areas', words)}\n\n{as_text(table)}\n{block('', table.note)}\n"
+    )
+    return report_bad(bad, shelf_file)

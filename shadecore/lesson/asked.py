@@ -1,0 +1,48 @@
+"""The lesson of a question: its colour over the lesson's greys or its own shelf."""
+
+from dataclasses import replace
+
+from shadecore.lesson.contrast_card import ContrastCard, contrast_card
+from shadecore.lesson.panels import Lesson, lesson, lesson_undercoats
+from shadecore.question.answer import paints_of
+from shadecore.question.question import Question
+from shadecore.undercoats.shelf import Shelf
+
+
+def lesson_of(question: Question, undercoats: Shelf | None = None) -> Lesson:
+    """Follow the film of a question over undercoats.
+
+    Parameters
+    ----------
+    question : Question
+        Colour, card, tolerance, film and cap.
+    undercoats : tuple of Undercoat, optional
+        What to compare; the five greys of the lesson unless given.
+
+    Returns
+    -------
+    Lesson
+
+    Raises
+    ------
+    ShadecoreError
+        If the question cannot be answered.
+    """
+    shelf = lesson_undercoats() if undercoats is None else undercoats
+    asked = replace(question, shelf=shelf)
+    return lesson(asked.topcoat, asked.settings, shelf, paints_of(asked))
+
+
+def contrast_card_of(shown: Lesson) -> ContrastCard:
+    """Spray the film of a lesson on a black-and-white card.
+
+    Parameters
+    ----------
+    shown : Lesson
+        The lesson.
+
+    Returns
+    -------
+    ContrastCard
+    """
+    return contrast_card(shown.topcoat, shown.film, shown.settings)

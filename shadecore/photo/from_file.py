@@ -1,0 +1,119 @@
+"""A swatch's colour off a picture file, its marks given or found."""
+
+from pathlib import Path
+from typing import Final
+
+from shadecore.errors import PhotoError
+from shadecore.photo.area import area_between
+from shadecore.photo.corners import Corners
+from shadecore.photo.measure import Marks, PhotoColour, check_marks, measure_swatch
+from shadecore.photo.picture import Picture, open_picture
+from shadecore.photo.reference import REFERENCES, Reference, own_reference
+from shadecore.photo.rendering import UNKNOWN_LIGHT
+from shadecore.photo.suggest import suggest_marks
+
+_CHART, _NOTHING = "chart", "nothing"
+AGAINST: Final = (*REFERENCES, _CHART, _NOTHING)
+"""What a swatch may be measured against; beside these, the L* of a grey."""
+_CORNERS: Final = 4
+
+Shares = tuple[float, ...]
+"""Places as shares of the picture's width and height, in turn."""
+
+
+def measure_file(
+    path: str | Path,
+    swatch: Shares | None = None,
+    *,
+    against: str = AGAINST[0],
+    reference: Shares | None = None,
+    light: str = "",
+) -> PhotoColour:
+    """Measure a swatch on a picture file.
+
+    Parameters
+    ----------
+    path : str or Path
+        JPEG, PNG, TIFF, WebP or HEIC.
+    swatch : tuple of float, optional
+        Left, top, right and bottom of the swatch; found unless given.
+    against : str
+        One of ``AGAINST``, or the L* of a grey.
+    reference : tuple of float, optional
+        Where that lies: the same of a reference, or x and y of the middles of a
+        chart's corner patches; found unless given.
+    light : str
+        What light it is in; not known unless given.
+
+    Returns
+    -------
+    PhotoColour
+
+    Raises
+    ------
+    PhotoError
+        If the file cannot be opened, something is not found on it, or it cannot be
+        measured.
+    """
+    try:
+        content = Path(path).read_bytes()
+    except OSError as error:
+        message = f"{path} cannot be opened: {error.strerror}."
+        raise PhotoError(message) from error
+    picture = open_picture(content, str(path))
+    marks = _marks(picture, swatch, against.strip().lower(), reference, light)
+    check_marks(marks)
+    return measure_swatch(picture, marks)
+
+
+def _marks(
+    picture: Picture,
+    swatch: Shares | None,
+    against: str,
+    reference: Shares | None,
+    light: str,
+) -> Marks:
+    suggested = suggest_marks(picture)
+    own = suggested.swatch if swatch is None else area_between(swatch)
+    lit = light or UNKNOWN_LIGHT
+    if against == _NOTHING:
+        return Marks(own, light=lit)
+    if against == _CHART:
+        corners = suggested.chart if reference is None else _corners(reference)
+        if corners is None:
+            message = (
+                f"No 24-patch chart was found on {picture.name}; say where its corner "
+                "patches lie (--reference on the command line)."
+            )
+            raise PhotoError(message)
+        return Marks(own, chart=corners)
+    place = suggested.reference if reference is None else area_between(reference)
+    if place is None:
+        message = (
+            f"Nothing neutral was found on {picture.name}; say where the reference "
+            "lies (--reference on the command line)."
+        )
+        raise PhotoError(message)
+    return Marks(own, ((place, _reference(against)),), light=lit)
+
+
+def _reference(against: str) -> Reference:
+    known = REFERENCES.get(against)
+    if known is not None:
+        return known
+    try:
+        lightness = float(against.replace(",", "."))
+    except ValueError:
+        message = (
+            f"{against!r} is not something to measure against; use one of "
+            f"{', '.join(AGAINST)}, or the L* of a grey."
+        )
+        raise PhotoError(message) from None
+    return own_reference(lightness)
+
+
+def _corners(shares: Shares) -> Corners:
+    if len(shares) != 2 * _CORNERS:
+        message = "A chart has four corners: give x and y of each, eight numbers."
+        raise PhotoError(message)
+    return tuple(zip(shares[::2], shares[1::2], strict=True))

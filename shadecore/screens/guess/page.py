@@ -1,0 +1,166 @@
+"""The exercise: a colour comes up, the class picks the undercoat, coats are counted."""
+
+from dataclasses import replace
+from typing import Final
+
+import streamlit as st
+
+from shadecore.errors import ShadecoreError
+from shadecore.lesson.guess import LARGEST_SEED, Exercise, draw_exercise, score
+from shadecore.lesson.panels import lesson_undercoats
+from shadecore.screens import say, session
+from shadecore.screens.guess import pictures as guess_pictures
+from shadecore.screens.lesson import pictures as lesson_pictures
+from shadecore.screens.lesson.link import (
+    GuessState,
+    guess_parameters,
+    read_answers,
+    read_guess,
+    write_answers,
+)
+from shadecore.telling import lesson_words as words
+from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf
+
+_KEPT: Final = "guess_state"
+_REVEALED: Final = "guess_revealed"
+"""Whether the last answer's costs are still on the screen."""
+_CHOICE: Final = "guess_choice_"
+_LESSON, _OWN = "The lesson's five greys", "My shelf"
+
+
+def page() -> None:
+    """Run the page from top to bottom."""
+    st.html(lesson_pictures.STYLE + guess_pictures.STYLE)
+    st.title("Guess the undercoat", anchor=False)
+    state: GuessState = st.session_state.get(_KEPT) or read_guess(session.parameters())
+    _keep(state)
+    try:
+        shelf = session.question().shelf if state.own_shelf else lesson_undercoats()
+        exercise = _exercise(state.seed, shelf)
+    except ShadecoreError as error:
+        say.error(error)
+        st.button("Take the lesson's greys", on_click=_keep, args=(GuessState(),))
+        return
+    answers = read_answers(
+        state.answers, len(exercise.questions), len(exercise.undercoats)
+    )
+    place = len(answers)
+    if st.session_state.get(_REVEALED) and answers:
+        _show_costs(exercise, answers)
+    elif place < len(exercise.questions):
+        _ask(exercise, answers)
+    else:
+        _show_result(exercise, answers)
+    st.html(guess_pictures.score_html(score(exercise, answers)))
+    _ask_set(state)
+    st.caption(
+        "Coats are modelled from the colour alone, 10 µm dry a coat, a difference of 2 "
+        "CIEDE2000 counts as hidden. Matching by lightness works for half of the "
+        "colours and fails for the other half. "
+        f"{words.SCREEN_NOTE} {words.OUTSIDE_NOTE}"
+    )
+
+
+def _keep(state: GuessState) -> None:
+    """Write the state into the session and into the link."""
+    st.session_state[_KEPT] = state
+    session.keep(session.question(), guess_parameters(state))
+
+
+@st.cache_data(max_entries=32, show_spinner="Mixing the colours …")
+def _exercise(seed: int, shelf: Shelf) -> Exercise:
+    return draw_exercise(seed, shelf)
+
+
+def _ask(exercise: Exercise, answers: tuple[int, ...]) -> None:
+    """Show a colour and let the class choose."""
+    question = exercise.questions[len(answers)]
+    st.subheader(
+        f"Colour {len(answers) + 1} of {len(exercise.questions)}: over which undercoat "
+        "does it hide in the fewest coats?",
+        anchor=False,
+    )
+    st.html(guess_pictures.question_html(question))
+    st.html(guess_pictures.choices_style(exercise.undercoats, _CHOICE))
+    with st.container(horizontal=True, gap="small"):
+        for place, each in enumerate(exercise.undercoats):
+            st.button(
+                say.plain(each.name),
+                key=f"{_CHOICE}{place}",
+                on_click=_answer,
+                args=((*answers, place),),
+                width="stretch",
+            )
+
+
+def _answer(answers: tuple[int, ...]) -> None:
+    _keep(replace(st.session_state[_KEPT], answers=write_answers(answers)))
+    st.session_state[_REVEALED] = True
+
+
+def _show_costs(exercise: Exercise, answers: tuple[int, ...]) -> None:
+    """Show what the last choice cost, beside all others."""
+    question, choice = exercise.questions[len(answers) - 1], answers[-1]
+    points = question.points(choice)
+    st.subheader(
+        f"Colour {len(answers)} of {len(exercise.questions)}: {points} "
+        f"{'point' if points == 1 else 'points'}",
+        anchor=False,
+    )
+    st.html(guess_pictures.question_html(question))
+    revealed = words.reveal_words(question, exercise.undercoats, choice)
+    st.markdown(f"**{say.plain(revealed)}**")
+    more = len(answers) < len(exercise.questions)
+    st.button(
+        "Next colour" if more else "See the result", type="primary", on_click=_go_on
+    )
+    st.html(guess_pictures.costs_html(question, exercise.undercoats, choice))
+
+
+def _go_on() -> None:
+    st.session_state[_REVEALED] = False
+
+
+def _show_result(exercise: Exercise, answers: tuple[int, ...]) -> None:
+    st.subheader("The result", anchor=False)
+    st.html(guess_pictures.result_html(exercise, answers))
+
+
+def _ask_set(state: GuessState) -> None:
+    """Let the class start again, take another set or its own shelf."""
+    with st.container(horizontal=True, gap="small"):
+        st.button(
+            "Start again",
+            on_click=_restart,
+            args=(replace(state, answers=""),),
+            disabled=not state.answers,
+        )
+        following = (state.seed + 1) % (LARGEST_SEED + 1)
+        st.button(
+            "Another set",
+            on_click=_restart,
+            args=(replace(state, answers="", seed=following),),
+        )
+        own = session.question().shelf
+        if state.own_shelf:
+            st.button(
+                f"Choose from {_LESSON[0].lower()}{_LESSON[1:]}",
+                on_click=_restart,
+                args=(replace(state, answers="", own_shelf=False),),
+            )
+        elif own != demo_shelf():
+            st.button(
+                "Choose from my shelf",
+                on_click=_restart,
+                args=(replace(state, answers="", own_shelf=True),),
+            )
+    st.caption(
+        f"Set {state.seed}. The link in the address bar opens the same set with the "
+        "answers given; start again before you share it without them."
+    )
+
+
+def _restart(state: GuessState) -> None:
+    _keep(state)
+    st.session_state[_REVEALED] = False

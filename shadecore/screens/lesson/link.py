@@ -1,0 +1,181 @@
+"""The trainer's pages in their links, beside the question."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from shadecore.coats.settings import DEFAULT_COAT_CAP
+from shadecore.lesson.guess import LARGEST_SEED
+from shadecore.question.question import Question
+
+EXAMPLE_LESSON: Final = "48 62 40"
+FIRST_COATS: Final = 2
+FIRST_SEED: Final = 1
+_COLOUR, _COATS = "lesson", "coats"
+_SEED, _ANSWERS, _OWN_SHELF = "seed", "answers", "own_shelf"
+_BETWEEN: Final = "-"
+
+
+@dataclass(frozen=True)
+class LessonState:
+    """What the trainer set on the lesson's and the print's page.
+
+    Attributes
+    ----------
+    colour : str
+        As typed; Lab under the working condition. Empty for the question's.
+    coats : int
+        Coats on the panels.
+    """
+
+    colour: str = EXAMPLE_LESSON
+    coats: int = FIRST_COATS
+
+
+@dataclass(frozen=True)
+class GuessState:
+    """Where an exercise stands.
+
+    Attributes
+    ----------
+    seed : int
+        The set of colours.
+    answers : str
+        Places of the undercoats chosen so far, such as ``0-3-2``.
+    own_shelf : bool
+        Whether the choices are the question's shelf, and not the lesson's greys.
+    """
+
+    seed: int = FIRST_SEED
+    answers: str = ""
+    own_shelf: bool = False
+
+
+def lesson_parameters(state: LessonState) -> dict[str, str | None]:
+    """The lesson's parameters of a link.
+
+    Parameters
+    ----------
+    state : LessonState
+        The state.
+
+    Returns
+    -------
+    dict of str to str or None
+        None for what is as usual.
+    """
+    return {
+        _COLOUR: None if state.colour == EXAMPLE_LESSON else state.colour,
+        _COATS: None if state.coats == FIRST_COATS else str(state.coats),
+    }
+
+
+def read_lesson(query: Mapping[str, str], question: Question) -> LessonState:
+    """The lesson of a link.
+
+    Parameters
+    ----------
+    query : mapping of str to str
+        The parameters.
+    question : Question
+        Its colour comes along where the link has none for the lesson.
+
+    Returns
+    -------
+    LessonState
+    """
+    usual = EXAMPLE_LESSON if question.colour == Question().colour else question.colour
+    coats = _whole(query.get(_COATS, ""), DEFAULT_COAT_CAP)
+    return LessonState(
+        query.get(_COLOUR, usual), FIRST_COATS if coats is None else coats
+    )
+
+
+def guess_parameters(state: GuessState) -> dict[str, str | None]:
+    """The exercise's parameters of a link.
+
+    Parameters
+    ----------
+    state : GuessState
+        The state.
+
+    Returns
+    -------
+    dict of str to str or None
+        None for what is as usual.
+    """
+    return {
+        _SEED: None if state.seed == FIRST_SEED else str(state.seed),
+        _ANSWERS: state.answers or None,
+        _OWN_SHELF: "True" if state.own_shelf else None,
+    }
+
+
+def read_guess(query: Mapping[str, str]) -> GuessState:
+    """The exercise of a link.
+
+    Parameters
+    ----------
+    query : mapping of str to str
+        The parameters.
+
+    Returns
+    -------
+    GuessState
+    """
+    seed = _whole(query.get(_SEED, ""), LARGEST_SEED)
+    return GuessState(
+        FIRST_SEED if seed is None else seed,
+        query.get(_ANSWERS, ""),
+        query.get(_OWN_SHELF) == "True",
+    )
+
+
+def read_answers(text: str, questions: int, choices: int) -> tuple[int, ...]:
+    """Answers of a link; the first that cannot be meant ends them.
+
+    Parameters
+    ----------
+    text : str
+        As :func:`write_answers` writes it, or anything.
+    questions, choices : int
+        Colours in the set, and undercoats to choose from.
+
+    Returns
+    -------
+    tuple of int
+
+    Examples
+    --------
+    >>> read_answers("0-3-9-1", 8, 5)
+    (0, 3)
+    """
+    answers: list[int] = []
+    for word in text.split(_BETWEEN)[:questions]:
+        if word not in map(str, range(choices)):
+            break
+        answers.append(int(word))
+    return tuple(answers)
+
+
+def write_answers(answers: tuple[int, ...]) -> str:
+    """Answers for a link.
+
+    Parameters
+    ----------
+    answers : tuple of int
+        Places of the undercoats chosen.
+
+    Returns
+    -------
+    str
+    """
+    return _BETWEEN.join(map(str, answers))
+
+
+def _whole(text: str, most: int) -> int | None:
+    """A whole number from 0; None where the text is none, or one beyond the most."""
+    if not (text.isascii() and text.isdecimal() and len(text) <= len(str(most))):
+        return None
+    number = int(text)
+    return number if number <= most else None

@@ -1,0 +1,1 @@
+"""The page that reads a colour off a photo."""

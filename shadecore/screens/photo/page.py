@@ -1,0 +1,149 @@
+"""A photo of a swatch: marks on the picture, the colour with its doubt, the pick."""
+
+from dataclasses import replace
+from typing import Final
+
+import streamlit as st
+
+from shadecore.coats.answer import Answer
+from shadecore.coats.uncertain import Choice, settled
+from shadecore.errors import ShadecoreError
+from shadecore.photo.combine import Combined, combine
+from shadecore.photo.measure import Marks, PhotoColour, measure_swatch
+from shadecore.photo.picture import Picture, open_picture
+from shadecore.question.answer import answer, photo_choices
+from shadecore.question.photo_line import photo_fields
+from shadecore.screens import pictures, say, session, ways
+from shadecore.screens.photo.ask_marks import ask_against, ask_places
+from shadecore.telling.photo_words import (
+    choice_words,
+    driver_table,
+    driver_words,
+    interval_words,
+    odd_words,
+)
+from shadecore.telling.reasons import why
+from shadecore.telling.text import BASIS, CAUTION
+
+TYPES: Final = ["jpg", "jpeg", "png", "tif", "tiff", "webp", "heic", "heif"]
+_OPENED: Final = "photos_opened"
+_HOW: Final = """
+1. Lay a **grey card** or a sheet of **matt white paper** flat beside the swatch, in the
+   same light; a 24-patch chart is better still.
+2. Daylight from one side, no flash, no sun and shadow across the two, nothing
+   reflected in the swatch.
+3. Go close enough that both fill the picture. Two or three photos beat one.
+"""
+
+
+def page() -> None:
+    """Run the page from top to bottom."""
+    st.title("Colour from a photo", anchor=False)
+    session.keep(session.question())
+    uploads = st.file_uploader(
+        "Photos of the swatch (JPEG, PNG, TIFF, WebP or HEIC)",
+        type=TYPES,
+        accept_multiple_files=True,
+        key="photo_files",
+        on_change=_start_over,
+        help="They stay on this computer and are not written to its disk; where they "
+        "were taken is dropped.",
+    )
+    photos = _opened([(each.file_id, each.name, each.getvalue) for each in uploads])
+    if photos and not uploads:
+        st.button("Remove the photos", on_click=_start_over)
+    if not photos:
+        st.markdown(_HOW)
+        return
+    against = ask_against(photos)
+    colours, names = [], []
+    for key, picture in photos.items():
+        marks = ask_places(key, picture, against)
+        colour = _measured(picture, marks)
+        if colour is not None:
+            colours.append(colour)
+            names.append(picture.name)
+    if not colours:
+        return
+    combined = combine(tuple(colours))
+    _show_colour(combined, names)
+    _answer(combined.colour)
+    st.info(CAUTION)
+    st.caption(BASIS["photo"])
+
+
+def _answer(colour: PhotoColour) -> None:
+    """Show the pick for a colour, and the way on with it."""
+    question = replace(session.question(), **photo_fields(colour))
+    try:
+        with st.spinner("Working out the coats"):
+            found, chosen = answer(question), photo_choices(question)
+    except ShadecoreError as error:
+        say.error(error)
+        return
+    _show_pick(found, chosen)
+    if st.button("Take this colour to the pick", type="primary", width="stretch"):
+        session.keep(question)
+        ways.go_to("pick")
+
+
+def _start_over() -> None:
+    """Forget the photos when others are chosen, but not when the page is left."""
+    chosen = {each.file_id for each in st.session_state.get("photo_files") or []}
+    opened: dict[str, Picture | str] = st.session_state.get(_OPENED, {})
+    st.session_state[_OPENED] = {
+        key: each for key, each in opened.items() if key in chosen
+    }
+
+
+def _opened(uploads: list[tuple[str, str, object]]) -> dict[str, Picture]:
+    """Pictures of the uploaded files, each opened once; or those of before."""
+    after: dict[str, Picture | str] = st.session_state.get(_OPENED, {})
+    for key, name, content in uploads:
+        if key not in after:
+            after[key] = _open(content, name)
+    st.session_state[_OPENED] = after
+    for each in after.values():
+        if isinstance(each, str):
+            say.error(each)
+    return {key: each for key, each in after.items() if isinstance(each, Picture)}
+
+
+def _open(content: object, name: str) -> Picture | str:
+    with st.spinner(f"Opening {name}"):
+        try:
+            return open_picture(content(), name)  # type: ignore[operator]
+        except ShadecoreError as error:
+            return str(error)
+
+
+def _measured(picture: Picture, marks: Marks | str) -> PhotoColour | None:
+    if isinstance(marks, str):
+        say.error(marks)
+        return None
+    try:
+        return measure_swatch(picture, marks)
+    except ShadecoreError as error:
+        say.error(f"{picture.name}: {error}")
+        return None
+
+
+def _show_colour(combined: Combined, names: list[str]) -> None:
+    colour = combined.colour
+    st.subheader("The colour", anchor=False)
+    shown = say.plain(interval_words(colour))
+    st.markdown(f"**{shown}** (19 times in 20; D65/10°, 45/0)")
+    say.words(driver_words(colour))
+    if combined.odd is not None:
+        say.warning(odd_words(names[combined.odd]))
+    for warning in colour.warnings:
+        say.warning(warning)
+    with st.expander("What the doubt is made of"):
+        st.html(pictures.details_html(driver_table(colour)))
+
+
+def _show_pick(found: Answer, chosen: tuple[Choice, ...]) -> None:
+    st.html(pictures.hero_html(found))
+    told = st.success if settled(chosen) else st.warning
+    told(say.plain(choice_words(chosen)))
+    say.words(why(found))

@@ -1,0 +1,1 @@
+"""The page that picks the undercoat."""

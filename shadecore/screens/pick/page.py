@@ -1,0 +1,145 @@
+"""The pick: a colour goes in, the undercoat and its coats come out."""
+
+from dataclasses import replace
+
+import streamlit as st
+
+from shadecore.card.hiding_power import HidingPower
+from shadecore.coats.answer import Answer
+from shadecore.errors import ShadecoreError
+from shadecore.question.answer import answer, card_power
+from shadecore.question.question import Question
+from shadecore.screens import pictures, say, session
+from shadecore.screens.pick import ask, ask_card, charts, more, widgets
+from shadecore.telling.details import hiding_power_words
+from shadecore.telling.reasons import coats_in_words, interval_in_words, why
+from shadecore.telling.text import BASIS, CAUTION
+from shadecore.units import UNITS, Units
+
+
+def page() -> None:
+    """Run the page from top to bottom."""
+    st.title("Which undercoat?", anchor=False)
+    st.session_state[ask.TROUBLE] = list(session.problems())
+    kept = _start()
+    ask.ask_first()
+    # The picture stands above the settings but needs them, so it gets its place first.
+    picture = st.container()
+    question = widgets.question_now(kept)
+    with st.expander("Film and gun"):
+        ask.ask_film(question)
+    with st.expander("Shelf, and mixing two sealers"):
+        shelf = ask.ask_shelf(question)
+    with st.expander("Test card"):
+        card = ask_card.ask_card(question.condition)
+    with st.expander("How the colour was measured"):
+        ask.ask_condition()
+    with picture:
+        for trouble in st.session_state[ask.TROUBLE]:
+            say.error(trouble)
+        question = replace(widgets.question_now(kept), shelf=shelf, card=card)
+        # Kept before the answer is shown, so that the link never lags behind it.
+        session.keep(question)
+        try:
+            found, power = answer(question), card_power(question)
+        except ShadecoreError as error:
+            say.error(error)
+            return
+        show_answer(found, UNITS[question.units], power)
+        question = _show_more(question)
+    session.keep(question)
+    show_basis(found)
+
+
+def _start() -> Question:
+    """The session's question, with the widgets filled from it."""
+    kept = session.question()
+    if "colour" not in st.session_state:
+        ask.start_shelf(kept.shelf)
+        ask_card.start_card(kept.card)
+    widgets.fill(kept)
+    return kept
+
+
+def show_answer(found: Answer, units: Units, power: HidingPower | None = None) -> None:
+    """Show an answer: the picture, then the table, then the curves.
+
+    Parameters
+    ----------
+    found : Answer
+        The answer.
+    units : Units
+        What films and amounts are shown in.
+    power : HidingPower, optional
+        What a test card says of the paint's hiding.
+    """
+    st.html(pictures.hero_html(found))
+    _show_picks(found)
+    for flag in found.flags:
+        st.warning(f"**{flag.headline}.** {flag.advice}")
+    st.html(pictures.strip_html(found))
+    st.html(pictures.table_html(found, units))
+    hiding = found.hiding
+    st.markdown(
+        f"Hiding: **{hiding.rating}**. Contrast ratio {hiding.contrast_ratio:.2f} "
+        f"(9 times in 10: {hiding.low:.2f} to {hiding.high:.2f}) at "
+        f"{units.film(hiding.film_um)} dry film; 0.98 counts as complete hiding "
+        "(ISO 6504-3, ASTM D2805). One coat here: "
+        f"{units.film(found.settings.film.dry_film_um)} dry."
+    )
+    if power is not None:
+        st.markdown(f"From the test card: {hiding_power_words(power, units)}")
+    left, right = st.columns(2)
+    with left:
+        st.subheader("Difference left, coat by coat", anchor=False)
+        st.altair_chart(charts.difference_chart(found), width="stretch")
+    with right:
+        st.subheader("Where the film is still see-through", anchor=False)
+        st.altair_chart(charts.spectrum_chart(found), width="stretch")
+
+
+def _show_more(question: Question) -> Question:
+    """Show what follows from the answer; the question with what is asked there."""
+    units = UNITS[question.units]
+    mixes, cost, areas, grounds = st.tabs(
+        ["1:1 or 2:1", "Cost", "Sand-throughs", "Ground coat"]
+    )
+    with mixes:
+        more.show_reductions(question, units)
+    with cost:
+        question = more.show_cost(question, units)
+    with areas:
+        question = more.show_sand_throughs(question)
+    with grounds:
+        more.show_grounds(question, units)
+    return question
+
+
+def _show_picks(found: Answer) -> None:
+    best, closest = found.recommended, found.closest
+    st.markdown(
+        f"**Fewest coats:** {say.plain(best.undercoat.name)}, {coats_in_words(best)} "
+        f"({interval_in_words(best)}) · **Closest in lightness:** "
+        f"{say.plain(closest.undercoat.name)}, {coats_in_words(closest)} "
+        f"({interval_in_words(closest)})  \n{say.plain(why(found))}"
+    )
+
+
+def show_basis(found: Answer) -> None:
+    """Say what is measured, what is modelled, and what keeps people safe.
+
+    Parameters
+    ----------
+    found : Answer
+        The answer.
+    """
+    with st.expander("How far to trust the numbers"):
+        st.markdown(
+            "Each count is a distribution. On a thousand simulated paints, films that "
+            "were given a certain chance of hiding did hide about as often; a perfect "
+            "forecast lies on the straight line. Real paints may differ: a test card "
+            "of yours counts for more."
+        )
+        st.altair_chart(charts.reliability_chart(), width="stretch")
+    st.info(CAUTION)
+    st.caption(BASIS[found.basis])

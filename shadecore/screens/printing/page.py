@@ -1,0 +1,113 @@
+"""What goes home with the class: a page for a colour, a chart for a palette."""
+
+import base64
+
+import streamlit as st
+
+from shadecore.colour.colour_table import (
+    DEMO_COLOURS,
+    ColourList,
+    parse_colours,
+)
+from shadecore.datafiles import data_file
+from shadecore.errors import ShadecoreError
+from shadecore.formats.table import decode, read_text
+from shadecore.pages.handout import handout
+from shadecore.pages.poster import Poster
+from shadecore.pages.poster_html import poster_html
+from shadecore.pages.poster_pdf import poster_pdf
+from shadecore.pages.wall_chart import wall_chart
+from shadecore.question.answer import answer_many
+from shadecore.question.question import Question
+from shadecore.screens import say, session
+from shadecore.screens.lesson import colour as lesson_colour
+from shadecore.screens.lesson import pictures as lesson_pictures
+from shadecore.units import UNITS
+
+_PREVIEW_HEIGHT = 560
+
+
+def page() -> None:
+    """Run the page from top to bottom."""
+    st.html(lesson_pictures.STYLE)
+    st.title("Print it", anchor=False)
+    kept = lesson_colour.restore()
+    lesson_colour.ask_paper()
+    st.subheader("Handout: one colour on one page", anchor=False)
+    lesson_colour.ask_colour()
+    with st.expander("Film and tolerance"):
+        lesson_colour.ask_settings()
+    state = lesson_colour.keep(kept.coats)
+    question = lesson_colour.lesson_question(state)
+    _show_handout(question)
+    st.subheader("Wall chart: a palette", anchor=False)
+    _show_wall_chart(session.question())
+
+
+def _show_handout(question: Question) -> None:
+    try:
+        shown, card = lesson_colour.shown_lesson(question)
+    except ShadecoreError as error:
+        say.error(error)
+        return
+    poster = handout(shown, card, UNITS[question.units])
+    _offer("Handout", "handout", poster, question.units)
+
+
+def _show_wall_chart(question: Question) -> None:
+    upload = st.file_uploader(
+        "Colours from a CSV file (code, L, a, b); invented ones unless given",
+        type=["csv", "txt"],
+        key="palette_file",
+    )
+    try:
+        if upload is None:
+            colours = parse_colours(read_text(data_file(DEMO_COLOURS)), DEMO_COLOURS)
+        else:
+            text = decode(upload.getvalue(), upload.name)
+            colours = parse_colours(text, upload.name, question.condition)
+    except ShadecoreError as error:
+        say.error(error)
+        return
+    for row in colours.bad:
+        say.error(f"Left out: {row}")
+    poster = _chart(colours, question)
+    _offer("Wall chart", "wall-chart", poster, question.units)
+
+
+def _chart(colours: ColourList, question: Question) -> Poster:
+    with st.spinner("Counting coats …"):
+        return wall_chart(
+            colours,
+            question.shelf,
+            answer_many(question, colours.lab),
+            question.settings,
+            UNITS[question.units],
+        )
+
+
+def _offer(name: str, file: str, poster: Poster, units: str) -> None:
+    """Offer a poster as PDF and as HTML, and show it."""
+    page_text = poster_html(poster)
+    with st.container(horizontal=True, gap="small"):
+        st.download_button(
+            f"{name} (PDF)",
+            lambda: poster_pdf(poster, units),
+            f"{file}.pdf",
+            "application/pdf",
+            on_click="ignore",
+            type="primary",
+        )
+        st.download_button(
+            f"{name} (HTML)",
+            page_text.encode(),
+            f"{file}.html",
+            "text/html",
+            on_click="ignore",
+        )
+    with st.expander(f"Look at it: {name.lower()}"):
+        # As a data address the page has an origin of its own and cannot reach the app.
+        coded = base64.b64encode(page_text.encode()).decode()
+        st.iframe(
+            f"data:text/html;base64,{coded}", height=_PREVIEW_HEIGHT, alt=poster.title
+        )

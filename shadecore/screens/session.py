@@ -1,0 +1,92 @@
+"""What a session knows: its question, and what the link says for other pages.
+
+The question stands in the link of every page, so that a reload, or a way from one page
+to the next, loses nothing. A page adds parameters of its own beside it.
+"""
+
+from collections.abc import Mapping
+from typing import Final
+
+import streamlit as st
+
+from shadecore.question.link import belongs, from_link, to_link
+from shadecore.question.question import Question
+
+_QUESTION: Final = "question"
+_PAGE_PARAMETERS: Final = "page_parameters"
+_PROBLEMS: Final = "link_problems"
+
+
+def question() -> Question:
+    """The session's question; at first the one in the link.
+
+    Returns
+    -------
+    Question
+    """
+    if _QUESTION not in st.session_state:
+        read = from_link(st.query_params.to_dict())
+        st.session_state[_QUESTION] = read.question
+        st.session_state[_PROBLEMS] = read.problems
+    kept: Question = st.session_state[_QUESTION]
+    return kept
+
+
+def asked_before() -> bool:
+    """Whether this session or its link has asked a question already.
+
+    Returns
+    -------
+    bool
+    """
+    return question() != Question()
+
+
+def problems() -> tuple[str, ...]:
+    """What of the link could not be used.
+
+    Returns
+    -------
+    tuple of str
+        Sentences.
+    """
+    question()
+    found: tuple[str, ...] = st.session_state.get(_PROBLEMS, ())
+    return found
+
+
+def parameters() -> dict[str, str]:
+    """Parameters of pages, of this link and of those left before.
+
+    Returns
+    -------
+    dict of str to str
+        Without those of the question.
+    """
+    kept: dict[str, str] = st.session_state.setdefault(_PAGE_PARAMETERS, {})
+    link = st.query_params.to_dict()
+    kept.update({name: text for name, text in link.items() if not belongs(name)})
+    return dict(kept)
+
+
+def keep(asked: Question, own: Mapping[str, str | None] | None = None) -> None:
+    """Keep the question, and write the link of this page.
+
+    Parameters
+    ----------
+    asked : Question
+        The question as it now is.
+    own : mapping of str to str or None, optional
+        Parameters of the page; None takes one out of the link.
+    """
+    st.session_state[_QUESTION] = asked
+    kept = parameters()
+    for name, text in (own or {}).items():
+        if text is None:
+            kept.pop(name, None)
+        else:
+            kept[name] = text
+    st.session_state[_PAGE_PARAMETERS] = kept
+    query = {**kept, **to_link(asked)}
+    if st.query_params.to_dict() != query:
+        st.query_params.from_dict(query)

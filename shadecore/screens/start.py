@@ -1,0 +1,33 @@
+"""All pages behind one address; run by Streamlit."""
+
+import streamlit as st
+
+from shadecore.screens import style, ways
+from shadecore.screens.guess import page as guess
+from shadecore.screens.home import page as home
+from shadecore.screens.lesson import page as lesson
+from shadecore.screens.photo import page as photo
+from shadecore.screens.pick import page as pick
+from shadecore.screens.plan import page as plan
+from shadecore.screens.printing import page as printing
+
+
+def main() -> None:
+    """Show the page that the address names."""
+    st.set_page_config(page_title="shadecore: which undercoat?", layout="wide")
+    pages = {
+        "home": st.Page(home.page, title="Start", url_path="home", default=True),
+        "pick": st.Page(pick.page, title="Pick", url_path="pick"),
+        "photo": st.Page(photo.page, title="Photo", url_path="photo"),
+        "plan": st.Page(plan.page, title="Plan", url_path="plan"),
+        "lesson": st.Page(lesson.page, title="Lesson", url_path="lesson"),
+        "guess": st.Page(guess.page, title="Guess", url_path="guess"),
+        "handout": st.Page(printing.page, title="Print", url_path="handout"),
+    }
+    ways.remember(pages)
+    style.show_style()
+    st.navigation(list(pages.values()), position="top").run()
+
+
+if __name__ == "__main__":
+    main()
