@@ -11,11 +11,11 @@ from browser import ANSWER_MS, ROOT, console_errors, opened, served
 from icalendar import Calendar
 from playwright.sync_api import Error, Page, expect
 from pypdf import PdfReader
+from shadecore.pages.sheet import sheet_of
+from shadecore.pages.sheet_html import sheet_html
 
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan, plan_job
-from shadecore.pages.sheet import sheet_of
-from shadecore.pages.sheet_html import sheet_html
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.from_state import plan_request
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from icalendar import Calendar
 from pypdf import PdfReader
+from shadecore.pages.tables import WIDTH
 
 from shadecore.card.card_table import parse_card
 from shadecore.card.fit import fit_card
@@ -21,7 +22,6 @@ from shadecore.film.build import CoatFilm, coat_film
 from shadecore.film.gun import mix_film, wet_pass_from_gun
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
-from shadecore.pages.tables import WIDTH
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.from_state import plan_request
 from shadecore.recipes.library import recipe_library

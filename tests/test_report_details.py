@@ -7,6 +7,7 @@ from functools import cache
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shadecore.pages.tables import WIDEST_CELL, Table, as_text
 
 from shadecore.card.hiding_power import HidingPower
 from shadecore.cli import main
@@ -20,7 +21,6 @@ from shadecore.coats.pick import pick
 from shadecore.coats.settings import Settings
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.film.gun import mix_film
-from shadecore.pages.tables import WIDEST_CELL, Table, as_text
 from shadecore.recipes.library import recipe_library
 from shadecore.telling.details import (
     cost_table,

@@ -6,6 +6,9 @@ import re
 import numpy as np
 import pytest
 from pypdf import PdfReader
+from shadecore.pages.poster import Poster
+from shadecore.pages.poster_html import poster_html
+from shadecore.pages.poster_pdf import poster_pdf
 
 from shadecore.coats.pick import pick
 from shadecore.coats.pick_many import pick_many
@@ -17,9 +20,6 @@ from shadecore.lesson.colours import examples
 from shadecore.lesson.contrast_card import contrast_card
 from shadecore.lesson.panels import lesson
 from shadecore.pages.handout import handout
-from shadecore.pages.poster import Poster
-from shadecore.pages.poster_html import poster_html
-from shadecore.pages.poster_pdf import poster_pdf
 from shadecore.pages.wall_chart import MOST_UNDERCOATS, wall_chart
 from shadecore.undercoats.blends import shelf_blends
 from shadecore.undercoats.shelf import Shelf, munsell_value, undercoat

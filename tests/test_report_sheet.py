@@ -13,14 +13,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
-
-from shadecore.job.calendar import to_icalendar
-from shadecore.job.job_file import parse_job
-from shadecore.job.plan import Plan, plan_job
 from shadecore.pages.sheet import TICK, Section, Sheet, Swatch, sheet_of
 from shadecore.pages.sheet_html import sheet_html
 from shadecore.pages.sheet_pdf import fitting, fitting_scale, sheet_pdf
 from shadecore.pages.tables import Table
+
+from shadecore.job.calendar import to_icalendar
+from shadecore.job.job_file import parse_job
+from shadecore.job.plan import Plan, plan_job
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.from_state import plan_request
 from shadecore.telling.reasons import lab_in_words

@@ -4,11 +4,11 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shadecore.pages.tables import WIDTH
+from shadecore.telling.text import answer_text
 
 import shadecore
-from shadecore.pages.tables import WIDTH
 from shadecore.telling.reasons import coats_in_words, why
-from shadecore.telling.text import answer_text
 from shadecore.undercoats.shelf import Shelf
 from shadecore.units import UNITS
 

@@ -14,9 +14,9 @@ from shadecore.commands.options import (
     read_colour,
     report_bad,
 )
-from shadecore.pages.tables import as_text
-from shadecore.telling.details import cost_table
-from shadecore.telling.text import block
+from shadecore.pages.details import cost_table
+from shadecore.pages.text_layout import block_text
+from shadecore.units import UNITS
 
 _HELP = {
     "area_m2": "area to paint in m2",
@@ -65,6 +65,6 @@ def _run(options: argparse.Namespace) -> int:
         blends=asked.blends,
         paints=paints_of(fit),
     )
-    table = cost_table(costs(answer, rates))
-    sys.stdout.write(f"{as_text(table)}\n{block('', table.note)}\n")
+    table = cost_table(costs(answer, rates), UNITS[options.units])
+    sys.stdout.write(block_text(table))
     return report_bad(asked.bad, options.undercoats)

@@ -18,10 +18,9 @@ from shadecore.commands.options import (
 )
 from shadecore.datafiles import data_file
 from shadecore.formats.table import read_text
-from shadecore.pages.tables import as_text
+from shadecore.pages.details import grounds_table
+from shadecore.pages.text_layout import block_text
 from shadecore.recipes.library import recipe_library
-from shadecore.telling.details import grounds_table
-from shadecore.telling.text import block
 from shadecore.units import UNITS
 
 
@@ -66,7 +65,7 @@ def _run(options: argparse.Namespace) -> int:
         library,
     )
     table = grounds_table(grounds, UNITS[options.units])
-    sys.stdout.write(f"{as_text(table)}\n{block('', table.note)}\n")
+    sys.stdout.write(block_text(table))
     return max(
         report_bad(asked.bad, options.undercoats),
         report_bad(colours.bad, options.colours),

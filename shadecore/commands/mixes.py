@@ -16,9 +16,8 @@ from shadecore.commands.options import (
     wet_pass_um,
 )
 from shadecore.film.gun import mix_film
-from shadecore.pages.tables import as_text
-from shadecore.telling.details import mixes_table
-from shadecore.telling.text import block
+from shadecore.pages.details import mixes_table
+from shadecore.pages.text_layout import block_text
 from shadecore.units import UNITS
 
 _USUAL = ["1:1", "2:1"]
@@ -80,5 +79,5 @@ def _run(options: argparse.Namespace) -> int:
         ),
         UNITS[options.units],
     )
-    sys.stdout.write(f"{as_text(table)}\n{block('', table.note)}\n")
+    sys.stdout.write(block_text(table))
     return report_bad(asked.bad, options.undercoats)

@@ -15,10 +15,11 @@ from shadecore.commands.options import (
     report_bad,
 )
 from shadecore.errors import ShelfError
-from shadecore.pages.tables import as_text
+from shadecore.pages.blocks import Text
+from shadecore.pages.details import sand_throughs_table
+from shadecore.pages.text_layout import block_text
 from shadecore.recipes.library import recipe_library
-from shadecore.telling.details import patches_table, patches_words
-from shadecore.telling.text import block
+from shadecore.telling.hiding_words import sand_through_words
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -65,9 +66,6 @@ def _run(options: argparse.Namespace) -> int:
         asked.settings,
         library.model,
     )
-    table = patches_table(patches)
-    words = patches_words(patches, asked.settings.tolerance)
-    sys.stdout.write(
-        f"{block('Patches', words)}\n\n{as_text(table)}\n{block('', table.note)}\n"
-    )
+    words = Text(sand_through_words(patches, asked.settings.tolerance), "Sealing")
+    sys.stdout.write(f"{block_text(words)}\n{block_text(sand_throughs_table(patches))}")
     return report_bad(asked.bad, options.undercoats)

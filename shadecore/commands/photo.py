@@ -8,6 +8,9 @@ from typing import Final
 
 from shadecore.commands.options import add_common, job, report_bad
 from shadecore.errors import PhotoError, SettingError
+from shadecore.pages.answer_page import answer_page
+from shadecore.pages.blocks import Document, Text
+from shadecore.pages.text_layout import document_text
 from shadecore.photo.area import area_between
 from shadecore.photo.choice import PhotoPick, pick_for_photo
 from shadecore.photo.combine import Combined, combine
@@ -18,14 +21,13 @@ from shadecore.photo.reference import REFERENCES, Reference, own_reference
 from shadecore.photo.rendering import LIGHTS, UNKNOWN_LIGHT
 from shadecore.photo.suggest import suggest_marks
 from shadecore.telling.photo_words import (
+    PHOTO_SURE,
     choice_words,
     driver_words,
-    interval_words,
     odd_words,
-    photo_record,
+    photo_colour_words,
 )
-from shadecore.telling.records import answer_record
-from shadecore.telling.text import answer_text, block
+from shadecore.telling.records import answer_record, photo_record
 from shadecore.units import UNITS
 
 _CHART, _NOTHING = "chart", "nothing"
@@ -102,12 +104,14 @@ def _text(combined: Combined, found: PhotoPick, options: argparse.Namespace) -> 
     warnings = list(colour.warnings)
     if combined.odd is not None:
         warnings.insert(0, odd_words(options.files[combined.odd]))
-    lines = [
-        block("Photo", f"{interval_words(colour)} (95 %). {driver_words(colour)}"),
-        block("Choice", choice_words(found.choices)),
-        *(block("Caution", each) for each in warnings),
-    ]
-    return "\n".join(lines) + "\n" + answer_text(found.answer, UNITS[options.units])
+    read = f"{photo_colour_words(colour)} ({PHOTO_SURE}). {driver_words(colour)}"
+    blocks = (
+        Text(read, "Photo"),
+        Text(choice_words(found.choices), "Choice"),
+        *(Text(each, "Caution") for each in warnings),
+        *answer_page(found.answer, UNITS[options.units]).blocks,
+    )
+    return document_text(Document(blocks=blocks))
 
 
 def _measured(name: str, options: argparse.Namespace) -> PhotoColour:

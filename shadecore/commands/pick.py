@@ -14,10 +14,10 @@ from shadecore.commands.options import (
     read_colour,
     report_bad,
 )
+from shadecore.pages.answer_page import answer_page
+from shadecore.pages.text_layout import document_text
 from shadecore.recipes.library import recipe_library
-from shadecore.telling.details import hiding_power_words
 from shadecore.telling.records import answer_record
-from shadecore.telling.text import answer_text, block
 from shadecore.units import UNITS
 
 
@@ -48,14 +48,14 @@ def _run(options: argparse.Namespace) -> int:
         blends=asked.blends,
         paints=paints_of(fit),
     )
-    if options.json:
-        sys.stdout.write(json.dumps(answer_record(answer), indent=2) + "\n")
-        return report_bad(asked.bad, options.undercoats)
-    units = UNITS[options.units]
-    sys.stdout.write(answer_text(answer, units))
+    power = None
     if fit is not None:
         power = hiding_power(
             fit.paints, asked.settings.film.volume_solids, recipe_library().model
         )
-        sys.stdout.write(block("Card", hiding_power_words(power, units)) + "\n")
+    if options.json:
+        sys.stdout.write(json.dumps(answer_record(answer, power), indent=2) + "\n")
+    else:
+        page = answer_page(answer, UNITS[options.units], power)
+        sys.stdout.write(document_text(page))
     return report_bad(asked.bad, options.undercoats)

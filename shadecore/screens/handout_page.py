@@ -15,10 +15,10 @@ from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError
 from shadecore.formats.table import decode, read_text
 from shadecore.lesson.lesson_link import LessonState
+from shadecore.pages.blocks import Document
 from shadecore.pages.handout import handout
-from shadecore.pages.poster import Poster
-from shadecore.pages.poster_html import poster_html
-from shadecore.pages.poster_pdf import poster_pdf
+from shadecore.pages.html_layout import document_html
+from shadecore.pages.pdf_layout import document_pdf
 from shadecore.pages.wall_chart import wall_chart
 from shadecore.screens import lesson_colour, lesson_pictures, say
 from shadecore.screens.pick_page import KEPT
@@ -88,19 +88,21 @@ def _shelf() -> Shelf:
     return parse_shelf(painter.shelf, "The shelf")[0]
 
 
-def _chart(colours: ColourList, shelf: Shelf, settings: Settings, units: str) -> Poster:
+def _chart(
+    colours: ColourList, shelf: Shelf, settings: Settings, units: str
+) -> Document:
     with st.spinner("Counting coats …"):
         picks = pick_many(colours.lab, shelf, settings)
         return wall_chart(colours, shelf, picks, settings, UNITS[units])
 
 
-def _offer(name: str, file: str, poster: Poster, units: str) -> None:
+def _offer(name: str, file: str, poster: Document, units: str) -> None:
     """Offer a poster as PDF and as HTML, and show it."""
-    page_text = poster_html(poster)
+    page_text = document_html(poster)
     with st.container(horizontal=True, gap="small"):
         st.download_button(
             f"{name} (PDF)",
-            lambda: poster_pdf(poster, units),
+            lambda: document_pdf(poster, units),
             f"{file}.pdf",
             "application/pdf",
             on_click="ignore",

@@ -10,7 +10,7 @@ from shadecore.coats.pick import pick
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.question.link import EXAMPLE_COLOUR, PickState
 from shadecore.screens import pictures, ways
-from shadecore.telling.reasons import coats_in_words
+from shadecore.telling.counts import count_words
 from shadecore.undercoats.shelf_table import demo_shelf
 
 
@@ -79,10 +79,10 @@ def _show_example() -> None:
     st.html(pictures.beside_html(answer))
     st.markdown(
         f"The same red over {best.undercoat.name} and over {closest.undercoat.name}, "
-        f"the grey that matches it in lightness: {coats_in_words(best)} against "
-        f"{coats_in_words(closest)}. Under each coat stands the difference to the full "
-        "colour (CIEDE2000); a double frame marks the coats that hide. A screen is not "
-        "a paint chip."
+        f"the grey that matches it in lightness: {count_words(best.count)} against "
+        f"{count_words(closest.count)}. Under each coat stands the difference to the "
+        "full colour (CIEDE2000); a double frame marks the coats that hide. A screen "
+        "is not a paint chip."
     )
 
 

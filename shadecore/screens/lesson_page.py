@@ -10,6 +10,7 @@ from shadecore.lesson.rules import Ruled, compare_rules
 from shadecore.screens import lesson_charts, lesson_colour, say, why_chart
 from shadecore.screens import lesson_pictures as drawn
 from shadecore.screens.chart_style import ink
+from shadecore.telling import basis
 from shadecore.telling import lesson_words as words
 from shadecore.telling.reasons import why
 
@@ -35,7 +36,7 @@ def page() -> None:
         st.markdown("Type another colour, or take one of the examples above.")
         return
     _follow(shown, card)
-    st.caption(f"{words.MODELLED} {words.EYE_NOTE}")
+    st.caption(f"{basis.MODELLED} {basis.EYE_NOTE}")
 
 
 @st.fragment
@@ -45,11 +46,11 @@ def _follow(shown: Lesson, card: ContrastCard) -> None:
     lesson_colour.keep(lesson_colour.state_now(coats))
     st.html(drawn.panels_html(shown, coats))
     st.html(drawn.status_html(words.hides_words(shown, coats)))
-    star = f" {words.OUTSIDE_NOTE}" if shown.any_outside else ""
+    star = f" {basis.OUTSIDE_NOTE}" if shown.any_outside else ""
     st.caption(
         "Large number: difference to the full colour (CIEDE2000). The stripe across "
         "each panel is the full colour: where the film hides, it disappears. "
-        f"{words.SCREEN_NOTE}{star}"
+        f"{basis.SCREEN_NOTE}{star}"
     )
     _show_why(shown, coats)
     _show_card(card, coats)
@@ -88,9 +89,9 @@ def _show_why(shown: Lesson, coats: int) -> None:
         )
         say.words(words.film_words(shown, coats), why(shown.answer))
         st.caption(
-            "Grey curtain: the film, dense where it is closed. Behind it the "
-            "undercoats, in front the full colour. An undercoat counts only where it "
-            "can be seen."
+            "Grey curtain: the film, dense where it lets hardly any light through. "
+            "Behind it the sealers, in front the full colour. A sealer counts only "
+            "where it can be seen."
         )
     with right:
         st.subheader("Matching by lightness alone", anchor=False)
@@ -126,6 +127,6 @@ def _show_card(card: ContrastCard, coats: int) -> None:
             alt=words.card_words(card, len(card.contrast_ratio) - 1),
         )
         st.caption(
-            "Line: the film shown. Area: 9 likely paints in 10. Dashed: complete "
+            "Line: the film shown. Area: 90 % of the likely paints. Dashed: complete "
             "hiding."
         )

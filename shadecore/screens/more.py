@@ -14,17 +14,17 @@ from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError
 from shadecore.film.gun import mix_film
 from shadecore.formats.table import decode, read_text
+from shadecore.pages.details import (
+    cost_table,
+    grounds_table,
+    mixes_table,
+    sand_throughs_table,
+)
 from shadecore.question.link import RANGES, PickState
 from shadecore.recipes.library import recipe_library
 from shadecore.screens import say
 from shadecore.screens.pictures import details_html
-from shadecore.telling.details import (
-    cost_table,
-    grounds_table,
-    mixes_table,
-    patches_table,
-    patches_words,
-)
+from shadecore.telling.hiding_words import sand_through_words
 from shadecore.undercoats.shelf import Shelf
 from shadecore.units import Units
 
@@ -65,13 +65,15 @@ def show_mixes(
     st.html(details_html(mixes_table(outlooks, units)))
 
 
-def show_cost(answer: Answer) -> None:
-    """Ask for the rates and show what each undercoat costs.
+def show_cost(answer: Answer, units: Units) -> None:
+    """Ask for the rates and show what each sealer costs.
 
     Parameters
     ----------
     answer : Answer
         The pick.
+    units : Units
+        What volumes are shown in.
     """
     columns = st.columns(5)
     for column, (name, label) in zip(
@@ -88,7 +90,7 @@ def show_cost(answer: Answer) -> None:
         with column:
             st.number_input(label, *RANGES[name], key=name)
     rates = Rates(**{name: st.session_state[name] for name in Rates.__annotations__})
-    st.html(details_html(cost_table(costs(answer, rates))))
+    st.html(details_html(cost_table(costs(answer, rates), units)))
 
 
 def show_patches(answer: Answer, shelf: Shelf, paints: LikelyPaints) -> None:
@@ -121,8 +123,8 @@ def show_patches(answer: Answer, shelf: Shelf, paints: LikelyPaints) -> None:
         answer.settings,
         recipe_library().model,
     )
-    say.words(patches_words(patches, answer.settings.tolerance))
-    st.html(details_html(patches_table(patches)))
+    say.words(sand_through_words(patches, answer.settings.tolerance))
+    st.html(details_html(sand_throughs_table(patches)))
 
 
 def show_grounds(

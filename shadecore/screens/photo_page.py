@@ -6,6 +6,7 @@ from typing import Final
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
+from shadecore.pages.details import doubt_table
 from shadecore.photo.choice import PhotoPick, pick_for_photo
 from shadecore.photo.combine import Combined, combine
 from shadecore.photo.measure import Marks, PhotoColour, measure_swatch
@@ -16,15 +17,15 @@ from shadecore.question.link import PickState, from_query
 from shadecore.screens import pictures, say, ways
 from shadecore.screens.ask_marks import ask_against, ask_places
 from shadecore.screens.pick_page import KEPT
+from shadecore.telling.basis import BASIS, CAUTION
 from shadecore.telling.photo_words import (
+    PHOTO_SURE,
     choice_words,
-    driver_table,
     driver_words,
-    interval_words,
     odd_words,
+    photo_colour_words,
 )
 from shadecore.telling.reasons import why
-from shadecore.telling.text import BASIS, CAUTION
 from shadecore.undercoats.shelf import Shelf
 from shadecore.undercoats.shelf_table import demo_shelf, parse_shelf
 
@@ -126,15 +127,15 @@ def _measured(picture: Picture, marks: Marks | str) -> PhotoColour | None:
 def _show_colour(combined: Combined, names: list[str]) -> None:
     colour = combined.colour
     st.subheader("The colour", anchor=False)
-    shown = say.plain(interval_words(colour))
-    st.markdown(f"**{shown}** (19 times in 20; D65/10°, 45/0)")
+    shown = say.plain(photo_colour_words(colour))
+    st.markdown(f"**{shown}** ({PHOTO_SURE}; D65/10°, 45/0)")
     say.words(driver_words(colour))
     if combined.odd is not None:
         say.warning(odd_words(names[combined.odd]))
     for warning in colour.warnings:
         say.warning(warning)
     with st.expander("What the doubt is made of"):
-        st.html(pictures.details_html(driver_table(colour)))
+        st.html(pictures.details_html(doubt_table(colour)))
 
 
 def _pick(colour: PhotoColour, state: PickState) -> PhotoPick:

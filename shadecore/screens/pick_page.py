@@ -14,9 +14,11 @@ from shadecore.question.from_state import answer_of, condition_of, film_of, pain
 from shadecore.question.link import PickState, from_query, to_query
 from shadecore.recipes.library import recipe_library
 from shadecore.screens import ask, ask_card, charts, more, pictures, say
-from shadecore.telling.details import hiding_power_words
-from shadecore.telling.reasons import coats_in_words, interval_in_words, why
-from shadecore.telling.text import BASIS, CAUTION
+from shadecore.telling.basis import BASIS, CAUTION
+from shadecore.telling.counts import plan_words, sure_words
+from shadecore.telling.flag_words import warning_of
+from shadecore.telling.hiding_words import hiding_power_words, hiding_words
+from shadecore.telling.reasons import why
 from shadecore.undercoats.shelf import Shelf
 from shadecore.undercoats.shelf_table import demo_shelf, write_shelf
 from shadecore.units import UNITS, Units
@@ -139,16 +141,13 @@ def show_answer(answer: Answer, units: Units, power: HidingPower | None = None) 
     st.html(pictures.hero_html(answer))
     _show_picks(answer)
     for flag in answer.flags:
-        st.warning(f"**{flag.headline}.** {flag.advice}")
+        warned = warning_of(flag)
+        st.warning(f"**{warned.headline}.** {warned.advice}")
     st.html(pictures.strip_html(answer))
     st.html(pictures.table_html(answer, units))
-    hiding = answer.hiding
     st.markdown(
-        f"Hiding: **{hiding.rating}**. Contrast ratio {hiding.contrast_ratio:.2f} "
-        f"(9 times in 10: {hiding.low:.2f} to {hiding.high:.2f}) at "
-        f"{units.film(hiding.film_um)} dry film; 0.98 counts as complete hiding "
-        "(ISO 6504-3, ASTM D2805). One coat here: "
-        f"{units.film(answer.settings.film.dry_film_um)} dry."
+        f"Hiding: {hiding_words(answer, units)} One coat here: "
+        f"{units.film.show(answer.settings.film.dry_film_um)} dry."
     )
     if power is not None:
         st.markdown(f"From the test card: {hiding_power_words(power, units)}")
@@ -166,12 +165,12 @@ def _show_more(
 ) -> None:
     units = UNITS[state.units]
     mixes, cost, patches, grounds = st.tabs(
-        ["1:1 or 2:1", "Cost", "Patches", "Coloured ground"]
+        ["1:1 or 2:1", "Cost", "Sand-throughs", "Ground coat"]
     )
     with mixes:
         more.show_mixes(answer, shelf, state, paints, units)
     with cost:
-        more.show_cost(answer)
+        more.show_cost(answer, units)
     with patches:
         more.show_patches(answer, shelf, paints)
     with grounds:
@@ -181,10 +180,10 @@ def _show_more(
 def _show_picks(answer: Answer) -> None:
     best, closest = answer.recommended, answer.closest
     st.markdown(
-        f"**Fewest coats:** {say.plain(best.undercoat.name)}, {coats_in_words(best)} "
-        f"({interval_in_words(best)}) · **Closest in lightness:** "
-        f"{say.plain(closest.undercoat.name)}, {coats_in_words(closest)} "
-        f"({interval_in_words(closest)})  \n{say.plain(why(answer))}"
+        f"**Fewest coats:** {say.plain(best.undercoat.name)}, "
+        f"{sure_words(best.count)}. {plan_words(best.count)} **Closest in lightness:** "
+        f"{say.plain(closest.undercoat.name)}, {sure_words(closest.count)}.  \n"
+        f"{say.plain(why(answer))}"
     )
 
 

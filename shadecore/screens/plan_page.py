@@ -26,9 +26,10 @@ from shadecore.job.request import CURES, MOST_PANELS, JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.shop_hours import breaks_of, with_usual_breaks
 from shadecore.job.weather import MARGIN_NOTE, NOT_TO_BE_SPRAYED
-from shadecore.pages.sheet import Section, Sheet, sheet_of, step_words
-from shadecore.pages.sheet_html import sheet_html
-from shadecore.pages.sheet_pdf import sheet_pdf
+from shadecore.pages.blocks import Document, Text
+from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.html_layout import block_html, document_html
+from shadecore.pages.pdf_layout import document_pdf
 from shadecore.products.materials import panels
 from shadecore.products.product import ProductSheet
 from shadecore.products.sheet_file import demo_sheet, parse_sheet
@@ -38,9 +39,10 @@ from shadecore.screens import pictures, plan_pictures, say
 from shadecore.screens.pick_page import KEPT, OTHERS
 from shadecore.screens.plan_coats import show_coats
 from shadecore.screens.plan_hours import NIGHTS, USUAL_HOURS, ask_hours
+from shadecore.telling.basis import CAUTION
+from shadecore.telling.job_words import step_words, voc_words
 from shadecore.telling.names import brief
-from shadecore.telling.text import CAUTION
-from shadecore.units import SHOP_UNITS, Quantity
+from shadecore.units import UNITS, Quantity
 
 _JOB = "job_request"
 _LENGTH = "job_length"
@@ -74,12 +76,12 @@ def page() -> None:
                 st.button("Take the last step back", on_click=_take_back)
             return
         st.session_state[_LENGTH] = plan.timeline[-1].end - plan.timeline[0].start
-        sheet = sheet_of(plan)
+        sheet = booth_sheet(plan)
         _show_stops(plan)
         if job.sprayed:
             # Whoever holds the gun sees the timer without scrolling.
             _ask_coats(plan)
-        st.html(pictures.hero_html(plan.answer) + plan_pictures.coats_html(sheet))
+        st.html(pictures.hero_html(plan.answer) + plan_pictures.coats_html(plan))
         _show_last(plan)
         _show_clock(plan)
         _ask_done(plan)
@@ -221,13 +223,13 @@ def _ask_job(job: JobRequest) -> JobRequest:
         )
         units = st.radio(
             "Units",
-            tuple(SHOP_UNITS),
-            tuple(SHOP_UNITS).index(job.pick.units),
+            tuple(UNITS),
+            tuple(UNITS).index(job.pick.units),
             format_func=_UNIT_NAMES.__getitem__,
             horizontal=True,
             key=key("units"),
         )
-    shop = SHOP_UNITS[units]
+    shop = UNITS[units]
     with middle:
         chosen = _ask_panels(job.panels, key)
         area = _ask_number(
@@ -235,7 +237,9 @@ def _ask_job(job: JobRequest) -> JobRequest:
         )
         bare = st.toggle("Bare metal", job.bare_metal, key=key("bare"))
         filler = st.toggle("Filler", job.filler, key=key("filler"))
-        flattest = st.toggle("Flattest finish", job.flattest, key=key("flat"))
+        flattest = st.toggle(
+            "Clear sanded level and polished", job.flattest, key=key("flat")
+        )
     with right:
         show = shop.temperature
         air = _ask_number("Air", show, job.air_c, (-20.0, 60.0), key("air"))
@@ -366,7 +370,7 @@ def _show_clock(plan: Plan) -> None:
         say.plain(coming.step.title),
         "under way" if under_way else _until(coming.start, now),
     )
-    say.words(step_words(coming.step, SHOP_UNITS[plan.request.pick.units]))
+    say.words(step_words(coming.step, UNITS[plan.request.pick.units]))
     before = _before(plan.timeline, coming)
     if before is not None and before.next_until is not None:
         if before.next_until >= now:
@@ -446,17 +450,14 @@ def _coat_back() -> None:
     st.session_state[_JOB] = replace(job, sprayed=job.sprayed[:-1])
 
 
-def _show_sheet(sheet: Sheet) -> None:
+def _show_sheet(sheet: Document) -> None:
     for section in sheet.sections:
         st.subheader(section.title, anchor=False)
-        _show_section(section)
-
-
-def _show_section(section: Section) -> None:
-    if section.table is not None:
-        st.html(pictures.details_html(section.table))
-    for line in section.lines:
-        say.words(line)
+        for block in section.blocks:
+            if isinstance(block, Text):
+                say.words(block.text)
+            else:
+                st.html(block_html(block))
 
 
 def _show_limits(plan: Plan) -> None:
@@ -465,7 +466,7 @@ def _show_limits(plan: Plan) -> None:
         say.words(MARGIN_NOTE)
         for material in plan.materials:
             for answer in material.voc:
-                say.words(f"{brief(material.product.name)}: {answer.text}")
+                say.words(f"{brief(material.product.name)}: {voc_words(answer)}")
 
 
 def _calendar(plan: Plan) -> bytes:
@@ -477,20 +478,20 @@ def _calendar(plan: Plan) -> bytes:
     ).encode()
 
 
-def _offer(plan: Plan, sheet: Sheet) -> None:
+def _offer(plan: Plan, sheet: Document) -> None:
     """Offer the sheet, the calendar and the job file."""
     job = plan.request
     # Laid out when they are asked for: the page answers sooner without.
     files: tuple[tuple[str, Callable[[], bytes], str, str], ...] = (
         (
             "Sheet (PDF)",
-            lambda: sheet_pdf(sheet, job.pick.units),
+            lambda: document_pdf(sheet, job.pick.units),
             "sheet.pdf",
             "application/pdf",
         ),
         (
             "Sheet (HTML)",
-            lambda: sheet_html(sheet).encode(),
+            lambda: document_html(sheet).encode(),
             "sheet.html",
             "text/html",
         ),
