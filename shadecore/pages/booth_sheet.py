@@ -44,6 +44,7 @@ _RULE_HEADINGS: Final = {
     "california_scm": "California, suggested",
     "eu_2004_42": "European Union",
 }
+_INDENT: Final = 3 * "\N{NO-BREAK SPACE}"
 _STAGES: Final = "Base and clear together"
 
 
@@ -200,7 +201,7 @@ def _mix_section(plan: Plan, units: Units) -> Section:
         rows.append(_material_row(material, units))
         rows += [
             (
-                f"  {brief(portion.component.name)}",
+                f"{_INDENT}{brief(portion.component.name)}",
                 "",
                 f"{portion.component.parts:g}",
                 units.volume.show(portion.volume_l),

@@ -24,6 +24,8 @@ SMALLEST: Final = 0.84
 """How far a document may be drawn together: tables stay at 8 points and more."""
 _STEP: Final = 0.04
 _MARGIN: Final = 11 * mm
+_FRAME_PADDING: Final = 6.0
+"""What reportlab leaves free on both sides within the margins. [points]"""
 _ROOM: Final = 30 * mm
 """A table does not start with less of the page left."""
 
@@ -117,7 +119,7 @@ def _laid_out(document: Document, units: str, scale: float) -> tuple[bytes, int]
         title=document.title,
         author="shadecore",
     )
-    width, styles = template.width, styles_at(scale)
+    width, styles = template.width - 2 * _FRAME_PADDING, styles_at(scale)
     parts: list[Flowable] = []
     if document.stop:
         parts.append(Paragraph(plain(document.stop), styles.stop))

@@ -244,8 +244,9 @@ def narrowed_words(before: Count, after: Count) -> str:
     old, new = interval_words(before), interval_words(after)
     if old == new:
         return f"{new} as before"
-    verb = "down to" if _width(after) < _width(before) else "to"
-    return f"from {old} {verb} {new}"
+    if _width(after) < _width(before):
+        return f"from {old} down to {new}"
+    return f"{old} before, {new} now"
 
 
 def _width(count: Count) -> int:

@@ -93,8 +93,9 @@ def _why_at_equal_counts(answer: Answer) -> str:
     if best.coats is None:
         return (
             f"Neither {first} nor {second} hides within "
-            f"{coats_words(best.count.cap)}; after that a difference of {best.difference[-1]:.1f} CIEDE2000 is left over "
-            f"the first and {closest.difference[-1]:.1f} over the second."
+            f"{coats_words(best.count.cap)}; after that a difference of "
+            f"{best.difference[-1]:.1f} CIEDE2000 is left over the first and "
+            f"{closest.difference[-1]:.1f} over the second."
         )
     start = f"{_capital(first)} and {second} both need {count_words(best.count)}"
     chances = [each.count.chance[best.coats - 1] for each in (best, closest)]

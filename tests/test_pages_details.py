@@ -8,6 +8,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shadecore.pages.tables import WIDEST_CELL, Table, as_text
+from shadecore.telling.details import (
+    cost_table,
+    grounds_table,
+    hiding_power_words,
+    mixes_table,
+    patches_table,
+    patches_words,
+)
 
 from shadecore.card.hiding_power import HidingPower
 from shadecore.cli import main
@@ -22,14 +30,6 @@ from shadecore.coats.settings import Settings
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.film.gun import mix_film
 from shadecore.recipes.library import recipe_library
-from shadecore.telling.details import (
-    cost_table,
-    grounds_table,
-    hiding_power_words,
-    mixes_table,
-    patches_table,
-    patches_words,
-)
 from shadecore.undercoats.shelf_table import demo_shelf
 from shadecore.units import UNITS
 
