@@ -23,7 +23,7 @@ PAGES: Final = {"metric": A4, "us": LETTER}
 SMALLEST: Final = 0.84
 """How far a document may be drawn together: tables stay at 8 points and more."""
 _STEP: Final = 0.04
-_MARGIN: Final = 11 * mm
+_MARGIN: Final = 10 * mm
 _FRAME_PADDING: Final = 6.0
 """What reportlab leaves free on both sides within the margins. [points]"""
 _ROOM: Final = 30 * mm
