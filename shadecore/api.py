@@ -21,13 +21,14 @@ from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
 from shadecore.job.planned import planned
 from shadecore.job.request import JobRequest
+from shadecore.pages.answer_page import answer_page
+from shadecore.pages.text_layout import document_text
 from shadecore.photo.measure import PhotoColour
 from shadecore.products.product import ProductSheet
 from shadecore.products.sheet_file import demo_sheet, read_sheet
 from shadecore.question.answer import answer, answer_many, card_power
 from shadecore.question.question import Question
 from shadecore.telling.records import answer_record
-from shadecore.telling.text import answer_text
 from shadecore.undercoats import shelf as shelves
 from shadecore.undercoats.shelf import Undercoat
 from shadecore.units import UNITS
@@ -306,7 +307,9 @@ def text(asked: Colour | Question, units: str = "metric") -> str:
     -------
     str
     """
-    return answer_text(answer(ask(asked)), UNITS[units])
+    question = ask(asked, units=units)
+    page = answer_page(answer(question), UNITS[units], card_power(question))
+    return document_text(page)
 
 
 def record(asked: Colour | Question) -> dict[str, Any]:

@@ -1,4 +1,7 @@
-"""Metric and US units, for films and amounts of paint and for the booth."""
+"""Metric and US units: the one place that turns quantities into numbers with a unit.
+
+Everything is kept in metric units and shown in either system.
+"""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -10,6 +13,11 @@ ML_PER_US_FLUID_OUNCE: Final = 29.5735295625
 M2_PER_FT2: Final = 0.09290304
 PSI_PER_BAR: Final = 14.5037738
 CM_PER_INCH: Final = 2.54
+L_PER_US_GALLON: Final = 3.785411784
+UM_PER_MIL: Final = 25.4
+NONE: Final = "-"
+"""Stands for a quantity that there is not."""
+_QUARTS_PER_GALLON: Final = 4.0
 _ML_PER_LITRE: Final = 1000.0
 _US_CANS: Final = (
     ("gal", 128.0),
@@ -40,19 +48,37 @@ class Quantity:
     offset: float = 0.0
     decimals: int = 0
 
-    def show(self, metric: float) -> str:
-        """Value with its unit.
+    def show(self, metric: float | None) -> str:
+        """Value with its unit; a dash for none.
 
         Parameters
         ----------
-        metric : float
+        metric : float or None
             In the metric unit.
 
         Returns
         -------
         str
         """
-        return f"{self.number(metric):.{self.decimals}f} {self.unit}"
+        bare = self.bare(metric)
+        return bare if metric is None else f"{bare} {self.unit}"
+
+    def bare(self, metric: float | None) -> str:
+        """Value as it is shown, without its unit; a dash for none.
+
+        Parameters
+        ----------
+        metric : float or None
+            In the metric unit.
+
+        Returns
+        -------
+        str
+        """
+        if metric is None:
+            return NONE
+        # Adding zero turns a rounded -0.0 into 0.0.
+        return f"{round(self.number(metric), self.decimals) + 0.0:.{self.decimals}f}"
 
     def number(self, metric: float) -> float:
         """Value without its unit, not rounded.
@@ -84,13 +110,23 @@ class Quantity:
 
 
 @dataclass(frozen=True)
-class ShopUnits:
-    """One system of the booth's units.
+class Units:
+    """One system of units.
 
     Attributes
     ----------
+    name : str
+        Key of the system, ``metric`` or ``us``.
+    film : Quantity
+        Dry film, from micrometres.
+    paint : Quantity
+        Paint on an area, from millilitres on a square metre.
     volume : Quantity
-        From litres.
+        What is measured in a cup, from litres.
+    bulk : Quantity
+        What is bought, from litres.
+    spreading : Quantity
+        Area that a volume covers, from square metres a litre.
     can : Callable
         Size of a can as its label says it, from litres.
     area : Quantity
@@ -98,7 +134,7 @@ class ShopUnits:
     temperature : Quantity
         From degrees C.
     margin : Quantity
-        From kelvin.
+        Difference of temperatures, from kelvin.
     pressure : Quantity
         From bar.
     distance : Quantity
@@ -107,7 +143,12 @@ class ShopUnits:
         From g/L.
     """
 
+    name: str
+    film: Quantity
+    paint: Quantity
     volume: Quantity
+    bulk: Quantity
+    spreading: Quantity
     can: Callable[[float], str]
     area: Quantity
     temperature: Quantity
@@ -131,9 +172,14 @@ def _us_can(litres: float) -> str:
     return f"{ounces:.1f} fl oz"
 
 
-SHOP_UNITS: Final = {
-    "metric": ShopUnits(
+UNITS: Final = {
+    "metric": Units(
+        name="metric",
+        film=Quantity("µm"),
+        paint=Quantity("ml/m²"),
         volume=Quantity("ml", _ML_PER_LITRE),
+        bulk=Quantity("L", decimals=2),
+        spreading=Quantity("m²/L", decimals=1),
         can=_metric_can,
         area=Quantity("m²", decimals=1),
         temperature=Quantity("°C"),
@@ -142,8 +188,13 @@ SHOP_UNITS: Final = {
         distance=Quantity("cm"),
         voc=Quantity("g/L"),
     ),
-    "us": ShopUnits(
+    "us": Units(
+        name="us",
+        film=Quantity("mil", 1.0 / UM_PER_MIL, decimals=2),
+        paint=Quantity("fl oz/ft²", M2_PER_FT2 / ML_PER_US_FLUID_OUNCE, decimals=2),
         volume=Quantity("fl oz", _ML_PER_LITRE / ML_PER_US_FLUID_OUNCE, decimals=1),
+        bulk=Quantity("qt", _QUARTS_PER_GALLON / L_PER_US_GALLON, decimals=2),
+        spreading=Quantity("ft²/gal", L_PER_US_GALLON / M2_PER_FT2),
         can=_us_can,
         area=Quantity("ft²", 1.0 / M2_PER_FT2, decimals=1),
         temperature=Quantity("°F", 1.8, 32.0),
@@ -151,82 +202,5 @@ SHOP_UNITS: Final = {
         pressure=Quantity("psi", PSI_PER_BAR),
         distance=Quantity("in", 1.0 / CM_PER_INCH),
         voc=Quantity("lb/gal", 1.0 / G_PER_L_PER_LB_PER_GAL, decimals=2),
-    ),
-}
-
-UM_PER_MIL: Final = 25.4
-
-
-@dataclass(frozen=True)
-class Units:
-    """One system of units.
-
-    Attributes
-    ----------
-    film_name, paint_name : str
-        Units of film and of paint on an area.
-    film_per_um, paint_per_ml_per_m2 : float
-        Factors from the metric unit.
-    film_decimals, paint_decimals : int
-        Decimals worth showing.
-    """
-
-    film_name: str
-    film_per_um: float
-    film_decimals: int
-    paint_name: str
-    paint_per_ml_per_m2: float
-    paint_decimals: int
-
-    def film(self, um: float) -> str:
-        """Film thickness with its unit.
-
-        Parameters
-        ----------
-        um : float
-            In micrometres.
-
-        Returns
-        -------
-        str
-        """
-        return f"{um * self.film_per_um:.{self.film_decimals}f} {self.film_name}"
-
-    def paint(self, ml_per_m2: float | None) -> str:
-        """Paint on an area with its unit; a dash for none.
-
-        Parameters
-        ----------
-        ml_per_m2 : float or None
-            Millilitres on a square metre.
-
-        Returns
-        -------
-        str
-        """
-        number = self.paint_number(ml_per_m2)
-        return number if ml_per_m2 is None else f"{number} {self.paint_name}"
-
-    def paint_number(self, ml_per_m2: float | None) -> str:
-        """Paint on an area without its unit, for a table; a dash for none.
-
-        Parameters
-        ----------
-        ml_per_m2 : float or None
-            Millilitres on a square metre.
-
-        Returns
-        -------
-        str
-        """
-        if ml_per_m2 is None:
-            return "-"
-        return f"{ml_per_m2 * self.paint_per_ml_per_m2:.{self.paint_decimals}f}"
-
-
-UNITS: Final = {
-    "metric": Units("µm", 1.0, 0, "ml/m²", 1.0, 0),
-    "us": Units(
-        "mil", 1.0 / UM_PER_MIL, 2, "fl oz/ft²", M2_PER_FT2 / ML_PER_US_FLUID_OUNCE, 2
     ),
 }

@@ -8,13 +8,13 @@ import pytest
 from browser import ANSWER_MS, console_errors, opened, served
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
+from shadecore.pages.poster_html import poster_html
 
 from shadecore.lesson.colours import examples
 from shadecore.lesson.contrast_card import contrast_card
 from shadecore.lesson.guess import POINTS, draw_exercise
 from shadecore.lesson.panels import lesson
 from shadecore.pages.handout import handout
-from shadecore.pages.poster_html import poster_html
 from shadecore.undercoats.shelf_table import demo_shelf
 
 PALETTE = b"code,L,a,b\nTile red,48,62,40\nSea blue,32,0,-34\nbroken,x,0,0\n"

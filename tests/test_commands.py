@@ -22,10 +22,10 @@ from shadecore.film.gun import mix_film, wet_pass_from_gun
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
 from shadecore.job.planned import planned as plan_request
-from shadecore.pages.tables import WIDTH
+from shadecore.pages.text_layout import WIDTH
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.recipes.library import recipe_library
-from shadecore.telling.details import hiding_power_words
+from shadecore.telling.hiding_words import hiding_power_words
 from shadecore.undercoats.shelf_table import demo_shelf
 from shadecore.units import UNITS
 

@@ -17,7 +17,7 @@ from shadecore.job.weather import (
     pick_grade,
 )
 from shadecore.products.product import Product, ProductSheet, SpeedGrade, Windows
-from shadecore.units import SHOP_UNITS
+from shadecore.units import UNITS
 
 psychrolib.SetUnitSystem(psychrolib.SI)
 
@@ -193,7 +193,7 @@ def test_a_panel_from_the_yard_should_settle() -> None:
 
 def test_told_in_fahrenheit() -> None:
     """12.0 degrees C are 53.6 F, a margin of 3 K is 5.4 F, 12 and 38 are 54 and 100."""
-    us = SHOP_UNITS["us"]
+    us = UNITS["us"]
     (stop,) = check_weather(Weather(20.0, 14.98, 0.6), SHEET, us).stops
     assert "only 5.3 °F above the dew point of 53.6 °F" in stop
     assert "until it is 5.4 °F above" in stop

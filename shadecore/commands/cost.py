@@ -7,10 +7,9 @@ from typing import Final
 
 from shadecore.coats.cost import Rates
 from shadecore.commands.asks import ONE_COLOUR, SHOWN, add_groups, asked, report_bad
-from shadecore.pages.tables import as_text
+from shadecore.pages.details import cost_table
+from shadecore.pages.text_layout import block_text
 from shadecore.question.answer import costs_of
-from shadecore.telling.details import cost_table
-from shadecore.telling.text import block
 from shadecore.units import UNITS
 
 _TAKES: Final = (*ONE_COLOUR, SHOWN)
@@ -53,6 +52,5 @@ def _run(options: argparse.Namespace) -> int:
     question, bad, shelf_file = asked(options, _TAKES)
     rates = Rates(**{each.name: getattr(options, each.name) for each in fields(Rates)})
     found = costs_of(replace(question, rates=rates))
-    table = cost_table(found, UNITS[question.units])
-    sys.stdout.write(f"{as_text(table)}\n{block('', table.note)}\n")
+    sys.stdout.write(block_text(cost_table(found, UNITS[question.units])))
     return report_bad(bad, shelf_file)

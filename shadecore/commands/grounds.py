@@ -9,10 +9,9 @@ from shadecore.colour.colour_table import DEMO_COLOURS, parse_colours
 from shadecore.commands.asks import ONE_COLOUR, SHOWN, add_groups, asked, report_bad
 from shadecore.datafiles import data_file
 from shadecore.formats.table import read_text
-from shadecore.pages.tables import as_text
+from shadecore.pages.details import grounds_table
+from shadecore.pages.text_layout import block_text
 from shadecore.question.answer import grounds_of
-from shadecore.telling.details import grounds_table
-from shadecore.telling.text import block
 from shadecore.units import UNITS
 
 _TAKES: Final = (*ONE_COLOUR, SHOWN)
@@ -45,6 +44,6 @@ def _run(options: argparse.Namespace) -> int:
     question, bad, shelf_file = asked(options, _TAKES)
     path = Path(options.colours or data_file(DEMO_COLOURS))
     colours = parse_colours(read_text(path), path.name, question.condition)
-    table = grounds_table(grounds_of(question, colours), UNITS[question.units])
-    sys.stdout.write(f"{as_text(table)}\n{block('', table.note)}\n")
+    ways = grounds_of(question, colours)
+    sys.stdout.write(block_text(grounds_table(ways, UNITS[question.units])))
     return max(report_bad(bad, shelf_file), report_bad(colours.bad, options.colours))

@@ -18,20 +18,22 @@ from shadecore.commands.asks import (
     report_bad,
 )
 from shadecore.errors import PhotoError
+from shadecore.pages.answer_page import answer_page
+from shadecore.pages.blocks import Block, Document, Text
+from shadecore.pages.text_layout import document_text
 from shadecore.photo.combine import Combined, combine
 from shadecore.photo.from_file import AGAINST, measure_file
 from shadecore.photo.rendering import LIGHTS, UNKNOWN_LIGHT
 from shadecore.question.answer import answer, photo_choices
 from shadecore.question.photo_line import photo_fields
 from shadecore.telling.photo_words import (
+    PHOTO_SURE,
     choice_words,
     driver_words,
-    interval_words,
     odd_words,
-    photo_record,
+    photo_colour_words,
 )
-from shadecore.telling.records import answer_record
-from shadecore.telling.text import answer_text, block
+from shadecore.telling.records import answer_record, photo_record
 from shadecore.units import UNITS
 
 _PERCENT: Final = 100.0
@@ -102,24 +104,25 @@ def _run(options: argparse.Namespace) -> int:
         }
         sys.stdout.write(json.dumps(record, indent=2) + "\n")
     else:
-        words = _text(combined, chosen, options)
-        sys.stdout.write(words + answer_text(picked, UNITS[question.units]))
+        page = answer_page(picked, UNITS[question.units])
+        blocks = (*_blocks(combined, chosen, options), *page.blocks)
+        sys.stdout.write(document_text(Document(blocks=blocks)))
     return report_bad(found.bad, found.shelf_file)
 
 
-def _text(
+def _blocks(
     combined: Combined, chosen: tuple[Choice, ...], options: argparse.Namespace
-) -> str:
+) -> tuple[Block, ...]:
     colour = combined.colour
     warnings = list(colour.warnings)
     if combined.odd is not None:
         warnings.insert(0, odd_words(options.files[combined.odd]))
-    lines = [
-        block("Photo", f"{interval_words(colour)} (95 %). {driver_words(colour)}"),
-        block("Choice", choice_words(chosen)),
-        *(block("Caution", each) for each in warnings),
-    ]
-    return "\n".join(lines) + "\n"
+    read = f"{photo_colour_words(colour)} ({PHOTO_SURE}). {driver_words(colour)}"
+    return (
+        Text(read, "Photo"),
+        Text(choice_words(chosen), "Choice"),
+        *(Text(each, "Caution") for each in warnings),
+    )
 
 
 def _percents(text: str | None) -> tuple[float, ...] | None:

@@ -13,10 +13,10 @@ from shadecore.commands.asks import (
     asked,
     report_bad,
 )
+from shadecore.pages.answer_page import answer_page
+from shadecore.pages.text_layout import document_text
 from shadecore.question.answer import answer, card_power
-from shadecore.telling.details import hiding_power_words
 from shadecore.telling.records import answer_record
-from shadecore.telling.text import answer_text, block
 from shadecore.units import UNITS
 
 _TAKES: Final = (*ONE_COLOUR, MIXING, SHOWN)
@@ -43,9 +43,7 @@ def _run(options: argparse.Namespace) -> int:
     found, power = answer(question), card_power(question)
     if options.json:
         sys.stdout.write(json.dumps(answer_record(found, power), indent=2) + "\n")
-        return report_bad(bad, shelf_file)
-    units = UNITS[question.units]
-    sys.stdout.write(answer_text(found, units))
-    if power is not None:
-        sys.stdout.write(block("Card", hiding_power_words(power, units)) + "\n")
+    else:
+        page = answer_page(found, UNITS[question.units], power)
+        sys.stdout.write(document_text(page))
     return report_bad(bad, shelf_file)

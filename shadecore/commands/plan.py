@@ -14,9 +14,9 @@ from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
 from shadecore.job.planned import planned
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
-from shadecore.pages.sheet import sheet_of
-from shadecore.pages.sheet_html import sheet_html
-from shadecore.pages.sheet_pdf import sheet_pdf
+from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.html_layout import document_html
+from shadecore.pages.pdf_layout import document_pdf
 from shadecore.products.sheet_file import demo_sheet, read_sheet
 
 
@@ -68,11 +68,11 @@ def _run(options: argparse.Namespace) -> int:
 
 
 def _pdf(plan: Plan, _: datetime) -> bytes:
-    return sheet_pdf(sheet_of(plan), plan.request.question.units)
+    return document_pdf(booth_sheet(plan), plan.request.question.units)
 
 
 def _html(plan: Plan, _: datetime) -> bytes:
-    return sheet_html(sheet_of(plan)).encode()
+    return document_html(booth_sheet(plan)).encode()
 
 
 def _calendar(plan: Plan, changed: datetime) -> bytes:

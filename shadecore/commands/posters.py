@@ -4,9 +4,9 @@ from pathlib import Path
 
 from shadecore.errors import SettingError
 from shadecore.formats.whole import write_whole
-from shadecore.pages.poster import Poster
-from shadecore.pages.poster_html import poster_html
-from shadecore.pages.poster_pdf import poster_pdf
+from shadecore.pages.blocks import Document
+from shadecore.pages.html_layout import document_html
+from shadecore.pages.pdf_layout import document_pdf
 
 _PDF, _HTML = ".pdf", ".html"
 
@@ -35,7 +35,7 @@ def check_name(name: str) -> Path:
     return out
 
 
-def write_poster(poster: Poster, out: Path, units: str) -> None:
+def write_poster(poster: Document, out: Path, units: str) -> None:
     """Write a poster.
 
     Parameters
@@ -53,6 +53,6 @@ def write_poster(poster: Poster, out: Path, units: str) -> None:
         If it cannot be written.
     """
     if out.suffix.lower() == _PDF:
-        write_whole(out, poster_pdf(poster, units))
+        write_whole(out, document_pdf(poster, units))
     else:
-        write_whole(out, poster_html(poster).encode())
+        write_whole(out, document_html(poster).encode())

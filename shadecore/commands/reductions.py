@@ -19,11 +19,10 @@ from shadecore.commands.asks import (
     asked,
     report_bad,
 )
-from shadecore.pages.tables import as_text
+from shadecore.pages.details import mixes_table
+from shadecore.pages.text_layout import block_text
 from shadecore.question.answer import reductions_of
 from shadecore.question.question import FilmAsked, Question
-from shadecore.telling.details import mixes_table
-from shadecore.telling.text import block
 from shadecore.units import UNITS
 
 _USUAL: Final = ["1:1", "2:1"]
@@ -94,8 +93,6 @@ def _run(options: argparse.Namespace) -> int:
     question, bad, shelf_file = asked(options, _TAKES)
     rates = replace(question.rates, minutes_per_coat=options.minutes_per_coat)
     ratios = tuple(parse_ratio(text) for text in options.against or _USUAL)
-    table = mixes_table(
-        reductions_of(replace(question, rates=rates), ratios), UNITS[question.units]
-    )
-    sys.stdout.write(f"{as_text(table)}\n{block('', table.note)}\n")
+    found = reductions_of(replace(question, rates=rates), ratios)
+    sys.stdout.write(block_text(mixes_table(found, UNITS[question.units])))
     return report_bad(bad, shelf_file)

@@ -6,10 +6,11 @@ from dataclasses import replace
 from typing import Final
 
 from shadecore.commands.asks import ONE_COLOUR, add_groups, asked, report_bad
-from shadecore.pages.tables import as_text
+from shadecore.pages.blocks import Text
+from shadecore.pages.details import sand_throughs_table
+from shadecore.pages.text_layout import block_text
 from shadecore.question.answer import sand_throughs_of
-from shadecore.telling.details import patches_table, patches_words
-from shadecore.telling.text import block
+from shadecore.telling.hiding_words import sand_through_words
 
 _TAKES: Final = ONE_COLOUR
 
@@ -43,9 +44,6 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
 def _run(options: argparse.Namespace) -> int:
     question, bad, shelf_file = asked(options, _TAKES)
     found = sand_throughs_of(replace(question, areas=tuple(options.area)))
-    table = patches_table(found)
-    words = patches_words(found, question.tolerance)
-    sys.stdout.write(
-        f"{block('Areas', words)}\n\n{as_text(table)}\n{block('', table.note)}\n"
-    )
+    words = Text(sand_through_words(found, question.tolerance), "Sealing")
+    sys.stdout.write(f"{block_text(words)}\n{block_text(sand_throughs_table(found))}")
     return report_bad(bad, shelf_file)

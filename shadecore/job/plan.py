@@ -25,7 +25,7 @@ from shadecore.products.materials import (
 )
 from shadecore.products.product import HAZARDS, Product, ProductSheet, SpeedGrade
 from shadecore.products.voc import US_NATIONAL, VocAnswer, check_stages, check_voc
-from shadecore.units import SHOP_UNITS
+from shadecore.units import UNITS
 
 
 @dataclass(frozen=True)
@@ -177,7 +177,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
         area,
         timeline,
         _materials(steps, sheet, request, answer, area),
-        check_weather(weather, _used(steps, sheet), SHOP_UNITS[request.question.units]),
+        check_weather(weather, _used(steps, sheet), UNITS[request.question.units]),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
         _stages(sheet),
     )

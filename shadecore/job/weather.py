@@ -7,7 +7,7 @@ from typing import Final
 from shadecore.errors import JobError
 from shadecore.products.product import ProductSheet, SpeedGrade
 from shadecore.telling.names import brief
-from shadecore.units import SHOP_UNITS, ShopUnits
+from shadecore.units import UNITS, Units
 
 MARGIN_K: Final = 3.0
 """How far the panel must stay above the dew point."""
@@ -135,7 +135,7 @@ def pick_grade(grades: tuple[SpeedGrade, ...], air_c: float) -> SpeedGrade | Non
 
 
 def check_weather(
-    weather: Weather, sheet: ProductSheet, shop: ShopUnits = SHOP_UNITS["metric"]
+    weather: Weather, sheet: ProductSheet, shop: Units = UNITS["metric"]
 ) -> WeatherAnswer:
     """Whether to spray, and what to mind.
 
@@ -145,7 +145,7 @@ def check_weather(
         Air and panel.
     sheet : ProductSheet
         The products and the weather they take.
-    shop : ShopUnits
+    shop : Units
         What temperatures are told in.
 
     Returns
@@ -159,7 +159,7 @@ def check_weather(
     return WeatherAnswer(dew, margin, stops, tuple(_mind(weather, margin, shop)))
 
 
-def _wet(margin: float, dew: float, shop: ShopUnits) -> tuple[str, ...]:
+def _wet(margin: float, dew: float, shop: Units) -> tuple[str, ...]:
     if margin >= MARGIN_K:
         return ()
     # Rounded down, so that it never reads as the margin it misses.
@@ -176,7 +176,7 @@ def _wet(margin: float, dew: float, shop: ShopUnits) -> tuple[str, ...]:
     )
 
 
-def _outside(weather: Weather, sheet: ProductSheet, shop: ShopUnits) -> list[str]:
+def _outside(weather: Weather, sheet: ProductSheet, shop: Units) -> list[str]:
     show = shop.temperature
     span = (
         f"{show.number(sheet.coldest_c):.3g} to "
@@ -198,7 +198,7 @@ def _outside(weather: Weather, sheet: ProductSheet, shop: ShopUnits) -> list[str
     return found
 
 
-def _mind(weather: Weather, margin: float, shop: ShopUnits) -> list[str]:
+def _mind(weather: Weather, margin: float, shop: Units) -> list[str]:
     found = []
     if MARGIN_K <= margin < MARGIN_K + _WATCH_K:
         found.append(
@@ -214,9 +214,7 @@ def _mind(weather: Weather, margin: float, shop: ShopUnits) -> list[str]:
     return found
 
 
-def _without_grade(
-    sheet: ProductSheet, air_c: float, shop: ShopUnits
-) -> tuple[str, ...]:
+def _without_grade(sheet: ProductSheet, air_c: float, shop: Units) -> tuple[str, ...]:
     """Products that cannot be mixed for a temperature, in one sentence."""
     lacking = [
         f"{kind} of {brief(product.name)}"
@@ -237,12 +235,12 @@ def _without_grade(
     )
 
 
-def _tenth(temperature_c: float, shop: ShopUnits) -> str:
+def _tenth(temperature_c: float, shop: Units) -> str:
     show = shop.temperature
     return f"{show.number(temperature_c):.1f} {show.unit}"
 
 
-def _least(shop: ShopUnits) -> str:
+def _least(shop: Units) -> str:
     return f"{shop.margin.number(MARGIN_K):.2g} {shop.margin.unit}"
 
 

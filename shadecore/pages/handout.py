@@ -8,38 +8,33 @@ from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.lesson.colours import shown
 from shadecore.lesson.contrast_card import ContrastCard, Judge
 from shadecore.lesson.panels import Lesson, Strip
-from shadecore.pages.poster import Cell, Grid, Poster
-from shadecore.pages.sheet import Section
-from shadecore.telling.lesson_words import (
+from shadecore.pages.blocks import Cell, Document, Section, Table, Text
+from shadecore.telling.basis import (
+    CAUTION,
     EYE_NOTE,
     MODELLED,
     OUTSIDE_NOTE,
     PAPER_NOTE,
-    card_words,
-    coat_words,
-    colour_word,
-    film_words,
-    judge_words,
 )
-from shadecore.telling.names import brief
-from shadecore.telling.reasons import (
-    BANDS,
-    coats_in_words,
-    count_in_brief,
-    interval_in_words,
-    lab_in_words,
-    open_band,
-    told,
-    why,
+from shadecore.telling.colours import colour_word, lab_words
+from shadecore.telling.counts import (
+    SURE,
+    coats_words,
+    interval_words,
+    number_of,
+    sure_words,
 )
-from shadecore.telling.text import CAUTION
-from shadecore.undercoats.shelf import munsell_value
+from shadecore.telling.lesson_words import card_words, film_words, judge_words
+from shadecore.telling.names import brief, grey_words
+from shadecore.telling.numbers import beside_limit, percent
+from shadecore.telling.reasons import BANDS, open_band, why
 from shadecore.units import UNITS, Units
 
 COATS_SHOWN: Final = 6
 _EXPLAINED_AFTER: Final = 2
-_MOST_UNDERCOATS: Final = 6
+_MOST_SEALERS: Final = 6
 """More would not fit on one page."""
+_MOST_SEEN: Final = "counts most for the eye"
 _HOW_TO_READ: Final = (
     "Under each colour the difference to the full colour (CIEDE2000); a thick frame "
     f"and the word say that it hides. {OUTSIDE_NOTE} {PAPER_NOTE}"
@@ -48,7 +43,7 @@ _HOW_TO_READ: Final = (
 
 def handout(
     lesson: Lesson, card: ContrastCard, units: Units = UNITS["metric"]
-) -> Poster:
+) -> Document:
     """Put a lesson on a page.
 
     Parameters
@@ -62,50 +57,64 @@ def handout(
 
     Returns
     -------
-    Poster
+    Document
+        Of one page.
     """
     word = colour_word(lesson.topcoat.lab)
     best = lesson.answer.recommended
     after = min(_EXPLAINED_AFTER, lesson.settings.coat_cap)
-    return Poster(
-        f"Which undercoat under this {word}?",
-        f"{lab_in_words(lesson.topcoat.lab)}, entered as {lesson.topcoat.entered}. "
-        f"Fewest coats: {best.undercoat.name}, {coats_in_words(best)} (9 times in 10: "
-        f"{interval_in_words(best)}). One coat is "
-        f"{units.film(lesson.settings.film.dry_film_um)} dry; a difference of "
-        f"{lesson.settings.tolerance:g} CIEDE2000 counts as hidden.",
-        (_film_grid(lesson), _band_grid(lesson, after), _card_grid(card)),
-        (
+    who = " ".join(_judge_line(each, card) for each in card.judges)
+    return Document(
+        f"Which sealer under this {word}?",
+        f"{lab_words(lesson.topcoat.lab)}, entered as {lesson.topcoat.entered}. "
+        f"Fewest coats: {brief(best.undercoat.name)}, {sure_words(best.count)}. One "
+        f"coat is {units.film.show(lesson.settings.film.dry_film_um)} dry; a "
+        f"difference of {lesson.settings.tolerance:g} CIEDE2000 counts as hidden.",
+        sections=(
             Section(
-                "Who calls the card hidden",
-                lines=(
-                    " ".join(_judge_line(each, card) for each in card.judges),
-                    EYE_NOTE,
+                "The same film over each sealer",
+                (Text(_HOW_TO_READ), _film_table(lesson)),
+            ),
+            Section(
+                "Why",
+                (
+                    Text(film_words(lesson, after)),
+                    Text(why(lesson.answer)),
+                    _band_table(lesson, after),
                 ),
             ),
-            Section("Measured and modelled", lines=(MODELLED, CAUTION)),
+            Section(
+                "The same film on a black-and-white card",
+                (Text(card_words(card, _explained(card))), _card_table(card)),
+            ),
+            Section("Who calls the card hidden", (Text(who), Text(EYE_NOTE))),
+            Section("Measured and modelled", (Text(MODELLED), Text(CAUTION))),
         ),
+        most_pages=1,
     )
 
 
-def _film_grid(lesson: Lesson) -> Grid:
+def _explained(card: ContrastCard) -> int:
+    """Coats of the card that its sentence speaks of."""
+    return min(_EXPLAINED_AFTER, len(card.contrast_ratio) - 1)
+
+
+def _film_table(lesson: Lesson) -> Table:
     coats = range(1, min(COATS_SHOWN, lesson.settings.coat_cap) + 1)
     panels = lesson.panels
-    if len(panels) > _MOST_UNDERCOATS:
+    if len(panels) > _MOST_SEALERS:
         ranks = {
             each.undercoat.name: i for i, each in enumerate(lesson.answer.outlooks)
         }
         panels = tuple(sorted(panels, key=lambda each: ranks[each.undercoat.name]))
-    return Grid(
-        "The same film over each undercoat",
+    return Table(
         (
-            Cell("Undercoat"),
-            Cell("Coats", note="9 times in 10"),
+            Cell("Sealer"),
+            Cell("Coats", note=SURE),
             *(Cell(f"Coat {n}") for n in coats),
             Cell("Full"),
         ),
-        tuple(_film_row(each, lesson, coats) for each in panels[:_MOST_UNDERCOATS]),
-        (_HOW_TO_READ,),
+        tuple(_film_row(each, lesson, coats) for each in panels[:_MOST_SEALERS]),
     )
 
 
@@ -116,14 +125,13 @@ def _film_row(panel: Strip, lesson: Lesson, coats: range) -> tuple[Cell, ...]:
     if panel.undercoat == lesson.answer.closest.undercoat:
         marks.append("closest in lightness")
     return (
-        undercoat_cell(panel.undercoat.name, panel.undercoat.lab, marks),
+        sealer_cell(panel.undercoat.name, panel.undercoat.lab, marks),
         Cell(
-            count_in_brief(panel.estimate.coats, panel.estimate.count.cap),
-            note=interval_in_words(panel.estimate),
+            number_of(panel.estimate.count), note=interval_words(panel.estimate.count)
         ),
         *(
             Cell(
-                f"{told(panel.difference[n], lesson.settings.tolerance, 1)}"
+                f"{beside_limit(panel.difference[n], lesson.settings.tolerance, 1)}"
                 f"{'*' * panel.film[n].outside}",
                 (panel.film[n].hex,),
                 "hides" if panel.hides(n) else "",
@@ -135,10 +143,8 @@ def _film_row(panel: Strip, lesson: Lesson, coats: range) -> tuple[Cell, ...]:
     )
 
 
-def undercoat_cell(
-    name: str, lab: tuple[float, float, float], marks: list[str]
-) -> Cell:
-    """An undercoat with its grey, L* and N.
+def sealer_cell(name: str, lab: tuple[float, float, float], marks: list[str]) -> Cell:
+    """A sealer with its grey, L* and N.
 
     Parameters
     ----------
@@ -154,32 +160,28 @@ def undercoat_cell(
     Cell
     """
     (own,) = shown([lab])
-    measured = f"L* {lab[0]:.1f}, N {munsell_value(lab[0]):.1f}"
-    return Cell(brief(name), (own.hex,), "; ".join([measured, *marks]))
+    return Cell(brief(name), (own.hex,), "; ".join([grey_words(lab[0]), *marks]))
 
 
-def _band_grid(lesson: Lesson, after: int) -> Grid:
-    """Where the film is see-through, and what the undercoats throw back there."""
+def _band_table(lesson: Lesson, after: int) -> Table:
+    """Which light the film lets through, and what of it the sealers reflect."""
     best, closest = lesson.answer.recommended, lesson.answer.closest
-    undercoats = dict.fromkeys((best.undercoat, closest.undercoat))
+    sealers = dict.fromkeys((best.undercoat, closest.undercoat))
     spectra = {
-        f"Film lets through after {coat_words(after)}": lesson.see_through[after],
-        "Finished colour throws back": lesson.reflectance,
-        **{f"{brief(each.name)} throws back": each.reflectance for each in undercoats},
+        f"Film lets through after {coats_words(after)}": lesson.see_through[after],
+        "Finished colour reflects": lesson.reflectance,
+        **{f"{brief(each.name)} reflects": each.reflectance for each in sealers},
     }
     most_open = open_band(lesson.answer)
-    return Grid(
-        "Why",
+    return Table(
         (Cell("Share of the light"), *(Cell(f"{band.name} light") for band in BANDS)),
         tuple(
             (
                 Cell(name),
                 *(
                     Cell(
-                        f"{np.mean(np.array(values)[band.columns]):.0%}",
-                        note=""
-                        if place or band != most_open
-                        else "counts most for the eye",
+                        percent(float(np.mean(np.array(values)[band.columns]))),
+                        note=_MOST_SEEN if not place and band == most_open else "",
                         marked=band == most_open,
                     )
                     for band in BANDS
@@ -187,15 +189,12 @@ def _band_grid(lesson: Lesson, after: int) -> Grid:
             )
             for place, (name, values) in enumerate(spectra.items())
         ),
-        (film_words(lesson, after), why(lesson.answer)),
     )
 
 
-def _card_grid(card: ContrastCard) -> Grid:
-    cap = len(card.contrast_ratio) - 1
-    coats = range(min(COATS_SHOWN, cap) + 1)
-    return Grid(
-        "The same film on a black-and-white card",
+def _card_table(card: ContrastCard) -> Table:
+    coats = range(min(COATS_SHOWN, len(card.contrast_ratio) - 1) + 1)
+    return Table(
         (Cell("Coats"), *(Cell(f"{n}" if n else "bare") for n in coats)),
         (
             (
@@ -206,10 +205,10 @@ def _card_grid(card: ContrastCard) -> Grid:
                 ),
             ),
             (
-                Cell("Contrast ratio", note="9 times in 10"),
+                Cell("Contrast ratio", note=SURE),
                 *(
                     Cell(
-                        told(card.contrast_ratio[n], COMPLETE_HIDING, 2),
+                        beside_limit(card.contrast_ratio[n], COMPLETE_HIDING, 2),
                         note=f"{card.low[n]:.2f} to {card.high[n]:.2f}" if n else "",
                         marked=card.hidden_from is not None and n >= card.hidden_from,
                     )
@@ -217,7 +216,6 @@ def _card_grid(card: ContrastCard) -> Grid:
                 ),
             ),
         ),
-        (card_words(card, min(_EXPLAINED_AFTER, cap)),),
     )
 
 

@@ -10,7 +10,6 @@ from shadecore.datafiles import data_file
 from shadecore.errors import JobError, TableError
 from shadecore.formats.table import read_rows, read_text
 from shadecore.products.product import Component, Product
-from shadecore.units import G_PER_L_PER_LB_PER_GAL
 
 US_NATIONAL: Final = "us_national"
 """Key of the rule that judges base and clear coat together."""
@@ -78,18 +77,6 @@ class VocAnswer(VocLimit):
         """Whether the mix keeps to the limit."""
         return self.voc_g_per_l <= self.limit_g_per_l or math.isclose(
             self.voc_g_per_l, self.limit_g_per_l
-        )
-
-    @property
-    def text(self) -> str:
-        """The answer as one sentence."""
-        verdict = "is within" if self.within else "is above"
-        pounds = self.voc_g_per_l / G_PER_L_PER_LB_PER_GAL
-        return (
-            f"{self.voc_g_per_l:.1f} g/L ({pounds:.2f} lb/gal) {verdict} the "
-            f"{self.limit_g_per_l:g} g/L for {self.category_name!r} of the "
-            f"{self.rule_name} ({self.date}, limit {STATUS_WORDS[self.status]}); "
-            f"{LOCAL_RULE}."
         )
 
 

@@ -4,12 +4,14 @@ from html import escape
 
 from shadecore.coats.answer import Answer, Outlook
 from shadecore.colour.display import hex_from_lab, srgb_from_lab
-from shadecore.pages.tables import Table
-from shadecore.telling.reasons import count_in_brief, interval_in_words, lab_in_words
-from shadecore.undercoats.shelf import munsell_value
+from shadecore.pages.blocks import Table
+from shadecore.pages.details import sealers_table
+from shadecore.pages.html_layout import block_html
+from shadecore.telling.colours import lab_words
+from shadecore.telling.counts import SURE, interval_words, number_of
+from shadecore.telling.names import sealer_words
 from shadecore.units import Units
 
-_NINE_IN_TEN, _BY_THEN = "9 times in 10", "Chance by then"
 STRIP_COATS = 8
 """Coats that fit beside each other on a desk's screen."""
 
@@ -28,15 +30,15 @@ def hero_html(answer: Answer) -> str:
     """
     best = answer.recommended
     topcoat, undercoat = hex_from_lab([answer.topcoat.lab, best.undercoat.lab])
-    number = count_in_brief(best.coats, best.count.cap)
+    number = number_of(best.count)
     unit = "coat" if best.coats == 1 else "coats"
     return (
         '<div class="sc-hero">'
-        f"{_figure(topcoat, 'Topcoat', lab_in_words(answer.topcoat.lab))}"
-        f"{_figure(undercoat, 'Spray it over', _name(best))}"
+        f"{_figure(topcoat, 'Topcoat', lab_words(answer.topcoat.lab))}"
+        f"{_figure(undercoat, 'Spray it over', sealer_words(best.undercoat))}"
         '<div class="sc-count" data-pick="coats">'
         f"<b>{number}</b>{unit} to hide"
-        f'<div class="sc-small">9 times in 10: {interval_in_words(best)}</div></div>'
+        f'<div class="sc-small">{SURE}: {interval_words(best.count)}</div></div>'
         "</div>"
     )
 
@@ -48,12 +50,6 @@ def _figure(colour: str, title: str, text: str) -> str:
         f"<figcaption><strong>{escape(title)}</strong><br>{escape(text)}"
         "</figcaption></figure>"
     )
-
-
-def _name(outlook: Outlook) -> str:
-    undercoat = outlook.undercoat
-    value = munsell_value(undercoat.lightness)
-    return f"{undercoat.name} (L* {undercoat.lightness:.1f}, N {value:.1f})"
 
 
 def beside_html(answer: Answer) -> str:
@@ -137,30 +133,7 @@ def details_html(table: Table) -> str:
     -------
     str
     """
-    kinds = [
-        ' class="num"' if i in table.numbers else "" for i in range(len(table.headings))
-    ]
-    heads = "".join(
-        f'<th scope="col"{kind}>{escape(cell)}</th>'
-        for cell, kind in zip(table.headings, kinds, strict=True)
-    )
-    rows = "".join(
-        f'<tr><th scope="row">{escape(first)}</th>'
-        + "".join(
-            f'<td{kind} data-label="{escape(head)}">{escape(cell)}</td>'
-            for cell, kind, head in zip(
-                rest, kinds[1:], table.headings[1:], strict=True
-            )
-        )
-        + "</tr>"
-        for first, *rest in table.rows
-    )
-    return (
-        '<div class="sc-scroll sc-cards" tabindex="0" role="region" aria-label="Table">'
-        f'<table class="sc-table"><thead><tr>{heads}</tr></thead>'
-        f'<tbody>{rows}</tbody></table></div><p class="sc-small">'
-        f"{escape(table.note)}</p>"
-    )
+    return block_html(table)
 
 
 def table_html(answer: Answer, units: Units) -> str:
@@ -177,46 +150,4 @@ def table_html(answer: Answer, units: Units) -> str:
     -------
     str
     """
-    rows = "".join(_table_row(each, answer, units) for each in answer.outlooks)
-    heads = "".join(
-        f'<th scope="col"{kind}>{title}</th>'
-        for title, kind in (
-            ("Undercoat", ""),
-            ("L*", ' class="num"'),
-            ("Coats", ' class="num"'),
-            (_NINE_IN_TEN, ' class="brief"'),
-            (_BY_THEN, ' class="num"'),
-            (f"Paint, {units.paint_name}", ' class="num"'),
-        )
-    )
-    return (
-        '<div class="sc-scroll sc-cards" tabindex="0" role="region" '
-        'aria-label="Undercoats">'
-        f'<table class="sc-table"><thead><tr>{heads}</tr></thead>'
-        f"<tbody>{rows}</tbody></table></div>"
-    )
-
-
-def _table_row(outlook: Outlook, answer: Answer, units: Units) -> str:
-    marks = []
-    if outlook == answer.recommended:
-        marks.append("recommended")
-    if outlook == answer.closest:
-        marks.append("closest in lightness")
-    marks += [flag.headline.lower() for flag in outlook.flags if not flag.of_colour]
-    cap = outlook.count.cap
-    coats = f"over {cap}" if outlook.coats is None else str(outlook.coats)
-    count = outlook.count
-    chance = "" if count.coats is None else f"{count.chance[count.coats - 1]:.0%}"
-    paint = f"Paint, {units.paint_name}"
-    return (
-        f'<tr><th scope="row">{escape(outlook.undercoat.name)}'
-        f'<div class="sc-small sc-marks">{escape("; ".join(marks))}</div></th>'
-        f'<td class="num" data-label="L*">{outlook.undercoat.lightness:.1f}</td>'
-        f'<td class="num brief" data-label="Coats">{coats}</td>'
-        f'<td class="brief" data-label="{_NINE_IN_TEN}">'
-        f"{interval_in_words(outlook)}</td>"
-        f'<td class="num" data-label="{_BY_THEN}">{chance}</td>'
-        f'<td class="num" data-label="{paint}">'
-        f"{units.paint_number(outlook.paint_ml_per_m2)}</td></tr>"
-    )
+    return block_html(sealers_table(answer, units))

@@ -53,7 +53,10 @@ _DRAWN = """
 .sc-strip i {display: block; height: 2.6rem; border: 1px solid #8a8a8a;}
 .sc-strip .hides i {border: 3px double currentColor;}
 .sc-small {font-size: .875rem; line-height: 1.4;}
-.sc-marks {font-weight: 400;}
+.sc-table small {display: block; font-weight: 400;}
+.sc-table td b {font-weight: inherit;}
+.sc-table .box {display: inline-block; width: 1em; height: 1em; line-height: 1em;
+  border: 2px solid currentColor; text-align: center; font-weight: 700;}
 /* On a phone each row of a table becomes a card, headings beside its cells. */
 @media (max-width: 640px) {
   .sc-strip th, .sc-strip td {min-width: 1.6rem; font-size: .75rem;}

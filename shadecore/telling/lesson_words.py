@@ -5,117 +5,25 @@ from typing import Final
 
 import numpy as np
 
-from shadecore.colour.topcoat import Lab
 from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.lesson.contrast_card import ContrastCard, Judge
 from shadecore.lesson.guess import ExerciseColour, Score
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled
-from shadecore.telling.reasons import BANDS, told
-from shadecore.telling.text import LAST_WORD
+from shadecore.telling.colours import colour_word
+from shadecore.telling.counts import SURE, coats_words, number_words, range_words
+from shadecore.telling.hiding_words import COMPLETE
+from shadecore.telling.numbers import beside_limit, listed, percent
+from shadecore.telling.reasons import BANDS
 from shadecore.undercoats.shelf import Shelf
 
-CLOSED_BELOW: Final = 0.10
-"""Share of an undercoat's light below which a film is called closed; our own limit."""
-SCREEN_NOTE: Final = "A screen is not a paint chip."
-PAPER_NOTE: Final = "A printed or shown swatch is not a paint chip."
-OUTSIDE_NOTE: Final = "* lies outside what a screen can show."
-MODELLED: Final = (
-    "Modelled, not measured: the film shown is the likely paint whose coats come "
-    "nearest to the estimate; real paints of this colour differ, as the intervals say. "
-    f"The lesson's colours and greys are invented. {LAST_WORD}"
-)
-EYE_NOTE: Final = (
-    "That the eye just notices a difference of 1 edge to edge is a rule of thumb, "
-    "common practice, no source: light, size and training move it."
-)
-_NEUTRAL_CHROMA: Final = 10.0
-_LIGHT, _MIDDLE, _DARK = 87.0, 55.0, 25.0
-_BROWN_BELOW: Final = 45.0
-_BROWN_CHROMA: Final = 45.0
-_HUES: Final = (
-    (15.0, "pink"),
-    (42.0, "red"),
-    (78.0, "orange"),
-    (105.0, "yellow"),
-    (195.0, "green"),
-    (312.0, "blue"),
-    (345.0, "violet"),
-    (360.0, "pink"),
-)
-"""Hue angles of CIELAB up to which a name is used, from memory. [degrees]"""
-_PINK_ABOVE: Final = 60.0
-_PINK_CHROMA: Final = 35.0
-"""L* and C* between which a red is called pink, from memory."""
-
-
-def colour_word(lab: Lab) -> str:
-    """What anybody would call a colour, roughly.
-
-    Parameters
-    ----------
-    lab : tuple of float
-        L*, a*, b* under the working condition.
-
-    Returns
-    -------
-    str
-        A noun such as ``red`` or ``light grey``.
-
-    Examples
-    --------
-    >>> colour_word((48.0, 62.0, 40.0)), colour_word((66.0, 0.0, -1.0))
-    ('red', 'light grey')
-    """
-    lightness, a, b = lab
-    if np.hypot(a, b) < _NEUTRAL_CHROMA:
-        steps = ((_LIGHT, "white"), (_MIDDLE, "light grey"), (_DARK, "dark grey"))
-        return next((word for above, word in steps if lightness > above), "black")
-    hue = float(np.degrees(np.arctan2(b, a)) % 360.0)
-    word = next(name for limit, name in _HUES if hue <= limit)
-    pale = lightness >= _PINK_ABOVE and np.hypot(a, b) < _PINK_CHROMA
-    if word in {"pink", "red"}:
-        strong = word == "red" or lightness < _PINK_ABOVE
-        return "pink" if pale or not strong else "red"
-    brownish = lightness < _BROWN_BELOW and np.hypot(a, b) < _BROWN_CHROMA
-    return "brown" if word in {"orange", "yellow"} and brownish else word
-
-
-def coat_words(coats: int) -> str:
-    """A number of coats with its noun.
-
-    Parameters
-    ----------
-    coats : int
-        0 or more.
-
-    Returns
-    -------
-    str
-        Such as ``1 coat`` or ``3 coats``.
-    """
-    return f"{coats} coat" if coats == 1 else f"{coats} coats"
-
-
-def listed(names: Sequence[str]) -> str:
-    """Names in a sentence.
-
-    Parameters
-    ----------
-    names : sequence of str
-        One or more.
-
-    Returns
-    -------
-    str
-        Such as ``blue, green and red``.
-    """
-    *first, last = names
-    return f"{', '.join(first)} and {last}" if first else last
+OPAQUE_BELOW: Final = 0.10
+"""Share of a sealer's light below which hardly any is said to come through; our own
+limit."""
 
 
 def film_words(lesson: Lesson, coats: int) -> str:
-    """Where the film is closed after some coats, and what shows where it is not.
+    """Which light the film lets through after some coats, and what shows by it.
 
     Parameters
     ----------
@@ -131,26 +39,29 @@ def film_words(lesson: Lesson, coats: int) -> str:
     """
     word = colour_word(lesson.topcoat.lab)
     if coats == 0:
-        return f"No {word} yet: every undercoat shows as it is."
+        return f"No {word} yet: every sealer shows as it is."
     spectrum = np.array(lesson.see_through[coats])
     through = {band.name: float(spectrum[band.columns].mean()) for band in BANDS}
-    closed = [name for name, share in through.items() if share < CLOSED_BELOW]
+    closed = [name for name, share in through.items() if share < OPAQUE_BELOW]
     opened = [name for name in through if name not in closed]
-    start = f"After {coat_words(coats)} this {word} is"
+    start = f"After {coats_words(coats)} this {word}"
     if not opened:
-        return f"{start} closed to all light: what lies under it no longer matters."
-    shares = listed([f"{through[name]:.0%} of the {name}" for name in opened])
-    shows = f"{shares} light still gets down to the undercoat and back out"
+        return (
+            f"{start} lets hardly any light through: what lies under it no longer "
+            "matters."
+        )
+    shares = listed([f"{percent(through[name])} of the {name}" for name in opened])
+    shows = f"{shares} light gets down to the sealer and back out"
     if not closed:
-        return f"{start} closed to no light yet: {shows}."
+        return f"{start} still lets light of every colour through: {shows}."
     return (
-        f"{start} closed to {listed(closed)} light, but {shows}. So only the "
-        f"undercoat's {listed(opened)} still shows."
+        f"{start} lets hardly any {listed(closed, 'or')} light through, but {shows}. "
+        f"So only the sealer's {listed(opened)} still shows."
     )
 
 
 def hides_words(lesson: Lesson, coats: int) -> str:
-    """Over which undercoats the film hides after some coats.
+    """Over which sealers the film hides after some coats.
 
     Parameters
     ----------
@@ -164,7 +75,7 @@ def hides_words(lesson: Lesson, coats: int) -> str:
     str
         One sentence.
     """
-    start = f"After {coat_words(coats)} the film" if coats else "Bare, nothing"
+    start = f"After {coats_words(coats)} the film" if coats else "Bare, nothing"
     hidden = [each.undercoat.name for each in lesson.panels if each.hides(coats)]
     if not hidden:
         return f"{start} hides over none of them yet." if coats else f"{start} hides."
@@ -189,17 +100,20 @@ def card_words(card: ContrastCard, coats: int) -> str:
     """
     cap = len(card.contrast_ratio) - 1
     if coats == 0:
-        return "The bare card: black throws nothing back, the contrast ratio is 0."
+        return (
+            "The bare card: its black half reflects nothing, so the contrast ratio is "
+            "0."
+        )
     reached = (
-        f"stays above it from {coat_words(card.hidden_from)} on"
+        f"stays above it from {coats_words(card.hidden_from)} on"
         if card.hidden_from is not None
-        else f"does not reach it within {coat_words(cap)}"
+        else f"does not reach it within {coats_words(cap)}"
     )
     return (
-        f"After {coat_words(coats)} the contrast ratio is "
-        f"{told(card.contrast_ratio[coats], COMPLETE_HIDING, 2)} (9 times in 10: "
-        f"{card.low[coats]:.2f} to {card.high[coats]:.2f}). {COMPLETE_HIDING} counts "
-        f"as complete hiding (ISO 6504-3, ASTM D2805); this film {reached}."
+        f"After {coats_words(coats)} the contrast ratio is "
+        f"{beside_limit(card.contrast_ratio[coats], COMPLETE_HIDING, 2)} ({SURE}: "
+        f"{card.low[coats]:.2f} to {card.high[coats]:.2f}). {COMPLETE}; this film "
+        f"{reached}."
     )
 
 
@@ -216,14 +130,12 @@ def judge_words(judge: Judge, cap: int) -> str:
     Returns
     -------
     str
-        Such as ``from coat 3 (9 times in 10: 2 to 4)``.
+        Such as ``from coat 3 on (90 %: 2 to 4)``.
     """
-    own, low, high = (
-        f"over {cap}" if each is None else str(each)
-        for each in (judge.hidden_from, judge.low, judge.high)
-    )
-    start = f"not within {cap} coats" if judge.hidden_from is None else f"coat {own}"
-    return f"{start} (9 times in 10: {low if low == high else f'{low} to {high}'})"
+    start = f"not within {coats_words(cap)}"
+    if judge.hidden_from is not None:
+        start = f"from coat {judge.hidden_from} on"
+    return f"{start} ({SURE}: {range_words(judge.low, judge.high, cap)})"
 
 
 def card_moral(card: ContrastCard) -> str:
@@ -274,8 +186,10 @@ def rules_words(rows: Sequence[Ruled]) -> str:
 
 
 def _cost(row: Ruled) -> str:
-    over = f"over {row.cap}" if row.closest_coats > row.cap else f"{row.closest_coats}"
-    return f"{row.name} {over} coats instead of {row.best_coats}"
+    closest, best = (
+        number_words(each, row.cap) for each in (row.closest_coats, row.best_coats)
+    )
+    return f"{row.name} {closest} coats instead of {best}"
 
 
 def points_words(score: Score) -> str:
@@ -293,7 +207,7 @@ def points_words(score: Score) -> str:
     if not score.answered:
         return "No points yet."
     return (
-        f"{score.points} of {score.most} points: {coat_words(score.extra)} too many; "
+        f"{score.points} of {score.most} points: {coats_words(score.extra)} too many; "
         f"matching by lightness would have sprayed {score.extra_by_lightness} too many."
     )
 
@@ -317,13 +231,13 @@ def reveal_words(question: ExerciseColour, undercoats: Shelf, choice: int) -> st
     more = question.coats_more(choice)
     if more:
         fewest = listed([undercoats[place].name for place in sorted(question.best)])
-        first = f"{coat_words(more)} too many: {fewest} would have been best."
+        first = f"{coats_words(more)} too many: {fewest} would have been best."
     else:
         first = "Right: no coat too many."
     closest = undercoats[question.lightness_choice].name
     if question.lightness_works:
         return f"{first} Here lightness tells: {closest} is closest, and best."
-    lost = coat_words(question.coats_more(question.lightness_choice))
+    lost = coats_words(question.coats_more(question.lightness_choice))
     return (
         f"{first} Here lightness misleads: {closest} is closest and costs {lost} more."
     )

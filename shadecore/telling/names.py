@@ -1,7 +1,11 @@
-"""Names that people give, short enough for a sheet."""
+"""Names that people give, and sealers with what was measured of them."""
 
 from typing import Final
 
+from shadecore.undercoats.shelf import Undercoat, munsell_value
+
+MIX: Final = "mix of two sealers"
+"""How a sealer that is mixed of two from the shelf is called."""
 _LONGEST_NAME: Final = 48
 
 
@@ -11,7 +15,7 @@ def brief(name: str) -> str:
     Parameters
     ----------
     name : str
-        Of a job, an undercoat, a product.
+        Of a job, a sealer, a product.
 
     Returns
     -------
@@ -19,3 +23,55 @@ def brief(name: str) -> str:
         At most 48 characters.
     """
     return name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
+
+
+def grey_words(lightness: float) -> str:
+    """A lightness with its Munsell value.
+
+    Parameters
+    ----------
+    lightness : float
+        L*, 0..100.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> grey_words(90.2)
+    'L* 90.2, N 9.0'
+    """
+    return f"L* {lightness:.1f}, N {munsell_value(lightness):.1f}"
+
+
+def sealer_words(undercoat: Undercoat) -> str:
+    """A sealer with what was measured of it.
+
+    Parameters
+    ----------
+    undercoat : Undercoat
+        The sealer.
+
+    Returns
+    -------
+    str
+        Such as ``White N 9 (L* 90.2, N 9.0)``.
+    """
+    return f"{brief(undercoat.name)} ({grey_words(undercoat.lightness)})"
+
+
+def sealer_name(undercoat: Undercoat) -> str:
+    """A sealer by its name alone; a mix by what it is.
+
+    Parameters
+    ----------
+    undercoat : Undercoat
+        The sealer.
+
+    Returns
+    -------
+    str
+        Such as ``White N 9`` or ``the mix of two sealers``.
+    """
+    return f"the {MIX}" if undercoat.parts else brief(undercoat.name)

@@ -1,11 +1,13 @@
 """A colour read off a photo, in words."""
 
-from typing import Any, Final
+from typing import Final
 
 from shadecore.coats.uncertain import Choice, settled
-from shadecore.pages.tables import Table
 from shadecore.photo.measure import PhotoColour
+from shadecore.telling.numbers import percent
 
+PHOTO_SURE: Final = "95 %"
+"""How the interval of a photographed colour is headed."""
 DRIVERS: Final = {
     "noise": "grain and unevenness of the picture",
     "reference": "how well the reference's colour is known",
@@ -23,7 +25,7 @@ _CLOSER: Final = {
 _CLOSER_THAN_A_CHART: Final = "measure the swatch with an instrument"
 
 
-def interval_words(colour: PhotoColour) -> str:
+def photo_colour_words(colour: PhotoColour) -> str:
     """Colour with its 95 percent interval.
 
     Parameters
@@ -39,36 +41,6 @@ def interval_words(colour: PhotoColour) -> str:
         f"{name}* {round(value, 1) + 0.0:.1f} ± {half:.1f}"
         for name, value, half in zip("Lab", colour.lab, colour.interval, strict=True)
     )
-
-
-def photo_record(
-    colour: PhotoColour, choices: tuple[Choice, ...], odd: str | None
-) -> dict[str, Any]:
-    """Colour, doubt and choices as plain data.
-
-    Parameters
-    ----------
-    colour : PhotoColour
-        The colour.
-    choices : tuple of Choice
-        Undercoats that come out, the pick first.
-    odd : str or None
-        Name of the photo that was left out.
-
-    Returns
-    -------
-    dict
-    """
-    return {
-        "lab": list(colour.lab),
-        "interval_95": list(colour.interval),
-        "covariance": colour.covariance.tolist(),
-        "doubt": {each.name: each.size for each in colour.drivers},
-        "warnings": list(colour.warnings),
-        "choices": {each.undercoat.name: each.share for each in choices},
-        "settled": settled(choices),
-        "left_out": odd,
-    }
 
 
 def driver_words(colour: PhotoColour) -> str:
@@ -96,34 +68,6 @@ def driver_words(colour: PhotoColour) -> str:
     return f"Most of the doubt is {DRIVERS[first.name]}; to narrow it, {advice}."
 
 
-def driver_table(colour: PhotoColour) -> Table:
-    """What the doubt is made of.
-
-    Parameters
-    ----------
-    colour : PhotoColour
-        The colour.
-
-    Returns
-    -------
-    Table
-    """
-    total = sum(each.size**2 for each in colour.drivers)
-    return Table(
-        ("Doubt", "CIELAB", "Share"),
-        tuple(
-            (
-                DRIVERS[each.name].capitalize(),
-                f"± {each.size:.1f}",
-                f"{each.size**2 / total:.0%}",
-            )
-            for each in colour.drivers
-        ),
-        frozenset({1, 2}),
-        "Root mean square of the distance in CIELAB; shares of its square.",
-    )
-
-
 def choice_words(choices: tuple[Choice, ...]) -> str:
     """Whether one undercoat comes out, or one of two.
 
@@ -140,14 +84,14 @@ def choice_words(choices: tuple[Choice, ...]) -> str:
     if settled(choices) or not others:
         first = max(choices, key=lambda each: each.share)
         return (
-            f"{first.undercoat.name} stays the pick for {first.share:.0%} of the "
+            f"{first.undercoat.name} stays the pick for {percent(first.share)} of the "
             "colours that the photo allows."
         )
     second = others[0]
     return (
-        f"Either {first.undercoat.name} ({first.share:.0%} of the colours that the "
-        f"photo allows) or {second.undercoat.name} ({second.share:.0%}): take a "
-        "reading with an instrument, or a photo with a chart, before you decide."
+        f"Either {first.undercoat.name} ({percent(first.share)} of the colours that "
+        f"the photo allows) or {second.undercoat.name} ({percent(second.share)}): take "
+        "a reading with an instrument, or a photo with a chart, before you decide."
     )
 
 

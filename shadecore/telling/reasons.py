@@ -1,13 +1,21 @@
-"""Why the two picks differ, in a painter's words."""
+"""Why the pick and the sealer closest in lightness differ, in a painter's words."""
 
 from typing import Final, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from shadecore.coats.answer import Answer, Outlook
+from shadecore.coats.answer import Answer
 from shadecore.colour.appearance import WAVELENGTHS_NM, tristimulus_weights
-from shadecore.undercoats.shelf import Undercoat
+from shadecore.telling.counts import (
+    average_coats,
+    chance_by,
+    coats_words,
+    count_words,
+    number_of,
+)
+from shadecore.telling.names import sealer_name
+from shadecore.telling.numbers import percent
 
 
 class Band(NamedTuple):
@@ -28,8 +36,7 @@ BANDS: Final = (
     Band("green", 500, 580),
     Band("red", 590, 700),
 )
-_JUDGED_AFTER_COATS: Final = 2
-_MOST_DECIMALS: Final = 4
+_SEEN_AFTER_COATS: Final = 2
 
 
 def open_band(answer: Answer) -> Band:
@@ -46,132 +53,13 @@ def open_band(answer: Answer) -> Band:
         Where most of the undercoat's light still gets out after two coats, counted
         as the eye counts it.
     """
-    after = min(_JUDGED_AFTER_COATS, len(answer.bands.see_through)) - 1
+    after = min(_SEEN_AFTER_COATS, len(answer.bands.see_through)) - 1
     seen = np.array(answer.bands.see_through[after]) * tristimulus_weights().max(axis=1)
     return max(BANDS, key=lambda band: float(seen[band.columns].sum()))
 
 
-def told(value: float, limit: float, decimals: int) -> str:
-    """A number beside its limit, with the decimals that it takes to tell them apart.
-
-    Parameters
-    ----------
-    value, limit : float
-        The number and what it is held against.
-    decimals : int
-        Decimals to start with.
-
-    Returns
-    -------
-    str
-        So that 0.978 under a limit of 0.98 does not read 0.98.
-
-    Examples
-    --------
-    >>> told(0.978, 0.98, 2), told(0.97, 0.98, 2), told(2.04, 2.0, 1)
-    ('0.978', '0.97', '2.04')
-    """
-    text = f"{value:.{decimals}f}"
-    apart = value != limit and decimals < _MOST_DECIMALS
-    if apart and float(text) == round(limit, decimals):
-        return told(value, limit, decimals + 1)
-    return text
-
-
-def lab_in_words(lab: tuple[float, float, float]) -> str:
-    """Lab values for reading, to a tenth.
-
-    Parameters
-    ----------
-    lab : tuple of float
-        L*, a*, b*.
-
-    Returns
-    -------
-    str
-    """
-    # Adding zero turns a rounded -0.0 into 0.0.
-    lightness, a, b = (round(value, 1) + 0.0 for value in lab)
-    return f"L* {lightness:.1f}, a* {a:.1f}, b* {b:.1f}"
-
-
-def coats_in_words(outlook: Outlook) -> str:
-    """Count with its unit, such as ``3 coats``.
-
-    Parameters
-    ----------
-    outlook : Outlook
-        Of one undercoat.
-
-    Returns
-    -------
-    str
-    """
-    cap = outlook.count.cap
-    count = cap if outlook.coats is None else outlook.coats
-    noun = "coat" if count == 1 else "coats"
-    return f"{count} {noun}" if outlook.coats is not None else f"over {count} {noun}"
-
-
-def interval_in_words(outlook: Outlook) -> str:
-    """90 percent interval, such as ``2 to 5``.
-
-    Parameters
-    ----------
-    outlook : Outlook
-        Of one undercoat.
-
-    Returns
-    -------
-    str
-    """
-    cap = outlook.count.cap
-    if outlook.count.low is None:
-        return f"over {cap}"
-    if outlook.count.high is None:
-        return f"{outlook.count.low} to over {cap}"
-    if outlook.count.low == outlook.count.high:
-        return f"{outlook.count.low}"
-    return f"{outlook.count.low} to {outlook.count.high}"
-
-
-def count_in_brief(coats: int | None, cap: int) -> str:
-    """Count for a table, such as ``3`` or ``>12``.
-
-    Parameters
-    ----------
-    coats : int or None
-        Coats; None or more than the cap for not within it.
-    cap : int
-        Coats counted at most.
-
-    Returns
-    -------
-    str
-    """
-    return f">{cap}" if coats is None or coats > cap else f"{coats}"
-
-
-def interval_in_brief(outlook: Outlook) -> str:
-    """90 percent interval for a table, such as ``2-5`` or ``2->12``.
-
-    Parameters
-    ----------
-    outlook : Outlook
-        Of one undercoat.
-
-    Returns
-    -------
-    str
-    """
-    cap = outlook.count.cap
-    low = count_in_brief(outlook.count.low, cap)
-    high = count_in_brief(outlook.count.high, cap)
-    return low if low == high else f"{low}-{high}"
-
-
 def why(answer: Answer) -> str:
-    """One sentence on the two picks.
+    """Why the pick is what it is, beside the sealer closest in lightness.
 
     Parameters
     ----------
@@ -181,21 +69,55 @@ def why(answer: Answer) -> str:
     Returns
     -------
     str
+        One or two sentences.
     """
     best, closest = answer.recommended, answer.closest
     if best.undercoat == closest.undercoat:
+        if best.coats is None:
+            return (
+                f"{best.undercoat.name} is the closest in lightness, but neither it "
+                f"nor another sealer here hides within {coats_words(best.count.cap)}."
+            )
         return (
             f"{best.undercoat.name} is the closest in lightness and also needs the "
             "fewest coats here."
         )
-    names = f"{_named(best.undercoat)} and {_named(closest.undercoat)}"
     if best.coats == closest.coats:
+        return _why_at_equal_counts(answer)
+    return _why_at_other_counts(answer)
+
+
+def _why_at_equal_counts(answer: Answer) -> str:
+    best, closest = answer.recommended, answer.closest
+    first, second = sealer_name(best.undercoat), sealer_name(closest.undercoat)
+    if best.coats is None:
         return (
-            f"{names} both need {coats_in_words(best)}; over the first fewer paints of "
-            f"this colour need more ({best.coats_average:.1f} coats on average, not "
-            f"{closest.coats_average:.1f})."
+            f"Neither {first} nor {second} hides within "
+            f"{coats_words(best.count.cap)}; after that a difference of "
+            f"{best.difference[-1]:.1f} CIEDE2000 is left over the first and "
+            f"{closest.difference[-1]:.1f} over the second."
         )
-    saved = f"{coats_in_words(best)} instead of {coats_in_words(closest)}"
+    start = f"{_capital(first)} and {second} both need {count_words(best.count)}"
+    chances = [each.count.chance[best.coats - 1] for each in (best, closest)]
+    sure = [chance_by(each.count, best.coats) for each in (best, closest)]
+    if chances[0] > chances[1] and sure[0] != sure[1]:
+        return (
+            f"{start}; the chance that these are enough is {sure[0]} over the first "
+            f"and {sure[1]} over the second."
+        )
+    averages = [average_coats(each.count) for each in (best, closest)]
+    if round(averages[0], 1) < round(averages[1], 1):
+        return (
+            f"{start}; over the first fewer paints of this colour need more "
+            f"({averages[0]:.1f} coats on average, not {averages[1]:.1f})."
+        )
+    return f"{start}, and which of them is better lies within the doubt."
+
+
+def _why_at_other_counts(answer: Answer) -> str:
+    best, closest = answer.recommended, answer.closest
+    first, second = sealer_name(best.undercoat), sealer_name(closest.undercoat)
+    saved = f"{count_words(best.count)} instead of {number_of(closest.count)}"
     band = open_band(answer)
     wanted, from_best, from_closest = (
         float(np.mean(np.array(spectrum)[band.columns]))
@@ -206,23 +128,22 @@ def why(answer: Answer) -> str:
         )
     )
     start = (
-        f"Of the undercoat the eye sees most through this paint in {band.name} light, "
-        f"of which the finished colour throws back {wanted:.0%}"
+        f"This paint stays see-through longest in {band.name} light, of which the "
+        f"finished colour reflects {percent(wanted)}"
     )
     if abs(from_best - wanted) < abs(from_closest - wanted):
         return (
-            f"{start}: {_named(best.undercoat)} throws back {from_best:.0%} and "
-            f"{_named(closest.undercoat)}, though closer in lightness, "
-            f"{from_closest:.0%}, so it takes {saved}."
+            f"{start}: {first} reflects {percent(from_best)} and {second}, though "
+            f"closer in lightness, {percent(from_closest)}, so it takes {saved}."
         )
     if from_best > wanted:
         return (
-            f"{start}. Over {_named(closest.undercoat)} ({from_closest:.0%}) the film "
-            f"has to build that up by itself; over {_named(best.undercoat)} "
-            f"({from_best:.0%}) it only dims what comes through, which takes {saved}."
+            f"{start}. Over {second} ({percent(from_closest)}) the paint has to add "
+            f"the {band.name} that is missing; over {first} ({percent(from_best)}) it "
+            f"only has to dim what comes through, which takes {saved}."
         )
-    return f"Counted coat by coat, {_named(best.undercoat)} takes {saved}."
+    return f"Counted coat by coat, {first} takes {saved}."
 
 
-def _named(undercoat: Undercoat) -> str:
-    return "the blend" if undercoat.parts else undercoat.name
+def _capital(text: str) -> str:
+    return f"{text[0].upper()}{text[1:]}"

@@ -1,6 +1,5 @@
 """Answers as rows and as plain data, for programs."""
 
-from dataclasses import asdict
 from typing import Any, Final
 
 from shadecore.card.hiding_power import HidingPower
@@ -8,7 +7,12 @@ from shadecore.coats.answer import Answer, Outlook, Picks
 from shadecore.coats.flags import raise_flags
 from shadecore.coats.hiding import rating
 from shadecore.coats.settings import Settings
+from shadecore.coats.uncertain import Choice, settled
 from shadecore.colour.colour_table import ColourList
+from shadecore.photo.measure import PhotoColour
+from shadecore.telling.basis import BASIS, CAUTION
+from shadecore.telling.counts import average_coats, plan_words
+from shadecore.telling.flag_words import warning_of
 from shadecore.telling.reasons import why
 from shadecore.undercoats.shelf import Shelf
 
@@ -91,7 +95,7 @@ def _count(coats: int, cap: int) -> str:
 
 
 def answer_record(answer: Answer, power: HidingPower | None = None) -> dict[str, Any]:
-    """An answer as plain data, ready for JSON.
+    """An answer as plain data, ready for JSON: all that the text says.
 
     Parameters
     ----------
@@ -103,7 +107,7 @@ def answer_record(answer: Answer, power: HidingPower | None = None) -> dict[str,
     Returns
     -------
     dict
-        Counts beyond the cap are None.
+        Counts beyond the cap are None; ``hiding_power`` is None without a card.
     """
     settings = answer.settings
     return {
@@ -118,7 +122,9 @@ def answer_record(answer: Answer, power: HidingPower | None = None) -> dict[str,
             "film_limit_um": settings.film_limit_um,
         },
         "basis": answer.basis,
+        "basis_text": BASIS[answer.basis],
         "recommended": answer.recommended.undercoat.name,
+        "plan": plan_words(answer.recommended.count),
         "closest_in_lightness": answer.closest.undercoat.name,
         "why": why(answer),
         "hiding": {
@@ -127,13 +133,25 @@ def answer_record(answer: Answer, power: HidingPower | None = None) -> dict[str,
             "interval_90": _rounded((answer.hiding.low, answer.hiding.high)),
             "dry_film_um": answer.hiding.film_um,
         },
-        "card": None if power is None else asdict(power),
+        "hiding_power": None if power is None else _power_record(power),
         "flags": [
-            {"code": flag.code, "headline": flag.headline, "advice": flag.advice}
-            for flag in answer.flags
+            {"code": flag.code, **warning_of(flag)._asdict()} for flag in answer.flags
         ],
         "nearest_recipe_de00": round(answer.nearest_recipe, _DECIMALS),
         "undercoats": [_outlook_record(each) for each in answer.outlooks],
+        "caution": CAUTION,
+    }
+
+
+def _power_record(power: HidingPower) -> dict[str, Any]:
+    film, *films = power.dry_film_um
+    rate, *rates = power.spreading_rate_m2_per_l
+    return {
+        "contrast_ratio": power.contrast_ratio,
+        "dry_film_um": round(film, _DECIMALS),
+        "dry_film_um_interval_90": _rounded(tuple(films)),
+        "spreading_rate_m2_per_l": round(rate, _DECIMALS),
+        "spreading_rate_interval_90": _rounded(tuple(rates)),
     }
 
 
@@ -148,7 +166,7 @@ def _outlook_record(outlook: Outlook) -> dict[str, Any]:
         "coats": outlook.coats,
         "coats_low": outlook.count.low,
         "coats_high": outlook.count.high,
-        "coats_average": round(outlook.coats_average, 2),
+        "coats_average": round(average_coats(outlook.count), 2),
         "chance_hidden_by_coat": _rounded(outlook.count.chance),
         "de00_left_after_coat": _rounded(outlook.difference),
         "paint_ml_per_m2": (
@@ -157,6 +175,36 @@ def _outlook_record(outlook: Outlook) -> dict[str, Any]:
             else round(outlook.paint_ml_per_m2, 1)
         ),
         "flags": [flag.code for flag in outlook.flags],
+    }
+
+
+def photo_record(
+    colour: PhotoColour, choices: tuple[Choice, ...], odd: str | None
+) -> dict[str, Any]:
+    """Colour, doubt and choices as plain data.
+
+    Parameters
+    ----------
+    colour : PhotoColour
+        The colour.
+    choices : tuple of Choice
+        Undercoats that come out, the pick first.
+    odd : str or None
+        Name of the photo that was left out.
+
+    Returns
+    -------
+    dict
+    """
+    return {
+        "lab": list(colour.lab),
+        "interval_95": list(colour.interval),
+        "covariance": colour.covariance.tolist(),
+        "doubt": {each.name: each.size for each in colour.drivers},
+        "warnings": list(colour.warnings),
+        "choices": {each.undercoat.name: each.share for each in choices},
+        "settled": settled(choices),
+        "left_out": odd,
     }
 
 

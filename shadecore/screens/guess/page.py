@@ -18,6 +18,7 @@ from shadecore.screens.lesson.link import (
     read_guess,
     write_answers,
 )
+from shadecore.telling import basis
 from shadecore.telling import lesson_words as words
 from shadecore.undercoats.shelf import Shelf
 from shadecore.undercoats.shelf_table import demo_shelf
@@ -58,7 +59,7 @@ def page() -> None:
         "Coats are modelled from the colour alone, 10 µm dry a coat, a difference of 2 "
         "CIEDE2000 counts as hidden. Matching by lightness works for half of the "
         "colours and fails for the other half. "
-        f"{words.SCREEN_NOTE} {words.OUTSIDE_NOTE}"
+        f"{basis.SCREEN_NOTE} {basis.OUTSIDE_NOTE}"
     )
 
 

@@ -5,8 +5,9 @@ from typing import Final
 
 from shadecore.lesson.colours import shown
 from shadecore.lesson.guess import POINTS, Exercise, ExerciseColour, Score
-from shadecore.telling.lesson_words import coat_words, colour_word, points_words
-from shadecore.telling.reasons import count_in_brief
+from shadecore.telling.colours import colour_word
+from shadecore.telling.counts import coats_words, number_words
+from shadecore.telling.lesson_words import points_words
 from shadecore.undercoats.shelf import Shelf
 
 _READABLE_ON_LIGHT: Final = 50.0
@@ -107,7 +108,7 @@ def costs_html(question: ExerciseColour, undercoats: Shelf, choice: int) -> str:
         marks += ["your choice"] * (place == choice)
         marks += ["closest in lightness"] * (place == question.lightness_choice)
         kind = ' class="sc-best"' if place in question.best else ""
-        number = count_in_brief(coats, question.cap)
+        number = number_words(coats, question.cap)
         cells.append(
             f'<div{kind}><i style="background:{swatch.hex}"></i><b>{escape(number)}</b>'
             f"{'coat' if coats == 1 else 'coats'}<br><strong>{escape(each.name)}"
@@ -155,7 +156,7 @@ def result_html(exercise: Exercise, answers: tuple[int, ...]) -> str:
         f'#8a8a8a;background:{swatch.hex}"></i></td>'
         f"<td>{colour_word(question.lab)}</td>"
         f"<td>{escape(exercise.undercoats[choice].name)}</td>"
-        f"<td>{coat_words(question.coats_more(choice))}</td>"
+        f"<td>{coats_words(question.coats_more(choice))}</td>"
         f"<td>{question.points(choice)} of {POINTS}</td>"
         f"<td>{'works' if question.lightness_works else 'fails'}</td></tr>"
         for swatch, question, choice in zip(

@@ -8,7 +8,7 @@ from shadecore.question.answer import answer
 from shadecore.question.link import belongs
 from shadecore.question.question import Question
 from shadecore.screens import pictures, ways
-from shadecore.telling.reasons import coats_in_words
+from shadecore.telling.counts import count_words
 
 
 class _Start(NamedTuple):
@@ -76,8 +76,8 @@ def _show_example() -> None:
     st.html(pictures.beside_html(found))
     st.markdown(
         f"The same red over {best.undercoat.name} and over {closest.undercoat.name}, "
-        f"the grey that matches it in lightness: {coats_in_words(best)} against "
-        f"{coats_in_words(closest)}. Under each coat stands the difference to the full "
-        "colour (CIEDE2000); a double frame marks the coats that hide. A screen is not "
-        "a paint chip."
+        f"the grey that matches it in lightness: {count_words(best.count)} against "
+        f"{count_words(closest.count)}. Under each coat stands the difference to the "
+        "full colour (CIEDE2000); a double frame marks the coats that hide. A screen "
+        "is not a paint chip."
     )

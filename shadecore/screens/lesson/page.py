@@ -14,6 +14,7 @@ from shadecore.screens.lesson import charts as lesson_charts
 from shadecore.screens.lesson import colour as lesson_colour
 from shadecore.screens.lesson import pictures as drawn
 from shadecore.screens.lesson import why_chart
+from shadecore.telling import basis
 from shadecore.telling import lesson_words as words
 from shadecore.telling.reasons import why
 
@@ -37,7 +38,7 @@ def page() -> None:
         st.markdown("Type another colour, or take one of the examples above.")
         return
     _follow(shown, card)
-    st.caption(f"{words.MODELLED} {words.EYE_NOTE}")
+    st.caption(f"{basis.MODELLED} {basis.EYE_NOTE}")
 
 
 @st.fragment
@@ -47,11 +48,11 @@ def _follow(shown: Lesson, card: ContrastCard) -> None:
     lesson_colour.keep(coats)
     st.html(drawn.panels_html(shown, coats))
     st.html(drawn.status_html(words.hides_words(shown, coats)))
-    star = f" {words.OUTSIDE_NOTE}" if shown.any_outside else ""
+    star = f" {basis.OUTSIDE_NOTE}" if shown.any_outside else ""
     st.caption(
         "Large number: difference to the full colour (CIEDE2000). The stripe across "
         "each panel is the full colour: where the film hides, it disappears. "
-        f"{words.SCREEN_NOTE}{star}"
+        f"{basis.SCREEN_NOTE}{star}"
     )
     _show_why(shown, coats)
     _show_card(card, coats)
@@ -90,9 +91,9 @@ def _show_why(shown: Lesson, coats: int) -> None:
         )
         say.words(words.film_words(shown, coats), why(shown.answer))
         st.caption(
-            "Grey curtain: the film, dense where it is closed. Behind it the "
-            "undercoats, in front the full colour. An undercoat counts only where it "
-            "can be seen."
+            "Grey curtain: the film, dense where it lets hardly any light through. "
+            "Behind it the sealers, in front the full colour. A sealer counts only "
+            "where it can be seen."
         )
     with right:
         st.subheader("Matching by lightness alone", anchor=False)
@@ -127,6 +128,6 @@ def _show_card(card: ContrastCard, coats: int) -> None:
             alt=words.card_words(card, len(card.contrast_ratio) - 1),
         )
         st.caption(
-            "Line: the film shown. Area: 9 likely paints in 10. Dashed: complete "
+            "Line: the film shown. Area: 90 % of the likely paints. Dashed: complete "
             "hiding."
         )

@@ -7,9 +7,10 @@ from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.lesson.colours import Shown
 from shadecore.lesson.contrast_card import ContrastCard, Judge
 from shadecore.lesson.panels import Lesson, Strip
-from shadecore.telling.lesson_words import coat_words, judge_words
-from shadecore.telling.reasons import interval_in_words, told
-from shadecore.undercoats.shelf import munsell_value
+from shadecore.telling.counts import SURE, coats_words, interval_words
+from shadecore.telling.lesson_words import judge_words
+from shadecore.telling.names import grey_words
+from shadecore.telling.numbers import beside_limit
 
 STYLE: Final = """
 <style>
@@ -93,13 +94,13 @@ def panels_html(lesson: Lesson, coats: int) -> str:
 def _panel(panel: Strip, lesson: Lesson, coats: int) -> str:
     film = panel.film[coats]
     hides = panel.hides(coats)
-    left = told(panel.difference[coats], lesson.settings.tolerance, 1)
+    left = beside_limit(panel.difference[coats], lesson.settings.tolerance, 1)
     grey = panel.undercoat
-    measured = f"L* {grey.lightness:.1f}, N {munsell_value(grey.lightness):.1f}"
+    measured = grey_words(grey.lightness)
     said = "hides" if hides else "does not hide yet"
-    label = f"{grey.name} after {coat_words(coats)}: difference {left}, {said}"
+    label = f"{grey.name} after {coats_words(coats)}: difference {left}, {said}"
     verdict = "✓ hides" if hides else "still shows" if coats else "bare undercoat"
-    usual = f"<br><small>9 times in 10: {interval_in_words(panel.estimate)}</small>"
+    usual = f"<br><small>{SURE}: {interval_words(panel.estimate.count)}</small>"
     return (
         f'<figure{" class=sc-hidden" * hides}><div class="sc-film" role="img" '
         f'data-panel="{escape(grey.name)}" aria-label="{escape(label)}" '
@@ -126,7 +127,7 @@ def card_html(card: ContrastCard, coats: int) -> str:
     -------
     str
     """
-    ratios = [told(each, COMPLETE_HIDING, 2) for each in card.contrast_ratio]
+    ratios = [beside_limit(each, COMPLETE_HIDING, 2) for each in card.contrast_ratio]
     steps = "".join(
         f'<div{" class=sc-now aria-current=true" * (n == coats)}><b aria-hidden="true">'
         f"{_halves(card, n)}</b>{n or 'bare'}<br>{ratio}</div>"
@@ -134,7 +135,7 @@ def card_html(card: ContrastCard, coats: int) -> str:
     )
     return (
         f'<div class="sc-card" role="img" data-card="{coats}" '
-        f'aria-label="Contrast card after {coat_words(coats)}: contrast ratio '
+        f'aria-label="Contrast card after {coats_words(coats)}: contrast ratio '
         f'{ratios[coats]}">{_halves(card, coats)}</div>'
         f'<div class="sc-steps">{steps}</div>'
     )
@@ -162,16 +163,17 @@ def judges_html(card: ContrastCard, coats: int) -> str:
     rows = "".join(_judge(each, coats) for each in card.judges)
     return (
         '<table class="sc-judges"><thead><tr><th scope="col">Judge</th>'
-        f'<th scope="col">After {coat_words(coats)}</th>'
+        f'<th scope="col">After {coats_words(coats)}</th>'
         f'<th scope="col">Hidden from</th></tr></thead><tbody>{rows}</tbody></table>'
     )
 
 
 def _judge(judge: Judge, coats: int) -> str:
     verdict = "✓ hidden" if judge.hidden(coats) else "still seen"
+    seen = beside_limit(judge.difference[coats], judge.limit, 1)
     return (
         f'<tr><th scope="row">{escape(judge.name)}<br><small>{escape(judge.rule)}, up '
         f'to {judge.limit:g}</small></th><td><span class="sc-big">'
-        f"{told(judge.difference[coats], judge.limit, 1)}</span><br>{verdict}</td>"
+        f"{seen}</span><br>{verdict}</td>"
         f"<td>{judge_words(judge, len(judge.difference) - 1)}</td></tr>"
     )

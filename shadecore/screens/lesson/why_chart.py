@@ -27,7 +27,9 @@ from shadecore.screens.chart_style import (
     page_colour,
     styled,
 )
-from shadecore.telling.lesson_words import CLOSED_BELOW, colour_word
+from shadecore.telling.colours import colour_word
+from shadecore.telling.lesson_words import OPAQUE_BELOW
+from shadecore.telling.numbers import percent
 from shadecore.telling.reasons import BANDS
 from shadecore.undercoats.shelf import munsell_value
 
@@ -220,7 +222,7 @@ def _bands(through: Sequence[float]) -> pd.DataFrame:
             "share": _WORDS_AT[1],
             "above": _WORDS_AT[0],
             "word": [
-                "closed" if each < CLOSED_BELOW else f"{each:.0%} through"
+                "hardly any" if each < OPAQUE_BELOW else f"{percent(each)} through"
                 for each in shares
             ],
             "light": [f"{band.name} light" for band in BANDS],

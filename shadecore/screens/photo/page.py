@@ -8,6 +8,7 @@ import streamlit as st
 from shadecore.coats.answer import Answer
 from shadecore.coats.uncertain import Choice, settled
 from shadecore.errors import ShadecoreError
+from shadecore.pages.details import doubt_table
 from shadecore.photo.combine import Combined, combine
 from shadecore.photo.measure import Marks, PhotoColour, measure_swatch
 from shadecore.photo.picture import Picture, open_picture
@@ -15,15 +16,15 @@ from shadecore.question.answer import answer, photo_choices
 from shadecore.question.photo_line import photo_fields
 from shadecore.screens import pictures, say, session, ways
 from shadecore.screens.photo.ask_marks import ask_against, ask_places
+from shadecore.telling.basis import BASIS, CAUTION
 from shadecore.telling.photo_words import (
+    PHOTO_SURE,
     choice_words,
-    driver_table,
     driver_words,
-    interval_words,
     odd_words,
+    photo_colour_words,
 )
 from shadecore.telling.reasons import why
-from shadecore.telling.text import BASIS, CAUTION
 
 TYPES: Final = ["jpg", "jpeg", "png", "tif", "tiff", "webp", "heic", "heif"]
 _OPENED: Final = "photos_opened"
@@ -131,15 +132,15 @@ def _measured(picture: Picture, marks: Marks | str) -> PhotoColour | None:
 def _show_colour(combined: Combined, names: list[str]) -> None:
     colour = combined.colour
     st.subheader("The colour", anchor=False)
-    shown = say.plain(interval_words(colour))
-    st.markdown(f"**{shown}** (19 times in 20; D65/10°, 45/0)")
+    shown = say.plain(photo_colour_words(colour))
+    st.markdown(f"**{shown}** ({PHOTO_SURE}; D65/10°, 45/0)")
     say.words(driver_words(colour))
     if combined.odd is not None:
         say.warning(odd_words(names[combined.odd]))
     for warning in colour.warnings:
         say.warning(warning)
     with st.expander("What the doubt is made of"):
-        st.html(pictures.details_html(driver_table(colour)))
+        st.html(pictures.details_html(doubt_table(colour)))
 
 
 def _show_pick(found: Answer, chosen: tuple[Choice, ...]) -> None:

@@ -9,7 +9,13 @@ from shadecore.colour.colour_table import DEMO_COLOURS, ColourList, parse_colour
 from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError
 from shadecore.formats.table import decode, read_text
-from shadecore.pages.tables import Table
+from shadecore.pages.blocks import Table
+from shadecore.pages.details import (
+    cost_table,
+    grounds_table,
+    mixes_table,
+    sand_throughs_table,
+)
 from shadecore.question.answer import (
     costs_of,
     grounds_of,
@@ -20,13 +26,7 @@ from shadecore.question.plain import RANGES
 from shadecore.question.question import Question
 from shadecore.screens import say
 from shadecore.screens.pictures import details_html
-from shadecore.telling.details import (
-    cost_table,
-    grounds_table,
-    mixes_table,
-    patches_table,
-    patches_words,
-)
+from shadecore.telling.hiding_words import sand_through_words
 from shadecore.units import Units
 
 _AREAS = "areas_chosen"
@@ -103,8 +103,8 @@ def show_sand_throughs(question: Question) -> Question:
         st.markdown("Choose two or more, such as a sanded-through spot and its panel.")
         return asked
     found = sand_throughs_of(asked)
-    say.words(patches_words(found, asked.tolerance))
-    _show(patches_table(found))
+    say.words(sand_through_words(found, asked.tolerance))
+    _show(sand_throughs_table(found))
     return asked
 
 

@@ -11,9 +11,11 @@ from shadecore.question.answer import answer, card_power
 from shadecore.question.question import Question
 from shadecore.screens import pictures, say, session
 from shadecore.screens.pick import ask, ask_card, charts, more, widgets
-from shadecore.telling.details import hiding_power_words
-from shadecore.telling.reasons import coats_in_words, interval_in_words, why
-from shadecore.telling.text import BASIS, CAUTION
+from shadecore.telling.basis import BASIS, CAUTION
+from shadecore.telling.counts import plan_words, sure_words
+from shadecore.telling.flag_words import warning_of
+from shadecore.telling.hiding_words import hiding_power_words, hiding_words
+from shadecore.telling.reasons import why
 from shadecore.units import UNITS, Units
 
 
@@ -76,16 +78,13 @@ def show_answer(found: Answer, units: Units, power: HidingPower | None = None) -
     st.html(pictures.hero_html(found))
     _show_picks(found)
     for flag in found.flags:
-        st.warning(f"**{flag.headline}.** {flag.advice}")
+        warned = warning_of(flag)
+        st.warning(f"**{warned.headline}.** {warned.advice}")
     st.html(pictures.strip_html(found))
     st.html(pictures.table_html(found, units))
-    hiding = found.hiding
     st.markdown(
-        f"Hiding: **{hiding.rating}**. Contrast ratio {hiding.contrast_ratio:.2f} "
-        f"(9 times in 10: {hiding.low:.2f} to {hiding.high:.2f}) at "
-        f"{units.film(hiding.film_um)} dry film; 0.98 counts as complete hiding "
-        "(ISO 6504-3, ASTM D2805). One coat here: "
-        f"{units.film(found.settings.film.dry_film_um)} dry."
+        f"Hiding: {hiding_words(found, units)} One coat here: "
+        f"{units.film.show(found.settings.film.dry_film_um)} dry."
     )
     if power is not None:
         st.markdown(f"From the test card: {hiding_power_words(power, units)}")
@@ -118,10 +117,10 @@ def _show_more(question: Question) -> Question:
 def _show_picks(found: Answer) -> None:
     best, closest = found.recommended, found.closest
     st.markdown(
-        f"**Fewest coats:** {say.plain(best.undercoat.name)}, {coats_in_words(best)} "
-        f"({interval_in_words(best)}) · **Closest in lightness:** "
-        f"{say.plain(closest.undercoat.name)}, {coats_in_words(closest)} "
-        f"({interval_in_words(closest)})  \n{say.plain(why(found))}"
+        f"**Fewest coats:** {say.plain(best.undercoat.name)}, "
+        f"{sure_words(best.count)}. {plan_words(best.count)} **Closest in lightness:** "
+        f"{say.plain(closest.undercoat.name)}, {sure_words(closest.count)}.  \n"
+        f"{say.plain(why(found))}"
     )
 
 

@@ -8,11 +8,11 @@ import streamlit as st
 
 from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.schedule import Timed
-from shadecore.pages.sheet import step_words
 from shadecore.screens import say
 from shadecore.screens.plan import job
 from shadecore.screens.plan.coats import show_coats
-from shadecore.units import SHOP_UNITS
+from shadecore.telling.job_words import step_words
+from shadecore.units import UNITS
 
 _TIMER_SECONDS: Final = 5
 
@@ -49,7 +49,7 @@ def show_clock(plan: Plan) -> None:
         say.plain(coming.step.title),
         "under way" if under_way else _until(coming.start, now),
     )
-    say.words(step_words(coming.step, SHOP_UNITS[plan.request.question.units]))
+    say.words(step_words(coming.step, UNITS[plan.request.question.units]))
     before = _before(plan.timeline, coming)
     if before is not None and before.next_until is not None:
         if before.next_until >= now:

@@ -18,7 +18,7 @@ from shadecore.products.materials import panels
 from shadecore.screens import say
 from shadecore.screens.plan.hours import ask_hours
 from shadecore.screens.plan.job import LENGTH, keep
-from shadecore.units import SHOP_UNITS, Quantity
+from shadecore.units import UNITS, Quantity
 
 EDITION: Final = "job_edition"
 """Counts the job files that were opened, so that the form starts anew with each."""
@@ -71,13 +71,13 @@ def ask_job(job: JobRequest) -> JobRequest:
         )
         units = st.radio(
             "Units",
-            tuple(SHOP_UNITS),
-            tuple(SHOP_UNITS).index(job.question.units),
+            tuple(UNITS),
+            tuple(UNITS).index(job.question.units),
             format_func=_UNIT_NAMES.__getitem__,
             horizontal=True,
             key=key("units"),
         )
-    shop = SHOP_UNITS[units]
+    shop = UNITS[units]
     with middle:
         chosen = _ask_panels(job.panels, key)
         area = _ask_number(
@@ -85,7 +85,9 @@ def ask_job(job: JobRequest) -> JobRequest:
         )
         bare = st.toggle("Bare metal", job.bare_metal, key=key("bare"))
         filler = st.toggle("Filler", job.filler, key=key("filler"))
-        flattest = st.toggle("Flattest finish", job.flattest, key=key("flat"))
+        flattest = st.toggle(
+            "Clear sanded level and polished", job.flattest, key=key("flat")
+        )
     with right:
         show = shop.temperature
         air = _ask_number("Air", show, job.air_c, (-20.0, 60.0), key("air"))

@@ -11,15 +11,17 @@ from shadecore.job.job_file import write_job
 from shadecore.job.plan import Plan
 from shadecore.job.planned import planned
 from shadecore.job.weather import MARGIN_NOTE, NOT_TO_BE_SPRAYED
-from shadecore.pages.sheet import Section, Sheet, sheet_of
-from shadecore.pages.sheet_html import sheet_html
-from shadecore.pages.sheet_pdf import sheet_pdf
+from shadecore.pages.blocks import Document, Text
+from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.html_layout import block_html, document_html
+from shadecore.pages.pdf_layout import document_pdf
 from shadecore.screens import pictures, say, session
 from shadecore.screens.plan import bench, form, job
 from shadecore.screens.plan import pictures as plan_pictures
 from shadecore.screens.plan.products import ask_products
+from shadecore.telling.basis import CAUTION
+from shadecore.telling.job_words import voc_words
 from shadecore.telling.names import brief
-from shadecore.telling.text import CAUTION
 
 
 def page() -> None:
@@ -43,12 +45,12 @@ def page() -> None:
                 st.button("Take the last step back", on_click=job.take_step_back)
             return
         st.session_state[job.LENGTH] = plan.timeline[-1].end - plan.timeline[0].start
-        sheet = sheet_of(plan)
+        sheet = booth_sheet(plan)
         _show_stops(plan)
         if request.sprayed:
             # Whoever holds the gun sees the timer without scrolling.
             bench.ask_coats(plan)
-        st.html(pictures.hero_html(plan.answer) + plan_pictures.coats_html(sheet))
+        st.html(pictures.hero_html(plan.answer) + plan_pictures.coats_html(plan))
         bench.show_last(plan)
         bench.show_clock(plan)
         bench.ask_done(plan)
@@ -69,17 +71,14 @@ def _show_stops(plan: Plan) -> None:
             say.warning(scratch)
 
 
-def _show_sheet(sheet: Sheet) -> None:
+def _show_sheet(sheet: Document) -> None:
     for section in sheet.sections:
         st.subheader(section.title, anchor=False)
-        _show_section(section)
-
-
-def _show_section(section: Section) -> None:
-    if section.table is not None:
-        st.html(pictures.details_html(section.table))
-    for line in section.lines:
-        say.words(line)
+        for block in section.blocks:
+            if isinstance(block, Text):
+                say.words(block.text)
+            else:
+                st.html(block_html(block))
 
 
 def _show_limits(plan: Plan) -> None:
@@ -88,7 +87,7 @@ def _show_limits(plan: Plan) -> None:
         say.words(MARGIN_NOTE)
         for material in plan.materials:
             for answer in material.voc:
-                say.words(f"{brief(material.product.name)}: {answer.text}")
+                say.words(f"{brief(material.product.name)}: {voc_words(answer)}")
 
 
 def _calendar(plan: Plan) -> bytes:
@@ -100,20 +99,20 @@ def _calendar(plan: Plan) -> bytes:
     ).encode()
 
 
-def _offer(plan: Plan, sheet: Sheet) -> None:
+def _offer(plan: Plan, sheet: Document) -> None:
     """Offer the sheet, the calendar and the job file."""
     request = plan.request
     # Laid out when they are asked for: the page answers sooner without.
     files: tuple[tuple[str, Callable[[], bytes], str, str], ...] = (
         (
             "Sheet (PDF)",
-            lambda: sheet_pdf(sheet, request.question.units),
+            lambda: document_pdf(sheet, request.question.units),
             "sheet.pdf",
             "application/pdf",
         ),
         (
             "Sheet (HTML)",
-            lambda: sheet_html(sheet).encode(),
+            lambda: document_html(sheet).encode(),
             "sheet.html",
             "text/html",
         ),

@@ -6,7 +6,9 @@ from html import escape
 
 from shadecore.colour.display import hex_from_lab
 from shadecore.job.coat_timer import CoatTimer
-from shadecore.pages.sheet import Sheet
+from shadecore.job.plan import Plan
+from shadecore.pages.booth_sheet import booth_sheet, film_strip
+from shadecore.telling.basis import SCREEN_NOTE
 
 STYLE = """
 <style>
@@ -22,29 +24,30 @@ STYLE = """
 """
 
 
-def coats_html(sheet: Sheet) -> str:
-    """The film coat by coat over the picked undercoat, and what is planned from.
+def coats_html(plan: Plan) -> str:
+    """The film coat by coat over the picked sealer, and what is planned from.
 
     Parameters
     ----------
-    sheet : Sheet
-        The sheet of the plan.
+    plan : Plan
+        The plan.
 
     Returns
     -------
     str
     """
-    colours = hex_from_lab([each.lab for each in sheet.strip])
+    strip = film_strip(plan.answer.recommended).swatches
+    colours = hex_from_lab([each.lab for each in strip])
     figures = "".join(
         f'<figure><i role="img" aria-label="{escape(each.title)}" '
         f'style="background:{colour}"></i><figcaption>{escape(each.title)}<br>'
         f"{escape(each.text)}</figcaption></figure>"
-        for each, colour in zip(sheet.strip, colours, strict=True)
+        for each, colour in zip(strip, colours, strict=True)
     )
     return (
         f'<div class="sc-coats">{figures}</div><p class="sc-small">Difference left to '
-        "the full colour after each coat (CIEDE2000). A screen is not a paint chip.<br>"
-        f"{escape(sheet.subtitle)}</p>"
+        f"the full colour after each coat (CIEDE2000). {SCREEN_NOTE}<br>"
+        f"{escape(booth_sheet(plan).subtitle)}</p>"
     )
 
 

@@ -12,10 +12,10 @@ from shadecore.colour.colour_table import (
 from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError
 from shadecore.formats.table import decode, read_text
+from shadecore.pages.blocks import Document
 from shadecore.pages.handout import handout
-from shadecore.pages.poster import Poster
-from shadecore.pages.poster_html import poster_html
-from shadecore.pages.poster_pdf import poster_pdf
+from shadecore.pages.html_layout import document_html
+from shadecore.pages.pdf_layout import document_pdf
 from shadecore.pages.wall_chart import wall_chart
 from shadecore.question.answer import answer_many
 from shadecore.question.question import Question
@@ -75,7 +75,7 @@ def _show_wall_chart(question: Question) -> None:
     _offer("Wall chart", "wall-chart", poster, question.units)
 
 
-def _chart(colours: ColourList, question: Question) -> Poster:
+def _chart(colours: ColourList, question: Question) -> Document:
     with st.spinner("Counting coats …"):
         return wall_chart(
             colours,
@@ -86,13 +86,13 @@ def _chart(colours: ColourList, question: Question) -> Poster:
         )
 
 
-def _offer(name: str, file: str, poster: Poster, units: str) -> None:
+def _offer(name: str, file: str, poster: Document, units: str) -> None:
     """Offer a poster as PDF and as HTML, and show it."""
-    page_text = poster_html(poster)
+    page_text = document_html(poster)
     with st.container(horizontal=True, gap="small"):
         st.download_button(
             f"{name} (PDF)",
-            lambda: poster_pdf(poster, units),
+            lambda: document_pdf(poster, units),
             f"{file}.pdf",
             "application/pdf",
             on_click="ignore",

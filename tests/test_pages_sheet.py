@@ -18,14 +18,25 @@ from shadecore.job.calendar import to_icalendar
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan, plan_job
 from shadecore.job.planned import planned as plan_request
-from shadecore.pages.sheet import TICK, Section, Sheet, Swatch, sheet_of
-from shadecore.pages.sheet_html import sheet_html
-from shadecore.pages.sheet_pdf import fitting, fitting_scale, sheet_pdf
-from shadecore.pages.tables import Table
+from shadecore.pages.blocks import (
+    Cell,
+    Document,
+    Section,
+    Swatch,
+    Swatches,
+    Table,
+    Text,
+    as_cell,
+)
+from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.html_layout import document_html
+from shadecore.pages.pdf_layout import document_pdf, fitting, fitting_scale
 from shadecore.products.sheet_file import demo_sheet
-from shadecore.telling.reasons import lab_in_words
-from shadecore.undercoats.shelf import munsell_value
-from shadecore.units import SHOP_UNITS
+from shadecore.telling.colours import lab_words
+from shadecore.telling.counts import plan_words, sure_words
+from shadecore.telling.job_words import voc_in_brief
+from shadecore.telling.names import sealer_words
+from shadecore.units import UNITS
 
 DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
 A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)
@@ -51,8 +62,8 @@ def changed(**fields: object) -> Plan:
     return plan_job(request, demo_sheet(), plan().answer)
 
 
-def in_units(units: str) -> Sheet:
-    return sheet_of(changed(question=replace(plan().request.question, units=units)))
+def in_units(units: str) -> Document:
+    return booth_sheet(changed(question=replace(plan().request.question, units=units)))
 
 
 def pages(pdf: bytes) -> list[str]:
@@ -63,7 +74,7 @@ def pages(pdf: bytes) -> list[str]:
     ]
 
 
-def section(sheet: Sheet, start: str) -> Section:
+def section(sheet: Document, start: str) -> Section:
     return next(each for each in sheet.sections if each.title.startswith(start))
 
 
@@ -80,15 +91,38 @@ def font_sizes(reader: PdfReader) -> dict[str, float]:
     return found
 
 
-def rows(sheet: Sheet, start: str) -> tuple[tuple[str, ...], ...]:
-    table = section(sheet, start).table
-    assert table is not None
-    return table.rows
+def tables_of(section: Section) -> list[Table]:
+    return [each for each in section.blocks if isinstance(each, Table)]
+
+
+def lines_of(section: Section) -> list[str]:
+    return [each.text for each in section.blocks if isinstance(each, Text)]
+
+
+def rows(sheet: Document, start: str) -> list[tuple[str, ...]]:
+    """Texts of a section's table, row by row."""
+    (table,) = tables_of(section(sheet, start))
+    return [tuple(as_cell(field).text for field in row) for row in table.rows]
 
 
 def cells_of(section: Section) -> list[str]:
-    table = section.table
-    return [] if table is None else [cell for row in table.rows for cell in row]
+    return [
+        as_cell(field).text
+        for table in tables_of(section)
+        for row in table.rows
+        for field in row
+    ]
+
+
+def boxes(sheet: Document) -> list[bool | None]:
+    """Whether the box of each step is ticked; None where there is none."""
+    (table,) = tables_of(section(sheet, "Schedule"))
+    return [as_cell(row[0]).ticked for row in table.rows]
+
+
+def swatches_of(sheet: Document) -> tuple[tuple[Swatch, ...], ...]:
+    found = (each for each in sheet.blocks if isinstance(each, Swatches))
+    return tuple(each.swatches for each in found)
 
 
 def expected_texts(plan: Plan) -> list[str]:
@@ -105,9 +139,8 @@ def expected_texts(plan: Plan) -> list[str]:
         "rule of thumb",
         "data sheet",
         "check your local rule",
-        lab_in_words(plan.answer.topcoat.lab),
-        best.name,
-        f"L* {best.lightness:.1f}, N {munsell_value(best.lightness):.1f}",
+        lab_words(plan.answer.topcoat.lab),
+        sealer_words(best),
     ]
 
 
@@ -154,17 +187,17 @@ def read(page: str) -> Reader:
 
 
 def test_sections() -> None:
-    assert tuple(each.title for each in sheet_of(plan()).sections) == SECTIONS
+    assert tuple(each.title for each in booth_sheet(plan()).sections) == SECTIONS
 
 
 def test_the_schedule_has_a_row_to_tick_for_each_step() -> None:
-    found = rows(sheet_of(plan()), "Schedule")
+    found = rows(booth_sheet(plan()), "Schedule")
     assert [row[1].split(" (P")[0] for row in found] == [
         each.step.title for each in plan().timeline
     ]
     grits = {row[1].partition(" (")[2] for row in found}
     assert grits == {"", "P80, P180, P320)", "P400)", "P400, P600)", "P2000)"}
-    assert {row[0] for row in found} == {TICK}
+    assert set(boxes(booth_sheet(plan()))) == {False}
     first, second = found[0], found[1]
     assert first[2] == "Tue 01 Dec 08:00"
     assert second[2] == "08:20"
@@ -174,7 +207,7 @@ def test_the_day_is_named_where_it_changes() -> None:
     days = {
         row[1]: row[2]
         for row, before, each in zip(
-            rows(sheet_of(plan()), "Schedule")[1:],
+            rows(booth_sheet(plan()), "Schedule")[1:],
             plan().timeline,
             plan().timeline[1:],
             strict=False,
@@ -189,9 +222,14 @@ def test_the_day_is_named_where_it_changes() -> None:
 
 def test_a_step_that_is_done_is_ticked() -> None:
     done = (("wash", plan().timeline[0].end),)
-    marks = [row[0] for row in rows(sheet_of(changed(done=done)), "Schedule")]
-    assert marks[0] == "[x]"
-    assert set(marks[1:]) == {TICK}
+    sheet = booth_sheet(changed(done=done))
+    first, *others = boxes(sheet)
+    assert first is True
+    assert set(others) == {False}
+    times = [row[6] for row in rows(sheet, "Schedule")]
+    assert times[0] == done[0][1].strftime("%H:%M")
+    # What is still to do leaves room for a pen.
+    assert set(times[1:]) == {""}
 
 
 def test_a_missed_window_is_told_under_the_schedule() -> None:
@@ -202,13 +240,13 @@ def test_a_missed_window_is_told_under_the_schedule() -> None:
     found = changed(breaks=(week,))
     late = [each for each in found.timeline if each.broken]
     assert late
-    lines = section(sheet_of(found), "Schedule").lines
-    assert lines == tuple(f"{each.step.title}: {each.broken}" for each in late)
-    assert section(sheet_of(plan()), "Schedule").lines == ()
+    lines = lines_of(section(booth_sheet(found), "Schedule"))
+    assert lines == [f"{each.step.title}: {each.broken}" for each in late]
+    assert lines_of(section(booth_sheet(plan()), "Schedule")) == []
 
 
 def test_the_mix_by_product_and_component() -> None:
-    found = rows(sheet_of(plan()), "Mix")
+    found = rows(booth_sheet(plan()), "Mix")
     assert len(found) == sum(1 + len(each.portions) for each in plan().materials)
     by_name = {row[0].strip(): row for row in found}
     for each in plan().materials:
@@ -220,36 +258,37 @@ def test_the_mix_by_product_and_component() -> None:
             assert row[2] == f"{part.component.parts:g}"
             assert row[3] == f"{1000 * part.volume_l:.0f} ml"
             assert row[5] == f"{part.cost:.2f}"
-    assert f"{plan().cost:.2f} USD" in section(sheet_of(plan()), "Mix").lines[0]
+    assert f"{plan().cost:.2f} USD" in lines_of(section(booth_sheet(plan()), "Mix"))[0]
 
 
 def test_cans_that_are_to_be_boxed_are_marked() -> None:
     large = changed(area_m2=40.0)
     boxed = {p.component.name for m in large.materials for p in m.portions if p.boxed}
     marked = {
-        row[0].strip() for row in rows(sheet_of(large), "Mix") if "boxed" in row[4]
+        row[0].strip() for row in rows(booth_sheet(large), "Mix") if "boxed" in row[4]
     }
     assert marked == boxed
     assert boxed
 
 
 def test_gun_settings_of_what_is_sprayed() -> None:
-    found = rows(sheet_of(plan()), "Gun")
+    found = rows(booth_sheet(plan()), "Gun")
     sprayed = [each.step for each in plan().timeline if each.step.gun is not None]
     assert [row[0] for row in found] == [step.title for step in sprayed]
-    assert [row[5] for row in found] == [str(step.coats) for step in sprayed]
-    assert found[0][1:5] == ("1.3 mm", "2.0 bar", "18 cm", "50%")
+    assert [int(row[5].split()[0]) for row in found] == [each.coats for each in sprayed]
+    assert found[0][1:5] == ("1.3 mm", "2.0 bar", "18 cm", "50 %")
 
 
 def test_voc_with_its_limit_and_verdict() -> None:
-    found = {row[0]: row[1:] for row in rows(sheet_of(plan()), "VOC")}
+    found = {row[0]: row[1:] for row in rows(booth_sheet(plan()), "VOC")}
     names = {each.product.name for each in plan().materials if each.voc}
     assert set(found) == {*names, "Base and clear together"}
     for each in plan().materials:
         for answer, cell in zip(each.voc, found[each.product.name], strict=True):
-            verdict = "of" if answer.within else "OVER"
-            said = f"{answer.voc_g_per_l:.0f} {verdict} {answer.limit_g_per_l:.0f} g/L"
-            assert cell == said
+            assert cell == voc_in_brief(answer, UNITS["metric"])
+            numbers = [float(each) for each in re.findall(r"\d+", cell)]
+            assert numbers == [round(answer.voc_g_per_l), answer.limit_g_per_l]
+            assert ("OVER" in cell) == (not answer.within)
     cells = [cell for row in found.values() for cell in row]
     assert any("OVER" in cell for cell in cells)
     assert any(" of " in cell for cell in cells)
@@ -257,7 +296,7 @@ def test_voc_with_its_limit_and_verdict() -> None:
 
 def test_base_and_clear_are_judged_together_where_the_rule_does() -> None:
     """(base + 2 clear) / 3, 40 CFR 59.104(a)(2): (599 + 2 x 410) / 3 g/L here."""
-    (row,) = (r for r in rows(sheet_of(plan()), "VOC") if "together" in r[0])
+    (row,) = (r for r in rows(booth_sheet(plan()), "VOC") if "together" in r[0])
     assert row[1] == "473 of 600 g/L"
     assert row[2:] == ("", "")
     named = {"california_scm": "clear_coating"}
@@ -266,70 +305,75 @@ def test_base_and_clear_are_judged_together_where_the_rule_does() -> None:
         for each in demo_sheet().products
     )
     sheet = replace(demo_sheet(), products=products)
-    apart = sheet_of(plan_job(plan().request, sheet, plan().answer))
+    apart = booth_sheet(plan_job(plan().request, sheet, plan().answer))
     assert not any("together" in row[0] for row in rows(apart, "VOC"))
 
 
 def test_weather_that_stops_is_told() -> None:
     wet = changed(panel_c=12.0, humidity=0.6)
     assert wet.weather.stops
-    assert all(each in sheet_of(wet).stop for each in wet.weather.stops)
-    assert sheet_of(plan()).stop == ""
+    assert all(each in booth_sheet(wet).stop for each in wet.weather.stops)
+    assert booth_sheet(plan()).stop == ""
 
 
 def test_a_panel_colder_than_the_dew_point_lies_below_it() -> None:
     cold = changed(air_c=20.0, panel_c=10.0, humidity=0.7)
-    (line, *_) = section(sheet_of(cold), "Weather").lines
+    (line, *_) = lines_of(section(booth_sheet(cold), "Weather"))
     assert line.endswith(f"{-cold.weather.margin_k:.1f} K above the panel.")
 
 
 def test_a_stop_stands_first_and_on_each_step_that_is_sprayed() -> None:
     wet = changed(panel_c=12.0, humidity=0.6)
-    sheet = sheet_of(wet)
+    sheet = booth_sheet(wet)
     for stop in wet.weather.stops:
         assert stop in sheet.stop
-    (first, *_) = pages(sheet_pdf(sheet))
+    (first, *_) = pages(document_pdf(sheet))
     assert first.startswith("DO NOT SPRAY.")
-    page = read(sheet_html(sheet))
+    page = read(document_html(sheet))
     assert page.text.startswith(f"{sheet.title} DO NOT SPRAY.")
     assert {("class", "stop"), ("role", "alert")} <= set(page.attributes)
     for timed, row in zip(wet.timeline, rows(sheet, "Schedule"), strict=True):
         assert row[1].startswith("DO NOT SPRAY") == bool(timed.step.coats)
         assert (row[0] == "STOP") == bool(timed.step.coats)
+    assert [each is None for each in boxes(sheet)] == [
+        bool(each.step.coats) for each in wet.timeline
+    ]
     assert "DO NOT SPRAY" in section(sheet, "Schedule").title
-    assert "DO NOT SPRAY" not in sheet_html(sheet_of(plan()))
+    assert "DO NOT SPRAY" not in document_html(booth_sheet(plan()))
 
 
 def test_what_is_sprayed_already_is_not_stopped() -> None:
     done = tuple((each.step.key, each.end) for each in plan().timeline[:-1])
-    sheet = sheet_of(changed(panel_c=12.0, humidity=0.6, done=done))
+    sheet = booth_sheet(changed(panel_c=12.0, humidity=0.6, done=done))
     assert not sheet.stop
     assert not any("SPRAY" in cell for cell in cells_of(section(sheet, "Schedule")))
 
 
 def test_swatches_can_be_read_without_their_colour() -> None:
     """In black and white L* and N beside a swatch say what it was."""
-    sheet, best = sheet_of(plan()), plan().answer.recommended
-    topcoat, sealer = sheet.swatches
+    sheet, best = booth_sheet(plan()), plan().answer.recommended
+    (topcoat, sealer), strip = swatches_of(sheet)
     assert topcoat.text == "L* 45.0, a* 60.0, b* 35.0"
-    assert sealer.text.startswith(f"{best.undercoat.name}: L* 90.2, N 9.0. ")
-    assert f"{best.coats} coats of colour" in sealer.text
-    assert [each.text for each in sheet.strip] == [
+    assert "L* 90.2, N 9.0" in sealer.text
+    assert best.undercoat.name in sealer.text
+    assert sure_words(best.count) in sealer.text
+    assert plan_words(best.count) in sealer.text
+    assert [each.text for each in strip] == [
         f"{left:.1f} left" for left in best.difference[:6]
     ]
-    hiding = [each.title for each in sheet.strip if "hides" in each.title]
+    hiding = [each.title for each in strip if "hides" in each.title]
     assert hiding == [f"coat {best.coats}, hides"]
 
 
 def test_us_units_show_the_film_in_mil() -> None:
-    assert "0.39 mil" in section(in_units("us"), "Mix").lines[1]
-    assert "10 µm" in section(in_units("metric"), "Mix").lines[1]
+    assert "0.39 mil" in lines_of(section(in_units("us"), "Mix"))[1]
+    assert "10 µm" in lines_of(section(in_units("metric"), "Mix"))[1]
 
 
 def test_us_units_of_the_booth() -> None:
     """20 °C are 68 °F, 1.5 m2 16.1 ft2, 2 bar 29 psi, 18 cm 7 in, by hand."""
     sheet = in_units("us")
-    assert section(sheet, "Weather").lines[0].startswith("Air 68 °F, panel 70 °F")
+    assert lines_of(section(sheet, "Weather"))[0].startswith("Air 68 °F, panel 70 °F")
     assert section(sheet, "Mix").title == "Mix for 16.1 ft²"
     assert rows(sheet, "Gun")[0][1:4] == ("1.3 mm", "29 psi", "7 in")
     base = next(m for m in plan().materials if m.product.kind == "base_coat")
@@ -340,16 +384,7 @@ def test_us_units_of_the_booth() -> None:
     assert voc[1].endswith("5.01 lb/gal")
 
 
-def test_us_cans_by_their_names() -> None:
-    """231 cubic inches are a gallon of 4 quarts, 8 pints, 128 fluid ounces, by law."""
-    gallon = 231 * 2.54**3 / 1000
-    can = SHOP_UNITS["us"].can
-    assert [can(gallon * share) for share in (5, 1, 0.25, 0.125)] == [
-        *("5 gal", "1 gal", "1 qt", "1 pt")
-    ]
-    # What a label rounds is still called so; a litre is no quart.
-    assert (can(3.78), can(0.946), can(0.473)) == ("1 gal", "1 qt", "1 pt")
-    assert can(1.0) == "33.8 fl oz"
+def test_no_can_of_a_us_sheet_is_told_in_litres() -> None:
     cells = [row[4] for row in rows(in_units("us"), "Mix") if row[4]]
     assert cells
     assert not any(cell.endswith(" L") for cell in cells)
@@ -358,9 +393,9 @@ def test_us_cans_by_their_names() -> None:
 def test_no_metric_unit_is_left_on_a_us_sheet() -> None:
     request = replace(plan().request.question, units="us")
     for weather in ({}, {"panel_c": 11.0}, {"air_c": 5.0, "humidity": 0.9}):
-        sheet = sheet_of(changed(question=request, **weather))
+        sheet = booth_sheet(changed(question=request, **weather))
         said = " ".join(
-            [line for each in sheet.sections for line in each.lines]
+            [line for each in sheet.sections for line in lines_of(each)]
             + [cell for each in sheet.sections for cell in cells_of(each)]
         )
         # Grits, tips in mm and the condition of the colour have no other unit.
@@ -369,19 +404,19 @@ def test_no_metric_unit_is_left_on_a_us_sheet() -> None:
 
 def test_the_margin_in_fahrenheit_is_a_difference() -> None:
     margin = plan().weather.margin_k * 1.8
-    line = section(in_units("us"), "Weather").lines[0]
+    line = lines_of(section(in_units("us"), "Weather"))[0]
     assert line.endswith(f"{margin:.1f} °F below the panel.")
 
 
 def test_an_invented_line_is_marked() -> None:
-    assert "do not spray by it" in sheet_of(plan()).subtitle
+    assert "do not spray by it" in booth_sheet(plan()).subtitle
     own = plan_job(plan().request, replace(demo_sheet(), invented=False), plan().answer)
-    assert "do not spray by it" not in sheet_of(own).subtitle
+    assert "do not spray by it" not in booth_sheet(own).subtitle
 
 
 @pytest.mark.parametrize(("units", "size"), [("metric", A4_MM), ("us", LETTER_MM)])
 def test_the_pdf_of_the_demo_job(units: str, size: tuple[float, float]) -> None:
-    pdf = sheet_pdf(in_units(units), units)
+    pdf = document_pdf(in_units(units), units)
     reader = PdfReader(io.BytesIO(pdf))
     assert 1 <= len(reader.pages) <= 2
     for page in reader.pages:
@@ -412,7 +447,7 @@ def test_two_pages_at_most_and_none_too_small(
             flattest=flattest,
             **weather,
         )
-        reader = PdfReader(io.BytesIO(sheet_pdf(sheet_of(found), units)))
+        reader = PdfReader(io.BytesIO(document_pdf(booth_sheet(found), units)))
         assert len(reader.pages) <= 2
         sizes = font_sizes(reader)
         assert min(sizes.values()) >= 7.5
@@ -441,54 +476,52 @@ def test_long_names_leave_the_pdf_whole(name: str) -> None:
     planned = plan_job(
         request, replace(demo_sheet(), name=name, products=products), answer
     )
-    sheet = sheet_of(planned)
-    found = pages(sheet_pdf(sheet))
+    sheet = booth_sheet(planned)
+    found = pages(document_pdf(sheet))
     assert len(found) <= 2
     for each in planned.timeline:
         assert each.start.strftime("%H:%M") in " ".join(found)
-    assert name not in sheet_html(sheet)
+    assert name not in document_html(sheet)
 
 
 def test_times_are_never_broken() -> None:
-    text = " ".join(pages(sheet_pdf(sheet_of(changed(flattest=True)))))
-    for row in rows(sheet_of(changed(flattest=True)), "Schedule"):
+    text = " ".join(pages(document_pdf(booth_sheet(changed(flattest=True)))))
+    for row in rows(booth_sheet(changed(flattest=True)), "Schedule"):
         for cell in row[2:6]:
             assert cell in text
 
 
 def test_every_cell_of_every_table_is_on_the_pdf() -> None:
-    sheet = sheet_of(plan())
-    text = " ".join(pages(sheet_pdf(sheet)))
+    sheet = booth_sheet(plan())
+    text = " ".join(pages(document_pdf(sheet)))
     for each in sheet.sections:
         assert each.title in text
-        for row in each.table.rows if each.table else ():
-            for cell in row:
-                assert " ".join(cell.split()) in text, cell
-        for line in each.lines:
+        for cell in cells_of(each):
+            assert " ".join(cell.split()) in text, cell
+        for line in lines_of(each):
             assert line in text, line
 
 
 def test_the_pdf_takes_all_names() -> None:
     name = "<b>Door</b> & <para> \"x\" 100 % 'ü' 中"
-    text = " ".join(pages(sheet_pdf(sheet_of(changed(name=name)))))
+    text = " ".join(pages(document_pdf(booth_sheet(changed(name=name)))))
     # The built-in fonts have no Chinese; a question mark stands for it.
     assert name.replace("中", "?") in text
 
 
 @pytest.mark.parametrize("lightness", [0.0, 100.0])
 def test_swatches_at_the_ends(lightness: float) -> None:
-    swatch = Swatch((lightness, 0.0, 0.0), "One", "two")
-    sheet = Sheet("T", "s", (swatch,), (swatch,), (Section("Only"),))
-    assert "One two" in pages(sheet_pdf(sheet))[0]
+    swatch = Swatches((Swatch((lightness, 0.0, 0.0), "One", "two"),))
+    sheet = Document("T", "s", (swatch,), (Section("Only"),))
+    assert "One two" in pages(document_pdf(sheet))[0]
     colour = "#000000" if lightness == 0.0 else "#ffffff"
-    assert f"background:{colour}" in sheet_html(sheet)
+    assert f"background:{colour}" in document_html(sheet)
 
 
 def test_a_long_table_goes_on_with_its_heading() -> None:
     table = Table(("Step", "Time"), tuple((f"row {n}", str(n)) for n in range(120)))
-    swatch = Swatch((50.0, 0.0, 0.0), "One", "two")
-    sheet = Sheet("T", "s", (swatch,), (swatch,), (Section("Long", table),))
-    found = pages(sheet_pdf(sheet))
+    sheet = Document("T", "s", (), (Section("Long", (table,)),))
+    found = pages(document_pdf(sheet))
     assert len(found) > 1
     assert all("Step Time" in page for page in found if "row" in page)
     assert sum("row" in page for page in found) > 1
@@ -496,7 +529,7 @@ def test_a_long_table_goes_on_with_its_heading() -> None:
 
 
 def test_the_html_of_the_demo_job() -> None:
-    reader = read(sheet_html(sheet_of(plan())))
+    reader = read(document_html(booth_sheet(plan())))
     for wanted in expected_texts(plan()):
         assert wanted in reader.text, wanted
     for each in SECTIONS:
@@ -505,7 +538,7 @@ def test_the_html_of_the_demo_job() -> None:
 
 
 def test_the_html_loads_nothing() -> None:
-    page = sheet_html(sheet_of(plan()))
+    page = document_html(booth_sheet(plan()))
     reader = read(page)
     assert not re.search(r"https?:|url\(|@import|//", page)
     assert not reader.tags & {"script", "link", "img", "iframe", "object", "base"}
@@ -522,9 +555,9 @@ def test_the_html_escapes_names(name: str) -> None:
     shelf_name = replace(best, undercoat=replace(best.undercoat, name=name))
     answer = replace(plan().answer, recommended=shelf_name)
     named = plan_job(replace(plan().request, name=name), demo_sheet(), answer)
-    page = sheet_html(sheet_of(named))
+    page = document_html(booth_sheet(named))
     reader = read(page)
-    assert reader.tags == read(sheet_html(sheet_of(plan()))).tags
+    assert reader.tags == read(document_html(booth_sheet(plan()))).tags
     assert reader.text.count(name) >= 4
     assert "<b>" not in page
     assert "<script" not in page
@@ -534,39 +567,45 @@ def test_the_html_escapes_names(name: str) -> None:
 @settings(deadline=None, derandomize=True, max_examples=30)
 @given(st.text(st.characters(exclude_categories=["Cs", "Cc"]), min_size=1))
 def test_any_text_leaves_the_html_whole(text: str) -> None:
-    swatch = Swatch((50.0, 10.0, -10.0), text, text)
-    table = Table((text, "n"), ((text, text),), frozenset({1}))
-    sheet = Sheet(text, text, (swatch,), (swatch,), (Section(text, table, (text,)),))
-    reader = read(sheet_html(sheet))
-    assert reader.tags.isdisjoint({"script", "b", "a"})
-    assert "".join(reader.said).count(text) >= 10
+    swatch = Swatches((Swatch((50.0, 10.0, -10.0), text, text),))
+    cell = Cell(text, note=text)
+    table = Table((text, cell), ((text, cell),), frozenset({1}), note=text)
+    blocks = (table, Text(text, text))
+    sheet = Document(text, text, (swatch,), (Section(text, blocks),), text)
+    reader = read(document_html(sheet))
+    assert reader.tags.isdisjoint({"script", "a", "img"})
+    assert "".join(reader.said).count(text) >= 15
 
 
 def test_swatches_are_named_for_those_who_do_not_see_them() -> None:
-    sheet = sheet_of(plan())
-    labels = [v for k, v in read(sheet_html(sheet)).attributes if k == "aria-label"]
-    assert labels == [each.title for each in (*sheet.swatches, *sheet.strip)]
+    sheet = booth_sheet(plan())
+    labels = [v for k, v in read(document_html(sheet)).attributes if k == "aria-label"]
+    shown = [each.title for block in swatches_of(sheet) for each in block]
+    assert [each for each in labels if each in shown] == shown
+    assert labels.count("to do") == len(plan().timeline)
 
 
 def test_numbers_stand_to_the_right_in_the_html() -> None:
-    attributes = read(sheet_html(sheet_of(plan()))).attributes
+    attributes = read(document_html(booth_sheet(plan()))).attributes
     wanted = sum(
-        (1 + len(each.table.rows)) * len(each.table.numbers)
-        for each in sheet_of(plan()).sections
-        if each.table is not None
+        (1 + len(table.rows)) * len(table.numbers)
+        for each in booth_sheet(plan()).sections
+        for table in tables_of(each)
     )
     assert attributes.count(("class", "num")) == wanted
 
 
 def test_the_same_plan_gives_the_same_content() -> None:
-    assert sheet_of(plan()) == sheet_of(changed())
-    assert sheet_html(sheet_of(plan())) == sheet_html(sheet_of(changed()))
-    assert pages(sheet_pdf(sheet_of(plan()))) == pages(sheet_pdf(sheet_of(changed())))
+    assert booth_sheet(plan()) == booth_sheet(changed())
+    assert document_html(booth_sheet(plan())) == document_html(booth_sheet(changed()))
+    assert pages(document_pdf(booth_sheet(plan()))) == pages(
+        document_pdf(booth_sheet(changed()))
+    )
 
 
 def test_sheet_and_calendar_name_the_same_steps() -> None:
     calendar = to_icalendar(plan().timeline, "x", plan().request.start)
-    assert calendar.count("BEGIN:VEVENT") == len(rows(sheet_of(plan()), "Schedule"))
+    assert calendar.count("BEGIN:VEVENT") == len(rows(booth_sheet(plan()), "Schedule"))
 
 
 def purposes(plan: Plan) -> list[str]:
@@ -576,9 +615,9 @@ def purposes(plan: Plan) -> list[str]:
 def test_a_plain_job_prints_what_each_step_is_for() -> None:
     job = changed(filler=False, bare_metal=False)
     for units in ("metric", "us"):
-        text = " ".join(pages(sheet_pdf(sheet_of(job), units)))
+        text = " ".join(pages(document_pdf(booth_sheet(job), units)))
         assert [each for each in purposes(job) if each not in text] == []
-    said = read(sheet_html(sheet_of(job))).text
+    said = read(document_html(booth_sheet(job))).text
     assert [each for each in purposes(job) if each not in said] == []
 
 
@@ -586,19 +625,19 @@ def test_what_each_step_is_for_is_left_out_before_the_print_grows_or_shrinks() -
     """Of all jobs, those with purposes are on two pages at the size without them."""
     kept = set()
     for flags, weather in product(ALL_FLAGS, WEATHER):
-        sheet = sheet_of(
+        sheet = booth_sheet(
             changed(**dict(zip(FLAG_NAMES, flags, strict=True)), **weather)
         )
         scale = fitting_scale(sheet.core)
         found = fitting(sheet, scale)
         assert found in (sheet, sheet.core)
         kept.add(found == sheet)
-        assert len(pages(sheet_pdf(sheet))) <= 2
+        assert len(pages(document_pdf(sheet))) <= 2
     assert kept == {True, False}
 
 
 def test_scratches_stand_under_the_schedule() -> None:
     products = replace(demo_sheet(), grits={"block_sand": (320, 600)})
-    sheet = sheet_of(plan_job(plan().request, products, plan().answer))
-    (line,) = section(sheet, "Schedule").lines
+    sheet = booth_sheet(plan_job(plan().request, products, plan().answer))
+    (line,) = lines_of(section(sheet, "Schedule"))
     assert line.startswith("From P320 to P600 the old scratch still shows")

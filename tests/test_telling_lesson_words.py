@@ -11,6 +11,7 @@ from shadecore.lesson.guess import ExerciseColour, Score
 from shadecore.lesson.panels import Lesson, lesson, lesson_undercoats
 from shadecore.lesson.rules import compare_rules
 from shadecore.telling import lesson_words as words
+from shadecore.telling.colours import angle_words, colour_word, lab_words
 
 BY_NAME = {each.name: each.topcoat for each in examples()}
 
@@ -37,36 +38,43 @@ def _lesson(name: str) -> Lesson:
 )
 def test_colours_are_called_what_css_calls_them(code: str, word: str) -> None:
     """Named colours of the W3C's CSS Color Module Level 4."""
-    assert words.colour_word(topcoat_from_hex(code).lab) == word
+    assert colour_word(topcoat_from_hex(code).lab) == word
 
 
 def test_a_dark_orange_of_low_chroma_is_brown() -> None:
     """Munsell 5YR 3/4, brown by the ISCC-NBS names (from memory)."""
     colour = colour_science()
     assert colour is not None
-    assert words.colour_word(parse_topcoat("5YR 3/4").lab) == "brown"
+    assert colour_word(parse_topcoat("5YR 3/4").lab) == "brown"
 
 
-def test_a_red_is_closed_to_blue_and_green_first() -> None:
+def test_a_red_covers_blue_and_green_first() -> None:
     """Red pigments absorb there; common knowledge of the trade, no source."""
-    text = words.film_words(_lesson("red"), 2)
-    assert text.startswith("After 2 coats this red is closed to blue and green light")
-    assert "of the red light still gets down to the undercoat" in text
-    assert text.endswith("So only the undercoat's red still shows.")
+    found = _lesson("red")
+    text = words.film_words(found, 2)
+    assert "After 2 coats this red" in text
+    assert "hardly any blue or green light" in text
+    # 590 to 700 nm, the last 12 of 31 wavelengths from 400 by 10 nm.
+    through = sum(found.see_through[2][19:]) / 12
+    assert f"{100 * through:.0f} % of the red light" in text
+    assert text.endswith("only the sealer's red still shows.")
 
 
-def test_a_yellow_is_closed_to_blue_first() -> None:
-    assert "yellow is closed to blue light, but" in words.film_words(
-        _lesson("yellow"), 2
-    )
+def test_a_yellow_covers_blue_first() -> None:
+    text = words.film_words(_lesson("yellow"), 2)
+    assert "hardly any blue light" in text
+    assert "sealer's green and red" in text
 
 
-def test_a_grey_closes_to_all_light() -> None:
-    assert "closed to all light" in words.film_words(_lesson("silver-grey"), 6)
+def test_a_grey_lets_no_light_through() -> None:
+    found = _lesson("silver-grey")
+    assert max(found.see_through[6]) < words.OPAQUE_BELOW
+    assert "hardly any light" in words.film_words(found, 6)
+    assert "%" not in words.film_words(found, 6)
 
 
-def test_nothing_is_closed_before_the_first_coat() -> None:
-    assert "every undercoat shows as it is" in words.film_words(_lesson("red"), 0)
+def test_nothing_is_covered_before_the_first_coat() -> None:
+    assert "every sealer shows as it is" in words.film_words(_lesson("red"), 0)
 
 
 def test_hidden_undercoats_are_named() -> None:
@@ -129,3 +137,16 @@ def test_a_score_is_held_against_the_lightness_match() -> None:
 def test_an_own_colour_is_spoken_of_too() -> None:
     found = lesson(Topcoat((30.0, 0.0, 0.0), "own"))
     assert "this dark grey" in words.film_words(found, 1)
+
+
+def test_lab_is_told_to_a_tenth_without_a_minus_zero() -> None:
+    assert lab_words((45.04, -0.04, 35.06)) == "L* 45.0, a* 0.0, b* 35.1"
+
+
+@pytest.mark.parametrize(
+    ("degrees", "word"),
+    [(15.0, "face"), (25.0, "face"), (45.0, "halfway"), (75.0, "flop"), (110, "flop")],
+)
+def test_angles_of_effect_colours_have_names(degrees: float, word: str) -> None:
+    """15, 45 and 110 degrees by ASTM E2194; 25 and 75 are common beside them."""
+    assert angle_words(degrees) == f"{word} ({degrees:g}°)"

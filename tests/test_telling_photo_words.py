@@ -5,13 +5,13 @@ import pytest
 
 from shadecore import demo_shelf
 from shadecore.coats.uncertain import Choice
+from shadecore.pages.details import doubt_table
 from shadecore.photo.measure import Driver, PhotoColour
 from shadecore.telling.photo_words import (
     choice_words,
-    driver_table,
     driver_words,
-    interval_words,
     odd_words,
+    photo_colour_words,
 )
 
 
@@ -25,7 +25,7 @@ def colour(source: str = "reference", **sizes: float) -> PhotoColour:
 
 def test_the_interval_is_nineteen_of_twenty() -> None:
     """1.96 standard deviations; a rounded -0.0 is 0.0."""
-    words = interval_words(colour(camera=np.sqrt(3.0)))
+    words = photo_colour_words(colour(camera=np.sqrt(3.0)))
     assert words == "L* 45.0 ± 2.0, a* 0.0 ± 2.0, b* 35.1 ± 2.0"
 
 
@@ -50,17 +50,17 @@ def test_the_largest_doubt_is_named_with_its_cure(
 
 
 def test_shares_of_the_doubt_add_up() -> None:
-    rows = driver_table(colour(camera=4.0, light=3.0)).rows
-    assert [row[1:] for row in rows] == [("± 4.0", "64%"), ("± 3.0", "36%")]
+    rows = doubt_table(colour(camera=4.0, light=3.0)).rows
+    assert [row[1:] for row in rows] == [("± 4.0", "64 %"), ("± 3.0", "36 %")]
 
 
 def test_one_undercoat_or_either_of_two() -> None:
     white, light, *_ = demo_shelf()
     sure = choice_words((Choice(white, 0.92),))
-    assert sure.startswith("White N 9 stays the pick for 92%")
+    assert sure.startswith("White N 9 stays the pick for 92 %")
     either = choice_words((Choice(white, 0.6), Choice(light, 0.4)))
-    assert either.startswith("Either White N 9 (60%")
-    assert "Light grey N 7.5 (40%)" in either
+    assert either.startswith("Either White N 9 (60 %")
+    assert "Light grey N 7.5 (40 %)" in either
     assert "instrument" in either
 
 

@@ -8,8 +8,11 @@ import numpy as np
 import pytest
 
 import shadecore
-from shadecore.coats.flags import BY_CODE
+from shadecore.card.hiding_power import HidingPower
 from shadecore.colour.colour_table import parse_colours
+from shadecore.pages.answer_page import answer_page
+from shadecore.pages.text_layout import document_text
+from shadecore.telling.flag_words import WARNINGS
 from shadecore.telling.records import CHART_COLUMNS, answer_record, chart_rows
 
 SHELF = shadecore.demo_shelf()
@@ -81,7 +84,7 @@ def test_flags_are_codes_that_can_be_looked_up() -> None:
     found = rows(shadecore.Settings(1.0), every_undercoat=True)
     codes = {code for row in found for code in row["flags"].split(";") if code}
     assert len(codes) > 2
-    assert codes <= set(BY_CODE)
+    assert codes <= set(WARNINGS)
 
 
 @pytest.mark.parametrize("cap", [1, 12])
@@ -128,7 +131,7 @@ def test_plain_data_carries_the_answer() -> None:
     assert low <= record["hiding"]["contrast_ratio"] <= high
 
 
-def test_a_blend_is_given_with_its_parts() -> None:
+def test_a_mix_is_given_with_its_parts() -> None:
     answer = shadecore.pick(
         shadecore.parse_topcoat("60 10 5"), SHELF, blends=shadecore.shelf_blends(SHELF)
     )
@@ -137,3 +140,23 @@ def test_a_blend_is_given_with_its_parts() -> None:
     names = {each.name for each in SHELF}
     assert {part["undercoat"] for part in mixed[0]["parts"]} < names
     assert all(part["parts"] >= 1 for part in mixed[0]["parts"])
+
+
+def test_the_record_says_what_the_text_says() -> None:
+    """Every sentence of the text, the card's hiding power included, is in the data."""
+    found = shadecore.pick(shadecore.parse_topcoat("45 60 35"), SHELF)
+    power = HidingPower((40.0, 30.0, 60.0), (5.0, 3.0, 8.0), 0.98)
+    record = answer_record(found, power)
+    assert record["hiding_power"] == {
+        "contrast_ratio": 0.98,
+        "dry_film_um": 40.0,
+        "dry_film_um_interval_90": [30.0, 60.0],
+        "spreading_rate_m2_per_l": 5.0,
+        "spreading_rate_interval_90": [3.0, 8.0],
+    }
+    assert answer_record(found)["hiding_power"] is None
+    text = " ".join(document_text(answer_page(found, power=power)).split())
+    for name in ("plan", "why", "basis_text", "caution"):
+        assert record[name] in text
+    for flag in record["flags"]:
+        assert f"{flag['headline']}. {flag['advice']}" in text

@@ -1,0 +1,205 @@
+"""A document made of blocks: what is shown, without how it is laid out.
+
+The booth sheet, the handout, the wall chart, the answer on a terminal and the tables
+of the screens are all filled in here and laid out by ``text_layout``, ``html_layout``
+and ``pdf_layout``.
+"""
+
+from dataclasses import dataclass, replace
+
+
+@dataclass(frozen=True)
+class Cell:
+    """A field of a table that has more than plain text.
+
+    What its colours and its frame show must stand in its words too.
+
+    Attributes
+    ----------
+    text : str
+        What is read, set bold.
+    colours : tuple of str
+        sRGB hex codes of swatches above the text, beside each other.
+    note : str
+        A smaller line under the text.
+    marked : bool
+        Whether a thick frame sets it off.
+    ticked : bool or None
+        Whether its box is ticked; None for no box.
+    """
+
+    text: str = ""
+    colours: tuple[str, ...] = ()
+    note: str = ""
+    marked: bool = False
+    ticked: bool | None = None
+
+
+@dataclass(frozen=True)
+class Table:
+    """Fields in rows under headings.
+
+    Attributes
+    ----------
+    headings : tuple of Cell or str
+        One for each column.
+    rows : tuple of tuple of Cell or str
+        The first field of each row names it.
+    numbers : frozenset of int
+        Columns that stand to the right.
+    by_hand : frozenset of int
+        Columns that are left empty, to be written in with a pen.
+    note : str
+        What to know before believing it.
+    large : bool
+        Whether it is to be read from across a room.
+    """
+
+    headings: tuple[Cell | str, ...]
+    rows: tuple[tuple[Cell | str, ...], ...]
+    numbers: frozenset[int] = frozenset()
+    by_hand: frozenset[int] = frozenset()
+    note: str = ""
+    large: bool = False
+
+
+@dataclass(frozen=True)
+class Text:
+    """A paragraph.
+
+    Attributes
+    ----------
+    text : str
+        One or more sentences.
+    label : str
+        What it is about, set before it; empty for none.
+    """
+
+    text: str
+    label: str = ""
+
+
+@dataclass(frozen=True)
+class Swatch:
+    """A colour with what to read where it cannot be seen.
+
+    Attributes
+    ----------
+    lab : tuple of float
+        L*, a*, b* under the working condition.
+    title, text : str
+        Under it, the title bold.
+    """
+
+    lab: tuple[float, float, float]
+    title: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Swatches:
+    """Colours beside each other.
+
+    Attributes
+    ----------
+    swatches : tuple of Swatch
+        From left to right.
+    tall : bool
+        Whether they are two or three to compare rather than a strip of many.
+    """
+
+    swatches: tuple[Swatch, ...]
+    tall: bool = False
+
+
+Block = Table | Text | Swatches
+"""What a document is made of."""
+
+
+@dataclass(frozen=True)
+class Section:
+    """Blocks under a heading.
+
+    Attributes
+    ----------
+    title : str
+        The heading.
+    blocks : tuple of Block
+        From top to bottom.
+    small : bool
+        Whether its sentences are read once, before the job, and not from afar.
+    spare : bool
+        Whether it is left out of the print where it would cost a page or make the rest
+        smaller.
+    """
+
+    title: str
+    blocks: tuple[Block, ...] = ()
+    small: bool = False
+    spare: bool = False
+
+
+@dataclass(frozen=True)
+class Document:
+    """Everything that is shown together.
+
+    Attributes
+    ----------
+    title, subtitle : str
+        What it is, and what it rests on; empty for none.
+    blocks : tuple of Block
+        What stands above the sections.
+    sections : tuple of Section
+        The rest.
+    stop : str
+        What forbids the work, to stand first and big; empty where nothing does.
+    most_pages : int or None
+        Pages that the print may take; None for as many as there are.
+    """
+
+    title: str = ""
+    subtitle: str = ""
+    blocks: tuple[Block, ...] = ()
+    sections: tuple[Section, ...] = ()
+    stop: str = ""
+    most_pages: int | None = None
+
+    @property
+    def core(self) -> "Document":
+        """The document without what can be spared."""
+        kept = tuple(each for each in self.sections if not each.spare)
+        return replace(self, sections=kept)
+
+
+def as_cell(field: Cell | str) -> Cell:
+    """A field as a cell, whichever way it was given.
+
+    Parameters
+    ----------
+    field : Cell or str
+        Of a table.
+
+    Returns
+    -------
+    Cell
+    """
+    return Cell(field) if isinstance(field, str) else field
+
+
+def said(field: Cell | str) -> str:
+    """All words of a field in one line, its box as brackets.
+
+    Parameters
+    ----------
+    field : Cell or str
+        Of a table.
+
+    Returns
+    -------
+    str
+    """
+    if isinstance(field, str):
+        return field
+    box = "" if field.ticked is None else ("[x]" if field.ticked else "[ ]")
+    note = f"({field.note})" if field.note and field.text else field.note
+    return " ".join(part for part in (box, field.text, note) if part)

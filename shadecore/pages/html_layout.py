@@ -1,0 +1,200 @@
+"""Documents as self-contained HTML that prints in black on white."""
+
+from html import escape
+from typing import Final
+
+from shadecore.colour.display import hex_from_lab
+from shadecore.pages.blocks import (
+    Block,
+    Cell,
+    Document,
+    Section,
+    Swatches,
+    Table,
+    Text,
+    as_cell,
+)
+from shadecore.pages.pdf_layout import PAGES, fitting, fitting_scale
+
+_PRINT_SLACK: Final = 0.94
+"""A browser's font may be wider than the one that the scale was found with."""
+_STYLE: Final = """
+@page {margin: 10mm;}
+body {font: 12pt/1.25 Arial, Helvetica, "Liberation Sans",
+  "DejaVu Sans Condensed", sans-serif; color: #000; background: #fff;
+  margin: 1rem auto; max-width: 60rem; padding: 0 .5rem; overflow-wrap: break-word;
+  font-variant-ligatures: none;}
+h1 {font-size: 1.9em; line-height: 1.1; margin: 0; overflow-wrap: anywhere;}
+h2 {font-size: 1.25em; margin: .55em 0 .1em; border-bottom: 2px solid #000;
+  break-after: avoid;}
+p {margin: .2em 0;}
+.stop {border: 5px solid #000; padding: .3em .5em; font-size: 1.45em; font-weight: 700;
+  line-height: 1.2;}
+.swatches {display: flex; flex-wrap: wrap; gap: .6em; margin: .4em 0;}
+.swatches figure {margin: 0; flex: 1 1 5em;}
+.swatches div {height: 2.2em; border: 1px solid #000;}
+.swatches.tall div {height: 4.6em;}
+.swatches div, .sc-patch-row {-webkit-print-color-adjust: exact;
+  print-color-adjust: exact;}
+figcaption {font-size: .9em; line-height: 1.2;}
+.sc-scroll {overflow-x: auto;}
+table {border-collapse: separate; border-spacing: 1px 0; width: 100%; line-height: 1.2;
+  font-variant-numeric: tabular-nums;}
+thead {display: table-header-group;}
+tr {break-inside: avoid;}
+th, td {text-align: left; vertical-align: top; font-weight: 400; padding: .1em 2px;
+  border: 2pt solid transparent; border-bottom: .5pt solid #767676;
+  overflow-wrap: break-word;}
+thead th {border-bottom: 1.2pt solid #000;}
+.num {text-align: right;}
+.hand {min-width: 3.6em; border-left: .5pt solid #767676;}
+.pictured th, .pictured td {overflow-wrap: anywhere;}
+.pictured th:first-child {width: 20%; min-width: 5.5rem;}
+.large td b {font-size: 1.7em;}
+.marked {border: 2pt solid #000;}
+td.marked b::before {content: "\\25B6\\00A0"; font-size: .7em;}
+small {display: block; font-size: .85em; line-height: 1.15;}
+.sc-patch-row {display: flex; height: 1.3em; border: 1px solid #000;}
+.sc-patch-row i {flex: 1;}
+.box {display: inline-block; width: 1em; height: 1em; border: 1.5pt solid #000;
+  text-align: center; line-height: 1em; font-weight: 700;}
+.small p {font-size: .9em; line-height: 1.2;}
+@media print {
+  body {font-size: calc(var(--scale) * 9.6pt); line-height: 1.2; margin: 0;
+    max-width: none; padding: 0;}
+  small, .small p {font-size: max(.84em, 7.5pt); line-height: 1.15;}
+  h2 {margin-top: .4em;}
+  .sc-scroll {overflow: visible;}
+}
+"""
+
+
+def document_html(document: Document) -> str:
+    """Lay a document out as a page.
+
+    Parameters
+    ----------
+    document : Document
+        The content.
+
+    Returns
+    -------
+    str
+        A page that loads nothing from elsewhere and fits A4 and letter paper.
+    """
+    document, scale = _printed(document)
+    stop = f'<p class="stop" role="alert">{escape(document.stop)}</p>'
+    title, subtitle = escape(document.title), escape(document.subtitle)
+    blocks = "".join(block_html(each) for each in document.blocks)
+    sections = "".join(_section(each) for each in document.sections)
+    return (
+        '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
+        '<meta name="viewport" content="width=device-width">'
+        f"<title>{title}</title><style>{_STYLE}</style></head>"
+        f'<body style="--scale: {scale:.2f}"><main>{stop if document.stop else ""}'
+        f"<h1>{title}</h1><p>{subtitle}</p>{blocks}{sections}</main></body></html>"
+    )
+
+
+def block_html(block: Block) -> str:
+    """Lay one block out, for a page or a screen.
+
+    Parameters
+    ----------
+    block : Block
+        The content.
+
+    Returns
+    -------
+    str
+        A table's rows can become cards on a phone: each field carries its heading.
+    """
+    if isinstance(block, Text):
+        label = f"<b>{escape(block.label)}</b> " if block.label else ""
+        return f"<p>{label}{escape(block.text)}</p>"
+    return _swatches(block) if isinstance(block, Swatches) else _table(block)
+
+
+def _printed(document: Document) -> tuple[Document, float]:
+    """What a browser prints of a document, and how far it is drawn together."""
+    widest = min(fitting_scale(document.core, units) for units in PAGES)
+    # On both papers: nobody knows which one a browser prints on.
+    if any(fitting(document, widest, units) != document for units in PAGES):
+        document = document.core
+    return document, _PRINT_SLACK * widest
+
+
+def _section(section: Section) -> str:
+    blocks = "".join(block_html(each) for each in section.blocks)
+    kind = ' class="small"' if section.small else ""
+    return f"<section{kind}><h2>{escape(section.title)}</h2>{blocks}</section>"
+
+
+def _swatches(block: Swatches) -> str:
+    colours = hex_from_lab([each.lab for each in block.swatches])
+    figures = "".join(
+        f'<figure><div style="background:{colour}" role="img" '
+        f'aria-label="{escape(each.title)}"></div><figcaption>'
+        f"<strong>{escape(each.title)}</strong><br>{escape(each.text)}"
+        "</figcaption></figure>"
+        for each, colour in zip(block.swatches, colours, strict=True)
+    )
+    return f'<div class="swatches{" tall" * block.tall}">{figures}</div>'
+
+
+def _table(table: Table) -> str:
+    heads = [as_cell(each) for each in table.headings]
+    head = "".join(
+        f'<th scope="col"{_kind(column, table, each)}>'
+        f"{_inside(each, plain=isinstance(given, str))}</th>"
+        for column, (each, given) in enumerate(zip(heads, table.headings, strict=True))
+    )
+    rows = "".join(
+        "<tr>"
+        + "".join(
+            _field(column, field, heads[column].text, table)
+            for column, field in enumerate(row)
+        )
+        + "</tr>"
+        for row in table.rows
+    )
+    pictured = any(
+        as_cell(field).colours for row in table.rows for field in row
+    ) or any(each.colours for each in heads)
+    kind = f"sc-table{' pictured' * pictured}{' large' * table.large}"
+    note = f'<p class="sc-small">{escape(table.note)}</p>' if table.note else ""
+    return (
+        '<div class="sc-scroll sc-cards" tabindex="0" role="region" aria-label="Table">'
+        f'<table class="{kind}"><thead><tr>{head}</tr></thead>'
+        f"<tbody>{rows}</tbody></table></div>{note}"
+    )
+
+
+def _field(column: int, field: Cell | str, heading: str, table: Table) -> str:
+    cell, plain = as_cell(field), isinstance(field, str)
+    kind = _kind(column, table, cell)
+    inside = _inside(cell, plain=plain)
+    if column == 0:
+        return f'<th scope="row"{kind}>{inside}</th>'
+    return f'<td{kind} data-label="{escape(heading)}">{inside}</td>'
+
+
+def _kind(column: int, table: Table, cell: Cell) -> str:
+    kinds = ["num"] * (column in table.numbers) + ["hand"] * (column in table.by_hand)
+    kinds += ["marked"] * cell.marked
+    return f' class="{" ".join(kinds)}"' if kinds else ""
+
+
+def _inside(cell: Cell, *, plain: bool) -> str:
+    if plain:
+        return escape(cell.text)
+    colours = "".join(f'<i style="background:{each}"></i>' for each in cell.colours)
+    patch = f'<div class="sc-patch-row">{colours}</div>' if colours else ""
+    box = ""
+    if cell.ticked is not None:
+        word = "done" if cell.ticked else "to do"
+        mark = "&#x2715;" if cell.ticked else ""
+        box = f'<span class="box" role="img" aria-label="{word}">{mark}</span>'
+    text = f"<b>{escape(cell.text)}</b>" if cell.text else ""
+    note = f'<small class="sc-small">{escape(cell.note)}</small>' if cell.note else ""
+    return f"{patch}{box}{text}{note}"

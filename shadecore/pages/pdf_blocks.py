@@ -1,0 +1,221 @@
+"""Blocks of a document as reportlab's flowables."""
+
+from html import escape
+from typing import Any, Final
+
+from reportlab.graphics.shapes import Drawing, Line, Rect
+from reportlab.lib.colors import HexColor, black, grey
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.lib.units import mm
+from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.platypus import Flowable, Paragraph
+from reportlab.platypus import Table as PdfTable
+
+from shadecore.colour.display import hex_from_lab
+from shadecore.pages.blocks import Block, Cell, Swatches, Table, Text, as_cell
+from shadecore.pages.pdf_styles import FONT, Styles
+
+_TALL, _STRIP, _PATCH = 16 * mm, 8 * mm, 5.5 * mm
+"""Heights of swatches to compare, of a strip and in a field of a table."""
+_FRAME, _THIN = 2.5, 0.7
+_PADDING, _GAP = 1.0, 3.0
+_FIRST_COLUMN: Final = 1.6
+"""The column that names rows with swatches, in widths of the others."""
+_BY_HAND: Final = 13 * mm
+"""Room to write a time of day with a pen."""
+_NARROWEST: Final = 8.0
+_WIDEST: Final = 64
+"""Letters of a column before its text wraps."""
+
+
+def plain(text: str) -> str:
+    """Text in the characters that the built-in fonts have, safe inside markup.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    str
+    """
+    return escape(text.encode("cp1252", errors="replace").decode("cp1252"))
+
+
+def block_flowables(block: Block, width: float, styles: Styles) -> list[Flowable]:
+    """A block, ready to be laid on a page.
+
+    Parameters
+    ----------
+    block : Block
+        The content.
+    width : float
+        Of the page between its margins. [points]
+    styles : Styles
+        How its text is set.
+
+    Returns
+    -------
+    list of Flowable
+    """
+    if isinstance(block, Text):
+        label = f"<b>{plain(block.label)}</b> " if block.label else ""
+        return [Paragraph(f"{label}{plain(block.text)}", styles.text)]
+    if isinstance(block, Swatches):
+        return [_swatches(block, width, styles)] if block.swatches else []
+    note = [Paragraph(plain(block.note), styles.small)] if block.note else []
+    return [_table(block, width, styles), *note]
+
+
+def _swatches(block: Swatches, width: float, styles: Styles) -> PdfTable:
+    colours = hex_from_lab([each.lab for each in block.swatches])
+    texts = [
+        Paragraph(f"<b>{plain(each.title)}</b><br/>{plain(each.text)}", styles.body)
+        for each in block.swatches
+    ]
+    style: list[tuple[Any, ...]] = [
+        ("BACKGROUND", (i, 0), (i, 0), HexColor(colour))
+        for i, colour in enumerate(colours)
+    ]
+    style += [("BOX", (i, 0), (i, 0), _THIN, black) for i in range(len(colours))]
+    style.append(("VALIGN", (0, 0), (-1, -1), "TOP"))
+    height = (_TALL if block.tall else _STRIP) * styles.scale
+    return PdfTable(
+        [[""] * len(colours), texts],
+        colWidths=[width / len(colours)] * len(colours),
+        rowHeights=[height, None],
+        style=style,
+    )
+
+
+def _table(table: Table, width: float, styles: Styles) -> PdfTable:
+    lines = (table.headings, *table.rows)
+    pictured = any(as_cell(field).colours for line in lines for field in line)
+    shared = _even(table, width) if pictured else _by_text(table, width, styles)
+    cells = [
+        [
+            _inside(field, shared[column], _style(line, column, table, styles), styles)
+            for column, field in enumerate(fields)
+        ]
+        for line, fields in enumerate(lines)
+    ]
+    return PdfTable(
+        cells, colWidths=shared, repeatRows=1, style=_ruled(table, pictured=pictured)
+    )
+
+
+def _style(line: int, column: int, table: Table, styles: Styles) -> ParagraphStyle:
+    """How a field's plain text is set."""
+    if column in table.numbers:
+        return styles.right
+    return styles.large if table.large and line and column else styles.body
+
+
+def _ruled(table: Table, *, pictured: bool) -> list[tuple[Any, ...]]:
+    sides = 2 * _PADDING if pictured else _PADDING
+    style: list[tuple[Any, ...]] = [
+        ("LINEBELOW", (0, 0), (-1, 0), 1.0, black),
+        ("LINEBELOW", (0, 1), (-1, -1), 0.3, grey),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("TOPPADDING", (0, 0), (-1, -1), _PADDING / 2.0),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), _PADDING),
+        ("LEFTPADDING", (0, 0), (-1, -1), sides),
+        ("RIGHTPADDING", (0, 0), (-1, -1), sides if pictured else _GAP),
+    ]
+    style += [
+        ("LINEBEFORE", (column, 1), (column, -1), 0.3, grey) for column in table.by_hand
+    ]
+    style += [
+        ("BOX", (column, row), (column, row), _FRAME, black)
+        for row, fields in enumerate(table.rows, start=1)
+        for column, field in enumerate(fields)
+        if as_cell(field).marked
+    ]
+    return style
+
+
+def _inside(
+    field: Cell | str, width: float, text: ParagraphStyle, styles: Styles
+) -> list[Flowable]:
+    """What a field holds, from top to bottom."""
+    if isinstance(field, str):
+        return [Paragraph(plain(field), text)]
+    parts: list[Flowable] = []
+    if field.colours:
+        parts.append(_patch(field.colours, width - 4 * _PADDING, styles.scale))
+    if field.ticked is not None:
+        parts.append(_box(text.fontSize, ticked=field.ticked))
+    if field.text:
+        bold = text if text is styles.large else styles.bold
+        parts.append(Paragraph(plain(field.text), bold))
+    if field.note:
+        parts.append(Paragraph(plain(field.note), styles.small))
+    return parts
+
+
+def _patch(colours: tuple[str, ...], width: float, scale: float) -> Drawing:
+    height = _PATCH * scale
+    drawing = Drawing(width, height + 1)
+    each = width / len(colours)
+    for place, colour in enumerate(colours):
+        field = Rect(place * each, 1, each, height)
+        field.fillColor, field.strokeColor = HexColor(colour), None
+        drawing.add(field)
+    drawing.add(_frame(0, 1, width, height))
+    return drawing
+
+
+def _box(size: float, *, ticked: bool) -> Drawing:
+    """A box to tick, with a cross in it where that is done."""
+    drawing = Drawing(size, size + 1)
+    drawing.add(_frame(0, 0, size, size))
+    if ticked:
+        drawing.add(Line(0, 0, size, size))
+        drawing.add(Line(0, size, size, 0))
+    return drawing
+
+
+def _frame(x: float, y: float, width: float, height: float) -> Rect:
+    frame = Rect(x, y, width, height)
+    frame.fillColor, frame.strokeColor, frame.strokeWidth = None, black, _THIN
+    return frame
+
+
+def _even(table: Table, width: float) -> list[float]:
+    """Columns of the same width beside the one that names the rows."""
+    others = len(table.headings) - 1
+    share = width / (_FIRST_COLUMN + others)
+    return [_FIRST_COLUMN * share] + [share] * others
+
+
+def _by_text(table: Table, width: float, styles: Styles) -> list[float]:
+    """Widths that break no word of usual length; the rest goes by the text."""
+    columns = [
+        [as_cell(field) for field in column]
+        for column in zip(table.headings, *table.rows, strict=True)
+    ]
+    least = [
+        min(_longest_word(cells, styles.body.fontSize), width / len(columns)) + 5.0
+        for cells in columns
+    ]
+    least = [
+        max(each, _BY_HAND) if column in table.by_hand else each
+        for column, each in enumerate(least)
+    ]
+    needs = [
+        0
+        if column in table.by_hand
+        else max(min(len(cell.text), _WIDEST) for cell in cells) + 1
+        for column, cells in enumerate(columns)
+    ]
+    rest = max(width - sum(least), 0.0) / max(sum(needs), 1)
+    wide = [each + rest * need for each, need in zip(least, needs, strict=True)]
+    return [each * width / sum(wide) for each in wide]
+
+
+def _longest_word(cells: list[Cell], size: float) -> float:
+    """Width of the longest word of a column, or of its box."""
+    boxes = [size for cell in cells if cell.ticked is not None]
+    words = [word for cell in cells for word in f"{cell.text} {cell.note}".split()]
+    return max([_NARROWEST, *boxes, *(stringWidth(word, FONT, size) for word in words)])

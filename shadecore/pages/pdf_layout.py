@@ -1,0 +1,145 @@
+"""Documents as PDF, by reportlab, drawn together to the pages that they may take."""
+
+import bisect
+import io
+from functools import lru_cache
+from typing import Final
+
+from reportlab.lib.pagesizes import A4, LETTER
+from reportlab.lib.units import mm
+from reportlab.platypus import (
+    CondPageBreak,
+    Flowable,
+    Paragraph,
+    SimpleDocTemplate,
+    Spacer,
+)
+
+from shadecore.pages.blocks import Document, Section, Table
+from shadecore.pages.pdf_blocks import block_flowables, plain
+from shadecore.pages.pdf_styles import Styles, styles_at
+
+PAGES: Final = {"metric": A4, "us": LETTER}
+SMALLEST: Final = 0.84
+"""How far a document may be drawn together: tables stay at 8 points and more."""
+_STEP: Final = 0.04
+_MARGIN: Final = 10 * mm
+_FRAME_PADDING: Final = 6.0
+"""What reportlab leaves free on both sides within the margins. [points]"""
+_ROOM: Final = 30 * mm
+"""A table does not start with less of the page left."""
+
+
+def document_pdf(document: Document, units: str = "metric") -> bytes:
+    """Lay a document out as PDF.
+
+    Parameters
+    ----------
+    document : Document
+        The content.
+    units : str
+        ``metric`` for A4 or ``us`` for letter paper.
+
+    Returns
+    -------
+    bytes
+        As many pages as it may take, drawn together where that is enough for it; more
+        where it would no longer be legible.
+    """
+    scale = fitting_scale(document.core, units)
+    return _laid_out(fitting(document, scale, units), units, scale)[0]
+
+
+@lru_cache(maxsize=16)
+def fitting(document: Document, scale: float, units: str = "metric") -> Document:
+    """What of a document is printed.
+
+    Parameters
+    ----------
+    document : Document
+        The content.
+    scale : float
+        How far it is drawn together.
+    units : str
+        ``metric`` for A4 or ``us`` for letter paper.
+
+    Returns
+    -------
+    Document
+        All of it where that stays on the pages it may take, else without what can be
+        spared.
+    """
+    return document if _fits(document, units, scale) else document.core
+
+
+@lru_cache(maxsize=16)
+def fitting_scale(document: Document, units: str = "metric") -> float:
+    """How far a document is drawn together to stay on the pages it may take.
+
+    Parameters
+    ----------
+    document : Document
+        The content.
+    units : str
+        ``metric`` for A4 or ``us`` for letter paper.
+
+    Returns
+    -------
+    float
+        1 for the usual size, down to ``SMALLEST``.
+    """
+    steps = round((1.0 - SMALLEST) / _STEP)
+    # Most documents fit as they are; of the others the least step that fits is found.
+    if _fits(document, units, 1.0):
+        return 1.0
+    step = bisect.bisect_left(
+        range(1, steps),
+        True,  # noqa: FBT003 - what the key is to come to
+        key=lambda each: _fits(document, units, 1.0 - _STEP * each),
+    )
+    return 1.0 - _STEP * (step + 1)
+
+
+def _fits(document: Document, units: str, scale: float) -> bool:
+    if document.most_pages is None:
+        return True
+    return _laid_out(document, units, scale)[1] <= document.most_pages
+
+
+def _laid_out(document: Document, units: str, scale: float) -> tuple[bytes, int]:
+    """The document at a scale, and its pages."""
+    out = io.BytesIO()
+    template = SimpleDocTemplate(
+        out,
+        pagesize=PAGES[units],
+        leftMargin=_MARGIN,
+        rightMargin=_MARGIN,
+        topMargin=_MARGIN,
+        bottomMargin=_MARGIN,
+        title=document.title,
+        author="shadecore",
+    )
+    width, styles = template.width - 2 * _FRAME_PADDING, styles_at(scale)
+    parts: list[Flowable] = []
+    if document.stop:
+        parts.append(Paragraph(plain(document.stop), styles.stop))
+    parts.append(Paragraph(plain(document.title), styles.title))
+    parts.append(Paragraph(plain(document.subtitle), styles.body))
+    for block in document.blocks:
+        parts += [*block_flowables(block, width, styles), Spacer(0, mm)]
+    for section in document.sections:
+        parts += _section(section, width, styles)
+    template.build(parts)
+    return out.getvalue(), template.page
+
+
+def _section(section: Section, width: float, styles: Styles) -> list[Flowable]:
+    text = styles.small if section.small else styles.body
+    styles = styles._replace(text=text)
+    parts: list[Flowable] = []
+    if any(isinstance(each, Table) for each in section.blocks):
+        parts.append(CondPageBreak(_ROOM))
+    parts.append(Paragraph(plain(section.title), styles.heading))
+    for block in section.blocks:
+        parts += block_flowables(block, width, styles)
+    return parts

@@ -1,0 +1,37 @@
+"""What an answer rests on, and what is said beside every answer."""
+
+from typing import Final
+
+LAST_WORD: Final = (
+    "The product's data sheet and a sprayed-out test card have the last word."
+)
+BASIS: Final = {
+    "colour": "Estimated from the colour alone by plausible recipes (modelled, not "
+    f"measured). {LAST_WORD}",
+    "spectrum": "Absorption over scattering is measured by the spectrum; scattering "
+    f"is estimated by plausible recipes (modelled). {LAST_WORD}",
+    "photo": "The colour is read off a photo, with its doubt; the paint is estimated "
+    f"from it by plausible recipes (modelled, not measured). {LAST_WORD}",
+    "test card": "Absorption and scattering are fitted to the test card; other films "
+    "and sealers are modelled from them. The product's data sheet has the last word.",
+}
+"""What an answer rests on, by ``Answer.basis``."""
+GUESSED: Final = frozenset({"colour", "photo"})
+"""Bases that say nothing of how a paint hides: that is then a guess."""
+CAUTION: Final = (
+    "Spray only with the protection the data sheets and local rules ask for: "
+    "hardeners contain isocyanates, so supplied air; ventilate, keep sparks and "
+    "flames away, ground the gun."
+)
+SCREEN_NOTE: Final = "A screen is not a paint chip."
+PAPER_NOTE: Final = "A printed or shown swatch is not a paint chip."
+OUTSIDE_NOTE: Final = "* lies outside what a screen can show."
+MODELLED: Final = (
+    "Modelled, not measured: the film shown is the likely paint whose coats come "
+    "nearest to the estimate; real paints of this colour differ, as the intervals say. "
+    f"The lesson's colours and greys are invented. {LAST_WORD}"
+)
+EYE_NOTE: Final = (
+    "That the eye just notices a difference of 1 edge to edge is a rule of thumb, "
+    "common practice, no source: light, size and training move it."
+)

@@ -1,0 +1,255 @@
+"""Numbers of coats in words: how many, between which, how sure.
+
+Every screen, text, file for people and print takes its counts from here, so that one
+count reads the same everywhere.
+"""
+
+from typing import Final
+
+from shadecore.coats.answer import Count
+from shadecore.telling.numbers import chance_words
+
+SURE: Final = "90 %"
+"""How the interval of a count is headed: the true count lies in it so often."""
+_CERTAIN: Final = 0.99
+"""Chance from which further coats are not worth naming."""
+
+
+def coats_words(coats: int) -> str:
+    """A number of coats with its noun.
+
+    Parameters
+    ----------
+    coats : int
+        0 or more.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> coats_words(1), coats_words(3)
+    ('1 coat', '3 coats')
+    """
+    return f"{coats} coat" if coats == 1 else f"{coats} coats"
+
+
+def number_words(coats: int | None, cap: int) -> str:
+    """A count without its noun, for tables.
+
+    Parameters
+    ----------
+    coats : int or None
+        Coats; None or more than the cap where they lie beyond it.
+    cap : int
+        Coats counted at most.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> number_words(3, 12), number_words(None, 12), number_words(13, 12)
+    ('3', 'over 12', 'over 12')
+    """
+    return f"over {cap}" if coats is None or coats > cap else f"{coats}"
+
+
+def range_words(low: int | None, high: int | None, cap: int) -> str:
+    """Two ends of a count without a noun.
+
+    Parameters
+    ----------
+    low, high : int or None
+        The ends; None or more than the cap where one lies beyond it.
+    cap : int
+        Coats counted at most.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> range_words(2, 5, 12), range_words(3, 3, 12), range_words(4, None, 12)
+    ('2 to 5', '3', '4 to over 12')
+    """
+    first, last = number_words(low, cap), number_words(high, cap)
+    return first if first == last else f"{first} to {last}"
+
+
+def count_words(count: Count) -> str:
+    """A count with its noun, such as ``3 coats`` or ``over 12 coats``.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+
+    Returns
+    -------
+    str
+    """
+    if count.coats is None:
+        return f"over {coats_words(count.cap)}"
+    return coats_words(count.coats)
+
+
+def number_of(count: Count) -> str:
+    """A count without its noun, such as ``3`` or ``over 12``.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+
+    Returns
+    -------
+    str
+    """
+    return number_words(count.coats, count.cap)
+
+
+def interval_words(count: Count) -> str:
+    """The 90 percent interval of a count, such as ``2 to 5``.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+
+    Returns
+    -------
+    str
+    """
+    return range_words(count.low, count.high, count.cap)
+
+
+def sure_words(count: Count) -> str:
+    """A count with its interval, such as ``3 coats (90 %: 2 to 5)``.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+
+    Returns
+    -------
+    str
+    """
+    return f"{count_words(count)} ({SURE}: {interval_words(count)})"
+
+
+def plan_words(count: Count) -> str:
+    """What to plan and what to have in the cupboard, as a sentence.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+
+    Returns
+    -------
+    str
+        Such as ``Plan 4 coats, have paint for 6.``
+    """
+    if count.coats is None:
+        return f"Not hidden within {coats_words(count.cap)}: do not plan on it."
+    if count.high is None:
+        return (
+            f"Plan {coats_words(count.coats)}, but it may take over {count.cap}: spray "
+            "out a test card first."
+        )
+    return f"Plan {coats_words(count.coats)}, have paint for {count.high}."
+
+
+def chance_by(count: Count, coats: int | None) -> str:
+    """Chance that a number of coats is enough.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+    coats : int or None
+        1 to the cap; None for no number.
+
+    Returns
+    -------
+    str
+        In percent; empty for no number.
+    """
+    return "" if coats is None else chance_words(count.chance[coats - 1])
+
+
+def chances_words(count: Count) -> str:
+    """The chance that each number of coats is enough.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+
+    Returns
+    -------
+    str
+        Such as ``2 coats 14 %, 3 coats 61 %, 4 coats 92 %``, from the first that has a
+        chance to the first that is as good as certain.
+    """
+    likely = [
+        (coats, chance)
+        for coats, chance in enumerate(count.chance, start=1)
+        if chance >= 1.0 - _CERTAIN
+    ]
+    enough = next(
+        (place for place, (_, chance) in enumerate(likely) if chance > _CERTAIN),
+        len(likely),
+    )
+    said = [
+        f"{coats_words(coats)} {chance_words(chance)}"
+        for coats, chance in likely[: enough + 1]
+    ]
+    return ", ".join(said) if said else f"no chance within {coats_words(count.cap)}"
+
+
+def average_coats(count: Count) -> float:
+    """Mean of a count, "not within the cap" taken as one more than the cap.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+
+    Returns
+    -------
+    float
+    """
+    return count.cap + 1 - sum(count.chance)
+
+
+def narrowed_words(before: Count, after: Count) -> str:
+    """How far something narrowed an interval.
+
+    Parameters
+    ----------
+    before, after : Count
+        The count without it and with it.
+
+    Returns
+    -------
+    str
+        Such as ``from 2 to 7 down to 3 to 4``.
+    """
+    old, new = interval_words(before), interval_words(after)
+    if old == new:
+        return f"{new} as before"
+    if _width(after) < _width(before):
+        return f"from {old} down to {new}"
+    return f"{old} before, {new} now"
+
+
+def _width(count: Count) -> int:
+    beyond = count.cap + 1
+    high = beyond if count.high is None else count.high
+    return high - (beyond if count.low is None else count.low)

@@ -1,0 +1,117 @@
+"""How a colour hides by itself, and what follows for mixes and sanded-through spots."""
+
+from typing import Final
+
+from shadecore.card.hiding_power import HidingPower
+from shadecore.coats.answer import Answer
+from shadecore.coats.grounds import Ground
+from shadecore.coats.patches import Patches
+from shadecore.film.drawdown import COMPLETE_HIDING
+from shadecore.telling.basis import GUESSED
+from shadecore.telling.counts import SURE, coats_words, interval_words
+from shadecore.telling.names import sealer_name
+from shadecore.telling.numbers import beside_limit
+from shadecore.units import Units
+
+COMPLETE: Final = (
+    f"{COMPLETE_HIDING} counts as complete hiding (ISO 6504-3, ASTM D2805)"
+)
+
+
+def hiding_words(answer: Answer, units: Units) -> str:
+    """How the topcoat hides over black and white, as a sentence.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+    units : Units
+        What films are shown in.
+
+    Returns
+    -------
+    str
+    """
+    hiding = answer.hiding
+    ratio = beside_limit(hiding.contrast_ratio, COMPLETE_HIDING, 2)
+    guess = " From colour alone, a guess." if answer.basis in GUESSED else ""
+    return (
+        f"{hiding.rating.capitalize()}: contrast ratio {ratio} ({SURE}: "
+        f"{hiding.low:.2f} to {hiding.high:.2f}) at {units.film.show(hiding.film_um)} "
+        f"dry film; {COMPLETE}.{guess}"
+    )
+
+
+def hiding_power_words(power: HidingPower, units: Units) -> str:
+    """How far a litre goes at complete hiding, as a sentence.
+
+    Parameters
+    ----------
+    power : HidingPower
+        As worked out from a test card.
+    units : Units
+        What films and areas are shown in.
+
+    Returns
+    -------
+    str
+    """
+    film, film_low, film_high = map(units.film.show, power.dry_film_um)
+    rate, low, high = map(units.spreading.bare, power.spreading_rate_m2_per_l)
+    return (
+        f"Hides completely (contrast ratio {power.contrast_ratio:g}) from {film} dry "
+        f"film ({SURE}: {film_low} to {film_high}); a spreading rate of {rate} "
+        f"{units.spreading.unit} ({SURE}: {low} to {high}) ready to spray, without "
+        "overspray."
+    )
+
+
+def sand_through_words(spots: Patches, tolerance: float) -> str:
+    """When sanded-through spots look like the panel, and whether to seal first.
+
+    Parameters
+    ----------
+    spots : Patches
+        As followed.
+    tolerance : float
+        CIEDE2000 that counts as alike.
+
+    Returns
+    -------
+    str
+        One or two sentences.
+    """
+    count = spots.count
+    within = f"within {coats_words(count.cap)}"
+    alike = f"The areas still differ by more than {tolerance:g} CIEDE2000 {within}"
+    if count.coats is not None:
+        alike = (
+            f"The areas look alike from {coats_words(count.coats)} on ({SURE}: "
+            f"{interval_words(count)})"
+        )
+    sealed = f"Sealed with {sealer_name(spots.sealer)} first, the colour"
+    if spots.sealed_coats is None:
+        return f"{alike}. {sealed} does not hide {within} either."
+    hides = f"{sealed} hides in {coats_words(spots.sealed_coats)}"
+    saved = spots.sealing_saves
+    if saved is None or saved > 1:
+        return f"{alike}. {hides}: seal first."
+    if saved == 1:
+        return f"{alike}. {hides}: sealing costs the coat it saves, and evens the base."
+    return f"{alike}. {hides}: sealing saves no colour here."
+
+
+def ground_name(way: Ground) -> str:
+    """What goes under the colour, and what the ground coat itself goes over.
+
+    Parameters
+    ----------
+    way : Ground
+        A way to hide a colour.
+
+    Returns
+    -------
+    str
+    """
+    over = f", over {sealer_name(way.under)}" if way.ground_coats else ""
+    return f"{way.name}{over}"

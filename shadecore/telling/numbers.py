@@ -1,0 +1,102 @@
+"""Shares, limits and lists as they are read."""
+
+from collections.abc import Sequence
+from typing import Final
+
+_MOST_DECIMALS: Final = 4
+_LEAST_CHANCE, _MOST_CHANCE = 0.01, 0.99
+"""Chances beyond these are told as under or over them: nothing here is that sure."""
+
+
+def percent(share: float) -> str:
+    """A share in whole percent.
+
+    Parameters
+    ----------
+    share : float
+        0..1, or more.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> percent(0.5)
+    '50 %'
+    """
+    return f"{100.0 * share:.0f} %"
+
+
+def chance_words(chance: float) -> str:
+    """A chance in percent, never as certain.
+
+    Parameters
+    ----------
+    chance : float
+        0..1.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> chance_words(0.86), chance_words(0.9999), chance_words(0.0)
+    ('86 %', 'over 99 %', 'under 1 %')
+    """
+    if chance > _MOST_CHANCE:
+        return f"over {percent(_MOST_CHANCE)}"
+    if chance < _LEAST_CHANCE:
+        return f"under {percent(_LEAST_CHANCE)}"
+    return percent(chance)
+
+
+def beside_limit(value: float, limit: float, decimals: int) -> str:
+    """A number beside its limit, with the decimals that it takes to tell them apart.
+
+    Parameters
+    ----------
+    value, limit : float
+        The number and what it is held against.
+    decimals : int
+        Decimals to start with.
+
+    Returns
+    -------
+    str
+        So that 0.978 under a limit of 0.98 does not read 0.98.
+
+    Examples
+    --------
+    >>> beside_limit(0.978, 0.98, 2), beside_limit(0.97, 0.98, 2)
+    ('0.978', '0.97')
+    """
+    text = f"{value:.{decimals}f}"
+    apart = value != limit and decimals < _MOST_DECIMALS
+    if apart and float(text) == round(limit, decimals):
+        return beside_limit(value, limit, decimals + 1)
+    return text
+
+
+def listed(names: Sequence[str], last: str = "and") -> str:
+    """Names in a sentence.
+
+    Parameters
+    ----------
+    names : sequence of str
+        One or more.
+    last : str
+        Stands before the last one.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> listed(["blue", "green", "red"]), listed(["blue"])
+    ('blue, green and red', 'blue')
+    """
+    *first, final = names
+    return f"{', '.join(first)} {last} {final}" if first else final
