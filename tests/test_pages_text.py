@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import shadecore
+from shadecore.coats.pick import pick
 from shadecore.pages.answer_page import answer_page
 from shadecore.pages.blocks import (
     Cell,
@@ -39,7 +40,7 @@ BLENDS = shadecore.shelf_blends(SHELF)
 def answer(
     text: str, shelf: Shelf = SHELF, **given_settings: float
 ) -> shadecore.Answer:
-    return shadecore.pick(
+    return pick(
         shadecore.parse_topcoat(text),
         shelf,
         shadecore.Settings(**given_settings),  # type: ignore[arg-type]
@@ -67,7 +68,7 @@ def running(text: str) -> str:
 def test_no_line_is_wider_than_a_terminal(
     lightness: float, a: float, b: float, blends: Shelf, cap: int
 ) -> None:
-    found = shadecore.pick(
+    found = pick(
         shadecore.parse_topcoat(f"{lightness} {a} {b}"),
         SHELF,
         shadecore.Settings(coat_cap=cap),
@@ -91,10 +92,10 @@ def test_names_of_any_length_fit(name: str) -> None:
 def test_both_picks_the_reason_and_the_doubts_are_there() -> None:
     found = answer("45 60 35")
     text = running(answer_text(found))
-    for pick in (found.recommended, found.closest):
-        assert sealer_words(pick.undercoat) in text
-        assert count_words(pick.count) in text
-        assert f"90 %: {interval_words(pick.count)}" in text
+    for each in (found.recommended, found.closest):
+        assert sealer_words(each.undercoat) in text
+        assert count_words(each.count) in text
+        assert f"90 %: {interval_words(each.count)}" in text
     assert plan_words(found.recommended.count) in text
     assert why(found) in text
     for flag in found.flags:

@@ -8,12 +8,13 @@ import pytest
 
 import shadecore
 from shadecore.coats.answer import Count
+from shadecore.coats.pick import pick
 from shadecore.telling.counts import count_words, number_of
 from shadecore.telling.numbers import percent
 from shadecore.telling.reasons import BANDS, open_band, why
 
 SHELF = shadecore.demo_shelf()
-RED = shadecore.pick(shadecore.parse_topcoat("45 60 35"), SHELF)
+RED = pick(shadecore.parse_topcoat("45 60 35"), SHELF)
 
 
 def test_each_wavelength_lies_in_one_band() -> None:
@@ -23,12 +24,12 @@ def test_each_wavelength_lies_in_one_band() -> None:
 @pytest.mark.parametrize("text", ["45 60 35", "40 55 28"])
 def test_a_red_stays_open_to_red_light(text: str) -> None:
     """A red pigment film absorbs blue and green and is nearly clear in the red."""
-    answer = shadecore.pick(shadecore.parse_topcoat(text), SHELF)
+    answer = pick(shadecore.parse_topcoat(text), SHELF)
     assert open_band(answer).name == "red"
 
 
 def test_one_coat_counted_has_an_open_band_too() -> None:
-    single = shadecore.pick(
+    single = pick(
         shadecore.parse_topcoat("45 60 35"), SHELF, shadecore.Settings(coat_cap=1)
     )
     assert open_band(single) in BANDS
@@ -38,9 +39,9 @@ def test_two_picks_are_explained_by_what_they_reflect() -> None:
     """White, L* 90.2, reflects 77 %, and N 4, L* 40.7, 12 %: CIE 15, Y of L*."""
     assert RED.recommended.undercoat != RED.closest.undercoat
     reason = why(RED)
-    for pick in (RED.recommended, RED.closest):
-        red_end = pick.undercoat.reflectance[19:]
-        assert pick.undercoat.name in reason
+    for outlook in (RED.recommended, RED.closest):
+        red_end = outlook.undercoat.reflectance[19:]
+        assert outlook.undercoat.name in reason
         assert percent(sum(red_end) / len(red_end)) in reason
     luminance = [100.0 * ((each + 16.0) / 116.0) ** 3 for each in (90.2, 40.7)]
     assert all(f"{each:.0f} %" in reason for each in luminance)
@@ -50,7 +51,7 @@ def test_two_picks_are_explained_by_what_they_reflect() -> None:
 
 
 def test_one_pick_for_both_is_said_so() -> None:
-    answer = shadecore.pick(shadecore.parse_topcoat("91 0 4"), SHELF)
+    answer = pick(shadecore.parse_topcoat("91 0 4"), SHELF)
     assert answer.recommended.undercoat == answer.closest.undercoat
     reason = why(answer)
     assert answer.closest.undercoat.name in reason
@@ -90,7 +91,7 @@ def test_no_chance_is_told_that_speaks_against_the_pick() -> None:
 
 def test_what_hides_nowhere_is_not_said_to_hide() -> None:
     """The same text must not contradict the limit."""
-    never = shadecore.pick(
+    never = pick(
         shadecore.parse_topcoat("45 60 35"),
         SHELF,
         shadecore.Settings(1.0, coat_cap=1),
@@ -100,7 +101,7 @@ def test_what_hides_nowhere_is_not_said_to_hide() -> None:
     assert "within 1 coat;" in reason
     for each in (never.recommended, never.closest):
         assert f"{each.difference[-1]:.1f}" in reason
-    alone = shadecore.pick(
+    alone = pick(
         shadecore.parse_topcoat("45 60 35"),
         SHELF[-1:],
         shadecore.Settings(1.0, coat_cap=1),
@@ -113,9 +114,7 @@ def test_a_mix_is_not_spelled_out_in_the_reason() -> None:
     mixed = next(
         answer
         for answer in (
-            shadecore.pick(
-                shadecore.parse_topcoat(text), two, blends=shadecore.shelf_blends(two)
-            )
+            pick(shadecore.parse_topcoat(text), two, blends=shadecore.shelf_blends(two))
             for text in ("60 0 2", "50 -40 10", "50 5 5", "55 10 0")
         )
         if answer.recommended.undercoat.parts

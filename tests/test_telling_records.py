@@ -9,6 +9,8 @@ import pytest
 
 import shadecore
 from shadecore.card.hiding_power import HidingPower
+from shadecore.coats.pick import pick
+from shadecore.coats.pick_many import pick_many
 from shadecore.colour.colour_table import parse_colours
 from shadecore.pages.answer_page import answer_page
 from shadecore.pages.text_layout import document_text
@@ -24,7 +26,7 @@ LIST = parse_colours(
 def rows(
     settings: shadecore.Settings, *, every_undercoat: bool = False
 ) -> list[dict[str, str]]:
-    picks = shadecore.pick_many(LIST.lab, SHELF, settings)
+    picks = pick_many(LIST.lab, SHELF, settings)
     return chart_rows(LIST, SHELF, picks, settings, every_undercoat=every_undercoat)
 
 
@@ -46,7 +48,7 @@ def test_a_row_for_each_colour_in_the_order_of_the_list() -> None:
 def test_a_row_says_what_the_single_answer_says(tolerance: float) -> None:
     settings = shadecore.Settings(tolerance)
     for row, lab in zip(rows(settings), LIST.lab, strict=True):
-        answer = shadecore.pick(
+        answer = pick(
             shadecore.Topcoat((lab[0], lab[1], lab[2]), "one"), SHELF, settings
         )
         best = answer.recommended
@@ -90,7 +92,7 @@ def test_flags_are_codes_that_can_be_looked_up() -> None:
 @pytest.mark.parametrize("cap", [1, 12])
 @pytest.mark.parametrize("text", ["45 60 35", "9 0 -1", "#c8a400", "5R 4/14"])
 def test_plain_data_is_json_without_odd_numbers(text: str, cap: int) -> None:
-    answer = shadecore.pick(
+    answer = pick(
         shadecore.parse_topcoat(text),
         SHELF,
         shadecore.Settings(coat_cap=cap),
@@ -110,7 +112,7 @@ def test_plain_data_is_json_without_odd_numbers(text: str, cap: int) -> None:
 
 def test_plain_data_carries_the_answer() -> None:
     settings = shadecore.Settings(1.0, shadecore.coat_film(paint_to_reducer=(2.0, 1.0)))
-    answer = shadecore.pick(shadecore.parse_topcoat("45 60 35"), SHELF, settings)
+    answer = pick(shadecore.parse_topcoat("45 60 35"), SHELF, settings)
     record = answer_record(answer)
     assert record["topcoat"]["lab_d65_10"] == [45.0, 60.0, 35.0]
     assert record["settings"]["tolerance_de00"] == 1.0
@@ -132,7 +134,7 @@ def test_plain_data_carries_the_answer() -> None:
 
 
 def test_a_mix_is_given_with_its_parts() -> None:
-    answer = shadecore.pick(
+    answer = pick(
         shadecore.parse_topcoat("60 10 5"), SHELF, blends=shadecore.shelf_blends(SHELF)
     )
     mixed = [each for each in answer_record(answer)["undercoats"] if each["parts"]]
@@ -144,7 +146,7 @@ def test_a_mix_is_given_with_its_parts() -> None:
 
 def test_the_record_says_what_the_text_says() -> None:
     """Every sentence of the text, the card's hiding power included, is in the data."""
-    found = shadecore.pick(shadecore.parse_topcoat("45 60 35"), SHELF)
+    found = pick(shadecore.parse_topcoat("45 60 35"), SHELF)
     power = HidingPower((40.0, 30.0, 60.0), (5.0, 3.0, 8.0), 0.98)
     record = answer_record(found, power)
     assert record["hiding_power"] == {
