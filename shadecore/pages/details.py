@@ -18,7 +18,7 @@ from shadecore.telling.counts import (
     sure_words,
 )
 from shadecore.telling.flag_words import warning_of
-from shadecore.telling.hiding_words import ground_name
+from shadecore.telling.hiding_words import ground_counts, ground_name
 from shadecore.telling.names import MIX, brief
 from shadecore.telling.numbers import percent
 from shadecore.telling.photo_words import DRIVERS
@@ -201,9 +201,7 @@ def grounds_table(grounds: tuple[Ground, ...], units: Units) -> Table:
         tuple(
             (
                 ground_name(way),
-                f"{way.ground_coats:d}",
-                f"{way.colour_coats:d}",
-                f"{way.coats:d}",
+                *ground_counts(way),
                 units.paint.show(way.paint_ml_per_m2),
             )
             for way in grounds[:_WAYS_SHOWN]
