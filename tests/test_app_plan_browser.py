@@ -11,11 +11,11 @@ from browser import ANSWER_MS, ROOT, console_errors, opened, served
 from icalendar import Calendar
 from playwright.sync_api import Error, Page, expect
 from pypdf import PdfReader
-from shadecore.pages.sheet import sheet_of
-from shadecore.pages.sheet_html import sheet_html
 
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan, plan_job
+from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.html_layout import document_html
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.from_state import plan_request
 
@@ -94,7 +94,7 @@ def test_the_downloads_are_those_of_the_opened_job(
     assert parse_job(job.read_text("utf-8"), job.name) == plan.request
 
     html = _download(page, "Sheet (HTML)", tmp_path)
-    assert html.read_text("utf-8") == sheet_html(sheet_of(plan))
+    assert html.read_text("utf-8") == document_html(booth_sheet(plan))
     assert problems == []
 
 
@@ -118,7 +118,7 @@ def test_the_html_sheet_prints(page: Page, plan: Plan, tmp_path: Path) -> None:
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     source = tmp_path / "sheet.html"
-    source.write_text(sheet_html(sheet_of(plan)), "utf-8")
+    source.write_text(document_html(booth_sheet(plan)), "utf-8")
     page.goto(source.as_uri())
     assert page.title() == plan.request.name
     assert asked == [source.as_uri()]
@@ -235,7 +235,7 @@ def test_the_html_sheet_prints_on_two_pages(
             pick = replace(plan.request.pick, units=units)
             request = replace(plan.request, pick=pick, **fields)
             page.set_content(
-                sheet_html(sheet_of(plan_job(request, demo_sheet(), plan.answer)))
+                document_html(booth_sheet(plan_job(request, demo_sheet(), plan.answer)))
             )
             printed = tmp_path / "printed.pdf"
             page.pdf(path=printed, format=paper, print_background=True)
@@ -245,7 +245,7 @@ def test_the_html_sheet_prints_on_two_pages(
 def test_the_html_sheet_fits_its_paper(page: Page, plan: Plan) -> None:
     """Nothing is cut off at the right on A4 less its margins, 703 CSS pixels."""
     page.set_viewport_size({"width": 703, "height": 900})
-    page.set_content(sheet_html(sheet_of(plan)))
+    page.set_content(document_html(booth_sheet(plan)))
     page.emulate_media(media="print")
     widths = "[document.documentElement.scrollWidth, window.innerWidth]"
     scrolled, shown = page.evaluate(widths)
@@ -253,7 +253,7 @@ def test_the_html_sheet_fits_its_paper(page: Page, plan: Plan) -> None:
 
 
 def test_swatches_of_the_html_sheet_show_their_colour(page: Page, plan: Plan) -> None:
-    page.set_content(sheet_html(sheet_of(plan)))
+    page.set_content(document_html(booth_sheet(plan)))
     for label in ("Topcoat", "Sealer"):
         swatch = page.get_by_role("img", name=label)
         box = swatch.bounding_box()
