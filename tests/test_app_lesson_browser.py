@@ -8,13 +8,13 @@ import pytest
 from browser import ANSWER_MS, console_errors, opened, served
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
-from shadecore.pages.poster_html import poster_html
 
 from shadecore.lesson.colours import examples
 from shadecore.lesson.contrast_card import contrast_card
 from shadecore.lesson.guess import POINTS, draw_exercise
 from shadecore.lesson.panels import lesson
 from shadecore.pages.handout import handout
+from shadecore.pages.html_layout import document_html
 from shadecore.undercoats.shelf_table import demo_shelf
 
 PALETTE = b"code,L,a,b\nTile red,48,62,40\nSea blue,32,0,-34\nbroken,x,0,0\n"
@@ -126,7 +126,7 @@ def test_the_html_handout_prints_on_one_page(
     found = lesson(examples()[2].topcoat)
     card = contrast_card(found.topcoat, found.film, found.settings)
     source, printed = tmp_path / "handout.html", tmp_path / "printed.pdf"
-    source.write_text(poster_html(handout(found, card)), "utf-8")
+    source.write_text(document_html(handout(found, card)), "utf-8")
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.goto(source.as_uri())

@@ -136,7 +136,7 @@ def test_lines_fit_a_terminal(capsys: Captured) -> None:
 
 
 def test_us_units(capsys: Captured) -> None:
-    text = run(capsys, "pick", "45", "60", "35", "--units", "us")
+    text = " ".join(run(capsys, "pick", "45", "60", "35", "--units", "us").split())
     assert "mil" in text
     assert "fl oz/ft²" in text
 

@@ -83,7 +83,7 @@ def test_patches_name_areas_and_sealer(capsys: Captured) -> None:
     best = pick(parse_topcoat(" ".join(RED)), demo_shelf()).recommended
     assert f"{WHITE} / {BLACK}" in text
     assert f"Sealed with {best.undercoat.name} first" in flat(text)
-    assert f"hides in {best.coats}: seal first." in flat(text)
+    assert f"hides in {best.coats} coats: seal first." in flat(text)
 
 
 def test_alike_areas_need_no_sealer(capsys: Captured, tmp_path: Path) -> None:
@@ -153,11 +153,11 @@ def test_other_mixes(capsys: Captured) -> None:
     assert first.startswith("4:1 ")
     assert second.startswith("1:0 ")
     assert f"{thick.film.dry_film_um:.0f} µm" in first
-    assert f"{thick.run_share:.0%}" in first
+    assert f"{100 * thick.run_share:.0f} %" in first
     answer = pick(parse_topcoat(" ".join(RED)), demo_shelf(), Settings(film=thick.film))
     coats = answer.recommended.coats
     assert coats is not None
-    assert f"{coats} coats" in first
+    assert f" {coats} (" in first
     assert f"{7 * coats} min" in first
 
 
@@ -192,7 +192,7 @@ def test_pick_with_a_card(capsys: Captured, card: str) -> None:
     fit = fit_card(topcoat, parse_card(CARD, card), film.dry_film_um)
     answer = pick(topcoat, demo_shelf(), paints=fit.paints)
     power = hiding_power(fit.paints, film.volume_solids, recipe_library().model)
-    assert f"Undercoat {answer.recommended.undercoat.name}" in flat(text)
+    assert f"Sealer {answer.recommended.undercoat.name}" in flat(text)
     assert "fitted to the test card" in flat(text)
     assert hiding_power_words(power, UNITS["metric"]) in flat(text)
     assert max(map(len, text.splitlines())) <= WIDTH

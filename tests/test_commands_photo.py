@@ -39,7 +39,7 @@ def test_a_photo_gives_colour_and_pick(
     assert main(["photo", files["card.png"]]) == 0
     out = capsys.readouterr().out
     assert "±" in out
-    assert "Undercoat" in out
+    assert "Sealer" in out
     assert "read off a photo" in out
     assert all(len(line) <= 79 for line in out.splitlines())
 

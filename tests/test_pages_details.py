@@ -27,7 +27,7 @@ from shadecore.pages.details import (
     sealers_table,
 )
 from shadecore.recipes.library import recipe_library
-from shadecore.telling.counts import interval_words, number_of, sure_words
+from shadecore.telling.counts import interval_words, number_of
 from shadecore.telling.hiding_words import (
     hiding_power_words,
     hiding_words,
@@ -97,7 +97,7 @@ def test_mixes() -> None:
         best, film = each.answer.recommended, each.mix.film.dry_film_um
         assert best.coats is not None
         assert row[1] == best.undercoat.name
-        assert row[2] == sure_words(best.count)
+        assert row[2] == f"{best.coats} ({interval_words(best.count)})"
         assert row[3:5] == (f"{film:.0f} µm", f"{best.coats * film:.0f} µm")
         assert row[6] == f"{15 * best.coats} min"
         assert row[7] == percent(each.mix.run_share)
@@ -121,7 +121,7 @@ def test_a_mix_that_never_hides_has_dashes() -> None:
     )
     lost = replace(one, answer=replace(one.answer, recommended=never), minutes=None)
     row = mixes_table((lost,), METRIC).rows[0]
-    assert row[2].startswith("over 12 coats")
+    assert row[2].startswith("over 12 (")
     assert row[4:7] == ("-", "-", "-")
 
 

@@ -1,4 +1,4 @@
-"""Warnings that go with an answer, and what to do about each."""
+"""Warnings that go with an answer, by their codes."""
 
 from typing import Final, NamedTuple
 
@@ -22,72 +22,25 @@ class Flag(NamedTuple):
     Attributes
     ----------
     code : str
-        For programs and tables.
-    headline : str
-        What it is, in a few words.
-    advice : str
-        What to do about it, in one sentence.
+        What it is; ``telling/flag_words.py`` has the sentences.
     of_colour : bool
         Whether it speaks of the colour over all undercoats, not of one undercoat.
     """
 
     code: str
-    headline: str
-    advice: str
     of_colour: bool = False
 
 
 FLAGS: Final = (
-    Flag(
-        "hides-poorly",
-        "Hides poorly on any undercoat here",
-        "Put a ground coat of a similar hue under it, or use a coloured undercoat, "
-        "before spending paint on more coats.",
-        of_colour=True,
-    ),
-    Flag(
-        "film-limit",
-        "Needs more film than the limit",
-        "Spray a ground coat of a similar hue first, or use a coloured undercoat; "
-        "thick base coat traps solvent.",
-    ),
-    Flag(
-        "not-within-cap",
-        "Does not hide within the coats counted",
-        "Choose another undercoat, or a ground coat of a similar hue first.",
-    ),
-    Flag(
-        "wide-interval",
-        "Too uncertain to plan on",
-        "Spray out a test card with the paint as mixed and count the coats there.",
-    ),
-    Flag(
-        "outside-recipes",
-        "Colour outside what the recipes cover",
-        "Check the reading; effect and fluorescent colours are not covered, so trust "
-        "a sprayed-out test card alone.",
-        of_colour=True,
-    ),
-    Flag(
-        "too-dark-to-matter",
-        "Too dark for the undercoat to matter",
-        "All of them hide it within a coat of each other; use what is open.",
-        of_colour=True,
-    ),
-    Flag(
-        "too-light-to-matter",
-        "Too light for these undercoats to matter",
-        "All of them hide it within a coat of each other; use what is open.",
-        of_colour=True,
-    ),
-    Flag(
-        "undercoats-alike",
-        "The undercoats here do equally well",
-        "They hide it within a coat of each other; use what is open.",
-        of_colour=True,
-    ),
+    Flag("hides-poorly", of_colour=True),
+    Flag("film-limit"),
+    Flag("not-within-cap"),
+    Flag("wide-interval"),
+    Flag("outside-recipes", of_colour=True),
+    Flag("too-dark-to-matter", of_colour=True),
+    Flag("too-light-to-matter", of_colour=True),
+    Flag("undercoats-alike", of_colour=True),
 )
-BY_CODE: Final = {flag.code: flag for flag in FLAGS}
 
 
 def raise_flags(

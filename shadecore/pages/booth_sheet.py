@@ -232,7 +232,7 @@ def _material_row(material: Material, units: Units) -> tuple[str, ...]:
         name = f"{name} ({', '.join(brief(each) for each in grades)})"
     return (
         name,
-        f"{material.coats:d}",
+        coats_words(material.coats),
         "",
         units.volume.show(material.ready_l),
         "",

@@ -15,10 +15,9 @@ from shadecore.telling.counts import (
     chance_by,
     interval_words,
     number_of,
-    sure_words,
 )
 from shadecore.telling.flag_words import warning_of
-from shadecore.telling.hiding_words import ground_name
+from shadecore.telling.hiding_words import ground_counts, ground_name
 from shadecore.telling.names import MIX, brief
 from shadecore.telling.numbers import percent
 from shadecore.telling.photo_words import DRIVERS
@@ -90,7 +89,7 @@ def differences_table(answer: Answer, units: Units) -> Table:
         (
             *("Sealer", "L*", "Coats", SURE),
             *(f"coat {n}" for n in range(1, shown + 1)),
-            _paint(units),
+            "Paint",
         ),
         tuple(
             (
@@ -105,7 +104,8 @@ def differences_table(answer: Answer, units: Units) -> Table:
         ),
         frozenset({1, 2, *range(4, shown + 5)}),
         note="Under each coat: difference left to the full colour, CIEDE2000. Between "
-        f"the two counts headed {SURE} lie those of {SURE} of the likely paints.",
+        f"the two counts headed {SURE} lie those of {SURE} of the likely paints. Paint "
+        f"in {units.paint.unit}.",
     )
 
 
@@ -136,7 +136,7 @@ def mixes_table(outlooks: tuple[MixOutlook, ...], units: Units) -> Table:
             (
                 f"{mix.paint:g}:{mix.reducer:g}",
                 best.undercoat.name,
-                sure_words(best.count),
+                f"{number_of(best.count)} ({interval_words(best.count)})",
                 units.film.show(dry),
                 units.film.show(None if best.coats is None else best.coats * dry),
                 units.paint.show(best.paint_ml_per_m2),
@@ -146,12 +146,13 @@ def mixes_table(outlooks: tuple[MixOutlook, ...], units: Units) -> Table:
         )
     return Table(
         (
-            *("Mix", "Sealer", f"Coats ({SURE})", "Film, one coat"),
-            *("Film, all coats", "Paint", "Time", "Of run limit"),
+            *("Mix", "Sealer", f"Coats ({SURE})", "A coat"),
+            *("All coats", "Paint", "Time", "Run limit"),
         ),
         tuple(rows),
-        note="Dry film. Of run limit: the wet film as a share of the one that may run, "
-        f"{units.film.show(RUN_LIMIT_UM)} at 1:1; a rule of thumb, as is the time.",
+        note="Dry film of a coat and of all. Run limit: the wet film as a share of the "
+        f"one that may run, {units.film.show(RUN_LIMIT_UM)} at 1:1; a rule of thumb, "
+        "as is the time.",
     )
 
 
@@ -201,9 +202,7 @@ def grounds_table(grounds: tuple[Ground, ...], units: Units) -> Table:
         tuple(
             (
                 ground_name(way),
-                f"{way.ground_coats:d}",
-                f"{way.colour_coats:d}",
-                f"{way.coats:d}",
+                *ground_counts(way),
                 units.paint.show(way.paint_ml_per_m2),
             )
             for way in grounds[:_WAYS_SHOWN]

@@ -118,8 +118,8 @@ def _best_elsewhere(
     best = int(picks.recommended[place])
     if best in columns:
         return ""
-    coats = number_words(int(picks.counts.coats[place, best]), picks.counts.cap)
-    return f" \N{MIDDLE DOT} BEST {brief(undercoats[best].name)}: {coats}"
+    count = number_words(int(picks.counts.coats[place, best]), picks.counts.cap)
+    return f" \N{MIDDLE DOT} BEST {brief(undercoats[best].name)}: {count}"
 
 
 def _cell(place: int, undercoat: int, picks: Picks) -> Cell:

@@ -35,6 +35,26 @@ def coats_words(coats: int) -> str:
     return f"{coats} coat" if coats == 1 else f"{coats} coats"
 
 
+def place_words(coat: int, coats: int) -> str:
+    """Which coat of how many.
+
+    Parameters
+    ----------
+    coat, coats : int
+        The coat, from 1, and all that are planned.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> place_words(2, 4)
+    '2 of 4'
+    """
+    return f"{coat} of {coats}"
+
+
 def number_words(coats: int | None, cap: int) -> str:
     """A count without its noun, for tables.
 

@@ -115,3 +115,18 @@ def ground_name(way: Ground) -> str:
     """
     over = f", over {sealer_name(way.under)}" if way.ground_coats else ""
     return f"{way.name}{over}"
+
+
+def ground_counts(way: Ground) -> tuple[str, str, str]:
+    """Coats of ground and of colour, and both together.
+
+    Parameters
+    ----------
+    way : Ground
+        A way to hide a colour.
+
+    Returns
+    -------
+    tuple of str
+    """
+    return str(way.ground_coats), str(way.colour_coats), str(way.coats)

@@ -13,6 +13,7 @@ from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.lesson.contrast_card import ContrastCard
 from shadecore.lesson.rules import Ruled
 from shadecore.screens.chart_style import GREY, HUES, LABEL_SIZE, styled
+from shadecore.telling.counts import number_words
 
 _RULES_HEIGHT: Final = 460
 _RATIO_HEIGHT: Final = 320
@@ -101,13 +102,14 @@ def rules_spec(rows: tuple[Ruled, ...], front: str) -> dict[str, Any]:
         columns=["Colour", "Coats", "to", "verdict"],
     )
     names = [each.name for each in rows]
+    last, beyond = cap + 1, number_words(None, cap)
     y = alt.Y("Colour:N", sort=names, title=None)
     x = alt.X(
         "Coats:Q",
         scale=alt.Scale(domain=[0, cap + 4], nice=False),
         axis=alt.Axis(
-            values=[*range(1, cap, 2), cap + 1],
-            labelExpr=f"datum.value > {cap} ? '>{cap}' : datum.label",
+            values=[*range(1, cap, 2), last],
+            labelExpr=f"datum.value >= {last} ? '{beyond}' : datum.label",
             grid=False,
         ),
         title="Coats to hide",

@@ -100,15 +100,15 @@ def why_in_words(lesson: Lesson, coats: int) -> str:
     str
     """
     shares = ", ".join(
-        f"{band.name} {_mean(lesson.see_through[coats], band.columns):.0%} through, "
-        f"full colour {_mean(lesson.reflectance, band.columns):.0%}"
+        f"{band.name} {percent(_mean(lesson.see_through[coats], band.columns))} "
+        f"through, full colour {percent(_mean(lesson.reflectance, band.columns))}"
         for band in BANDS
     )
     greys = ", ".join(
-        f"{each.undercoat.name} {np.mean(each.undercoat.reflectance):.0%}"
+        f"{each.undercoat.name} {percent(float(np.mean(each.undercoat.reflectance)))}"
         for each in lesson.panels
     )
-    return f"Over wavelength: {shares}. Undercoats throw back: {greys}."
+    return f"Over wavelength: {shares}. Sealers reflect: {greys}."
 
 
 @cache

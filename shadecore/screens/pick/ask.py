@@ -58,7 +58,7 @@ def ask_tolerance() -> None:
     names = {value: name.replace("-", " ") for name, (value, _) in TOLERANCES.items()}
     choices = [*sorted(names), *{st.session_state["tolerance"]}.difference(names)]
     st.segmented_control(
-        "Judged",
+        "Hidden when seen",
         choices,
         format_func=lambda value: f"{names.get(value, 'own')} ({value:g})",
         key="tolerance",

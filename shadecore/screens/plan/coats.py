@@ -11,6 +11,7 @@ from shadecore.job.plan import Plan
 from shadecore.job.schedule import Timed
 from shadecore.job.windows import climate_of
 from shadecore.screens.plan import pictures as plan_pictures
+from shadecore.telling.counts import place_words
 
 _TICK_SECONDS = 1
 _SEVERAL = 2
@@ -51,7 +52,8 @@ def show_coats(
     coat = min(timer.sprayed + 1, timer.coats)
     last = coat == timer.coats
     left.button(
-        f"Coat sprayed: {coat} of {timer.coats}" + (", step done" if last else ""),
+        f"Coat sprayed: {place_words(coat, timer.coats)}"
+        + (", step done" if last else ""),
         type="primary",
         width="stretch",
         on_click=done if last else sprayed,

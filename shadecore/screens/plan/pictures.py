@@ -9,6 +9,7 @@ from shadecore.job.coat_timer import CoatTimer
 from shadecore.job.plan import Plan
 from shadecore.pages.booth_sheet import booth_sheet, film_strip
 from shadecore.telling.basis import SCREEN_NOTE
+from shadecore.telling.counts import place_words
 
 STYLE = """
 <style>
@@ -79,7 +80,7 @@ def timer_html(timer: CoatTimer, now: datetime) -> str:
     )
     return (
         f'<div class="sc-timer{" over" if over else ""}" role="timer">'
-        f"Coat {timer.sprayed} of {timer.coats} sprayed"
+        f"Coat {place_words(timer.sprayed, timer.coats)} sprayed"
         f"<b>{big}</b>{below}</div>"
     )
 
