@@ -233,7 +233,7 @@ def test_what_is_no_table_is_refused_in_a_sentence(text: str, said: str) -> None
 
 
 def test_a_table_without_end_is_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("shadecore.formats.table.MOST_LINES", 500)
+    monkeypatch.setattr("shadecore.formats.table_lines.MOST_LINES", 500)
     assert len(rows("name,L\n" + "a,1\n" * 499)) == 499
     for filling in ("a,1\n", "\n", "# a\n"):
         with pytest.raises(TableError, match="more than 500 lines; split it"):

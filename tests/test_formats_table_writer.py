@@ -2,12 +2,14 @@
 
 import csv
 import io
+from pathlib import Path
 
 import pandas as pd
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from shadecore.cli import main
 from shadecore.formats.table import Row, read_rows
 from shadecore.formats.table_writer import (
     marked,
@@ -91,3 +93,15 @@ def test_cells_of_each_kind() -> None:
 
 def test_records() -> None:
     assert write_records(["b", "a"], [{"a": 1, "b": "x"}, {"a": 2}]) == "b,a\nx,1\n,2\n"
+
+
+def test_a_chart_lets_no_formula_out(tmp_path: Path) -> None:
+    colours, shelf, out = (tmp_path / f"{name}.csv" for name in ("c", "s", "out"))
+    colours.write_text("code,L,a,b\n=1+1 blue,30,2,-38\n")
+    shelf.write_text("name,L\n@SUM(A1),50\n")
+    command = ["chart", str(colours), "--undercoats", str(shelf), "--out", str(out)]
+    assert main(command) == 0
+    ((_, *_), (code, undercoat, *_)) = csv.reader(io.StringIO(out.read_text()))
+    assert (code, undercoat) == ("'=1+1 blue", "'@SUM(A1)")
+    (row,) = back(out.read_text())
+    assert (row.text("code"), row.text("undercoat")) == ("=1+1 blue", "@SUM(A1)")

@@ -19,9 +19,9 @@ from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Material, Plan, plan_job
 from shadecore.job.planned import planned as plan_request
 from shadecore.job.request import Break, JobRequest
-from shadecore.job.steps import SPRAYED
 from shadecore.job.weather import MARGIN_K, dew_point_c
 from shadecore.products.materials import Portion, panels
+from shadecore.products.product import SPRAYED
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.products.voc import check_voc
 from shadecore.question.answer import answer
@@ -281,7 +281,8 @@ def test_a_break_puts_the_work_off() -> None:
 
 
 def test_a_colour_that_does_not_hide_is_not_planned() -> None:
-    never = replace(picked().recommended, coats=None)
+    recommended = picked().recommended
+    never = replace(recommended, count=replace(recommended.count, coats=None))
     with pytest.raises(JobError, match="does not hide within 12 coats"):
         plan_job(
             JobRequest(START, area_m2=1.0),

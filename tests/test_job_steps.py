@@ -8,8 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import JobError
-from shadecore.job.steps import SPRAYED, Step, check_grits, job_steps, scratches
-from shadecore.products.product import HAZARDS, KINDS
+from shadecore.job.steps import Step, job_steps, scratches
+from shadecore.job.windows import REMEDIES
+from shadecore.products.grits import check_grits
+from shadecore.products.product import HAZARDS, KINDS, MISSED, SANDED, SPRAYED
 from shadecore.products.sheet_file import demo_sheet
 
 SOME = settings(deadline=None, derandomize=True, max_examples=100)
@@ -246,3 +248,9 @@ def test_a_grit_between_never_hurts(pair: list[int]) -> None:
     coarse, fine = sorted(pair)
     if not check_grits((coarse, fine)):
         assert not check_grits((coarse, (coarse + fine) // 2, fine))
+
+
+def test_a_sheet_may_give_grits_for_what_is_sanded_and_nothing_else() -> None:
+    steps = job_steps(demo_sheet(), 3, "", bare_metal=True, filler=True, flattest=True)
+    assert tuple(step.key for step in steps if step.grits) == SANDED
+    assert set(REMEDIES) == set(MISSED)

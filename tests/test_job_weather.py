@@ -238,9 +238,16 @@ def test_humidity_outside_its_range_is_refused(humidity: float) -> None:
         Weather(20.0, 20.0, humidity)
 
 
-@pytest.mark.parametrize("temperature", [-41.0, 91.0, 300.0, float("nan")])
-def test_temperatures_outside_their_range_are_refused(temperature: float) -> None:
-    with pytest.raises(JobError, match="air temperature"):
+@pytest.mark.parametrize("temperature", [-46.0, 61.0, 300.0, float("nan")])
+def test_where_the_formula_of_the_dew_point_does_not_hold(temperature: float) -> None:
+    """The WMO gives its constants for -45 to 60 degrees C."""
+    with pytest.raises(JobError, match="air temperature must be from -45 to 60"):
         dew_point_c(temperature, 0.5)
+
+
+@pytest.mark.parametrize("temperature", [-20.1, 90.1, 300.0, float("nan")])
+def test_temperatures_outside_their_range_are_refused(temperature: float) -> None:
+    with pytest.raises(JobError, match="air temperature must be from -20 to 60"):
+        Weather(temperature, 20.0, 0.5)
     with pytest.raises(JobError, match="panel temperature"):
         Weather(20.0, temperature, 0.5)

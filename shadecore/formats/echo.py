@@ -12,6 +12,7 @@ _SHOWN: Final = 40
 """Characters of what was given that are shown."""
 _LISTED: Final = 120
 """Characters that a full list of words may take; beyond it the nearest are named."""
+_BRIEF: Final = 48
 _NEAREST: Final = 3
 _COMPARED: Final = 500
 """Words that are compared with what was given; each takes half a millisecond."""
@@ -38,6 +39,22 @@ def cut(text: str, most: int = _SHOWN) -> str:
     'abc...'
     """
     return text if len(text) <= most else f"{text[:most]}..."
+
+
+def brief(name: str) -> str:
+    """A name that people give, cut where it would take the place from the rest.
+
+    Parameters
+    ----------
+    name : str
+        Of a job, a product.
+
+    Returns
+    -------
+    str
+        At most 48 characters.
+    """
+    return name if len(name) <= _BRIEF else f"{name[: _BRIEF - 1]}…"
 
 
 def shown(value: object) -> str:

@@ -18,7 +18,7 @@ Cell = str | float | int | bool | None
 _MARK: Final = "'"
 _LIVE: Final = re.compile("[ \u00a0]*[=+\\-@\t\r\n\uff1d\uff0b\uff0d\uff20]")
 """How a formula starts, full-width signs included, which some spreadsheets take too."""
-_PLAIN: Final = re.compile(r"[A-Za-z0-9_](?:[A-Za-z0-9_ .*/%-]*[A-Za-z0-9_.*/%-])?")
+_PLAIN: Final = re.compile(r"\w(?:[\w .*/%-]*[\w.*/%-])?")
 """What needs no quotes and cannot be taken for a comment."""
 
 

@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from shadecore.errors import JobError
+from shadecore.formats.echo import brief
 from shadecore.job.hours import Piece, joined, lay, minutes, to_minute
 from shadecore.job.request import Break
 from shadecore.job.steps import CURE, Step
@@ -22,7 +23,6 @@ from shadecore.job.windows import (
     sand_wait_min,
 )
 from shadecore.products.product import Product, ProductSheet
-from shadecore.telling.names import brief
 
 _NO_TIME: Final = timedelta()
 _NOTHING_DONE: Final[Mapping[str, datetime]] = MappingProxyType({})
@@ -114,7 +114,7 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
         Before which nothing starts that is not done, in the shop's own time: the
         job's start, or now when it is planned again.
     panel_c : float
-        Panel temperature, -20 to 90. [degrees C]
+        Panel temperature, within ``PANEL_C``. [degrees C]
     breaks : tuple of Break
         When nobody works; films dry on.
     done : mapping of str to datetime

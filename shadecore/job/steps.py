@@ -6,31 +6,21 @@ thumb for a panel or two. Whatever a product decides comes from its sheet.
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.products.product import HAZARDS, Gun, Product, ProductSheet
+from shadecore.products.grits import check_grits
+from shadecore.products.product import HAZARDS, SPRAYED, Gun, Product, ProductSheet
+from shadecore.products.ranges import COATS
 
-SPRAYED: Final = ("etch_primer", "surfacer", "sealer", "base_coat", "clear_coat")
-"""Kinds of product that are sprayed and leave a film."""
 CURE: Final = "cure"
 """Key of the step in which nobody works and the clear coat cures."""
 
-_MOST_COATS: Final = 50
 _MIXING_MIN: Final = 10.0
 """To mix, strain and set the gun; rule of thumb."""
 _COAT_MIN: Final = 10.0
 """To spray one coat; rule of thumb."""
 _SECOND_CLEAR_COATS: Final = 2
-_WIDEST_JUMPS: Final = (
-    (240, 100),
-    (400, 150),
-    (800, 200),
-    (1500, 500),
-    (5000, 1000),
-)
-"""Up to a finer grit: how far one step may jump; common practice, no source."""
 
 
 @dataclass(frozen=True)
@@ -204,10 +194,6 @@ _USUAL: Final = {
         "polish",
     ),
 }
-SANDED: Final = tuple(key for key, usual in _USUAL.items() if usual.grits)
-"""Keys of the steps that are sanded."""
-FINEST_GRIT: Final = _WIDEST_JUMPS[-1][0]
-"""Finest P grit that is known here."""
 _FLATTEST: Final = (CURE, "sand_clear", "clear_coat_2")
 
 
@@ -227,7 +213,7 @@ def job_steps(
     sheet : ProductSheet
         The products.
     base_coats : int
-        Coats of base that the pick counted, 1 to 50.
+        Coats of base that the pick counted, within ``COATS``.
     undercoat_name : str
         The picked undercoat, which the sealer's step is called after.
     bare_metal : bool
@@ -255,8 +241,8 @@ def job_steps(
     >>> [step.title for step in steps if step.coats == 4]
     ['Base coat']
     """
-    if not 1 <= base_coats <= _MOST_COATS:
-        message = f"Base coats must be from 1 to {_MOST_COATS}, not {base_coats}."
+    if base_coats not in COATS:
+        message = f"Base coats must be {COATS}, not {base_coats}."
         raise JobError(message)
     left_out = {
         *(() if bare_metal else ("etch_primer",)),
@@ -331,49 +317,3 @@ def _of_kind(sheet: ProductSheet, kind: str) -> Product:
 def _hazards(product: Product | None, grits: tuple[int, ...]) -> tuple[str, ...]:
     found = {*(product.hazards if product else ()), *(("dust",) if grits else ())}
     return tuple(hazard for hazard in HAZARDS if hazard in found)
-
-
-def check_grits(grits: Iterable[int]) -> list[str]:
-    """Jumps in a ladder of grits after which the coarser scratch still shows.
-
-    One step may jump 100 numbers up to P240, 150 up to P400, 200 up to P800, 500 up to
-    P1500 and 1000 from there: common practice, no source.
-
-    Parameters
-    ----------
-    grits : iterable of int
-        P grits in the order used on one surface, without a coat between them.
-
-    Returns
-    -------
-    list of str
-        One sentence to a problem; empty where there is none.
-
-    Examples
-    --------
-    >>> check_grits((80, 180, 320, 400, 600))
-    []
-    >>> check_grits((180, 600))
-    ['From P180 to P600 the old scratch still shows; go by steps of at most 200 there.']
-    """
-    ladder = tuple(grits)
-    problems = [
-        f"P{grit} is no grit; take one from P1 to P{FINEST_GRIT}."
-        for grit in ladder
-        if not 1 <= grit <= FINEST_GRIT
-    ]
-    if problems:
-        return problems
-    for coarse, fine in pairwise(ladder):
-        widest = next(jump for upto, jump in _WIDEST_JUMPS if fine <= upto)
-        if fine < coarse:
-            problems.append(
-                f"P{fine} after P{coarse} scratches what was made fine; go by finer "
-                "grits only."
-            )
-        elif fine - coarse > widest:
-            problems.append(
-                f"From P{coarse} to P{fine} the old scratch still shows; go by steps "
-                f"of at most {widest} there."
-            )
-    return problems

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from shadecore.errors import JobError
+from shadecore.formats.echo import brief
 from shadecore.products.product import ProductSheet, SpeedGrade
-from shadecore.telling.names import brief
+from shadecore.products.ranges import AIR_C, HUMIDITY, PANEL_C, Range
 from shadecore.units import UNITS, Units
 
 MARGIN_K: Final = 3.0
@@ -26,8 +27,8 @@ _PANEL_APART_K: Final = 5.0
 _MAGNUS_SLOPE: Final = 17.62
 _MAGNUS_C: Final = 243.12
 
-_COLDEST_C, _WARMEST_AIR_C, _WARMEST_PANEL_C = -40.0, 60.0, 90.0
-_DRIEST: Final = 0.01
+_MAGNUS_RANGE: Final = Range(-45.0, 60.0, "degrees C")
+"""Of the air, where the WMO says that the constants hold."""
 
 
 @dataclass(frozen=True)
@@ -37,11 +38,11 @@ class Weather:
     Attributes
     ----------
     air_c : float
-        Temperature of the air, -40 to 60. [degrees C]
+        Temperature of the air, within ``AIR_C``. [degrees C]
     panel_c : float
-        Temperature of the panel, -40 to 90. [degrees C]
+        Temperature of the panel, within ``PANEL_C``. [degrees C]
     humidity : float
-        Relative humidity of the air, 0.01..1.
+        Relative humidity of the air, within ``HUMIDITY``.
 
     Raises
     ------
@@ -54,8 +55,9 @@ class Weather:
     humidity: float
 
     def __post_init__(self) -> None:
-        _check_air(self.air_c, self.humidity)
-        _check_temperature("panel", self.panel_c, _WARMEST_PANEL_C)
+        AIR_C.check(self.air_c, "The air temperature")
+        PANEL_C.check(self.panel_c, "The panel temperature")
+        _check_humidity(self.humidity)
 
 
 @dataclass(frozen=True)
@@ -86,9 +88,9 @@ def dew_point_c(air_c: float, relative_humidity: float) -> float:
     Parameters
     ----------
     air_c : float
-        Air temperature, -40 to 60. [degrees C]
+        Air temperature, -45 to 60. [degrees C]
     relative_humidity : float
-        0.01..1.
+        Within ``HUMIDITY``.
 
     Returns
     -------
@@ -105,7 +107,8 @@ def dew_point_c(air_c: float, relative_humidity: float) -> float:
     >>> dew_point_c(20.0, 0.5)
     9.26
     """
-    _check_air(air_c, relative_humidity)
+    _MAGNUS_RANGE.check(air_c, "The air temperature")
+    _check_humidity(relative_humidity)
     exponent = _MAGNUS_SLOPE * air_c / (_MAGNUS_C + air_c)
     damped = math.log(relative_humidity) + exponent
     return _MAGNUS_C * damped / (_MAGNUS_SLOPE - damped)
@@ -244,20 +247,10 @@ def _least(shop: Units) -> str:
     return f"{shop.margin.number(MARGIN_K):.2g} {shop.margin.unit}"
 
 
-def _check_air(air_c: float, humidity: float) -> None:
-    _check_temperature("air", air_c, _WARMEST_AIR_C)
-    if not _DRIEST <= humidity <= 1.0:
+def _check_humidity(humidity: float) -> None:
+    if humidity not in HUMIDITY:
         message = (
             f"The relative humidity must be from 1 to 100 percent, not {humidity:.0%}; "
             "read the hygrometer again."
-        )
-        raise JobError(message)
-
-
-def _check_temperature(name: str, value: float, warmest_c: float) -> None:
-    if not _COLDEST_C <= value <= warmest_c:
-        message = (
-            f"The {name} temperature must be from {_COLDEST_C:g} to {warmest_c:g} °C, "
-            f"not {value:g}; check the reading and its unit."
         )
         raise JobError(message)

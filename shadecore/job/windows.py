@@ -12,15 +12,15 @@ from typing import Final
 from shadecore.errors import JobError, SettingError
 from shadecore.job.hours import minutes, minutes_at_most
 from shadecore.job.request import CURES
-from shadecore.job.steps import CURE, SPRAYED, Step
-from shadecore.products.product import Product, ProductSheet
+from shadecore.job.steps import CURE, Step
+from shadecore.products.product import SPRAYED, Product, ProductSheet
+from shadecore.products.ranges import PANEL_C
 
 WARM_UP_MIN: Final = 15.0
 """Until a panel is at baking temperature; rule of thumb."""
 COOL_DOWN_MIN: Final = 30.0
 """Until a baked panel may be cut; rule of thumb."""
 
-_COLDEST_C, _WARMEST_C = -20.0, 90.0
 _MIN_PER_H: Final = 60.0
 
 
@@ -97,7 +97,7 @@ def climate_of(sheet: ProductSheet, panel_c: float, cure: str) -> Climate:
     sheet : ProductSheet
         Whose times are stretched: each ``halving_k`` below its reference doubles them.
     panel_c : float
-        Panel temperature, -20 to 90. [degrees C]
+        Panel temperature, within ``PANEL_C``. [degrees C]
     cure : str
         ``bake`` or ``air``.
 
@@ -118,12 +118,7 @@ def climate_of(sheet: ProductSheet, panel_c: float, cure: str) -> Climate:
     >>> climate_of(demo_sheet(), 11.0, "bake").factor
     2.0
     """
-    if not _COLDEST_C <= panel_c <= _WARMEST_C:
-        message = (
-            f"The panel's temperature must lie between {_COLDEST_C:g} and "
-            f"{_WARMEST_C:g} degrees C, not {panel_c:g}."
-        )
-        raise SettingError(message)
+    PANEL_C.check(panel_c, "The panel's temperature", SettingError)
     if cure not in CURES:
         message = f"The cure {cure!r} is not known; take one of {', '.join(CURES)}."
         raise JobError(message)

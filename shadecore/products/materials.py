@@ -11,6 +11,7 @@ from shadecore.errors import JobError
 from shadecore.film.build import CoatFilm
 from shadecore.formats.table import read_rows, read_text
 from shadecore.products.product import Component, Product
+from shadecore.products.ranges import MIX_L
 
 BOXED_KINDS: Final = ("sealer", "base_coat")
 """Products whose shade must not change from can to can."""
@@ -23,8 +24,6 @@ _LABEL_SLACK: Final = 0.005
 # Of a large need, only the last so many of the largest cans are weighed against others.
 _WEIGHED_CANS: Final = 8
 _PANELS: Final = "panels.csv"
-_MOST_L: Final = 1000.0
-"""More in one mix is a slip of the pen; this tool's own limit."""
 
 
 @dataclass(frozen=True)
@@ -165,7 +164,7 @@ def ready_volume_l(
     coats : float
         Above 0.
     dry_film_um : float
-        Dry film of one coat, 0.5 to 200. [um]
+        Dry film of one coat, within ``SPRAYED_FILM_UM``. [um]
     volume_solids : float
         Of the mix, above 0 and up to 1.
     transfer_efficiency : float
@@ -204,7 +203,7 @@ def mix_parts(product: Product, ready_l: float) -> tuple[Portion, ...]:
     product : Product
         The product; volumes are taken to add up.
     ready_l : float
-        Ready-to-spray mix, above 0 and up to 1000. [L]
+        Ready-to-spray mix, above 0 and within ``MIX_L``. [L]
 
     Returns
     -------
@@ -217,9 +216,9 @@ def mix_parts(product: Product, ready_l: float) -> tuple[Portion, ...]:
     JobError
         If the product has no mix or the volume is outside its range.
     """
-    if not 0.0 < ready_l <= _MOST_L:
+    if ready_l not in MIX_L or not ready_l:
         message = (
-            f"The mix of {product.name!r} must be above 0 and up to {_MOST_L:g} L, "
+            f"The mix of {product.name!r} must be above 0 and up to {MIX_L.high:g} L, "
             f"not {ready_l:g}; check area, coats and film."
         )
         raise JobError(message)

@@ -13,8 +13,14 @@ KINDS = (
     "polish",
 )
 """Kinds of product, in the order of the job."""
+SPRAYED = ("etch_primer", "surfacer", "sealer", "base_coat", "clear_coat")
+"""Kinds of product that are sprayed and leave a film."""
+SANDED = ("filler", "sand_for_surfacer", "block_sand", "sand_clear", "cut")
+"""Keys of the steps that a sheet may give grits for."""
 HAZARDS = ("isocyanate", "solvent", "chromate", "dust")
 """What cautions there are for."""
+MISSED = ("scuff", "sand", "re-etch")
+"""What a missed window may cost."""
 
 
 @dataclass(frozen=True)
@@ -96,7 +102,7 @@ class Windows:
     air_cure_h : float or None
         Until it is cured without baking. [h]
     missed : str
-        What a missed window costs: ``scuff``, ``sand`` or ``re-etch``.
+        What a missed window costs, one of ``MISSED``.
     """
 
     flash_min: float

@@ -18,17 +18,28 @@ from shadecore.formats.toml_rules import (
     Whole,
 )
 from shadecore.formats.toml_table import Rule, Table, parse_table, read_table
-from shadecore.job.steps import FINEST_GRIT, SANDED, SPRAYED
-from shadecore.job.windows import REMEDIES
+from shadecore.products.grits import FINEST_GRIT
 from shadecore.products.product import (
     HAZARDS,
     KINDS,
+    MISSED,
+    SANDED,
+    SPRAYED,
     Component,
     Gun,
     Product,
     ProductSheet,
     SpeedGrade,
     Windows,
+)
+from shadecore.products.ranges import (
+    AIR_C,
+    BAKE_C,
+    DRY_FILM_UM,
+    HALVING_K,
+    MOST_HUMIDITY,
+    REFERENCE_C,
+    SPRAYED_FILM_UM,
 )
 
 _DEMO: Final = "product-line.toml"
@@ -42,18 +53,18 @@ _SHEET: Final[dict[str, Rule]] = {
     "name": Text(),
     "invented": Flag(needed=False),
     "currency": Text(),
-    "reference_c": Number(5.0, 40.0, "degrees C"),
-    "halving_k": Number(4.0, 50.0, "K"),
-    "coldest_c": Number(-20.0, 60.0, "degrees C"),
-    "warmest_c": Number(-20.0, 60.0, "degrees C"),
-    "most_humidity": Number(0.0, 1.0, "(0.85 is 85 percent)"),
+    "reference_c": REFERENCE_C.rule(),
+    "halving_k": HALVING_K.rule(),
+    "coldest_c": AIR_C.rule(),
+    "warmest_c": AIR_C.rule(),
+    "most_humidity": MOST_HUMIDITY.rule(),
 }
 # Hazards may be none, but not forgotten: the cautions follow from them.
 _PRODUCT: Final[dict[str, Rule]] = {
     "kind": Choice(KINDS),
     "name": Text(),
     "coats": Whole(1, 10),
-    "dry_film_um": Number(0.0, 5000.0, "um"),
+    "dry_film_um": DRY_FILM_UM.rule(),
     "hazards": Choices(HAZARDS),
 }
 _TABLES: Final = (
@@ -72,9 +83,9 @@ _WINDOWS: Final[dict[str, Rule]] = {
     "recoat_within_h": Number(0.1, 8760.0, "h", needed=False),
     "sand_after_h": Number(0.0, 336.0, "h", needed=False),
     "bake_min": Number(1.0, 480.0, "min", needed=False),
-    "bake_c": Number(30.0, 160.0, "degrees C", needed=False),
+    "bake_c": BAKE_C.rule(needed=False),
     "air_cure_h": Number(0.1, 1000.0, "h", needed=False),
-    "missed": Choice(tuple(REMEDIES), needed=False, default="scuff"),
+    "missed": Choice(MISSED, needed=False, default="scuff"),
 }
 _COMPONENT: Final[dict[str, Rule]] = {
     "name": Text(),
@@ -92,13 +103,12 @@ _COMPONENT: Final[dict[str, Rule]] = {
 }
 _GRADE: Final[dict[str, Rule]] = {
     "name": Text(),
-    "from_c": Number(-20.0, 60.0, "degrees C"),
-    "to_c": Number(-20.0, 60.0, "degrees C"),
+    "from_c": AIR_C.rule(),
+    "to_c": AIR_C.rule(),
 }
 _GRITS: Final[dict[str, Rule]] = dict.fromkeys(
     SANDED, Rising(Whole(1, FINEST_GRIT), needed=False)
 )
-_SPRAYED_FILM_UM: Final = Number(0.5, 200.0, "um")
 
 
 def parse_sheet(text: str, name: str) -> ProductSheet:
@@ -206,9 +216,9 @@ def _check_sprayed(table: Table, values: dict[str, Any]) -> None:
         table.refuse("gun", f"is missing; give it, as the kind {kind!r} is sprayed")
     if not table.values.get("components"):
         table.refuse("components", "is missing; give one or more, each with its parts")
-    film = _SPRAYED_FILM_UM
-    if not film.low <= values["dry_film_um"] <= film.high:
-        table.refuse("dry_film_um", f"must be {film.expected} for what is sprayed")
+    if values["dry_film_um"] not in SPRAYED_FILM_UM:
+        expected = SPRAYED_FILM_UM.rule().expected
+        table.refuse("dry_film_um", f"must be {expected} for what is sprayed")
 
 
 def _gun(table: Table) -> Gun | None:
