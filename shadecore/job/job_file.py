@@ -13,7 +13,6 @@ from shadecore.formats.toml_rules import (
     ListOf,
     MapOf,
     Moment,
-    Number,
     Whole,
 )
 from shadecore.formats.toml_table import Rule, Table, parse_table
@@ -38,8 +37,8 @@ _RULES: Final[dict[str, Rule]] = {
     "cure": Choice(CURES, needed=False, default=str(_USUAL["cure"])),
     "uid": FreeText(),
     **{
-        name: Number(low, high, needed=False, default=float(_USUAL[name]))
-        for name, (low, high) in RANGES.items()
+        name: ends.rule(needed=False, default=float(_USUAL[name]))
+        for name, ends in RANGES.items()
     },
     **{name: Flag(needed=False) for name, usual in _USUAL.items() if usual is False},
     "panels": MapOf(Whole(0, MOST_PANELS)),

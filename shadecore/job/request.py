@@ -6,6 +6,14 @@ from datetime import datetime
 from typing import Final
 
 from shadecore.errors import JobError
+from shadecore.products.ranges import (
+    AIR_C,
+    AREA_M2,
+    CUP_LOSS_L,
+    HUMIDITY,
+    PANEL_C,
+    Range,
+)
 from shadecore.question.question import Question
 
 CURES: Final = ("bake", "air")
@@ -13,14 +21,14 @@ MOST_PANELS: Final = 99
 """Panels of one kind in a job; this tool's own limit."""
 DEFAULT_CUP_LOSS_L: Final = 0.05
 """Left in cup and gun after one filling; common practice, no source."""
-RANGES: Final[dict[str, tuple[float, float]]] = {
-    "area_m2": (0.0, 1000.0),
-    "air_c": (-20.0, 60.0),
-    "panel_c": (-20.0, 90.0),
-    "humidity": (0.0, 1.0),
-    "cup_loss_l": (0.0, 5.0),
+RANGES: Final[dict[str, Range]] = {
+    "area_m2": AREA_M2,
+    "air_c": AIR_C,
+    "panel_c": PANEL_C,
+    "humidity": HUMIDITY,
+    "cup_loss_l": CUP_LOSS_L,
 }
-"""Between what the numbers of a job may lie, in their own units."""
+"""Between what the numbers of a job may lie."""
 _UUID: Final = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 """A UUID as RFC 9562 writes it."""
 
@@ -104,11 +112,8 @@ class JobRequest:
         if self.cure not in CURES:
             message = f"The cure {self.cure!r} is neither bake nor air."
             raise JobError(message)
-        for name, (low, high) in RANGES.items():
-            value = getattr(self, name)
-            if not low <= value <= high:
-                message = f"The job's {name} must lie between {low:g} and {high:g}."
-                raise JobError(message)
+        for name, ends in RANGES.items():
+            ends.check(getattr(self, name), f"The job's {name}")
         if self.uid and not _UUID.fullmatch(self.uid):
             message = f"The job's uid {self.uid!r} is not a UUID; leave it out."
             raise JobError(message)

@@ -13,8 +13,9 @@ from shadecore.formats.table import decode
 from shadecore.job.calendar import uid_after
 from shadecore.job.hours import shifted
 from shadecore.job.job_file import parse_job
-from shadecore.job.request import CURES, MOST_PANELS, JobRequest
+from shadecore.job.request import CURES, MOST_PANELS, RANGES, JobRequest
 from shadecore.products.materials import panels
+from shadecore.products.ranges import Range
 from shadecore.screens import say
 from shadecore.screens.plan.hours import ask_hours
 from shadecore.screens.plan.job import LENGTH, keep
@@ -81,7 +82,7 @@ def ask_job(job: JobRequest) -> JobRequest:
     with middle:
         chosen = _ask_panels(job.panels, key)
         area = _ask_number(
-            "Other area", shop.area, job.area_m2, (0.0, 1000.0), key("area")
+            "Other area", shop.area, job.area_m2, RANGES["area_m2"], key("area")
         )
         bare = st.toggle("Bare metal", job.bare_metal, key=key("bare"))
         filler = st.toggle("Filler", job.filler, key=key("filler"))
@@ -90,10 +91,10 @@ def ask_job(job: JobRequest) -> JobRequest:
         )
     with right:
         show = shop.temperature
-        air = _ask_number("Air", show, job.air_c, (-20.0, 60.0), key("air"))
-        panel = _ask_number("Panel", show, job.panel_c, (-20.0, 90.0), key("panel"))
+        air = _ask_number("Air", show, job.air_c, RANGES["air_c"], key("air"))
+        panel = _ask_number("Panel", show, job.panel_c, RANGES["panel_c"], key("panel"))
         humidity = _ask_number(
-            "Humidity", _PERCENT, job.humidity, (0.0, 1.0), key("humidity")
+            "Humidity", _PERCENT, job.humidity, RANGES["humidity"], key("humidity")
         )
     moved = start.date() - job.start.date()
     job = replace(
@@ -110,7 +111,7 @@ def ask_job(job: JobRequest) -> JobRequest:
             "Left in cup and gun at each product",
             shop.volume,
             job.cup_loss_l,
-            (0.0, 5.0),
+            RANGES["cup_loss_l"],
             key("loss"),
         )
     return replace(
@@ -169,10 +170,10 @@ def _ask_panels(
 
 
 def _ask_number(
-    label: str, unit: Quantity, metric: float, ends: tuple[float, float], key: str
+    label: str, unit: Quantity, metric: float, ends: Range, key: str
 ) -> float:
     """Ask for a quantity in the shop's units; what is not touched stays as it was."""
-    low, high = (unit.number(end) for end in ends)
+    low, high = (unit.number(end) for end in (ends.low, ends.high))
     shown = round(unit.number(metric), 1)
     value = st.number_input(
         f"{label} ({unit.unit})",
@@ -185,4 +186,4 @@ def _ask_number(
     )
     if value == shown:
         return metric
-    return min(max(unit.metric(value), ends[0]), ends[1])
+    return min(max(unit.metric(value), ends.low), ends.high)
