@@ -20,18 +20,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from shadecore.api import (
-        ask,
-        measure_photo,
-        open_card,
-        open_job,
-        pick,
-        pick_many,
-        plan,
-        record,
-        text,
-        undercoat,
-    )
+    from shadecore.api import ask, pick, pick_many, record, text, undercoat
     from shadecore.card.reading import Card, Step
     from shadecore.coats.answer import Answer, Count, Outlook, Picks
     from shadecore.coats.settings import Settings
@@ -53,6 +42,7 @@ if TYPE_CHECKING:
         TableError,
     )
     from shadecore.film.build import CoatFilm, coat_film
+    from shadecore.from_files import measure_photo, open_card, open_job, plan
     from shadecore.question.answer import answer
     from shadecore.question.question import FilmAsked, Mixing, Question
     from shadecore.undercoats.blends import shelf_blends
@@ -62,18 +52,7 @@ if TYPE_CHECKING:
 __version__ = "0.1.0"
 
 _HOMES = {
-    "shadecore.api": (
-        "ask",
-        "measure_photo",
-        "open_card",
-        "open_job",
-        "pick",
-        "pick_many",
-        "plan",
-        "record",
-        "text",
-        "undercoat",
-    ),
+    "shadecore.api": ("ask", "pick", "pick_many", "record", "text", "undercoat"),
     "shadecore.card.reading": ("Card", "Step"),
     "shadecore.coats.answer": ("Answer", "Count", "Outlook", "Picks"),
     "shadecore.coats.settings": ("Settings",),
@@ -95,6 +74,7 @@ _HOMES = {
         "TableError",
     ),
     "shadecore.film.build": ("CoatFilm", "coat_film"),
+    "shadecore.from_files": ("measure_photo", "open_card", "open_job", "plan"),
     "shadecore.question.answer": ("answer",),
     "shadecore.question.question": ("FilmAsked", "Mixing", "Question"),
     "shadecore.undercoats.blends": ("shelf_blends",),

@@ -2,30 +2,19 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from shadecore.card.card_table import parse_card
-from shadecore.card.reading import Card
 from shadecore.coats.answer import Answer, Picks
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
 from shadecore.colour.spectrum import resample
 from shadecore.colour.topcoat import Topcoat, spectrum_line
 from shadecore.errors import ColourError, ShelfError
-from shadecore.formats.table import read_text
-from shadecore.job.job_file import parse_job
-from shadecore.job.plan import Plan
-from shadecore.job.planned import planned
-from shadecore.job.request import JobRequest
 from shadecore.pages.answer_page import answer_page
 from shadecore.pages.text_layout import document_text
-from shadecore.photo.measure import PhotoColour
-from shadecore.products.product import ProductSheet
-from shadecore.products.sheet_file import demo_sheet, read_sheet
 from shadecore.question.answer import answer, answer_many, card_power
 from shadecore.question.question import Question
 from shadecore.telling.records import answer_record
@@ -184,113 +173,6 @@ def undercoat(
     given = np.asarray(lab, dtype=np.float64)
     own = np.array([float(given), 0.0, 0.0]) if given.ndim == 0 else given
     return shelves.undercoat(name, own, condition, price=price, unit=unit)
-
-
-def open_card(path: str | Path, condition: Condition = WORKING) -> Card:
-    """Read the readings of a test card.
-
-    Parameters
-    ----------
-    path : str or Path
-        CSV with ``area,coats`` and ``L,a,b``, or ``Y``, or a spectrum.
-    condition : Condition
-        How it was read.
-
-    Returns
-    -------
-    Card
-
-    Raises
-    ------
-    ShadecoreError
-        If it cannot be used.
-    """
-    return parse_card(read_text(path), str(path), condition)
-
-
-def measure_photo(
-    path: str | Path,
-    swatch: tuple[float, ...] | None = None,
-    *,
-    against: str = "grey card",
-    light: str = "",
-) -> PhotoColour:
-    """Read a swatch's colour off a photo.
-
-    Parameters
-    ----------
-    path : str or Path
-        JPEG, PNG, TIFF, WebP or HEIC.
-    swatch : tuple of float, optional
-        Left, top, right and bottom of the swatch as shares of the picture; found
-        unless given.
-    against : str
-        What lies beside it: ``grey card``, ``white paper``, ``chart``, ``nothing``, or
-        the L* of a grey.
-    light : str
-        What light it is in; not known unless given.
-
-    Returns
-    -------
-    PhotoColour
-
-    Raises
-    ------
-    PhotoError
-        If it cannot be measured.
-    """
-    # Reading pictures takes libraries that nothing else here needs.
-    from shadecore.photo.from_file import measure_file  # noqa: PLC0415
-
-    return measure_file(path, swatch, against=against, light=light)
-
-
-def open_job(path: str | Path) -> JobRequest:
-    """Read a job file.
-
-    Parameters
-    ----------
-    path : str or Path
-        TOML.
-
-    Returns
-    -------
-    JobRequest
-
-    Raises
-    ------
-    ShadecoreError
-        If it cannot be used.
-    """
-    return parse_job(read_text(path), str(path))
-
-
-def plan(
-    job: JobRequest | str | Path, products: ProductSheet | str | Path | None = None
-) -> Plan:
-    """Plan a job.
-
-    Parameters
-    ----------
-    job : JobRequest, str or Path
-        The job, or its file.
-    products : ProductSheet, str or Path, optional
-        The products, or their file; an invented line unless given.
-
-    Returns
-    -------
-    Plan
-
-    Raises
-    ------
-    ShadecoreError
-        If it cannot be planned.
-    """
-    request = job if isinstance(job, JobRequest) else open_job(job)
-    if products is None:
-        return planned(request, demo_sheet())
-    own = products if isinstance(products, ProductSheet) else read_sheet(products)
-    return planned(request, own)
 
 
 def text(asked: Colour | Question, units: str = "metric") -> str:

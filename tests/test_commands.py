@@ -409,7 +409,11 @@ def test_own_products_are_on_the_sheet(capsys: Captured, tmp_path: Path) -> None
         ("version = 1", "version = 2", "job file of version 2"),
         ("front_door = 1", "left_wing = 1", "no panel 'left_wing'"),
         ("bare_metal = true", "bare_metal = 'yes'", "'bare_metal' is 'yes'"),
-        ("humidity = 0.55", "humidity = 55", "humidity must be a number from 0.01 to 1"),
+        (
+            "humidity = 0.55",
+            "humidity = 55",
+            "humidity must be a number from 0.01 to 1",
+        ),
         ("tolerance = 2.0", "tolerance = 200", "tolerance"),
         ('colour = "45 60 35"', 'colour = "red"', "'red' is not a colour"),
         ("air_c = 20.0", "air_c = 20.0\nair = 3", "air is not known"),

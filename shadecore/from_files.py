@@ -1,0 +1,120 @@
+"""The library's verbs that start from a file: a card, a photo, a job."""
+
+from pathlib import Path
+
+from shadecore.card.card_table import parse_card
+from shadecore.card.reading import Card
+from shadecore.colour.condition import WORKING, Condition
+from shadecore.formats.table import read_text
+from shadecore.job.job_file import parse_job
+from shadecore.job.plan import Plan
+from shadecore.job.planned import planned
+from shadecore.job.request import JobRequest
+from shadecore.photo.from_file import measure_file
+from shadecore.photo.measure import PhotoColour
+from shadecore.products.product import ProductSheet
+from shadecore.products.sheet_file import demo_sheet, read_sheet
+
+
+def open_card(path: str | Path, condition: Condition = WORKING) -> Card:
+    """Read the readings of a test card.
+
+    Parameters
+    ----------
+    path : str or Path
+        CSV with ``area,coats`` and ``L,a,b``, or ``Y``, or a spectrum.
+    condition : Condition
+        How it was read.
+
+    Returns
+    -------
+    Card
+
+    Raises
+    ------
+    ShadecoreError
+        If it cannot be used.
+    """
+    return parse_card(read_text(path), str(path), condition)
+
+
+def measure_photo(
+    path: str | Path,
+    swatch: tuple[float, ...] | None = None,
+    *,
+    against: str = "grey card",
+    light: str = "",
+) -> PhotoColour:
+    """Read a swatch's colour off a photo.
+
+    Parameters
+    ----------
+    path : str or Path
+        JPEG, PNG, TIFF, WebP or HEIC.
+    swatch : tuple of float, optional
+        Left, top, right and bottom of the swatch as shares of the picture; found
+        unless given.
+    against : str
+        What lies beside it: ``grey card``, ``white paper``, ``chart``, ``nothing``, or
+        the L* of a grey.
+    light : str
+        What light it is in; not known unless given.
+
+    Returns
+    -------
+    PhotoColour
+
+    Raises
+    ------
+    PhotoError
+        If it cannot be measured.
+    """
+    return measure_file(path, swatch, against=against, light=light)
+
+
+def open_job(path: str | Path) -> JobRequest:
+    """Read a job file.
+
+    Parameters
+    ----------
+    path : str or Path
+        TOML.
+
+    Returns
+    -------
+    JobRequest
+
+    Raises
+    ------
+    ShadecoreError
+        If it cannot be used.
+    """
+    return parse_job(read_text(path), str(path))
+
+
+def plan(
+    job: JobRequest | str | Path, products: ProductSheet | str | Path | None = None
+) -> Plan:
+    """Plan a job.
+
+    Parameters
+    ----------
+    job : JobRequest, str or Path
+        The job, or its file.
+    products : ProductSheet, str or Path, optional
+        The products, or their file; an invented line unless given.
+
+    Returns
+    -------
+    Plan
+
+    Raises
+    ------
+    ShadecoreError
+        If it cannot be planned.
+    """
+    request = job if isinstance(job, JobRequest) else open_job(job)
+    if products is None:
+        return planned(request, demo_sheet())
+    own = products if isinstance(products, ProductSheet) else read_sheet(products)
+    return planned(request, own)
