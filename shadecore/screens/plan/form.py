@@ -86,9 +86,7 @@ def ask_job(job: JobRequest) -> JobRequest:
         )
         bare = st.toggle("Bare metal", job.bare_metal, key=key("bare"))
         filler = st.toggle("Filler", job.filler, key=key("filler"))
-        flattest = st.toggle(
-            "Clear sanded level and polished", job.flattest, key=key("flat")
-        )
+        flattest = st.toggle("Sanded level and polished", job.flattest, key=key("flat"))
     with right:
         show = shop.temperature
         air = _ask_number("Air", show, job.air_c, RANGES["air_c"], key("air"))
