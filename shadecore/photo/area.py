@@ -18,6 +18,10 @@ MOST_PIXELS_READ: Final = 1_000_000
 BLOCKS: Final = 24
 """Blocks along each side that an area is read in: enough to tell a highlight from the
 swatch, and each large enough for its noise to average out."""
+NOISE_TILES: Final = 6
+"""Tiles along each side whose scatter tells the noise of the average. A tile holds
+several blocks, because demosaicing, noise reduction and JPEG's coarse colour make
+neighbouring blocks err alike."""
 CLIPPED_FROM: Final = 0.985
 """Encoded share of full scale from which a channel counts as clipped."""
 FLOOR: Final = 1.0 / 255.0
@@ -40,6 +44,8 @@ MAD_TO_SIGMA: Final = 1.4826
 """Median absolute deviation to standard deviation of a normal distribution."""
 ROUNDS: Final = 4
 """Rounds of rejection; few areas change after the second."""
+FITTED_TO_TILES: Final = 3
+"""Numbers fitted to an area: its mean and its light's slope across and down."""
 FEWEST_BLOCKS: Final = 9
 """Blocks that a plane is laid through; this tool's own limit."""
 _SIDES: Final = 4
@@ -114,8 +120,8 @@ class AreaReading:
     ----------
     linear : tuple of float
         Linear light on sRGB primaries at the area's middle.
-    standard_error : float
-        Of that, as a share of it.
+    noise : tuple of tuple of float
+        Covariance of the errors of that from noise, by channel, shape (3, 3).
     extent : tuple of float
         Width and height of the area, as shares of the picture.
     slope : tuple of float
@@ -139,7 +145,7 @@ class AreaReading:
     """
 
     linear: tuple[float, float, float]
-    standard_error: float
+    noise: tuple[tuple[float, ...], ...]
     extent: tuple[float, float]
     slope: tuple[float, float]
     slope_error: tuple[float, float]
@@ -196,13 +202,11 @@ def read_area(picture: Picture, area: Area) -> AreaReading:
     middle = blocks.place[kept].mean(axis=0)
     # Carried from the middle of what was kept to the middle of the area.
     mean = mean * np.exp(-float(middle @ plane))
-    luminance = blocks.mean[kept] @ LUMINANCE
-    scatter = np.log(luminance) - blocks.place[kept] @ plane
     texture, skew = _texture(linear, blocks)
     width, height = area.extent
     return AreaReading(
         linear=(float(mean[0]), float(mean[1]), float(mean[2])),
-        standard_error=float(np.std(scatter) / np.sqrt(kept.sum())),
+        noise=tuple(tuple(map(float, row)) for row in _noise(blocks, kept, plane)),
         extent=(width, height),
         slope=(float(plane[0] / width), float(plane[1] / height)),
         slope_error=(float(plane_error[0] / width), float(plane_error[1] / height)),
@@ -301,6 +305,26 @@ def _fitted(
         )
         raise PhotoError(message)
     return kept, plane[1:], np.sqrt(np.diag(covariance)[1:])
+
+
+def _noise(
+    blocks: _Blocks, kept: NDArray[np.bool_], plane: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Covariance of the average of the blocks, shape (3, 3).
+
+    Estimated from sums over tiles, so that blocks of one tile may err alike: the
+    cluster-robust covariance of K.-Y. Liang and S. L. Zeger, Biometrika 73 (1986) 13
+    (from memory), of a mean.
+    """
+    even = blocks.mean[kept] * np.exp(-blocks.place[kept] @ plane)[:, None]
+    left = even - even.mean(axis=0)
+    column, row = ((blocks.place[kept] + 0.5) * NOISE_TILES).astype(np.intp).T
+    sums = np.zeros((NOISE_TILES**2, left.shape[1]))
+    np.add.at(sums, row * NOISE_TILES + column, left)
+    tiles = np.unique(row * NOISE_TILES + column).size
+    # The mean and the two slopes were fitted to the same tiles.
+    unbiased = tiles / max(tiles - FITTED_TO_TILES, 1)
+    return np.asarray(unbiased * sums.T @ sums / len(left) ** 2)
 
 
 def _all_over(shares: NDArray[np.float64], most: float) -> tuple[bool, bool, bool]:
