@@ -68,15 +68,3 @@ def noise_scatter(kind: str, scenes: int, pictures: int, seed: int) -> Scatter:
         ]
         told.append(np.sqrt(np.mean(noise, axis=0)))
     return Scatter(np.array(seen), np.array(told))
-
-
-def scatter_line(kind: str, found: Scatter) -> str:
-    """Root mean squares over the scenes, and how the two compare scene by scene."""
-    seen, told = (np.sqrt(np.mean(each**2, axis=0)) for each in found)
-    ratio = np.median(found.told / found.seen, axis=0)
-    return (
-        f"{kind:<22}  {len(found.seen):6d}  "
-        f"{', '.join(f'{each:.3f}' for each in seen)}   "
-        f"{', '.join(f'{each:.3f}' for each in told)}   "
-        f"{', '.join(f'{each:.2f}' for each in ratio)}"
-    )
