@@ -1,4 +1,4 @@
-"""The doubt of a colour read off a photo, as one line for a link or a job file."""
+"""The error of a colour read off a photo, as one line for a link or a job file."""
 
 from typing import Final
 
@@ -11,27 +11,18 @@ from shadecore.photo.measure import PhotoColour
 _UPPER: Final = np.triu_indices(3)
 _PARTS: Final = 2
 _LARGEST: Final = 1e4
-"""Variance beyond which nothing was measured. [L*, a*, b* squared]"""
+"""Largest variance that is accepted; with more, nothing is known of the colour. [L*,
+a*, b* squared]"""
 
 
 def photo_colour_text(colour: PhotoColour) -> str:
-    """Lab of a colour read off a photo, as it stands in the colour's box.
-
-    Parameters
-    ----------
-    colour : PhotoColour
-        The colour.
-
-    Returns
-    -------
-    str
-    """
+    """Lab of a colour read off a photo, as it is written into the colour's box."""
     # Adding zero turns a rounded -0.0 into 0.0.
     return " ".join(f"{round(value, 1) + 0.0:.1f}" for value in colour.lab)
 
 
 def write_photo_line(colour: PhotoColour) -> str:
-    """Write the doubt of a colour.
+    """Write the covariance of a colour's error.
 
     Parameters
     ----------
@@ -49,24 +40,25 @@ def write_photo_line(colour: PhotoColour) -> str:
 
 
 def read_photo_line(line: str, colour: str) -> NDArray[np.float64] | None:
-    """Read the doubt of a colour.
+    """Read the covariance of a colour's error.
 
     Parameters
     ----------
     line : str
         As :func:`write_photo_line` writes it; empty for none.
     colour : str
-        What stands in the colour's box.
+        The text in the colour's box.
 
     Returns
     -------
     array, shape (3, 3), or None
-        Covariance of L*, a*, b*; None where the box holds another colour by now.
+        Covariance of L*, a*, b*; None without a line, or where the box now holds
+        another colour than the line.
 
     Raises
     ------
     PhotoError
-        If the line is not such a line.
+        If the line cannot be read, or holds no possible covariance.
     """
     if not line:
         return None
@@ -90,6 +82,6 @@ def read_photo_line(line: str, colour: str) -> NDArray[np.float64] | None:
 
 
 def _is_spread(covariance: NDArray[np.float64]) -> bool:
-    """Whether it is a covariance, rounding aside."""
+    """Whether it is a covariance, but for rounding: no variance is negative."""
     values = np.linalg.eigvalsh(covariance)
     return bool(values[0] >= -1e-3 * values[-1])
