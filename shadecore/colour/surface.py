@@ -77,10 +77,6 @@ def external_diffuse_reflectance(index: float = REFRACTIVE_INDEX) -> float:
     ----------
     index : float
         Refractive index of the film.
-
-    Returns
-    -------
-    float
     """
     nodes, weights = np.polynomial.legendre.leggauss(_QUADRATURE_POINTS)
     # Over t = cosine squared the flux 2 mu dmu becomes dt, a plain average.
@@ -98,10 +94,6 @@ def internal_diffuse_reflectance(index: float = REFRACTIVE_INDEX) -> float:
     ----------
     index : float
         Refractive index of the film.
-
-    Returns
-    -------
-    float
     """
     return 1.0 - (1.0 - external_diffuse_reflectance(index)) / index**2
 
@@ -173,10 +165,6 @@ def saunderson(k1: float, k2: float, *, specular_included: bool) -> Surface:
         Inside diffuse surface reflectance, 0..1.
     specular_included : bool
         Whether the instrument takes the mirror reflection in.
-
-    Returns
-    -------
-    Surface
     """
     return Surface(
         mirror=k1 if specular_included else 0.0,
@@ -196,10 +184,6 @@ def directional(index: float = REFRACTIVE_INDEX) -> Surface:
     ----------
     index : float
         Refractive index of the film.
-
-    Returns
-    -------
-    Surface
     """
     lit = 1.0 - float(fresnel_reflectance(np.cos(np.radians(LIT_AT_DEG)), index))
     seen = 1.0 - float(fresnel_reflectance(np.cos(np.radians(VIEWED_AT_DEG)), index))
@@ -218,10 +202,6 @@ def sphere_specular_included(index: float = REFRACTIVE_INDEX) -> Surface:
     ----------
     index : float
         Refractive index of the film.
-
-    Returns
-    -------
-    Surface
     """
     return saunderson(
         k1=float(fresnel_reflectance(1.0, index)),

@@ -82,10 +82,6 @@ def topcoat_from_numbers(
     condition : Condition
         How they were measured; not used for sRGB, which defines its own.
 
-    Returns
-    -------
-    Topcoat
-
     Raises
     ------
     ColourError
@@ -115,10 +111,6 @@ def topcoat_from_hex(text: str) -> Topcoat:
     text : str
         Such as ``#b22234``.
 
-    Returns
-    -------
-    Topcoat
-
     Raises
     ------
     ColourError
@@ -141,10 +133,6 @@ def topcoat_from_munsell(text: str) -> Topcoat:
     text : str
         Such as ``5R 4/14``.
 
-    Returns
-    -------
-    Topcoat
-
     Raises
     ------
     ColourError
@@ -165,10 +153,6 @@ def topcoat_from_spectrum(text: str, condition: Condition = WORKING) -> Topcoat:
         As :func:`shadecore.colour.spectrum.parse_spectrum` reads it.
     condition : Condition
         Only its geometry is used: a spectrum has no illuminant or observer.
-
-    Returns
-    -------
-    Topcoat
 
     Raises
     ------
@@ -223,10 +207,6 @@ def parse_topcoat(text: str, condition: Condition = WORKING) -> Topcoat:
         or a Munsell notation. Decimal commas are read where they are not separators.
     condition : Condition
         How Lab, LCh, XYZ or Yxy were measured.
-
-    Returns
-    -------
-    Topcoat
 
     Raises
     ------

@@ -145,10 +145,6 @@ def coat_film(
     transfer_efficiency : float
         Share of the sprayed paint that stays on the part, above 0 and up to 1.
 
-    Returns
-    -------
-    CoatFilm
-
     Raises
     ------
     SettingError

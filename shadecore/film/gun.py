@@ -119,10 +119,6 @@ def mix_film(
     transfer_efficiency : float
         Share of the paint that stays on the part, above 0 and up to 1.
 
-    Returns
-    -------
-    Mix
-
     Raises
     ------
     SettingError

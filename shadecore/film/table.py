@@ -86,10 +86,6 @@ class FilmTable:
         ----------
         absorption, scattering : array
             K and S, in the same unit.
-
-        Returns
-        -------
-        array
         """
         loss, _ = albedo_and_depth_per_um(absorption, scattering)
         low, part = self._columns(loss)

@@ -72,10 +72,6 @@ def directions(index: float = REFRACTIVE_INDEX) -> Directions:
     ----------
     index : float
         Refractive index of the film.
-
-    Returns
-    -------
-    Directions
     """
     critical = float(cosine_inside(0.0, index))
     lit = float(np.cos(np.radians(LIT_AT_DEG)))

@@ -36,10 +36,6 @@ class FilmTerms(NamedTuple):
         ----------
         backing : array
             Reflectance of the backing seen from inside the film, 0..1.
-
-        Returns
-        -------
-        array
         """
         rg = np.asarray(backing)
         return np.asarray(self.over_black + self.through * rg / (1.0 - self.below * rg))
@@ -186,10 +182,6 @@ class TwoFluxFilm:
         ----------
         absorption, scattering : array
             K and S, in the same unit.
-
-        Returns
-        -------
-        array
         """
         return self.surface.measured(masstone_reflectance(absorption, scattering))
 

@@ -98,10 +98,6 @@ def area_between(shares: Sequence[float]) -> Area:
     shares : sequence of float
         Left, top, right, bottom, 0..1.
 
-    Returns
-    -------
-    Area
-
     Raises
     ------
     PhotoError
@@ -183,13 +179,8 @@ def read_area(picture: Picture, area: Area) -> AreaReading:
     Parameters
     ----------
     picture : Picture
-        The picture.
     area : Area
         Where; all of it one even surface.
-
-    Returns
-    -------
-    AreaReading
 
     Raises
     ------

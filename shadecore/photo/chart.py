@@ -75,7 +75,6 @@ def find_chart(picture: Picture) -> Corners | None:
     Parameters
     ----------
     picture : Picture
-        The picture.
 
     Returns
     -------

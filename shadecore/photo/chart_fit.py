@@ -132,10 +132,6 @@ class ChartFit:
         ----------
         place : array, shape (2,)
             Shares of the picture's width and height.
-
-        Returns
-        -------
-        float
         """
         at = _design(place[None])[0]
         return float(np.sqrt(at @ self.light_covariance @ at))
@@ -171,13 +167,8 @@ def fit_chart(picture: Picture, corners: Corners) -> ChartFit:
     Parameters
     ----------
     picture : Picture
-        The picture.
     corners : tuple of (float, float)
         As :func:`shadecore.photo.corners.check_corners` lets pass.
-
-    Returns
-    -------
-    ChartFit
 
     Raises
     ------
@@ -232,10 +223,6 @@ def fit_patches(
         Where they lie, as shares of the picture's width and height.
     usable : array of bool, shape (24,), optional
         Patches to fit to; all of them unless given.
-
-    Returns
-    -------
-    ChartFit
     """
     kept = np.ones(len(linear), dtype=bool) if usable is None else usable
     neutral = np.arange(len(linear)) >= (ROWS - 1) * COLUMNS

@@ -53,10 +53,6 @@ def pick_for_photo(
         The shelf.
     settings : Settings, optional
         Tolerance, film and limits.
-
-    Returns
-    -------
-    PhotoPick
     """
     topcoat = Topcoat(colour.lab, "read off a photo")
     paints = uncertain_paints(colour.lab, colour.covariance)

@@ -53,10 +53,6 @@ def combine(colours: tuple[PhotoColour, ...]) -> Combined:
     colours : tuple of PhotoColour
         One or more.
 
-    Returns
-    -------
-    Combined
-
     Raises
     ------
     PhotoError

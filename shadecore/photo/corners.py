@@ -119,10 +119,6 @@ def chart_outline(corners: Corners) -> Area:
     ----------
     corners : tuple of (float, float)
         As :func:`check_corners` lets pass.
-
-    Returns
-    -------
-    Area
     """
     rim = np.array([[-1, -1], [COLUMNS, -1], [COLUMNS, ROWS], [-1, ROWS]], dtype=float)
     points = np.clip(_on_picture(corners, rim), 0.0, 1.0)

@@ -115,13 +115,8 @@ def measure_swatch(picture: Picture, marks: Marks) -> PhotoColour:
     Parameters
     ----------
     picture : Picture
-        The picture.
     marks : Marks
         Where the swatch is, and what to measure it against.
-
-    Returns
-    -------
-    PhotoColour
 
     Raises
     ------
@@ -335,7 +330,6 @@ def check_marks(marks: Marks) -> None:
     Parameters
     ----------
     marks : Marks
-        The marks.
 
     Raises
     ------

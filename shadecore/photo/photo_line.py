@@ -27,7 +27,6 @@ def write_photo_line(colour: PhotoColour) -> str:
     Parameters
     ----------
     colour : PhotoColour
-        The colour.
 
     Returns
     -------

@@ -79,10 +79,6 @@ def open_picture(content: bytes, name: str) -> Picture:
     name : str
         The file's name, for messages.
 
-    Returns
-    -------
-    Picture
-
     Raises
     ------
     PhotoError
@@ -129,7 +125,6 @@ def preview(picture: Picture, longest_px: int = PREVIEW_SIDE) -> NDArray[np.uint
     Parameters
     ----------
     picture : Picture
-        The picture.
     longest_px : int
         Longest side. [pixels]
 

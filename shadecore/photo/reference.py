@@ -51,10 +51,6 @@ def own_reference(lightness: float) -> Reference:
     lightness : float
         L*, 20 to 100.
 
-    Returns
-    -------
-    Reference
-
     Raises
     ------
     PhotoError
