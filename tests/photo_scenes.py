@@ -79,18 +79,15 @@ def scene(
     array, shape (700, 900, 3)
     """
     width, height = SIZE
-    lab = np.tile(np.array(BENCH), (height, width, 1))
-    for colour_lab, (left, top, right, bottom) in (
-        (swatch, SWATCH),
-        ((49.5, 0.0, 0.0), CARD),
-    ):
-        lab[top:bottom, left:right] = colour_lab
-    for place, patch in enumerate(chart_lab()):
+    colours = np.vstack([BENCH, swatch, (49.5, 0.0, 0.0), chart_lab()])
+    which = np.zeros((height, width), dtype=np.intp)
+    for number, (left, top, right, bottom) in enumerate((SWATCH, CARD), start=1):
+        which[top:bottom, left:right] = number
+    for place in range(24):
         row, column = divmod(place, 6)
         left, top = FIRST[0] + column * PITCH, FIRST[1] + row * PITCH
-        lab[top : top + SIDE, left : left + SIDE] = patch
-    colours, which = np.unique(lab.reshape(-1, 3), axis=0, return_inverse=True)
-    linear = linear_of(colours)[which.ravel()].reshape(height, width, 3)
+        which[top : top + SIDE, left : left + SIDE] = 3 + place
+    linear = linear_of(colours)[which]
     rise = np.exp(slope * (np.arange(width) / width - 0.5))[None, :, None]
     return np.asarray((np.clip(linear * cast * rise, 0.0, 1.0)) ** gamma)
 

@@ -15,14 +15,7 @@ from shadecore.datafiles import data_file
 
 ROOT = Path(__file__).resolve().parents[1]
 SOURCE = ROOT / "shadecore"
-DATA = (
-    "chart-24-lab-d65-10deg.csv",
-    "colorant-families.toml",
-    "demo-colours.csv",
-    "demo-shelf.csv",
-    "lesson-colours.csv",
-    "tristimulus-weights-d65-10deg-10nm.csv",
-)
+DATA = sorted(path.name for path in (ROOT / "data").iterdir())
 MODULES = sorted(SOURCE.rglob("*.py"))
 CORE = [path for path in MODULES if "screens" not in path.relative_to(SOURCE).parts]
 
@@ -106,7 +99,7 @@ def test_the_command_is_installed() -> None:
     assert command.load() is importlib.import_module("shadecore.cli").main
 
 
-def test_a_wheel_carries_the_data(tmp_path: Path) -> None:
+def test_a_wheel_carries_the_package_and_nothing_else(tmp_path: Path) -> None:
     """Needs the build backend, which is not among the development tools."""
     wheel = pytest.importorskip("hatchling.builders.wheel")
     (built,) = wheel.WheelBuilder(str(ROOT)).build(
@@ -114,9 +107,12 @@ def test_a_wheel_carries_the_data(tmp_path: Path) -> None:
     )
     with zipfile.ZipFile(built) as archive:
         names = set(archive.namelist())
-    assert {f"shadecore/data/{name}" for name in DATA} <= names
-    assert "shadecore/cli.py" in names
-    assert "shadecore/screens/marker/marker.js" in names
-    assert "shadecore/screens/marker/marker.css" in names
-    assert "shadecore/coats/pick.py" in names
-    assert not [name for name in names if name.startswith("tests/")]
+    package = {name for name in names if name.startswith("shadecore/")}
+    assert package == {f"shadecore/data/{name}" for name in DATA} | {
+        path.relative_to(ROOT).as_posix()
+        for path in SOURCE.rglob("*")
+        if path.is_file() and "__pycache__" not in path.parts
+    }
+    # What type checkers of programs that use the package look for (PEP 561).
+    assert "shadecore/py.typed" in package
+    assert all(".dist-info/" in name for name in names - package)

@@ -72,18 +72,39 @@ def test_dirt_of_another_hue_is_left_out() -> None:
 
 
 @pytest.mark.parametrize("noise", [0.02, 0.08])
-def test_noise_averages_out_as_its_error_says(noise: float) -> None:
-    """Over many areas the error has the standard deviation that is stated."""
+@pytest.mark.parametrize("channels", [1, 3])
+def test_noise_averages_out_as_its_error_says(noise: float, channels: int) -> None:
+    """Over many areas the channels err, alike or apart, as is stated."""
     rng = np.random.default_rng(3)
     errors, stated = [], []
-    for _ in range(40):
-        grain = 1.0 + noise * rng.standard_normal((120, 120, 1))
+    for _ in range(60):
+        grain = 1.0 + noise * rng.standard_normal((120, 120, channels))
         found = read_area(deep(flat(size=(120, 120)) * grain), WHOLE)
-        errors.append(np.log(found.linear[1] / LINEAR[1]))
-        stated.append(found.standard_error)
-        assert found.texture == pytest.approx(noise, rel=0.2)
+        errors.append(np.array(found.linear) / LINEAR - 1.0)
+        stated.append(np.array(found.noise) / np.outer(LINEAR, LINEAR))
         assert not found.sparkle
-    assert np.std(errors) == pytest.approx(np.mean(stated), rel=0.45)
+        if channels == 1:
+            assert found.texture == pytest.approx(noise, rel=0.2)
+    scatter, told = np.cov(np.array(errors).T), np.mean(stated, axis=0)
+    assert np.diag(told) == pytest.approx(np.diag(scatter), rel=0.6)
+    # What independent pixels come to, each with its own or one common error.
+    expected = noise**2 / 120**2
+    assert np.diag(told) == pytest.approx(expected, rel=0.35)
+    alike = told[0, 1] / np.sqrt(told[0, 0] * told[1, 1])
+    assert alike == pytest.approx(1.0 if channels == 1 else 0.0, abs=0.1)
+
+
+def test_noise_that_neighbouring_pixels_share_is_told() -> None:
+    """Grains as wide as several blocks: fewer of them average out."""
+    rng = np.random.default_rng(4)
+    errors, stated = [], []
+    for _ in range(60):
+        coarse = rng.standard_normal((24, 24, 1)).repeat(10, 0).repeat(10, 1)
+        found = read_area(deep(flat(size=(240, 240)) * (1.0 + 0.005 * coarse)), WHOLE)
+        errors.append(found.linear[1] / LINEAR[1] - 1.0)
+        stated.append(found.noise[1][1] / LINEAR[1] ** 2)
+    assert np.mean(stated) == pytest.approx(np.var(errors), rel=0.6)
+    assert np.mean(stated) == pytest.approx((0.005 / 24) ** 2, rel=0.35)
 
 
 def test_the_slope_of_the_light_is_found() -> None:

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 from photo_scenes import (
     CARD,
     SIZE,
@@ -18,8 +19,8 @@ from skimage.color import deltaE_ciede2000
 from shadecore.colour.convert import lab_from_linear_srgb
 from shadecore.errors import PhotoError
 from shadecore.photo.area import Area, read_area
-from shadecore.photo.measure import Marks, check_marks, measure_swatch
-from shadecore.photo.picture import open_picture
+from shadecore.photo.measure import Marks, PhotoColour, measure_swatch
+from shadecore.photo.picture import Picture, open_picture
 from shadecore.photo.reference import REFERENCES, own_reference
 
 COLOURS = (
@@ -102,6 +103,55 @@ def test_two_pieces_of_one_card_are_off_by_the_same() -> None:
     assert both == pytest.approx(first, rel=0.02)
     assert mixed == pytest.approx(first / np.sqrt(2.0), rel=0.02)
     assert deltaE_ciede2000(one.lab, same.lab) < 0.3
+
+
+def covariance_of(found: PhotoColour, name: str) -> NDArray[np.float64]:
+    return np.array(next(e.covariance for e in found.drivers if e.name == name))
+
+
+def scatter(
+    box: tuple[int, int, int, int], marks: Marks, channels: int, pictures: int = 24
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Scatter of L*, a*, b* over pictures with grain in a box, and what they tell.
+
+    The grain is one for all channels, or one for each. What the pictures tell is the
+    noise for a* and b*. It includes the light for L*: noise moves the slope of the
+    light, too, and with it the card's light at the swatch.
+    """
+    rng = np.random.default_rng(21)
+    linear = scene((55.0, 20.0, 15.0))
+    levels = encoded(linear)
+    left, top, right, bottom = box
+    inside = (slice(top, bottom), slice(left, right))
+    seen, told = [], []
+    for _ in range(pictures):
+        grain = rng.standard_normal((bottom - top, right - left, channels))
+        levels[inside] = encoded(linear[inside] * (1.0 + 0.2 * grain))
+        found = measure_swatch(Picture("a", levels), marks)
+        seen.append(found.lab)
+        noise, light = (np.diag(covariance_of(found, e)) for e in ("noise", "light"))
+        told.append(noise + np.array([light[0], 0.0, 0.0]))
+    return np.std(seen, axis=0, ddof=1), np.sqrt(np.mean(told, axis=0))
+
+
+@pytest.mark.parametrize(
+    ("box", "marks"),
+    [(SWATCH, AGAINST_CARD), (CARD, AGAINST_CARD), (SWATCH, AGAINST_CHART)],
+    ids=["swatch", "card", "swatch beside a chart"],
+)
+def test_noise_of_each_channel_is_told_as_it_is_seen(
+    box: tuple[int, int, int, int], marks: Marks
+) -> None:
+    """A sensor's noise, which differs from channel to channel, scatters a* and b*."""
+    seen, told = scatter(box, marks, channels=3)
+    # The scatter of 24 pictures is known to some 15 percent (chi distribution).
+    assert told[1:] == pytest.approx(seen[1:], rel=0.4)
+    assert told[0] > 0.7 * seen[0]
+
+
+def test_grain_that_channels_share_hardly_moves_the_hue() -> None:
+    apart, alike = (scatter(SWATCH, AGAINST_CHART, each, 4)[1] for each in (3, 1))
+    assert np.all(alike[1:] < 0.35 * apart[1:])
 
 
 def test_an_overexposed_reference_is_refused() -> None:
@@ -187,7 +237,7 @@ def test_highlights_flakes_and_exposure_are_told() -> None:
 
 
 def test_marks_that_overlap_are_refused() -> None:
-    check_marks(AGAINST_CARD)
+    opened = open_picture(stored(encoded(scene(COLOURS[0]))), "a")
     width = SWATCH_AT.right - SWATCH_AT.left
     moved = Area(
         SWATCH_AT.left + width / 2,
@@ -196,7 +246,7 @@ def test_marks_that_overlap_are_refused() -> None:
         SWATCH_AT.bottom,
     )
     with pytest.raises(PhotoError, match="overlap"):
-        check_marks(Marks(SWATCH_AT, ((moved, CARD_KIND),)))
+        measure_swatch(opened, Marks(SWATCH_AT, ((moved, CARD_KIND),)))
 
 
 @pytest.mark.parametrize("lightness", [5.0, 101.0, float("nan")])

@@ -1,6 +1,6 @@
 """From reflectance to CIELAB and to colour difference, for the engine's inner loop.
 
-Colours that users give are converted by colour-science; this module does the one
+Colours that users give are converted by colour-science. This module holds the one
 conversion that runs millions of times for a chart, in single precision.
 """
 
@@ -19,6 +19,8 @@ _DIFFERENCE_BLOCK = 16_000
 CUBE_ROOT_FROM = (6 / 29) ** 3
 LINE_SLOPE = (29 / 6) ** 2 / 3
 _LINE_OFFSET = 4 / 29
+"""Constants of CIELAB's f(t): the cube root above the first, below it the straight line
+with this slope and offset (ISO/CIE 11664-4)."""
 
 
 @cache

@@ -1,7 +1,7 @@
 """The colour-science package, loaded when a conversion first needs it.
 
-It takes about a second to import, which a Lab value under the working condition has
-no need to wait for.
+Importing it takes about a second, and a Lab value under the working condition needs no
+conversion.
 """
 
 import importlib
@@ -10,11 +10,6 @@ from typing import Any
 
 
 def colour_science() -> Any:  # noqa: ANN401 - the package types its own functions
-    """Load colour-science without its note about plotting.
-
-    Returns
-    -------
-    module
-    """
+    """Load the package without its warning that plotting is not installed."""
     os.environ.setdefault("COLOUR_SCIENCE__FILTER_USAGE_WARNINGS", "True")
     return importlib.import_module("colour")

@@ -20,8 +20,9 @@ WHITE_POINTS: Final[dict[tuple[str, int], tuple[float, float, float]]] = {
     ("D65", 10): (94.811, 100.0, 107.305),
     ("F11", 10): (103.864, 100.0, 65.609),
 }
-"""X, Y, Z of a perfect diffuser: CIE 15 data summed at the 5 nm of its tables; D65, the
-working illuminant, at 1 nm, as ASTM E308 weights sum."""
+"""X, Y, Z of a perfect diffuser by illuminant and observer, from CIE 15 data summed at
+the 5 nm of its tables. D65, the working illuminant, is summed at 1 nm, so that it
+agrees with the weights of ASTM E308."""
 
 ILLUMINANTS: Final = ("D65", "D50", "A", "C", "F11")
 OBSERVERS: Final = (10, 2)
@@ -63,7 +64,7 @@ class Condition:
         return np.array(WHITE_POINTS[self.illuminant, self.observer])
 
     def __str__(self) -> str:
-        """Name it as it stands beside a number."""
+        """Short name, as shown beside a colour."""
         return f"{self.illuminant}/{self.observer}°, specular {self.specular}"
 
 
@@ -75,4 +76,4 @@ def _one_of(name: str, value: object, known: tuple[object, ...]) -> None:
 
 
 WORKING: Final = Condition()
-"""D65, 10 degrees, specular excluded: what everything is carried to."""
+"""D65, 10 degrees, specular excluded: every colour is converted to this condition."""

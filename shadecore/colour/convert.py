@@ -1,4 +1,4 @@
-"""Colours in other notations, carried to the working condition by colour-science.
+"""Colours in other notations, converted to the working condition by colour-science.
 
 Every function takes arrays with the three coordinates last and returns L*, a*, b*
 under D65/10 degrees, 45/0.
@@ -18,15 +18,17 @@ ADAPTATION = "CAT16"
 """Chromatic adaptation transform: Li et al., Color Res. Appl. 42 (2017) 703."""
 
 _MIRROR_SLACK = 0.005
-"""How far below the mirror reflection a noisy reading of a black may fall. [Y/Yn]"""
+"""How far noise may bring a reading of a black below the mirror reflection; this tool's
+own limit. [Y/Yn]"""
 
 
 def without_mirror(share: ArrayLike, specular: str) -> NDArray[np.float64]:
-    """Carry readings relative to a perfect diffuser to 45/0.
+    """Convert readings relative to a perfect diffuser to 45/0.
 
     A sphere instrument with the mirror reflection included reads
-    ``k1 + g * R / (1 - k2 R)``, a 45/0 instrument the same without k1 and with its
-    own g; one is a straight line in the other.
+    ``k1 + g * R / (1 - k2 R)`` of a reflectance R inside the film. A 45/0 instrument
+    reads the same without k1 and with its own factor g, so the conversion subtracts k1
+    and multiplies by the ratio of the factors.
 
     Parameters
     ----------
@@ -158,12 +160,13 @@ def _finite(values: ArrayLike) -> NDArray[np.float64]:
 
 MAX_LIGHTNESS = 100.0
 MAX_OPPONENT = 200.0
-"""Beyond any surface colour; catches swapped columns and slipped decimal points."""
+"""Beyond any surface colour, so that swapped columns and misplaced decimal points are
+noticed; this tool's own limit."""
 MAX_LUMINANCE = 101.0
-"""A noisy reading of a white may come out a little above 100."""
+"""Noise may bring a reading of a white a little above 100; this tool's own limit."""
 LOWEST_CUBE_ROOT = -0.1
-"""f(X/Xn) and f(Z/Zn) are 4/29 for black (ISO/CIE 11664-4). Noisy readings of dark
-colours fall below that; only what lies far below is a mistake."""
+"""Least f(X/Xn) and f(Z/Zn) that is accepted. Black has 4/29 (ISO/CIE 11664-4), noise
+brings dark colours below that, and what lies far below is a mistake in the input."""
 
 
 def lab_from_lch(lch: ArrayLike, condition: Condition = WORKING) -> NDArray[np.float64]:
@@ -224,7 +227,7 @@ def lab_from_yxy(yxy: ArrayLike, condition: Condition = WORKING) -> NDArray[np.f
 
 
 def lab_from_srgb(srgb: ArrayLike) -> NDArray[np.float64]:
-    """Working L*, a*, b* of sRGB (IEC 61966-2-1), white carried to L* = 100.
+    """Working L*, a*, b* of sRGB (IEC 61966-2-1), with its white at L* = 100.
 
     Parameters
     ----------
@@ -275,7 +278,7 @@ def linear_srgb_from_lab(lab: ArrayLike) -> NDArray[np.float64]:
     Returns
     -------
     array, shape (..., 3)
-        1 for the white; outside 0..1 where sRGB does not hold the colour.
+        1 for the white; outside 0..1 for colours outside the gamut of sRGB.
     """
     colour = colour_science()
     white = colour.XYZ_to_xy(WORKING.white / 100.0)
@@ -285,7 +288,7 @@ def linear_srgb_from_lab(lab: ArrayLike) -> NDArray[np.float64]:
 
 @cache
 def _working_xyz_from_linear_srgb() -> NDArray[np.float64]:
-    """X, Y, Z under the working white of the three primaries, white to white."""
+    """Matrix from linear sRGB to X, Y, Z, its white adapted to the working white."""
     colour = colour_science()
     primaries = colour.sRGB_to_XYZ(np.eye(3), apply_cctf_decoding=False)
     return np.asarray(

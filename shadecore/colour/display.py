@@ -1,4 +1,4 @@
-"""Colours for a screen: sRGB of what the engine computed. A screen is no paint chip."""
+"""Colours for a screen: sRGB of what the engine computed."""
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -8,10 +8,11 @@ from shadecore.colour.convert import linear_srgb_from_lab
 
 _LEVELS = 255
 _GAMUT_SLACK = 0.5 / _LEVELS
+"""Excess that rounding to eight bits hides."""
 
 
 def srgb_from_lab(lab: ArrayLike) -> tuple[NDArray[np.float64], NDArray[np.bool_]]:
-    """Encode working Lab as sRGB, the paint's white shown as the screen's white.
+    """Encode working Lab as sRGB, with a perfect diffuser as the screen's white.
 
     Parameters
     ----------
@@ -23,7 +24,7 @@ def srgb_from_lab(lab: ArrayLike) -> tuple[NDArray[np.float64], NDArray[np.bool_
     srgb : array, shape (..., 3)
         Encoded R, G, B, clipped to 0..1.
     outside : array of bool, shape (...)
-        Where the screen's gamut does not hold the colour.
+        Whether the colour lies outside the gamut of sRGB.
     """
     srgb = np.asarray(
         colour_science().models.eotf_inverse_sRGB(linear_srgb_from_lab(lab))

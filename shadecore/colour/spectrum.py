@@ -9,7 +9,8 @@ from shadecore.errors import SpectrumError
 
 _STEPS_NM = (10.0, 20.0)
 _PERCENT_ABOVE = 2.0
-"""A spectrum whose highest value is above this is in percent: no fraction is."""
+"""A spectrum whose highest value is above this is in percent; reflectances as fractions
+do not get so high."""
 _HIGHEST = 1.05
 """Reflectance factors a little above 1 occur at 45/0; more is a mistake."""
 _PAIR = 2
@@ -39,12 +40,14 @@ def parse_spectrum(text: str, specular: str = "excluded") -> NDArray[np.float64]
     SpectrumError
         If the file cannot be read as a spectrum.
     ColourError
-        If it is darker than the mirror reflection it is said to include.
+        If the specular reflection is said to be included and a reflectance is lower
+        than that reflection alone.
     """
     pairs, heading = _pairs(text)
     wavelength, reflectance = np.array(pairs).T
     order = np.argsort(wavelength)
-    # A black in percent can stay below 1 throughout; only the heading tells then.
+    # A black in percent can stay below 1 throughout; then only the heading shows that
+    # it is in percent.
     says_percent = any("%" in cell or "percent" in cell.lower() for cell in heading)
     scale = 100.0 if says_percent or reflectance.max() > _PERCENT_ABOVE else 1.0
     return resample(wavelength[order], reflectance[order] / scale, specular)
@@ -102,11 +105,12 @@ def resample(
     reflectance : array, shape (n,)
         0..1.
     specular : str
-        Whether the mirror reflection is in it.
+        Whether the mirror reflection is in it: ``"included"`` or ``"excluded"``.
 
     Returns
     -------
     array, shape (31,)
+        Reflectance at 45/0, 400 to 700 nm by 10 nm.
 
     Raises
     ------

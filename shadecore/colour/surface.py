@@ -16,7 +16,9 @@ REFRACTIVE_INDEX = 1.5
 
 LIT_AT_DEG = 45.0
 VIEWED_AT_DEG = 0.0
+"""The 45/0 geometry, ISO 13655 and ASTM E1349 (from memory)."""
 _QUADRATURE_POINTS = 200
+"""Enough that the integral no longer changes in double precision."""
 
 
 def fresnel_reflectance(
@@ -75,13 +77,9 @@ def external_diffuse_reflectance(index: float = REFRACTIVE_INDEX) -> float:
     ----------
     index : float
         Refractive index of the film.
-
-    Returns
-    -------
-    float
     """
     nodes, weights = np.polynomial.legendre.leggauss(_QUADRATURE_POINTS)
-    # With t = cosine squared the flux integral has no kink left to resolve.
+    # Over t = cosine squared the flux 2 mu dmu becomes dt, a plain average.
     cosine = np.sqrt((nodes + 1.0) / 2.0)
     return float(np.sum(weights / 2.0 * fresnel_reflectance(cosine, index)))
 
@@ -96,10 +94,6 @@ def internal_diffuse_reflectance(index: float = REFRACTIVE_INDEX) -> float:
     ----------
     index : float
         Refractive index of the film.
-
-    Returns
-    -------
-    float
     """
     return 1.0 - (1.0 - external_diffuse_reflectance(index)) / index**2
 
@@ -161,7 +155,7 @@ class Surface(NamedTuple):
 
 
 def saunderson(k1: float, k2: float, *, specular_included: bool) -> Surface:
-    """Saunderson's surface from his two coefficients.
+    """Surface from the two coefficients of Saunderson's correction.
 
     Parameters
     ----------
@@ -171,10 +165,6 @@ def saunderson(k1: float, k2: float, *, specular_included: bool) -> Surface:
         Inside diffuse surface reflectance, 0..1.
     specular_included : bool
         Whether the instrument takes the mirror reflection in.
-
-    Returns
-    -------
-    Surface
     """
     return Surface(
         mirror=k1 if specular_included else 0.0,
@@ -187,17 +177,13 @@ def saunderson(k1: float, k2: float, *, specular_included: bool) -> Surface:
 def directional(index: float = REFRACTIVE_INDEX) -> Surface:
     """Surface as seen by a 45/0 instrument, which excludes the mirror reflection.
 
-    The exit is counted in one direction, against a perfect diffuser in air:
-    radiance leaving at 0 degrees is ``(1 - r(0)) / index**2`` of that inside.
+    Only the light that leaves at 0 degrees is read, relative to a perfect diffuser in
+    air: its radiance is ``(1 - r(0)) / index**2`` of the radiance inside.
 
     Parameters
     ----------
     index : float
         Refractive index of the film.
-
-    Returns
-    -------
-    Surface
     """
     lit = 1.0 - float(fresnel_reflectance(np.cos(np.radians(LIT_AT_DEG)), index))
     seen = 1.0 - float(fresnel_reflectance(np.cos(np.radians(VIEWED_AT_DEG)), index))
@@ -216,10 +202,6 @@ def sphere_specular_included(index: float = REFRACTIVE_INDEX) -> Surface:
     ----------
     index : float
         Refractive index of the film.
-
-    Returns
-    -------
-    Surface
     """
     return saunderson(
         k1=float(fresnel_reflectance(1.0, index)),

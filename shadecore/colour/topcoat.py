@@ -1,4 +1,4 @@
-"""The topcoat's colour as a painter gives it, and as the engine wants it."""
+"""The topcoat's colour: read from what a painter gives, kept as the engine needs it."""
 
 import re
 from collections.abc import Callable
@@ -80,11 +80,7 @@ def topcoat_from_numbers(
     values : array, shape (3,)
         The coordinates, in the order of the notation's name.
     condition : Condition
-        How they were measured; sRGB brings its own.
-
-    Returns
-    -------
-    Topcoat
+        How they were measured; not used for sRGB, which defines its own.
 
     Raises
     ------
@@ -115,10 +111,6 @@ def topcoat_from_hex(text: str) -> Topcoat:
     text : str
         Such as ``#b22234``.
 
-    Returns
-    -------
-    Topcoat
-
     Raises
     ------
     ColourError
@@ -141,10 +133,6 @@ def topcoat_from_munsell(text: str) -> Topcoat:
     text : str
         Such as ``5R 4/14``.
 
-    Returns
-    -------
-    Topcoat
-
     Raises
     ------
     ColourError
@@ -156,19 +144,15 @@ def topcoat_from_munsell(text: str) -> Topcoat:
 def topcoat_from_spectrum(text: str, condition: Condition = WORKING) -> Topcoat:
     """Topcoat from a reflectance spectrum in CSV.
 
-    A spectrum fits into one line, too: :func:`spectrum_line` writes it and
-    :func:`parse_topcoat` reads it.
+    A spectrum can also be given in one line, which :func:`spectrum_line` writes and
+    :func:`parse_topcoat` reads.
 
     Parameters
     ----------
     text : str
         As :func:`shadecore.colour.spectrum.parse_spectrum` reads it.
     condition : Condition
-        Of which only the geometry matters: a spectrum has no illuminant.
-
-    Returns
-    -------
-    Topcoat
+        Only its geometry is used: a spectrum has no illuminant or observer.
 
     Raises
     ------
@@ -184,7 +168,7 @@ def spectrum_line(topcoat: Topcoat) -> str:
     Parameters
     ----------
     topcoat : Topcoat
-        With a spectrum.
+        One that was given as a spectrum.
 
     Returns
     -------
@@ -224,10 +208,6 @@ def parse_topcoat(text: str, condition: Condition = WORKING) -> Topcoat:
     condition : Condition
         How Lab, LCh, XYZ or Yxy were measured.
 
-    Returns
-    -------
-    Topcoat
-
     Raises
     ------
     ColourError
@@ -261,7 +241,8 @@ def _numbers(text: str, whole: str) -> list[float]:
     bare = text.strip("() ")
     words = bare.split(";") if ";" in bare else bare.split()
     words = [word.strip(", ") for word in words]
-    # A comma inside a word between spaces is a decimal comma, else it separates.
+    # Where spaces or semicolons already separate the numbers, a comma is a decimal
+    # comma; otherwise it separates.
     if len(words) >= _COORDINATES:
         words = [word.replace(",", ".") for word in words]
     else:

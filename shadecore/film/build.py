@@ -1,7 +1,7 @@
 """How thick a coat dries, and how much paint it takes.
 
-One micrometre over one square metre is one millilitre, so films and amounts of paint
-share their numbers.
+A film of one micrometre over one square metre is one millilitre, so a wet film in
+micrometres is also the paint in millilitres per square metre.
 """
 
 import math
@@ -14,13 +14,16 @@ DEFAULT_DRY_FILM_UM = 10.0
 DEFAULT_VOLUME_SOLIDS = 0.26
 """Volume solids of unreduced base coat; common practice, no source."""
 DEFAULT_PAINT_TO_REDUCER = (1.0, 1.0)
+"""Parts by volume; common practice, no source."""
 DEFAULT_WET_PASS_UM = 38.0
 """Wet film of one pass of the gun; common practice, no source."""
 DEFAULT_OVERLAP = 0.5
+"""Share of the fan that covers the stroke before; common practice, no source."""
 DEFAULT_TRANSFER_EFFICIENCY = 0.65
 """Qualification level of guns accepted as HVLP-equivalent (South Coast AQMD)."""
 
 _THINNEST_UM, _THICKEST_UM = 0.5, 200.0
+"""Dry films outside of this are taken for slips of the pen; this tool's own limits."""
 
 
 @dataclass(frozen=True)
@@ -58,18 +61,7 @@ class CoatFilm:
             raise SettingError(message)
 
     def sprayed_ml_per_m2(self, coats: float) -> float:
-        """Ready-to-spray paint for a number of coats, overspray included.
-
-        Parameters
-        ----------
-        coats : float
-            Number of coats.
-
-        Returns
-        -------
-        float
-            Millilitres for one square metre.
-        """
+        """Ready-to-spray paint in ml/m2 for some coats, overspray included."""
         wet_um = coats * self.dry_film_um / self.volume_solids
         return wet_um / self.transfer_efficiency
 
@@ -87,6 +79,7 @@ def reduced_volume_solids(volume_solids: float, paint: float, reducer: float) ->
     Returns
     -------
     float
+        Above 0 and up to 1.
 
     Raises
     ------
@@ -104,7 +97,7 @@ def reduced_volume_solids(volume_solids: float, paint: float, reducer: float) ->
 
 
 def passes_per_coat(overlap: float) -> float:
-    """Passes that reach each point when strokes overlap.
+    """Number of gun passes that reach each point when strokes overlap.
 
     Parameters
     ----------
@@ -151,10 +144,6 @@ def coat_film(
         Parts by volume, such as (2, 1).
     transfer_efficiency : float
         Share of the sprayed paint that stays on the part, above 0 and up to 1.
-
-    Returns
-    -------
-    CoatFilm
 
     Raises
     ------

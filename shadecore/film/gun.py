@@ -8,7 +8,8 @@ from shadecore.errors import SettingError
 from shadecore.film.build import CoatFilm, passes_per_coat, reduced_volume_solids
 
 RUN_LIMIT_UM: Final = 100.0
-"""Wet film of one coat, reduced 1:1, above which it may run; rule of thumb."""
+"""Wet film of one coat, reduced 1:1, above which it may run; a rule of thumb (common
+practice, no source)."""
 _SECONDS_PER_MINUTE: Final = 60.0
 _CM_PER_M: Final = 100.0
 
@@ -76,8 +77,8 @@ class Mix:
     wet_um : float
         Wet film of a coat. [um]
     run_share : float
-        Wet film over the film at which this mix may run: a rule of thumb. From 1 on
-        it may.
+        Wet film as a share of the film at which this mix may run, by a rule of thumb;
+        from 1 on it may run.
     """
 
     paint: float
@@ -88,7 +89,7 @@ class Mix:
 
     @property
     def may_run(self) -> bool:
-        """Whether a coat is thicker than the rule of thumb allows."""
+        """Whether a coat may run by the rule of thumb."""
         return self.run_share >= 1.0
 
 
@@ -99,10 +100,11 @@ def mix_film(
     volume_solids: float,
     transfer_efficiency: float,
 ) -> Mix:
-    """What a mix leaves with the same wet film of a pass.
+    """Film of a mix at a given wet film of a pass.
 
-    A mix with less reducer is thicker and hangs on a little longer: the limit grows
-    with the cube root of its solids over those at 1:1, a rule of thumb.
+    A mix with less reducer is more viscous and runs later. The limit is taken to grow
+    with the cube root of its volume solids over those at 1:1; a rule of thumb (common
+    practice, no source).
 
     Parameters
     ----------
@@ -116,10 +118,6 @@ def mix_film(
         Of the paint as it comes, above 0 and up to 1.
     transfer_efficiency : float
         Share of the paint that stays on the part, above 0 and up to 1.
-
-    Returns
-    -------
-    Mix
 
     Raises
     ------

@@ -22,11 +22,14 @@ from shadecore.film.two_flux import FilmTerms
 Matrix = NDArray[np.float64]
 
 TRAPPED_NODES = 8
-"""Directions beyond the critical angle; the seventh digit no longer moves with more."""
+"""Directions beyond the critical angle, where light is totally reflected. More of them
+change the film's reading only from the seventh digit on."""
 ESCAPING_NODES = 5
-"""Directions in each of the two cones that reach the air."""
+"""Directions in each of the two ranges that reach the air: between the surface and the
+lit ray, and between the lit ray and the vertical."""
 STARTING_DEPTH = 2.0**-14
-"""Optical depth of the layer that doubling starts from."""
+"""Optical depth of the layer that doubling starts from: thin enough for
+the finite differences of the starting formula."""
 
 
 class Directions(NamedTuple):
@@ -59,19 +62,16 @@ def _radau(low: float, high: float, count: int) -> tuple[Matrix, Matrix]:
 
 
 def directions(index: float = REFRACTIVE_INDEX) -> Directions:
-    """Directions that resolve the critical angle and hold the two rays of 45/0.
+    """Quadrature directions, among them the two rays of the 45/0 geometry.
 
-    Rays that escape are spaced by their cosine in air, where the surface's
-    reflectance is smooth; by the cosine inside it has a kink at the critical angle.
+    Directions that reach the air are spaced by their cosine in air, along which the
+    surface's reflectance is smooth. Along the cosine inside the film it has a kink at
+    the critical angle, which would cost accuracy.
 
     Parameters
     ----------
     index : float
         Refractive index of the film.
-
-    Returns
-    -------
-    Directions
     """
     critical = float(cosine_inside(0.0, index))
     lit = float(np.cos(np.radians(LIT_AT_DEG)))
@@ -83,7 +83,7 @@ def directions(index: float = REFRACTIVE_INDEX) -> Directions:
     )
     outside = np.concatenate([grazing[0], steep[0]])
     inside = cosine_inside(outside, index)
-    # mu dmu inside is mu dmu outside / index**2.
+    # Snell's law, differentiated: mu dmu inside = mu dmu outside / index**2.
     escaping = np.concatenate([grazing[1], steep[1]]) * outside / (index**2 * inside)
     return Directions(
         cosine=np.concatenate([(nodes + 1.0) * critical / 2.0, inside]),
@@ -99,7 +99,18 @@ def directions(index: float = REFRACTIVE_INDEX) -> Directions:
 def _starting_layer(
     albedo: NDArray[np.floating], depth: float, ways: Directions
 ) -> tuple[Matrix, Matrix]:
-    """Reflection and transmission of a thin layer (Wiscombe's diamond scheme)."""
+    """Reflection and transmission matrices of a thin layer.
+
+    Both act on radiances, one for each direction: column in, row out. Symbols as in
+    Wiscombe's diamond initialization (reference [2] of :func:`solve_films`), from
+    memory::
+
+        alpha = depth/2 (1/mu - p),  beta = depth/2 p,  p = albedo/2 w/mu
+        G = (1 + alpha - beta (1 + alpha)^-1 beta)^-1
+        R = 2 (1 + alpha)^-1 beta G,  T = 2 G - 1
+
+    where p is the part scattered into a direction, isotropically.
+    """
     n = ways.cosine.size
     unit = np.eye(n)
     scatter = (
@@ -107,15 +118,23 @@ def _starting_layer(
     )
     alpha = 0.5 * depth * (np.diag(1.0 / ways.cosine) - scatter)
     beta = 0.5 * depth * scatter
-    back = np.linalg.solve(unit + alpha, beta)
-    spread = np.linalg.inv(unit + alpha - beta @ back)
+    back = np.linalg.solve(unit + alpha, beta)  # (1 + alpha)^-1 beta
+    spread = np.linalg.inv(unit + alpha - beta @ back)  # G
     return 2.0 * back @ spread, 2.0 * spread - unit
 
 
 def _doubled(reflection: Matrix, transmission: Matrix) -> tuple[Matrix, Matrix]:
-    """Two equal layers on top of each other."""
+    """Two equal layers on top of each other.
+
+    The adding formula for layers (references [1] and [3] of :func:`solve_films`), with
+    both layers the same and each the same from above and below::
+
+        R' = R + T (1 - R R)^-1 R T,  T' = T (1 - R R)^-1 T
+
+    The inverse sums the light that goes back and forth between the layers.
+    """
     unit = np.eye(reflection.shape[-1])
-    # T (1 - R R)^-1 solved from the right through the transpose.
+    # X = T (1 - R R)^-1 is solved as (1 - R R)^t X^t = T^t.
     bounced = np.swapaxes(
         np.linalg.solve(
             np.swapaxes(unit - reflection @ reflection, -1, -2),
@@ -133,23 +152,35 @@ def _doubled(reflection: Matrix, transmission: Matrix) -> tuple[Matrix, Matrix]:
 def _seen_from_air(
     reflection: Matrix, transmission: Matrix, ways: Directions, index: float
 ) -> FilmTerms:
-    """Close a layer with the surface above and read it at 45/0."""
+    """Put the surface on top of a layer and read the two at 45/0.
+
+    The layer lies on a Lambertian backing. Radiances are in units of the one that a
+    perfect diffuser in air has under the same lamp, so that a radiance in air is a
+    reflectance factor.
+    """
     unit = np.eye(ways.cosine.size)
+    # Irradiance of a radiance in each direction: 2 mu dmu, which sums to 1.
     flux = 2.0 * ways.weight * ways.cosine
     passed = 1.0 - ways.reflected
+    # Light that goes back and forth between layer and surface: (1 - R r)^-1, the adding
+    # formula with the surface's reflectance r as the upper layer.
     closed = np.linalg.inv(unit - reflection * ways.reflected)
-    # Unit irradiance, so pi times a radiance is a reflectance factor.
+    # Unit irradiance in the lit direction; the surface lets a part of it in.
     beam = passed[ways.lit] / flux[ways.lit]
     up_from_beam = (closed @ reflection)[..., :, ways.lit] * beam
     lit_column = np.zeros(ways.cosine.size)
     lit_column[ways.lit] = beam
+    # Light that reaches the backing: the beam, and what the surface reflects down.
     down = np.einsum(
         "...ij,...j->...i", transmission, lit_column + ways.reflected * up_from_beam
     )
+    # Light from a backing of unit radiance in all directions, as it meets the surface.
     up_from_backing = (closed @ transmission).sum(axis=-1)
+    # Part of that light that layer and surface return to the backing.
     returned = reflection.sum(axis=-1) + np.einsum(
         "...ij,...j->...i", transmission, ways.reflected * up_from_backing
     )
+    # Radiance falls by index**2 on its way out (n-squared law of radiance).
     exit_share = passed[ways.viewed] / index**2
     return FilmTerms(
         exit_share * up_from_beam[..., ways.viewed],

@@ -36,10 +36,6 @@ class FilmTerms(NamedTuple):
         ----------
         backing : array
             Reflectance of the backing seen from inside the film, 0..1.
-
-        Returns
-        -------
-        array
         """
         rg = np.asarray(backing)
         return np.asarray(self.over_black + self.through * rg / (1.0 - self.below * rg))
@@ -72,7 +68,7 @@ def masstone_reflectance(
 
 
 def absorption_to_scattering(masstone: ArrayLike) -> NDArray[np.float64]:
-    """K/S of a film that hides, from its reflectance: ``(1 - R)**2 / (2 R)``.
+    """K/S of a film that hides, from its reflectance: ``K/S = (1 - R)**2 / (2 R)``.
 
     Parameters
     ----------
@@ -163,7 +159,10 @@ def film_reflectance(
 
 
 class TwoFluxFilm:
-    """The two-flux film as a film model: faster than the table, and hides too early.
+    """The two-flux film as a film model for the engine.
+
+    Faster than the exact film, but predicts that paints hide with less film than they
+    need (see Decisions in ``DEVELOPERS.md``).
 
     Parameters
     ----------
@@ -183,10 +182,6 @@ class TwoFluxFilm:
         ----------
         absorption, scattering : array
             K and S, in the same unit.
-
-        Returns
-        -------
-        array
         """
         return self.surface.measured(masstone_reflectance(absorption, scattering))
 

@@ -1,4 +1,4 @@
-"""One area of a picture read robustly: its linear light, and what disturbs it."""
+"""One area of a picture, read robustly: its linear light, its noise, its faults."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -12,46 +12,55 @@ from shadecore.photo.light import LUMINANCE, linear_from_levels
 from shadecore.photo.picture import Picture
 
 SMALLEST_AREA_PX: Final = 8
-"""Shorter side of an area below which its edges would decide. [pixels]"""
+"""Shortest side of an area that is read; in a smaller one, blurred edges would weigh
+too much. [pixels]"""
 MOST_PIXELS_READ: Final = 1_000_000
-"""Of a larger area every other (or third ...) pixel is read."""
+"""Of a larger area only every second (or third ...) row and column is read."""
 BLOCKS: Final = 24
-"""Blocks along each side that an area is read in: enough to tell a highlight from the
-swatch, and each large enough for its noise to average out."""
+"""Blocks along each side that an area is divided into: many enough that a highlight
+fills whole blocks, few enough that noise averages out within each."""
+NOISE_TILES: Final = 6
+"""Tiles along each side whose scatter tells the noise of the average. A tile holds
+several blocks, because demosaicing, noise reduction and JPEG's coarse colour make
+neighbouring blocks err alike."""
 CLIPPED_FROM: Final = 0.985
 """Encoded share of full scale from which a channel counts as clipped."""
 FLOOR: Final = 1.0 / 255.0
 """Encoded share of full scale up to which a channel counts as black."""
 SHARE_FLOORED: Final = 0.25
-"""Pixels that may be black for noise before a channel counts as cut off."""
+"""Share of pixels that noise may make black before the channel counts as black."""
 DARK_BELOW: Final = 0.004
-"""Linear light below which noise and stray light outweigh the paint."""
+"""Linear light below which noise and stray light outweigh the light of the paint."""
 SHARE_SPOILED: Final = 0.05
 """Clipped pixels that a block may hold and still count."""
 OUTLIER_SIGMAS: Final = 3.0
-"""Blocks farther from the rest are rejected (their scatter being a robust sigma)."""
+"""Blocks farther from the median are rejected, in standard deviations estimated by the
+median absolute deviation."""
 SMALLEST_SCATTER: Final = 0.004
-"""Scatter of blocks' light that is always allowed: shading that nobody sees.
+"""Scatter of blocks' light below which none are rejected: shading that cannot be seen.
 [relative]"""
 SMALLEST_HUE_SCATTER: Final = 0.015
-"""The same for a channel's share of the light: eight bits draw steps of that size into
-dark channels."""
+"""The same for each channel's share of the light; in dark channels the steps of eight
+bits are of that size."""
 MAD_TO_SIGMA: Final = 1.4826
 """Median absolute deviation to standard deviation of a normal distribution."""
 ROUNDS: Final = 4
 """Rounds of rejection; few areas change after the second."""
+FITTED_TO_TILES: Final = 3
+"""Numbers fitted to an area: its mean and its light's slope across and down."""
 FEWEST_BLOCKS: Final = 9
-"""Blocks that a plane is laid through; this tool's own limit."""
+"""Blocks that an area must keep for a plane of light to be fitted; this tool's own
+limit."""
 _SIDES: Final = 4
 
 SPARKLE_TEXTURE: Final = 0.04
-"""Scatter of pixels above which an area may be an effect colour; this tool's own
-limit. Noise is the same in all directions, so the skew decides. [relative]"""
+"""Scatter of pixels above which an area may be an effect colour; this tool's own limit.
+Noise scatters as much, but symmetrically, so the skewness decides. [relative]"""
 SPARKLE_SKEW: Final = 0.6
 """Skewness above which bright pixels stand out as flakes do; this tool's own limit."""
 
 FAINTEST_TEXTURE: Final = 1e-4
-"""Scatter below which an area is perfectly even, as one drawn by a program."""
+"""Least scatter used in the skewness, for areas without any, as drawn by a program."""
 
 
 class Area(NamedTuple):
@@ -80,16 +89,14 @@ class Area(NamedTuple):
 
 
 def area_between(shares: Sequence[float]) -> Area:
-    """Area between four sides, in whatever order each two of them come.
+    """Area between four sides.
+
+    Left and right may be swapped, and so may top and bottom.
 
     Parameters
     ----------
     shares : sequence of float
         Left, top, right, bottom, 0..1.
-
-    Returns
-    -------
-    Area
 
     Raises
     ------
@@ -108,14 +115,14 @@ def area_between(shares: Sequence[float]) -> Area:
 
 @dataclass(frozen=True)
 class AreaReading:
-    """What an area of a picture holds.
+    """What was read of an area of a picture.
 
     Attributes
     ----------
     linear : tuple of float
         Linear light on sRGB primaries at the area's middle.
-    standard_error : float
-        Of that, as a share of it.
+    noise : tuple of tuple of float
+        Covariance of the errors of that from noise, by channel, shape (3, 3).
     extent : tuple of float
         Width and height of the area, as shares of the picture.
     slope : tuple of float
@@ -124,8 +131,8 @@ class AreaReading:
     slope_error : tuple of float
         Its standard error.
     clipped, dark, rejected : float
-        Shares of the area that were clipped, too dark, or left out as a highlight,
-        dirt or edge. 0..1
+        Shares of the area, 0..1, that were clipped, too dark, or left out as a
+        highlight, dirt or edge.
     texture : float
         Scatter of single pixels within a block. [relative]
     sparkle : bool
@@ -139,7 +146,7 @@ class AreaReading:
     """
 
     linear: tuple[float, float, float]
-    standard_error: float
+    noise: tuple[tuple[float, ...], ...]
     extent: tuple[float, float]
     slope: tuple[float, float]
     slope_error: tuple[float, float]
@@ -172,13 +179,8 @@ def read_area(picture: Picture, area: Area) -> AreaReading:
     Parameters
     ----------
     picture : Picture
-        The picture.
     area : Area
-        Where; one even surface, larger than its edges.
-
-    Returns
-    -------
-    AreaReading
+        Where; all of it one even surface.
 
     Raises
     ------
@@ -196,13 +198,11 @@ def read_area(picture: Picture, area: Area) -> AreaReading:
     middle = blocks.place[kept].mean(axis=0)
     # Carried from the middle of what was kept to the middle of the area.
     mean = mean * np.exp(-float(middle @ plane))
-    luminance = blocks.mean[kept] @ LUMINANCE
-    scatter = np.log(luminance) - blocks.place[kept] @ plane
     texture, skew = _texture(linear, blocks)
     width, height = area.extent
     return AreaReading(
         linear=(float(mean[0]), float(mean[1]), float(mean[2])),
-        standard_error=float(np.std(scatter) / np.sqrt(kept.sum())),
+        noise=tuple(tuple(map(float, row)) for row in _noise(blocks, kept, plane)),
         extent=(width, height),
         slope=(float(plane[0] / width), float(plane[1] / height)),
         slope_error=(float(plane_error[0] / width), float(plane_error[1] / height)),
@@ -259,11 +259,11 @@ def _blocks(
 def _fitted(
     blocks: _Blocks,
 ) -> tuple[NDArray[np.bool_], NDArray[np.float64], NDArray[np.float64]]:
-    """Blocks that belong together, and the plane of light that runs through them."""
+    """Blocks of the even surface, the slope of the light over them, and its error."""
     luminance = blocks.mean @ LUMINANCE
     whole = (blocks.clipped <= SHARE_SPOILED).all(axis=1)
     if whole.sum() < FEWEST_BLOCKS:
-        # A strong colour may clip one channel all over; the others still tell much.
+        # A strong colour may clip one channel all over; the others are still of use.
         whole = (blocks.clipped <= SHARE_SPOILED).any(axis=1)
     usable = whole & (luminance > 0.0)
     if usable.sum() < FEWEST_BLOCKS:
@@ -273,10 +273,12 @@ def _fitted(
         )
         raise PhotoError(message)
     log = np.log(np.where(usable, luminance, 1.0))
-    # Colour beside light: a highlight is paler than the paint, dirt has another hue.
+    # A highlight is paler than the paint and dirt has another hue, so blocks are judged
+    # by each channel's share of the light, too.
     share = blocks.mean / np.maximum(luminance, np.finfo(float).tiny)[:, None]
     kept = usable.copy()
-    # The first guess is the median: a plane fitted at once would lean on a highlight.
+    # The first guess is a level plane at the median: one fitted before anything is
+    # rejected would be tilted by a highlight.
     plane = np.zeros(3)
     plane[0] = np.median(log[usable])
     design = np.column_stack([np.ones(len(log)), blocks.place])
@@ -303,6 +305,26 @@ def _fitted(
     return kept, plane[1:], np.sqrt(np.diag(covariance)[1:])
 
 
+def _noise(
+    blocks: _Blocks, kept: NDArray[np.bool_], plane: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Covariance of the average of the blocks, shape (3, 3).
+
+    Estimated from sums over tiles, so that blocks of one tile may err alike: the
+    cluster-robust covariance of K.-Y. Liang and S. L. Zeger, Biometrika 73 (1986) 13
+    (from memory), of a mean.
+    """
+    even = blocks.mean[kept] * np.exp(-blocks.place[kept] @ plane)[:, None]
+    left = even - even.mean(axis=0)
+    column, row = ((blocks.place[kept] + 0.5) * NOISE_TILES).astype(np.intp).T
+    sums = np.zeros((NOISE_TILES**2, left.shape[1]))
+    np.add.at(sums, row * NOISE_TILES + column, left)
+    tiles = np.unique(row * NOISE_TILES + column).size
+    # The mean and the two slopes were fitted to the same tiles.
+    unbiased = tiles / max(tiles - FITTED_TO_TILES, 1)
+    return np.asarray(unbiased * sums.T @ sums / len(left) ** 2)
+
+
 def _all_over(shares: NDArray[np.float64], most: float) -> tuple[bool, bool, bool]:
     """Channels that are cut off in more than a share of most blocks."""
     red, green, blue = np.median(shares, axis=0) > most
@@ -321,7 +343,7 @@ def _near(
 
 
 def _texture(linear: NDArray[np.float64], blocks: _Blocks) -> tuple[float, float]:
-    """Scatter and skewness of single pixels about the light in their neighbourhood."""
+    """Scatter and skewness of single pixels within small squares of the area."""
     luminance = linear @ LUMINANCE
     # Squares as large as a block, and no larger than a narrow area.
     side = min(max(2, round(np.sqrt(blocks.size_px))), *luminance.shape)
@@ -332,7 +354,7 @@ def _texture(linear: NDArray[np.float64], blocks: _Blocks) -> tuple[float, float
     level = np.maximum(tiles.mean(axis=1, keepdims=True), DARK_BELOW)
     apart = tiles / level - 1.0
     spread = apart.std(axis=1)
-    # The middle tile: highlights and edges scatter more and lie in few of them.
+    # The median over the squares: highlights and edges scatter more, in a few of them.
     texture = float(np.median(spread))
     skew = np.mean(apart**3, axis=1) / np.maximum(spread, FAINTEST_TEXTURE) ** 3
     return texture, float(np.median(skew))

@@ -1,4 +1,4 @@
-"""A 24-patch chart found on a picture, however it lies."""
+"""Finding a 24-patch chart on a picture, however it is turned."""
 
 from itertools import product
 from typing import Final, NamedTuple
@@ -18,34 +18,49 @@ from shadecore.photo.picture import Picture, preview
 from shadecore.photo.surfaces import EVEN_BELOW, Surface, even_surfaces
 
 _EVENNESS: Final = (EVEN_BELOW, 2.0 * EVEN_BELOW, 4.0 * EVEN_BELOW)
-"""Scatters tried in turn: patches of a grainy picture are less even, and in a clean one
-a larger scatter lets gaps between patches pass for even."""
+"""Scatters up to which a place counts as even, tried in turn: a grainy picture needs a
+larger one, which in a clean picture would take gaps between patches for patches."""
 _SMALLEST_PATCH: Final = 0.00015
 _LARGEST_PATCH: Final = 0.03
-"""Shares of the picture that one patch may take."""
+"""Share of the picture that one patch may take. This and the limits below are this
+tool's own."""
 _FULLEST: Final = 0.45
-"""Share of its box that a square fills when it stands on its corner, less its rim."""
+"""Least share of its upright box that a patch fills: half for a square that stands on
+its corner, a little less because its rim is not even."""
 _ALIKE: Final = 2.5
-"""Most by which the sizes of neighbouring patches differ: perspective, and rims that
-blur."""
+"""Largest ratio of the areas of neighbouring patches, which perspective and blurred
+rims make unequal."""
 _NEAREST: Final = 8
+"""Nearest surfaces that are tried as a patch's neighbours."""
 _PITCH: Final = (1.0, 2.4)
-"""Distance of neighbours over the side of what was seen of a patch."""
+"""Least and largest distance between neighbours, in sides of the part of a patch that
+was found even."""
 _SQUARE: Final = 0.35
-"""Cosine up to which two directions may pass for square, and part of a step by which
-the next patch may lie elsewhere than expected."""
+"""Largest cosine between the directions of rows and columns, and largest distance of a
+patch from its expected place, as a share of the step to it."""
 _FEWEST: Final = 14
-"""Patches that must have been seen of the 24."""
+"""Patches of the 24 that must have been found."""
 _MOST_SEEDS: Final = 40
+"""Charts' worth of patches after which the search for a larger grid stops."""
 _ACCEPTED: Final = 14.0
-"""Mean CIEDE2000 to the published colours, white balanced, up to which it is one."""
+"""Largest mean CIEDE2000 to the published colours, white balanced, of a chart; this
+tool's own limit."""
 _SAMPLE_PX: Final = 2
+"""Pixels about the middle of a patch, each way, that its colour is averaged over."""
 
 Place = tuple[int, int]
 
 
 class _Grid(NamedTuple):
-    """Patches with their places counted from the one that the search began with."""
+    """Patches in rows and columns.
+
+    Attributes
+    ----------
+    places : array of int, shape (patches, 2)
+        Column and row, counted from the patch that the search began with.
+    points : array, shape (patches, 2)
+        Where they lie. [pixels]
+    """
 
     places: NDArray[np.intp]
     points: NDArray[np.float64]
@@ -54,13 +69,12 @@ class _Grid(NamedTuple):
 def find_chart(picture: Picture) -> Corners | None:
     """Find a 24-patch chart.
 
-    Even surfaces of like size that lie in rows and columns are patches; which of them
-    is which is decided by their colours.
+    Even surfaces of similar size in rows and columns are taken for patches; their
+    colours decide which is which.
 
     Parameters
     ----------
     picture : Picture
-        The picture.
 
     Returns
     -------
@@ -71,7 +85,7 @@ def find_chart(picture: Picture) -> Corners | None:
 
 
 def chart_on_preview(small: NDArray[np.uint8]) -> Corners | None:
-    """Find a 24-patch chart on a preview that is there already.
+    """Find a 24-patch chart on a preview.
 
     Parameters
     ----------
@@ -132,7 +146,7 @@ def _steps(
     side: NDArray[np.float64],
     tree: cKDTree,
 ) -> list[NDArray[np.float64]]:
-    """Pairs of steps to a neighbour in a row and to one in a column."""
+    """Pairs of steps from a patch to a neighbour in its row and one in its column."""
     _, near = tree.query(points[start], min(_NEAREST + 1, len(points)))
     steps = [
         points[other] - points[start]
@@ -183,7 +197,8 @@ def _grown(
                 continue
             found[ahead] = other
             turned = own.copy()
-            # The step as it was found leads on through the perspective.
+            # The step is replaced by the one that was found, so that it follows the
+            # perspective from patch to patch.
             turned[axis] = sign * (points[other] - points[here])
             steps[ahead] = turned
             waiting.append(ahead)
@@ -193,7 +208,11 @@ def _grown(
 def _read_round(
     grid: _Grid, small: NDArray[np.uint8], size: NDArray[np.float64]
 ) -> Corners | None:
-    """Corners of the chart that the grid is part of, in the order of reading."""
+    """Corners of the chart that the grid is part of, patch 1 first.
+
+    Every way in which a chart can lie over the grid is tried; the one whose patches
+    have the published colours is taken.
+    """
     transform = ProjectiveTransform.from_estimate(  # type: ignore[no-untyped-call]
         grid.places.astype(np.float64), grid.points
     )
@@ -218,7 +237,10 @@ def _read_round(
 
 
 def _turns(left: int, top: int, wide: int, tall: int) -> list[list[Place]]:
-    """The two ways in which a chart can lie in a window of the grid."""
+    """Corners of the two ways in which a chart can lie in a window of the grid.
+
+    They differ by half a turn. Mirror images are left out.
+    """
     right, bottom = left + wide - 1, top + tall - 1
     around = [(left, top), (right, top), (right, bottom), (left, bottom)]
     first = 0 if wide == COLUMNS else 1
@@ -228,7 +250,7 @@ def _turns(left: int, top: int, wide: int, tall: int) -> list[list[Place]]:
 
 
 def _colour_error(corners: Corners, linear: NDArray[np.float64]) -> float | None:
-    """Mean difference of the patches to the published ones; None off the picture."""
+    """Mean CIEDE2000 of the patches to the published ones; None off the picture."""
     height, width = linear.shape[:2]
     centres = patch_centres(corners) * (width, height)
     column, row = np.floor(centres).astype(int).T

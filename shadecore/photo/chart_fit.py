@@ -23,26 +23,33 @@ from shadecore.photo.shading import USUAL_SLOPE
 Array = NDArray[np.float64]
 
 WORST_FIT: Final = 12.0
-"""Mean difference over the chart from which it is not that chart, or its corners are
-wrong; this tool's own limit. [CIEDE2000]"""
+"""Mean difference above which the marked patches are not those of the chart; this
+tool's own limit. [CIEDE2000]"""
 CHART_SD: Final = 0.5
-"""How far a chart's patches are from the published ones, in each of L*, a*, b*; they
-fade and get dirty. This tool's own assumption."""
+"""Standard deviation of a real chart's patches from the published ones, in each of L*,
+a*, b*: patches fade and get dirty. This tool's own assumption."""
 FEWEST_PATCHES: Final = 16
-"""Patches below which a fit says little of the rest; this tool's own limit."""
+"""Patches that must be readable for a fit; this tool's own limit."""
 _FEWEST_NEUTRALS: Final = 4
-"""Greys below which no curve can be drawn through them."""
+"""Neutral patches that a curve of the grey scale needs; this tool's own limit."""
 _LIGHT_ROUNDS: Final = 3
+"""Rounds in which colours and the light's slope are fitted in turn."""
 _PATCH_LIGHT_SD: Final = 0.03
-"""What a patch's lightness tells of the light beside its own errors. [log]"""
+"""Least scatter that is assumed of a patch's light about the slope: print and dirt.
+This tool's own assumption. [logarithm of light]"""
 _KERNEL: Final = 25.0
-"""Distance in CIELAB over which patches tell about each other's errors."""
+"""Distance in CIELAB over which colours have similar errors: the standard deviation of
+the weights in :meth:`ChartFit.lab`. This tool's own assumption; intervals are checked
+on the simulated cameras of ``tests/validation``."""
 _LEAST_WORSE: Final = 0.02
-"""CIEDE2000 by which a richer correction must be better to be taken."""
+"""CIEDE2000 by which a richer correction must predict better to be preferred."""
 _RIDGE: Final = 1e-4
-"""Pull towards zero, as a part of the terms' own size, against ill-posed fits."""
+"""Ridge of the regression as a share of the terms' mean square, so that nearly equal
+terms do not get large opposite weights."""
 _LARGEST_LEVERAGE: Final = 0.9
-"""A patch that a fit rests on alone tells nothing of its errors."""
+"""A fit runs close to a patch of high leverage (near 1), whatever was read of it, and
+the error of predicting it without itself is then a quotient of two small numbers. The
+leverage is limited to keep that error finite."""
 
 
 def _plain(linear: Array) -> Array:
@@ -59,23 +66,22 @@ class ChartFit:
     Attributes
     ----------
     curve : array, shape (2, points)
-        Logarithms of light as the camera encoded it and as it was; see
-        :func:`_curve`.
+        Logarithms of light as read and as it was before the camera's tone curve.
     terms : callable
         From linear light to the terms of the correction.
     weights : array, shape (terms, 3)
         From terms to linear light on sRGB primaries.
     light : array, shape (3,)
-        Logarithm of the light's rise: at the picture's corner, over its width and
-        over its height.
+        Logarithm of the light: at the picture's upper left corner, and its increase
+        over the width and over the height.
     light_covariance : array, shape (3, 3)
-        Of that.
+        Of the errors of these three.
     patch_lab : array, shape (patches, 3)
         Published colours of the patches that were read.
     left_out : array, shape (patches, 3)
-        Error in L*, a*, b* of each patch by a fit to the others.
+        Error in L*, a*, b* of each patch when predicted by a fit to the others.
     difference : float
-        Mean CIEDE2000 of those.
+        Mean CIEDE2000 of these predictions.
     warnings : tuple of str
         What the painter should know.
     """
@@ -91,7 +97,7 @@ class ChartFit:
     warnings: tuple[str, ...]
 
     def lab(self, linear: Array, place: Array) -> tuple[Array, Array]:
-        """Colour of linear light read at a place, and its doubt.
+        """Colour of linear light read at a place, and the covariance of its error.
 
         Parameters
         ----------
@@ -112,7 +118,9 @@ class ChartFit:
         near = np.exp(
             -0.5 * (np.linalg.norm(self.patch_lab - lab, axis=1) / _KERNEL) ** 2
         )
-        # One part of the average error goes in, where no patch is like the colour.
+        # Errors of similar patches count most. Where few patches are similar, their
+        # weights add up to less than 1, and the average over all patches takes the
+        # rest.
         weight = near / near.sum() * (near.sum() / (1.0 + near.sum()))
         weight = weight + (1.0 - weight.sum()) / weight.size
         return lab, np.einsum("p,pi,pj->ij", weight, self.left_out, self.left_out)
@@ -124,17 +132,13 @@ class ChartFit:
         ----------
         place : array, shape (2,)
             Shares of the picture's width and height.
-
-        Returns
-        -------
-        float
         """
         at = _design(place[None])[0]
         return float(np.sqrt(at @ self.light_covariance @ at))
 
     @property
     def reference_covariance(self) -> Array:
-        """Doubt of the chart itself, in L*, a*, b*."""
+        """Covariance of the chart's own patches about the published colours."""
         return CHART_SD**2 * np.eye(3)
 
 
@@ -163,13 +167,8 @@ def fit_chart(picture: Picture, corners: Corners) -> ChartFit:
     Parameters
     ----------
     picture : Picture
-        The picture.
     corners : tuple of (float, float)
         As :func:`shadecore.photo.corners.check_corners` lets pass.
-
-    Returns
-    -------
-    ChartFit
 
     Raises
     ------
@@ -199,7 +198,7 @@ def fit_chart(picture: Picture, corners: Corners) -> ChartFit:
 
 
 def _read(picture: Picture, area: Area) -> AreaReading | None:
-    """AreaReading of a patch; None where it is overexposed or not even."""
+    """What was read of a patch; None where it is overexposed or not even."""
     try:
         reading = read_area(picture, area)
     except PhotoError:
@@ -212,8 +211,9 @@ def fit_patches(
 ) -> ChartFit:
     """Fit a correction to patches that were read.
 
-    Several corrections are fitted and each patch is predicted by a fit to the others;
-    the simplest whose predictions are not worse is taken.
+    Several corrections are fitted, from simple to rich. Each is judged by predicting
+    every patch from a fit to the others (leave-one-out), and the simplest that predicts
+    about as well as the best is taken.
 
     Parameters
     ----------
@@ -223,10 +223,6 @@ def fit_patches(
         Where they lie, as shares of the picture's width and height.
     usable : array of bool, shape (24,), optional
         Patches to fit to; all of them unless given.
-
-    Returns
-    -------
-    ChartFit
     """
     kept = np.ones(len(linear), dtype=bool) if usable is None else usable
     neutral = np.arange(len(linear)) >= (ROWS - 1) * COLUMNS
@@ -246,7 +242,7 @@ def fit_patches(
 
 
 class _Patches(NamedTuple):
-    """Patches that were read, and what they are."""
+    """Patches that were read, with their published colours."""
 
     linear: Array
     places: Array
@@ -264,7 +260,9 @@ def _fit(patches: _Patches, curve: Array, terms: Callable[[Array], Array]) -> Ch
         found, _, _ = _predicted(bent, design @ light, terms, wanted)
         light, covariance = _light(light, design, found, wanted)
     found, weights, leverage = _predicted(bent, design @ light, terms, wanted)
-    # What a fit without the patch would have predicted, by the hat matrix.
+    # Prediction of each patch by a fit to the others: the residual of leaving one out
+    # is the residual over 1 - leverage (R. D. Cook, Technometrics 19 (1977) 15, from
+    # memory).
     without = found + (found - wanted) * (leverage / (1.0 - leverage))[:, None]
     lab = lab_from_linear_srgb(np.maximum(without, DARKEST))
     return ChartFit(
@@ -283,7 +281,7 @@ def _fit(patches: _Patches, curve: Array, terms: Callable[[Array], Array]) -> Ch
 def _predicted(
     bent: Array, rise: Array, terms: Callable[[Array], Array], wanted: Array
 ) -> tuple[Array, Array, Array]:
-    """What a fit makes of the patches, its weights, and each patch's leverage."""
+    """Light of the patches by a regression, its weights, and each patch's leverage."""
     seen = terms(bent / np.exp(rise)[:, None])
     weights, leverage = _regression(seen, wanted)
     return seen @ weights, weights, leverage
@@ -294,9 +292,10 @@ def _design(places: Array) -> Array:
 
 
 def _regression(terms: Array, wanted: Array) -> tuple[Array, Array]:
-    """Weighted least squares, and the leverage of each patch.
+    """Weights of a weighted ridge regression, and the leverage of each patch.
 
-    Weights follow the slope of L* with luminance, so that errors count as seen.
+    Patches are weighted by the slope of L* over luminance, so that errors count as the
+    eye sees them.
     """
     luminance = np.maximum(wanted @ LUMINANCE, DARKEST)
     scale = (luminance ** (-2.0 / 3.0))[:, None]
@@ -312,12 +311,12 @@ def _regression(terms: Array, wanted: Array) -> tuple[Array, Array]:
 def _light(
     light: Array, design: Array, found: Array, wanted: Array
 ) -> tuple[Array, Array]:
-    """Add to the light's slope what the patches' lightness still shows of it."""
+    """Improve the light's slope by what is left of it in the patches' luminance."""
     left = np.log(np.maximum(found @ LUMINANCE, DARKEST)) - np.log(
         np.maximum(wanted @ LUMINANCE, DARKEST)
     )
     spread = max(float(np.median(np.abs(left))), _PATCH_LIGHT_SD)
-    # A patch that is far off says more of its dirt than of the light.
+    # Patches that are far off count less: they are dirty or faded.
     weight = spread**-2 / (1.0 + (left / (3.0 * spread)) ** 2)
     usual = np.diag([0.0, USUAL_SLOPE**-2, USUAL_SLOPE**-2])
     gram = (design * weight[:, None]).T @ design + usual
@@ -327,10 +326,10 @@ def _light(
 
 
 def _curve(patches: _Patches) -> Array:
-    """What the camera did to the grey scale, from the neutral patches.
+    """The camera's tone curve, from the neutral patches.
 
-    A camera's picture style bends light before it is encoded; over the neutral row that
-    shows as a curve between the logarithms of light read and light known.
+    A camera's picture style changes tones before the picture is encoded. Over the
+    neutral row that is a curve between the logarithms of light read and light known.
     """
     grey = patches.neutral
     read = np.log(patches.linear[grey].mean(axis=1))
@@ -341,7 +340,7 @@ def _curve(patches: _Patches) -> Array:
 
 
 def _bent(linear: Array, curve: Array) -> Array:
-    """Light before the camera's curve; beyond its ends the curve goes on straight."""
+    """Light before the camera's tone curve, which is extended straight at its ends."""
     log = np.log(np.maximum(linear, DARKEST))
     read, known = curve
     slope = np.diff(known) / np.maximum(np.diff(read), DARKEST)

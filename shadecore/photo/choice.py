@@ -1,4 +1,4 @@
-"""The undercoat for a colour read off a photo: one, or one of two."""
+"""The undercoat for a colour read off a photo, and which others it might be."""
 
 from dataclasses import dataclass
 
@@ -23,12 +23,12 @@ class PhotoPick:
     Attributes
     ----------
     answer : Answer
-        The pick, the photo's doubt in its intervals.
+        The pick; its intervals include the error of the colour.
     choices : tuple of Choice
-        Undercoats that come out for the colours it may be: the pick, then the others
-        by how often.
+        Undercoats that are best for the colours that the swatch may have: the pick,
+        then the others, the most frequent first.
     stable : bool
-        Whether the pick would hardly be another one with a better reading.
+        Whether a better reading of the colour would hardly change the pick.
     """
 
     answer: Answer
@@ -43,26 +43,22 @@ def pick_for_photo(
 ) -> PhotoPick:
     """Pick the undercoat for a colour read off a photo.
 
-    Blends are left out: what a blend gains is less than what a photo leaves in doubt.
+    Blends are left out: a blend gains less than the error of a photo's colour costs.
 
     Parameters
     ----------
     colour : PhotoColour
-        The colour and its doubt.
+        The colour and the covariance of its error.
     shelf : tuple of Undercoat
         The shelf.
     settings : Settings, optional
         Tolerance, film and limits.
-
-    Returns
-    -------
-    PhotoPick
     """
     topcoat = Topcoat(colour.lab, "read off a photo")
     paints = uncertain_paints(colour.lab, colour.covariance)
     answer = pick(topcoat, shelf, settings, paints=paints)
     found = choices(colour.lab, colour.covariance, shelf, settings)
-    # The one that is shown large is named first.
+    # The recommended undercoat comes first, even where another is more frequent.
     picked = answer.recommended.undercoat
     found = tuple(sorted(found, key=lambda each: each.undercoat != picked))
     return PhotoPick(answer, found, settled(found))

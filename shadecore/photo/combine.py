@@ -11,27 +11,31 @@ from shadecore.errors import PhotoError
 from shadecore.photo.measure import Driver, PhotoColour
 
 _ODD_PROBABILITY: Final = 1e-5
-"""Chance at which a photo that differs as its doubt says is called odd all the same; so
-small because now and then one differs by more, for a highlight or a clipped channel."""
+"""Probability of calling a photo odd whose errors are as stated. So small because a
+highlight or a clipped channel makes good photos differ by more now and then; this
+tool's own limit."""
 _FEWEST_TO_JUDGE: Final = 3
-"""Of two photos that differ nobody can tell which one is odd."""
+"""Photos needed to tell which one is odd: of two that differ it may be either."""
 _SHARED: Final = ("camera", "reference")
-"""Doubts that are the same in every photo of a swatch with one camera and one card."""
+"""Errors that are the same in every photo of a swatch with one camera and one card."""
 _SCATTERED: Final = "noise"
-"""Doubt that the scatter from photo to photo is told with."""
+"""Source of error to which the scatter from photo to photo is added."""
+_LEAST_OWN: Final = 1.0
+"""Scatter from photo to photo beyond the stated errors: a camera develops each picture
+a little differently. This tool's own assumption. [standard deviation of L*, a*, b*]"""
 _COLOURS: Final = 3
 
 
 @dataclass(frozen=True)
 class Combined:
-    """What several photos say together.
+    """Several photos of one swatch, averaged.
 
     Attributes
     ----------
     colour : PhotoColour
         Their average, without the odd one.
     odd : int or None
-        Place of the photo that does not belong to the others.
+        Index of the photo that does not fit the others.
     """
 
     colour: PhotoColour
@@ -41,17 +45,13 @@ class Combined:
 def combine(colours: tuple[PhotoColour, ...]) -> Combined:
     """Average several photos of one swatch.
 
-    Each counts by its own doubt. What all photos share, the camera and the reference,
-    does not shrink with their number.
+    Each is weighted by the inverse covariance of its own errors. Errors that all photos
+    share, those of the camera and the reference, do not average out.
 
     Parameters
     ----------
     colours : tuple of PhotoColour
         One or more.
-
-    Returns
-    -------
-    Combined
 
     Raises
     ------
@@ -88,7 +88,10 @@ def combine(colours: tuple[PhotoColour, ...]) -> Combined:
 def _joined(
     name: str, kept: tuple[PhotoColour, ...], share: NDArray[np.float64]
 ) -> NDArray[np.float64]:
-    """One doubt of the average: as it is where photos share it, else averaged out."""
+    """Covariance of the average's error from one source.
+
+    The mean where photos share the error, else that of a weighted average.
+    """
     each = np.array([_of(one, name) for one in kept])
     if name == _SCATTERED and len(kept) > 1:
         each = each + _LEAST_OWN**2 * np.eye(_COLOURS)
@@ -98,7 +101,7 @@ def _joined(
 
 
 def _odd_one(colours: tuple[PhotoColour, ...]) -> int | None:
-    """The photo farthest from the others, where that is no accident."""
+    """Index of the photo farthest from the others, where that is significant."""
     if len(colours) < _FEWEST_TO_JUDGE:
         return None
     labs = np.array([each.lab for each in colours])
@@ -106,7 +109,8 @@ def _odd_one(colours: tuple[PhotoColour, ...]) -> int | None:
     distances = []
     for place in range(len(colours)):
         others = np.delete(labs, place, axis=0)
-        # The middle of the others, which one more odd photo among them cannot drag.
+        # The median of the others, which a second odd photo among them cannot shift
+        # far.
         apart = labs[place] - np.median(others, axis=0)
         spread = own[place] + np.delete(own, place, axis=0).mean(axis=0) / len(others)
         distances.append(float(apart @ np.linalg.solve(spread, apart)))
@@ -116,16 +120,11 @@ def _odd_one(colours: tuple[PhotoColour, ...]) -> int | None:
 
 
 def _own(colour: PhotoColour) -> NDArray[np.float64]:
-    """Doubt that a photo does not share with the others."""
+    """Covariance of the errors that a photo does not share with the others."""
     parts = [
         _of(colour, each.name) for each in colour.drivers if each.name not in _SHARED
     ]
     return np.asarray(np.sum(parts, axis=0) + _LEAST_OWN**2 * np.eye(_COLOURS))
-
-
-_LEAST_OWN: Final = 1.0
-"""Scatter of one swatch from photo to photo, whatever the picture shows: the camera
-develops each a little differently. This tool's own assumption. [L*, a*, b*]"""
 
 
 def _of(colour: PhotoColour, name: str) -> NDArray[np.float64]:

@@ -1,4 +1,4 @@
-"""Where a 24-patch chart lies on a picture: four corners, and the patches between."""
+"""Where a 24-patch chart lies on a picture: its four corners and its patches."""
 
 from typing import Final
 
@@ -15,13 +15,15 @@ Corners = tuple[tuple[float, float], ...]
 and height, read round: patch 1, patch 6, patch 24, patch 19."""
 
 PATCH_READ: Final = 0.25
-"""Half the side of what is read of a patch, as a share of the distance between two."""
+"""Half the side of the square that is read of a patch, as a share of the distance from
+patch to patch."""
 _CORNERS: Final = 4
 _SMALLEST_TURN: Final = 1e-6
+"""Cross product of two sides up to which they count as one straight line."""
 
 
 def check_corners(corners: Corners) -> None:
-    """Make sure that four corners span a chart.
+    """Refuse corners that do not span a chart.
 
     Parameters
     ----------
@@ -65,7 +67,7 @@ def patch_centres(corners: Corners) -> NDArray[np.float64]:
 
 
 def patch_areas(corners: Corners) -> tuple[Area, ...]:
-    """What is read of each patch, well within its edges.
+    """Areas that are read of the patches, well within their edges.
 
     Parameters
     ----------
@@ -75,6 +77,7 @@ def patch_areas(corners: Corners) -> tuple[Area, ...]:
     Returns
     -------
     tuple of Area
+        24 of them, row by row.
     """
     centre = patch_centres(corners)
     # Halfway to the next patch to the right and below, as columns of a matrix.
@@ -82,7 +85,7 @@ def patch_areas(corners: Corners) -> tuple[Area, ...]:
         [_on_picture(corners, _places() + each) - centre for each in 0.5 * np.eye(2)],
         -1,
     )
-    # The largest upright rectangle of that shape in a patch that may lie askew.
+    # The largest upright rectangle of that shape within a patch that may be turned.
     shape = np.abs(half).sum(axis=-1)
     reach = np.einsum("pij,pj->pi", np.abs(np.linalg.inv(half)), shape).max(axis=1)
     box = 2.0 * PATCH_READ * shape / reach[:, None]
@@ -116,10 +119,6 @@ def chart_outline(corners: Corners) -> Area:
     ----------
     corners : tuple of (float, float)
         As :func:`check_corners` lets pass.
-
-    Returns
-    -------
-    Area
     """
     rim = np.array([[-1, -1], [COLUMNS, -1], [COLUMNS, ROWS], [-1, ROWS]], dtype=float)
     points = np.clip(_on_picture(corners, rim), 0.0, 1.0)

@@ -1,4 +1,4 @@
-"""How far a photo's colour may be off, beyond what the picture itself shows."""
+"""Errors of a photo's colour that the picture itself does not show, as covariances."""
 
 from typing import Final
 
@@ -6,18 +6,20 @@ import numpy as np
 from numpy.typing import NDArray
 
 BEYOND_LIMIT: Final = 1.6
-"""Light that a clipped channel may have had over what was read, two thirds of a stop:
-more would have shown in the other channels; this tool's own assumption."""
+"""Most light of a channel that is clipped all over, as a multiple of what was read: two
+thirds of a stop more, since with a longer exposure the other channels would be clipped,
+too. This tool's own assumption."""
 ABOVE_FLOOR: Final = 0.004
-"""Linear light that a channel which is black may have had: some twelve of 255 levels,
-what noise and an encoding's cut hide; this tool's own assumption."""
+"""Most linear light of a channel that is black all over: some twelve of 255 levels,
+which noise and the limits of the encoding can hide. This tool's own assumption."""
 DARKEST: Final = 1e-4
-"""Linear light below which nothing is told apart."""
+"""Smallest linear light used in the calculation, so that logarithms stay finite."""
 
 _EXPOSURE_SD: Final = 0.65
 _TINT_SD: Final = 0.05
-"""Of the logarithm of light where no reference was marked: exposure, and each of red
-and blue against green; fitted to simulated cameras, as below."""
+"""Standard deviations of the logarithm of cone responses where no reference was marked:
+of the exposure, which all three share, and of the light's tint, which moves long and
+short waves against middle ones. Fitted to simulated cameras, as ``_CAMERA``."""
 
 
 def unknown_light() -> NDArray[np.float64]:
@@ -26,7 +28,8 @@ def unknown_light() -> NDArray[np.float64]:
     Returns
     -------
     array, shape (3, 3)
-        Red, green, blue.
+        Of the CAT16 cone responses of :func:`shadecore.photo.rendering.cone_matrix`:
+        long, middle, short waves.
     """
     return _EXPOSURE_SD**2 * np.ones((3, 3)) + _TINT_SD**2 * np.diag([1.0, 0.0, 1.0])
 
@@ -37,13 +40,14 @@ _CAMERA: Final = {
     "bulb": ((0.3, 0.012), (3.6, 0.110), (3.8, 0.046)),
     "led": ((0.3, 0.012), (1.1, 0.130), (2.1, 0.058)),
 }
-"""Standard deviations in lightness, chroma and hue: at grey, and a unit of C* more.
-Fitted to what ten simulated cameras got wrong of measured surfaces, so that 95 percent
-lie within (``tests/validation/camera``, other pictures than figures are quoted for)."""
+"""Standard deviations in lightness, chroma and hue by light: at grey, and the increase
+with each unit of C*. Fitted to the errors of ten simulated cameras (of
+``tests/validation/camera``) on measured surfaces, so that the 95 percent intervals hold
+95 percent of the truths. Figures are quoted for other cameras and pictures."""
 
 
 def camera_covariance(lab: NDArray[np.float64], light: str) -> NDArray[np.float64]:
-    """Covariance of what a camera gets wrong of a colour under a corrected white.
+    """Covariance of the camera's colour error after the white has been corrected.
 
     Parameters
     ----------
@@ -70,21 +74,25 @@ def camera_covariance(lab: NDArray[np.float64], light: str) -> NDArray[np.float6
 
 
 _TONE: Final = (0.07, 0.08)
-"""Part of the way in L* from the reference, and of C*, that a picture style may bend:
-fitted to simulated styles (``tests/validation/camera``, ``vendor_look``)."""
+"""Error that a picture style may bring, one standard deviation: as a share of the
+distance in L* from the nearest reference, and as a share of C*. Fitted to simulated
+styles (``tests/validation/camera``, ``vendor_look``)."""
 
 
 def tone_covariance(
     lab: NDArray[np.float64], references: tuple[float, ...]
 ) -> NDArray[np.float64]:
-    """Covariance of what a picture style does away from the reference's lightness.
+    """Covariance of what a picture style does to tones and to saturation.
+
+    A style bends the grey scale; at the reference's own lightness that is corrected.
 
     Parameters
     ----------
     lab : array, shape (3,)
         The colour read.
     references : tuple of float
-        L* of the references; without one nothing holds the tones.
+        L* of the references. Without one the result is zero, because
+        :func:`unknown_light` then covers it.
 
     Returns
     -------

@@ -10,8 +10,8 @@ from shadecore.errors import PhotoError
 from shadecore.photo.light import DISPLAY_P3_PROFILE
 
 MOST_PIXELS: Final = 50_000_000
-"""A larger picture would fill the memory of a small computer. A JPEG is halved as often
-as it takes while it is decoded, any other file is refused."""
+"""A larger picture could fill the memory of a small computer. A larger JPEG is decoded
+at half the size, or a quarter, and so on; any other file is refused."""
 _BOX_AT: Final = slice(4, 8)
 _BRAND_AT: Final = slice(8, 12)
 _BRANDS: Final = (
@@ -31,34 +31,14 @@ _HIGH_DYNAMIC_RANGE: Final = (16, 18)
 
 
 def too_large(name: str) -> str:
-    """What to say of a picture that is too large.
-
-    Parameters
-    ----------
-    name : str
-        The file's name.
-
-    Returns
-    -------
-    str
-    """
+    """Message for a picture file that is too large."""
     return (
         f"{name} has more than {MOST_PIXELS // 1_000_000} megapixels; save it smaller."
     )
 
 
 def is_heic(content: bytes) -> bool:
-    """Whether a file says that it is HEIC.
-
-    Parameters
-    ----------
-    content : bytes
-        The file.
-
-    Returns
-    -------
-    bool
-    """
+    """Whether a file's first bytes are those of HEIC."""
     return content[_BOX_AT] == b"ftyp" and content[_BRAND_AT] in _BRANDS
 
 
@@ -82,10 +62,10 @@ def open_heic(content: bytes, name: str) -> tuple[NDArray[np.uint8 | np.uint16],
     Raises
     ------
     PhotoError
-        If it is too large or of high dynamic range. Damage raises errors of the
-        decoder.
+        If it is too large, of high dynamic range or without colour. A damaged file
+        raises whatever the decoder raises.
     """
-    # Imported where it is needed: it brings a video decoder along.
+    # Imported only when needed, because it loads a video decoder.
     import pillow_heif  # noqa: PLC0415
 
     file = pillow_heif.open_heif(

@@ -1,7 +1,8 @@
 """From encoded levels to linear light, by the picture's own colour profile.
 
-Averages mean something in linear light only, and a wide-gamut picture read as sRGB is
-some 3 CIEDE2000 off; so pixels are decoded first, to sRGB primaries without clipping.
+Pixels are decoded before they are averaged, because only averages of linear light are
+those of the surface. The profile is used because a wide-gamut picture read as sRGB is
+some 3 CIEDE2000 off. The result is on sRGB primaries, without clipping.
 """
 
 from typing import Final
@@ -18,7 +19,8 @@ _SRGB_XY: Final = (0.64, 0.33, 1.0, 0.30, 0.60, 1.0, 0.15, 0.06, 1.0)
 _DISPLAY_P3_XY: Final = (0.680, 0.320, 1.0, 0.265, 0.690, 1.0, 0.150, 0.060, 1.0)
 """Primaries of SMPTE EG 432-1, with the white of D65."""
 _BRIGHTEST: Final = 4.0
-"""Far beyond what any gamut's primaries come to; a profile that says so is damaged."""
+"""Far more light than the primaries of any gamut have; a profile that gives more is
+damaged."""
 _DAMAGED_PROFILE: Final = (
     "The picture's colour profile is damaged; save the picture again as sRGB."
 )
@@ -84,7 +86,7 @@ def linear_from_levels(
 def screen_from_levels(
     levels: NDArray[np.unsignedinteger], profile: bytes
 ) -> NDArray[np.uint8]:
-    """Pixels as a screen shows them.
+    """Encoded pixels converted to sRGB, for a screen.
 
     Parameters
     ----------

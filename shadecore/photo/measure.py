@@ -1,4 +1,4 @@
-"""A swatch on a picture measured: its Lab, and how far that may be off."""
+"""The Lab of a swatch on a picture, with the covariance of its error."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -11,6 +11,7 @@ from shadecore.colour.convert import lab_from_linear_srgb, linear_srgb_from_lab
 from shadecore.errors import PhotoError
 from shadecore.photo import doubt
 from shadecore.photo.area import Area, AreaReading, read_area
+from shadecore.photo.cautions import NO_REFERENCE, area_cautions
 from shadecore.photo.chart_fit import ChartFit, fit_chart
 from shadecore.photo.corners import Corners, check_corners
 from shadecore.photo.picture import Picture
@@ -25,17 +26,10 @@ from shadecore.photo.shading import Shading, shading_of
 
 NORMAL_95: Final = 1.96
 """Standard deviations that hold 95 percent of a normal distribution."""
-_WARN_CLIPPED: Final = 0.02
-_WARN_DARK: Final = 0.20
-_WARN_REJECTED: Final = 0.40
-"""Shares of an area above which the painter is told; this tool's own limits."""
-_NO_REFERENCE: Final = (
-    "Nothing neutral is marked, so the light and the exposure are guessed; put a grey "
-    "card or matt white paper beside the swatch."
-)
 _STEP: Final = 0.02
-"""Step of a numerical derivative, in the logarithm of light: as large as what is in
-doubt, since square roots are steep where a channel is almost dark."""
+"""Step of a numerical derivative, in the logarithm of light. As large as usual errors,
+because the colour correction's square roots are steep where a channel is almost dark
+and a small step would overstate the slope."""
 
 
 @dataclass(frozen=True)
@@ -52,8 +46,8 @@ class Marks:
         Corners of a 24-patch chart; see :mod:`shadecore.photo.corners`. With a chart
         the references are not used.
     light : str
-        What light it is in, one of :data:`shadecore.photo.rendering.LIGHTS`. A chart
-        tells by itself.
+        Light that the picture was taken in, one of
+        :data:`shadecore.photo.rendering.LIGHTS`. Not used with a chart.
     """
 
     swatch: Area
@@ -63,14 +57,14 @@ class Marks:
 
 
 class Driver(NamedTuple):
-    """One source of doubt.
+    """One source of error.
 
     Attributes
     ----------
     name : str
         ``noise``, ``reference``, ``light`` or ``camera``.
     covariance : tuple of tuple of float
-        Of the errors it brings in L*, a*, b*.
+        Of the errors that it causes in L*, a*, b*, shape (3, 3).
     """
 
     name: str
@@ -78,7 +72,7 @@ class Driver(NamedTuple):
 
     @property
     def size(self) -> float:
-        """Root mean square of the distance in CIELAB that it brings."""
+        """Root mean square of the distance in CIELAB that it causes."""
         return float(np.sqrt(np.trace(np.array(self.covariance))))
 
 
@@ -91,7 +85,7 @@ class PhotoColour:
     lab : tuple of float
         L*, a*, b* under D65/10 degrees, 45/0.
     drivers : tuple of Driver
-        What the doubt is made of, largest first.
+        Sources of error, largest first; their covariances add up.
     warnings : tuple of str
         What the painter should know.
     source : str
@@ -105,7 +99,7 @@ class PhotoColour:
 
     @property
     def covariance(self) -> NDArray[np.float64]:
-        """Of the errors in L*, a*, b*; shape (3, 3)."""
+        """Covariance of the error of L*, a*, b*; shape (3, 3)."""
         return np.asarray(np.sum([each.covariance for each in self.drivers], axis=0))
 
     @property
@@ -121,25 +115,21 @@ def measure_swatch(picture: Picture, marks: Marks) -> PhotoColour:
     Parameters
     ----------
     picture : Picture
-        The picture.
     marks : Marks
         Where the swatch is, and what to measure it against.
-
-    Returns
-    -------
-    PhotoColour
 
     Raises
     ------
     PhotoError
-        If a marked area cannot be read, a reference is overexposed, or the chart does
-        not fit.
+        If the marks overlap, a marked area cannot be read, a reference is overexposed
+        or black in a channel, or the chart does not fit.
     """
     check_light(marks.light)
     swatch = read_area(picture, marks.swatch)
     if marks.chart is not None:
         check_corners(marks.chart)
         return _by_chart(swatch, marks, fit_chart(picture, marks.chart))
+    check_marks(marks)
     readings = tuple(read_area(picture, area) for area, _ in marks.references)
     if any(any(each.at_limit) or any(each.at_floor) for each in readings):
         message = (
@@ -155,13 +145,11 @@ def _by_references(
 ) -> PhotoColour:
     centre = np.array(marks.swatch.centre)
     shading = shading_of((swatch, *readings))
-    log_gain, reference, light = _gain(marks, readings, shading, centre)
+    log_gain, noise, reference, light = _gain(marks, readings, shading, centre)
     balanced = _log_cones(swatch.linear) + log_gain
     lab = _lab_of(balanced, marks.light)
     slope = _jacobian(balanced, marks.light)
-    noise = swatch.standard_error**2 * np.ones((3, 3))
-    for reading in readings:
-        noise = noise + (reading.standard_error / len(readings)) ** 2
+    noise = noise + _cone_noise(swatch)
     cut_off = _cut_off(
         swatch, lambda linear: _lab_of(_log_cones(linear) + log_gain, marks.light)
     )
@@ -180,9 +168,13 @@ def _by_references(
             ("camera", camera),
         ),
         (
-            *_warnings("swatch", swatch),
-            *(each for reading in readings for each in _warnings("reference", reading)),
-            *_no_reference(readings),
+            *area_cautions("swatch", swatch),
+            *(
+                each
+                for reading in readings
+                for each in area_cautions("reference", reading)
+            ),
+            *(() if readings else (NO_REFERENCE,)),
         ),
         source,
     )
@@ -191,7 +183,11 @@ def _by_references(
 def _cut_off(
     swatch: AreaReading, lab_of: Callable[[NDArray[np.float64]], NDArray[np.float64]]
 ) -> NDArray[np.float64]:
-    """Doubt of a channel that is clipped all over: what lies beyond was cut off."""
+    """Covariance in Lab for channels that are clipped or black all over.
+
+    Such a channel may have had more light than was read; the shift of the colour at the
+    most it may have had is taken as one standard deviation.
+    """
     covariance = np.zeros((3, 3))
     linear = np.array(swatch.linear)
     read = lab_of(linear)
@@ -210,37 +206,47 @@ def _gain(
     readings: tuple[AreaReading, ...],
     shading: Shading,
     centre: NDArray[np.float64],
-) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
-    """Logarithm of what cone responses are multiplied by, and its two doubts.
+) -> tuple[NDArray[np.float64], ...]:
+    """Logarithm of the factors on cone responses that make the references neutral.
 
-    With several references the one nearer to the swatch counts more; the light's
-    slope, read off all marked areas, carries each of them to the swatch's place.
+    The slope of the light, read off all marked areas, carries each reference to the
+    swatch's place. Each counts by the inverse of its variance, so that the one nearer
+    to the swatch counts more.
+
+    Returns
+    -------
+    log_gain : array, shape (3,)
+    noise, reference, light : array, shape (3, 3)
+        Covariances of it: from the noise of the references' pixels, from the error of
+        their known colour, and from the light changing between them and the swatch.
     """
     nothing = np.zeros((3, 3))
     if not readings:
-        return np.zeros(3), nothing, nothing
-    gains, covariances, variances = [], [], []
+        return np.zeros(3), nothing, nothing, nothing
+    gains, noises, covariances, variances = [], [], [], []
     for (area, known), reading in zip(marks.references, readings, strict=True):
         apart = centre - np.array(area.centre)
         rise, variance = shading.between(apart)
         wanted = _log_cones(linear_srgb_from_lab(known.lab))
         gains.append(wanted - _log_cones(reading.linear) - rise)
+        noises.append(_cone_noise(reading))
         covariances.append(_reference_covariance(known, wanted, marks.light))
         variances.append(variance)
     total = np.array([np.trace(each) for each in covariances]) / 3.0 + variances
     weight = (1.0 / total) / np.sum(1.0 / total)
-    # Two pieces of one card are off by the same; different ones each by their own.
+    # Pieces of one card share their error, different references each have their own.
     alike = len({known for _, known in marks.references}) == 1
     counted = weight if alike else weight**2
+    noise = np.einsum("r,rij->ij", weight**2, np.array(noises))
     reference = np.einsum("r,rij->ij", counted, np.array(covariances))
     light = float(weight**2 @ np.array(variances)) * np.ones((3, 3))
-    return weight @ np.array(gains), reference, light
+    return weight @ np.array(gains), noise, reference, light
 
 
 def _reference_covariance(
     known: Reference, wanted: NDArray[np.float64], light: str
 ) -> NDArray[np.float64]:
-    """Doubt of a reference's colour, in the logarithm of cone responses."""
+    """Covariance of a reference's known colour, in the logarithm of cone responses."""
     back = np.linalg.inv(_jacobian(wanted, light))
     spread = np.diag([known.lightness_sd**2, *[known.opponent_sd**2] * 2])
     return np.asarray(back @ spread @ back.T)
@@ -254,7 +260,8 @@ def _by_chart(swatch: AreaReading, marks: Marks, fit: ChartFit) -> PhotoColour:
     around = np.exp(np.log(linear) + _STEP * np.vstack([np.zeros(3), np.eye(3)]))
     moved = np.array([fit.lab(each, centre)[0] for each in around])
     slope = (moved[1:] - moved[0]).T / _STEP
-    noise = swatch.standard_error**2 * np.ones((3, 3))
+    # As a share of the light, for a slope by its logarithm.
+    noise = np.array(swatch.noise) / np.outer(linear, linear)
     cut_off = _cut_off(swatch, lambda each: fit.lab(each, centre)[0])
     light = relative**2 * np.ones((3, 3))
     return _colour(
@@ -265,16 +272,23 @@ def _by_chart(swatch: AreaReading, marks: Marks, fit: ChartFit) -> PhotoColour:
             ("light", slope @ light @ slope.T),
             ("camera", camera),
         ),
-        (*_warnings("swatch", swatch), *fit.warnings),
+        (*area_cautions("swatch", swatch), *fit.warnings),
         "chart",
     )
 
 
 def _log_cones(linear: ArrayLike) -> NDArray[np.float64]:
-    """Logarithm of cone responses, in which a light's colour is a sum."""
+    """Logarithm of cone responses, to which a light's colour adds a constant."""
     return np.asarray(
         np.log(np.maximum(cone_matrix() @ np.asarray(linear), doubt.DARKEST))
     )
+
+
+def _cone_noise(reading: AreaReading) -> NDArray[np.float64]:
+    """Covariance of an area's noise in the logarithm of cone responses."""
+    matrix = cone_matrix()
+    slope = matrix / np.maximum(matrix @ reading.linear, doubt.DARKEST)[:, None]
+    return np.asarray(slope @ np.array(reading.noise) @ slope.T)
 
 
 def _lab_of(log_cones: NDArray[np.float64], light: str) -> NDArray[np.float64]:
@@ -308,60 +322,19 @@ def _colour(
     )
 
 
-def _no_reference(readings: tuple[AreaReading, ...]) -> tuple[str, ...]:
-    if readings:
-        return ()
-    return (_NO_REFERENCE,)
-
-
-def _warnings(what: str, reading: AreaReading) -> tuple[str, ...]:
-    told = []
-    if any(reading.at_limit):
-        told.append(
-            "A channel of the swatch is overexposed all over, so its colour is lighter "
-            "or stronger than read; take the picture darker."
-        )
-    elif reading.clipped > _WARN_CLIPPED:
-        told.append(
-            f"{reading.clipped:.0%} of the {what} is overexposed; take the picture "
-            "darker or turn the reflection away."
-        )
-    if any(reading.at_floor) and what == "swatch":
-        told.append(
-            "The swatch's colour is stronger than the picture can hold: a channel of "
-            "it is black; set the camera's white balance to the light, or take the "
-            "picture as Display P3."
-        )
-    if reading.dark > _WARN_DARK:
-        told.append(
-            f"{reading.dark:.0%} of the {what} is too dark to read; take the picture "
-            "lighter."
-        )
-    if reading.rejected > _WARN_REJECTED:
-        told.append(
-            f"{reading.rejected:.0%} of the {what} was left out as reflection, dirt or "
-            "edge; mark an even part of it."
-        )
-    if reading.sparkle and what == "swatch":
-        told.append(
-            "The swatch sparkles like a metallic or pearl colour: a photo shows it "
-            "from one side only and cannot tell how light it is from the others."
-        )
-    return tuple(told)
-
-
 def check_marks(marks: Marks) -> None:
-    """Make sure that what is marked does not overlap.
+    """Refuse a swatch that overlaps a reference.
+
+    :func:`measure_swatch` checks this itself; call it to tell the painter before.
 
     Parameters
     ----------
     marks : Marks
-        The marks.
 
     Raises
     ------
     PhotoError
-        If the swatch lies on a reference.
+        If the swatch overlaps a reference.
     """
     for area, known in marks.references:
         apart = (

@@ -1,4 +1,4 @@
-"""A picture file opened: its pixels upright, its colour profile beside them."""
+"""Opening a picture file: its pixels, turned upright, and its colour profile."""
 
 import io
 import warnings
@@ -21,19 +21,19 @@ from shadecore.photo.light import (
 Levels = NDArray[np.uint8 | np.uint16]
 
 SMALLEST_SIDE: Final = 16
-"""Pixels below which nothing can be marked on a picture."""
+"""Shortest side of a picture that is opened. [pixels]"""
 PREVIEW_SIDE: Final = 1200
 """Longest side of the picture that areas are marked on. [pixels]"""
 
 _FORMATS: Final = ("JPEG", "PNG", "TIFF", "WEBP")
 _JPEG: Final = ("JPEG", "MPO")
-"""Formats of JPEG files; in the second one phones store a depth map or another view
-behind the picture."""
+"""Pillow's names of JPEG files; MPO is a JPEG with a depth map or another view behind
+the picture, as phones store it."""
 _DEEP: Final = 16
 _PNG_DEPTH_AT: Final = 24
 """Byte of the bit depth in a PNG file (ISO/IEC 15948, IHDR)."""
 _TIFF_BITS: Final = 258
-"""Tag of the bits a sample (TIFF 6.0, BitsPerSample)."""
+"""Tag of the bits of each channel (TIFF 6.0, BitsPerSample)."""
 _ORIENTATION: Final = 0x0112
 """Exif tag that tells how the camera was held."""
 _COLOURS: Final = 3
@@ -52,7 +52,7 @@ class Picture:
     levels : array of uint8 or uint16, shape (height, width, 3)
         As encoded in the file.
     profile : bytes
-        Its ICC colour profile; that of sRGB where the file brings none.
+        Its ICC colour profile; that of sRGB where the file has none.
     """
 
     name: str
@@ -69,8 +69,8 @@ class Picture:
 def open_picture(content: bytes, name: str) -> Picture:
     """Open a picture file.
 
-    Only its pixels and its colour profile are kept: where and when it was taken is
-    dropped.
+    Only its pixels and its colour profile are kept; the place and time at which it was
+    taken are not.
 
     Parameters
     ----------
@@ -78,10 +78,6 @@ def open_picture(content: bytes, name: str) -> Picture:
         The file: JPEG, PNG, TIFF, WebP or HEIC, of 8 or 16 bits a channel.
     name : str
         The file's name, for messages.
-
-    Returns
-    -------
-    Picture
 
     Raises
     ------
@@ -104,7 +100,7 @@ def open_picture(content: bytes, name: str) -> Picture:
     except Image.DecompressionBombError as error:
         raise PhotoError(too_large(name)) from error
     except Exception as error:
-        # Decoders meet damage with errors of any kind, and none is the painter's.
+        # Decoders raise errors of any kind for damaged files.
         message = f"{name} is damaged and cannot be opened; send the picture again."
         raise PhotoError(message) from error
     if min(levels.shape[:2]) < SMALLEST_SIDE:
@@ -114,7 +110,7 @@ def open_picture(content: bytes, name: str) -> Picture:
         raise PhotoError(message)
     picture = Picture(name, levels, profile or SRGB_PROFILE)
     try:
-        # A profile that cannot be used shows now, not when areas are read.
+        # A damaged profile is noticed here, before areas are marked and read.
         screen_from_levels(picture.levels[:1, :1], picture.profile)
         linear_from_levels(picture.levels[:1, :1], picture.profile)
     except PhotoError as error:
@@ -129,7 +125,6 @@ def preview(picture: Picture, longest_px: int = PREVIEW_SIDE) -> NDArray[np.uint
     Parameters
     ----------
     picture : Picture
-        The picture.
     longest_px : int
         Longest side. [pixels]
 
@@ -151,8 +146,8 @@ def _opened(content: bytes, name: str) -> tuple[Levels, bytes]:
     if is_heic(content):
         return open_heic(content, name)
     with warnings.catch_warnings():
-        # Damaged tags are warned of; what matters of them shows in the pixels. So are
-        # large pictures, whose size is checked here before they are decoded.
+        # Pillow warns of damaged tags, which do not matter here, and of large pictures,
+        # whose size is checked below before they are decoded.
         warnings.simplefilter("ignore")
         with Image.open(io.BytesIO(content), formats=_FORMATS) as image:
             _check_kind(image, name)
@@ -168,7 +163,7 @@ def _opened(content: bytes, name: str) -> tuple[Levels, bytes]:
 
 
 def _halved(size: tuple[int, int]) -> tuple[int, int]:
-    """Size that a decoder is asked for: whole, or halved until it is not too large."""
+    """Size that the JPEG decoder is asked for, halved until it is not too large."""
     width, height = size
     while width * height > MOST_PIXELS:
         width, height = width // 2, height // 2
@@ -195,9 +190,9 @@ def _check_kind(image: Image.Image, name: str) -> None:
 
 
 def _levels(image: Image.Image, content: bytes) -> Levels:
-    """Pixels with all their bits, which Pillow keeps eight of."""
+    """Pixels with all their bits; Pillow alone would keep eight of sixteen."""
     if image.format == "PNG" and content[_PNG_DEPTH_AT] == _DEEP:
-        # Imported where it is needed: it takes a while, and few pictures need it.
+        # Imported only when needed, because it is slow to load.
         import imagecodecs  # noqa: PLC0415
 
         return _three(imagecodecs.png_decode(content))
@@ -211,7 +206,7 @@ def _levels(image: Image.Image, content: bytes) -> Levels:
 
 
 def _three(levels: NDArray[np.generic]) -> Levels:
-    """Red, green and blue of an array that may hold opacity, too."""
+    """Red, green and blue of 16-bit pixels that may have an opacity channel."""
     if levels.ndim != _COLOURS or levels.shape[-1] < _COLOURS:
         message = f"Pixels of shape {levels.shape} are not red, green and blue."
         raise ValueError(message)
@@ -222,10 +217,10 @@ def _three(levels: NDArray[np.generic]) -> Levels:
 
 
 def _upright(levels: Levels, orientation: object) -> Levels:
-    """Turn as the camera was held; an unknown orientation is left as it is.
+    """Turn a picture upright by the orientation that the camera stored.
 
-    The eight orientations are those of Exif 2.32 (CIPA DC-008), tag 274: first the
-    mirrored ones are mirrored, then all are turned.
+    The eight orientations are those of Exif 2.32 (CIPA DC-008), tag 274. Mirrored ones
+    are mirrored first, then turned. An unknown orientation changes nothing.
     """
     mirrored = {2: 0, 4: 2, 5: 1, 7: 3}
     turned = {3: 2, 6: 3, 8: 1}

@@ -1,4 +1,4 @@
-"""Neutral references: what lies beside the swatch and is known to be grey or white."""
+"""Neutral references: grey or white surfaces of known lightness beside the swatch."""
 
 import math
 from dataclasses import dataclass
@@ -18,8 +18,7 @@ class Reference:
     lab : tuple of float
         L*, a*, b* under D65/10 degrees, 45/0.
     lightness_sd, opponent_sd : float
-        How far a piece of it may be off in L*, and in a* and b*; one standard
-        deviation.
+        Standard deviations of a piece of it from that, in L*, and in a* and b*.
     """
 
     name: str
@@ -29,35 +28,33 @@ class Reference:
 
 
 _CARD_SD: Final = (0.7, 0.4)
-"""Of a card in L*, and in a* and b*; this tool's own assumption."""
+"""Standard deviations of a card in L*, and in a* and b*; this tool's own assumption."""
 _PAPER_SD: Final = (1.5, 1.2)
+"""The same of paper, larger because brighteners make some papers bluish."""
 REFERENCES: Final = {
     "grey card": Reference("Grey card (18 %)", (49.5, 0.0, 0.0), *_CARD_SD),
     "light grey card": Reference("Light grey card", (76.0, 0.0, 0.0), *_CARD_SD),
     "white paper": Reference("Matt white paper", (95.0, 0.0, 0.0), *_PAPER_SD),
 }
-"""References by what a painter calls them. 18 percent is L* 49.5 by CIELAB; the rest is
-common practice, no source. Paper with brightener is bluish, hence its larger spread."""
+"""References by what a painter calls them. A reflectance of 18 percent is L* 49.5 by
+CIELAB; the other lightnesses are common practice, no source."""
 LIGHTNESS_RANGE: Final = (20.0, 100.0)
-"""L* between which a reference is bright enough and can exist."""
+"""Lowest and highest L* of a reference: a darker one is too noisy, a lighter one cannot
+exist."""
 
 
 def own_reference(lightness: float) -> Reference:
-    """A neutral reference whose L* was measured or is printed on it.
+    """Neutral reference whose L* was measured or is printed on it.
 
     Parameters
     ----------
     lightness : float
         L*, 20 to 100.
 
-    Returns
-    -------
-    Reference
-
     Raises
     ------
     PhotoError
-        If it is too dark to be a reference, or cannot be.
+        If the lightness is outside this range.
     """
     low, high = LIGHTNESS_RANGE
     if not (math.isfinite(lightness) and low <= lightness <= high):

@@ -1,9 +1,10 @@
-"""From what a camera makes of a paint in its own light to the paint's colour.
+"""From a paint's colour in a photo, white balanced, to its colour under D65/10 degrees.
 
-A camera shows a surface as the 2 degree observer sees it in the light that there is,
-with the light's colour taken out. Paints look different in a warm bulb's or an LED's
-light than in daylight even then, and to the 10 degree observer. The difference is
-learned from the recipes' films, which are what will be photographed.
+A white-balanced camera shows roughly what the 2 degree observer sees in the light of
+the scene, adapted to its white. In the light of a bulb or an LED that differs from
+daylight even after adaptation, and the 10 degree observer sees paints differently, too.
+The correction is a regression over the recipes' films under CIE illuminants, because
+films like these are photographed.
 """
 
 from functools import cache
@@ -28,19 +29,20 @@ LIGHTS: Final = {
     "bulb": ("D65", "A"),
     "led": ("D65", "LED-B2", "LED-B3", "LED-B5", "LED-V1"),
 }
-"""Lights by what a painter calls them, and the CIE illuminants (CIE 015:2018) that
-stand for each; twice where one counts twice. Daylight is among all of them: cameras
-bring warm light halfway to it by themselves."""
+"""Lights by what a painter calls them, with the CIE illuminants (CIE 015:2018) that
+stand for each; one that is listed twice counts twice. Daylight is among all of them,
+because cameras correct warm light part of the way towards it."""
 _CELL: Final = 8.0
-"""Recipes are taken evenly over the colours: one from each cube of so many CIELAB."""
+"""Side of a cube in CIELAB; the regression takes one recipe from each cube, so that all
+colours count alike, common or rare."""
 _DARKEST: Final = 0.01
-"""Luminance below which errors count no more than there."""
+"""Luminance below which the weight of errors grows no further."""
 _WHITE_WEIGHT: Final = 1e3
-"""Weight of white staying white, which makes it so."""
+"""Weight of white in the regression: so large that white stays white."""
 
 
 def check_light(light: str) -> None:
-    """Make sure that a light is known.
+    """Refuse a light that is not known.
 
     Parameters
     ----------
@@ -58,38 +60,38 @@ def check_light(light: str) -> None:
 
 
 def rendered(linear: Array, light: str) -> Array:
-    """Linear light of surfaces as D65 and the 10 degree observer show them.
+    """Linear light of surfaces under D65 and the 10 degree observer.
 
     Parameters
     ----------
     linear : array, shape (..., 3)
-        As the camera shows them, white balanced, on sRGB primaries.
+        As in the photo, white balanced, on sRGB primaries.
     light : str
         One of ``LIGHTS``.
 
     Returns
     -------
     array, shape (..., 3)
-        On sRGB primaries, white to white.
+        On sRGB primaries; white stays white.
     """
     return np.asarray(_wide_terms(linear) @ _weights(light))
 
 
 def _wide_terms(linear: Array) -> Array:
-    """Terms on primaries so wide that no surface's light is negative on them."""
+    """Root-polynomial terms on primaries on which no surface's light is negative."""
     return root_terms(linear @ _wide_from_srgb().T)
 
 
 @cache
 def _wide_from_srgb() -> Array:
-    """From sRGB primaries to those of ITU-R BT.2020, which share their white."""
+    """Matrix from sRGB primaries to those of ITU-R BT.2020, of the same white."""
     spaces = colour_science().RGB_COLOURSPACES
     to_xyz = spaces["sRGB"].matrix_RGB_to_XYZ
     return np.asarray(spaces["ITU-R BT.2020"].matrix_XYZ_to_RGB @ to_xyz)
 
 
 def root_terms(linear: Array) -> Array:
-    """Root-polynomial terms of second degree, which keep step with exposure.
+    """Root-polynomial terms of second degree, which are proportional to exposure.
 
     Parameters
     ----------
@@ -112,9 +114,9 @@ def root_terms(linear: Array) -> Array:
 
 @cache
 def cone_matrix() -> Array:
-    """From linear light on sRGB primaries to the cone responses of CAT16.
+    """Matrix from linear light on sRGB primaries to the cone responses of CAT16.
 
-    A light's colour is taken out of these, each by itself.
+    Chromatic adaptation scales each of the three (long, middle, short waves) by itself.
 
     Returns
     -------
@@ -133,7 +135,7 @@ def cone_matrix() -> Array:
 
 @cache
 def _weights(light: str) -> Array:
-    """Weights of the terms, by least squares over paints and lights."""
+    """Weights of the terms by least squares over paints and lights, shape (6, 3)."""
     library = recipe_library()
     _, chosen = np.unique(
         np.floor(library.lab / _CELL).astype(np.intp), axis=0, return_index=True
@@ -143,7 +145,7 @@ def _weights(light: str) -> Array:
     ).astype(np.float64)
     wanted = linear_srgb_from_lab(lab_from_reflectance(films))
     seen = [_wide_terms(_as_camera(films, name)) for name in LIGHTS[light]]
-    # Errors count as the eye sees them: the slope of L* falls with luminance.
+    # Errors are weighted by the slope of L* over luminance, as the eye sees them.
     count = np.maximum(wanted @ LUMINANCE, _DARKEST)[:, None] ** (-2.0 / 3.0)
     white = np.ones((1, 3))
     terms = [*(count * each for each in seen), _WHITE_WEIGHT * _wide_terms(white)]
@@ -153,7 +155,7 @@ def _weights(light: str) -> Array:
 
 
 def _as_camera(reflectance: Array, illuminant: str) -> Array:
-    """Linear light of reflectances under an illuminant, its colour taken out."""
+    """Linear light of reflectances under an illuminant, white balanced."""
     colour = colour_science()
     shape = colour.SpectralShape(
         WAVELENGTHS_NM[0], WAVELENGTHS_NM[-1], WAVELENGTHS_NM[1] - WAVELENGTHS_NM[0]

@@ -1,4 +1,4 @@
-"""How the light changes over a picture, read off the even surfaces marked on it."""
+"""How the light changes over a picture, estimated from the even areas marked on it."""
 
 from dataclasses import dataclass
 from typing import Final
@@ -9,40 +9,41 @@ from numpy.typing import NDArray
 from shadecore.photo.area import AreaReading
 
 USUAL_SLOPE: Final = 0.15
-"""Rise of the light over a whole picture that is nothing unusual; this tool's own
-assumption. [standard deviation of the logarithm]"""
+"""Usual change of the light over a whole picture; this tool's own assumption. [standard
+deviation of the logarithm]"""
 SURFACE_SLOPE: Final = 0.01
-"""What a surface itself may rise over its own width: print, dirt, bend. [the same]"""
+"""Change over its own width that a surface itself may show, from print, dirt or bend;
+this tool's own assumption. [standard deviation of the logarithm]"""
 CURVATURE: Final = 0.3
-"""Part of a carried rise that may be wrong because light does not rise evenly; this
-tool's own assumption."""
+"""Error of an extrapolated change, as a share of it, because light does not change
+evenly; this tool's own assumption. [standard deviation]"""
 LEFT_OVER: Final = 0.01
-"""Unevenness that no slope takes out; this tool's own assumption. [relative, standard
-deviation]"""
+"""Unevenness that a slope cannot describe; this tool's own assumption. [standard
+deviation of the logarithm]"""
 
 
 @dataclass(frozen=True)
 class Shading:
-    """The light's slope.
+    """Slope of the light over a picture.
 
     Attributes
     ----------
     slope : tuple of float
-        Rise of the logarithm of light over the picture's width and its height.
+        Increase of the logarithm of light over the picture's width and its height.
     variance : tuple of float
-        Of the two.
+        Variances of these two.
     """
 
     slope: tuple[float, float]
     variance: tuple[float, float]
 
     def between(self, apart: NDArray[np.float64]) -> tuple[float, float]:
-        """Rise of the light between two places, and its variance.
+        """Increase of the light between two places, and its variance.
 
         Parameters
         ----------
         apart : array, shape (2,)
-            From the one to the other, as shares of the picture's width and height.
+            From the first to the second, as shares of the picture's width and height.
 
         Returns
         -------
@@ -55,19 +56,11 @@ class Shading:
 
 
 def shading_of(readings: tuple[AreaReading, ...]) -> Shading:
-    """Slope of the light from the areas that were read.
+    """Slope of the light from all marked areas.
 
-    Each area is one even surface, so what rises on it is the light. The slopes are
-    averaged by their errors, with the usual slope as one more reading of no slope.
-
-    Parameters
-    ----------
-    readings : tuple of AreaReading
-        All marked areas.
-
-    Returns
-    -------
-    Shading
+    Each area is one even surface, so a slope on it is one of the light. The slopes are
+    averaged, weighted by the inverse of their variances. A slope of zero with the usual
+    variance is averaged in as prior knowledge.
     """
     slope, variance = [], []
     for axis in range(2):

@@ -1,4 +1,4 @@
-"""What is probably the swatch and what the reference, drawn before anybody marks it."""
+"""Suggested marks on a picture: what is probably the swatch and the reference."""
 
 from typing import Final, NamedTuple
 
@@ -11,12 +11,14 @@ from shadecore.photo.picture import Picture, preview
 from shadecore.photo.surfaces import Surface, even_surfaces
 
 _SMALLEST_SHARE: Final = 0.004
+"""Share of the picture that a surface must take to be suggested."""
 _NEUTRAL_BELOW: Final = 14.0
-"""C* below which a surface may be a grey card in light that is not quite white."""
+"""C* below which a surface may be a grey card, in light that is not quite white."""
 _DARK_BELOW: Final = 35.0
-"""L* below which it is no reference."""
+"""L* below which a surface is not suggested as a reference."""
 _CHROMA_WORTH: Final = 40.0
-"""C* that counts as much as lying in the middle of the picture."""
+"""C* that makes a surface as likely a swatch as its lying in the middle of the picture.
+These four are this tool's own choices."""
 _FALLBACK: Final = Area(0.35, 0.35, 0.65, 0.65)
 
 
@@ -39,17 +41,7 @@ class Suggestion(NamedTuple):
 
 
 def suggest_marks(picture: Picture) -> Suggestion:
-    """Suggest what to mark.
-
-    Parameters
-    ----------
-    picture : Picture
-        The picture.
-
-    Returns
-    -------
-    Suggestion
-    """
+    """Suggest where the swatch, a reference and a chart are on a picture."""
     small = preview(picture)
     chart = chart_on_preview(small)
     surfaces = list(even_surfaces(small, _SMALLEST_SHARE))
@@ -76,7 +68,7 @@ def _chroma(surface: Surface) -> float:
 
 
 def _reference(surfaces: list[Surface]) -> Surface | None:
-    """The lightest neutral surface, where another one is left for the swatch."""
+    """The lightest neutral surface, if there is another one for the swatch."""
     grey = [
         each
         for each in surfaces
@@ -88,7 +80,7 @@ def _reference(surfaces: list[Surface]) -> Surface | None:
 
 
 def _swatch_worth(surface: Surface) -> float:
-    """Large, in the middle, and coloured is what a swatch is."""
+    """How likely a surface is the swatch: best large, in the middle, and coloured."""
     x, y = surface.area.centre
     middle = 1.0 - np.hypot(x - 0.5, y - 0.5)
     across, down = surface.area.extent

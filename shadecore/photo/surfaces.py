@@ -1,4 +1,4 @@
-"""Even surfaces on a picture, found to be suggested as marks."""
+"""Even surfaces on a picture, from which marks are suggested and charts are found."""
 
 from typing import Final, NamedTuple
 
@@ -10,13 +10,14 @@ from skimage.color import rgb2lab
 from shadecore.photo.area import Area
 
 _WINDOW_PX: Final = 5
-"""Neighbourhood in which a surface is even. [pixels of the preview]"""
+"""Side of the neighbourhood in which the scatter is taken. [pixels of the preview]"""
 EVEN_BELOW: Final = 2.0
-"""Scatter in CIELAB over the neighbourhood below which it counts as even."""
+"""Standard deviation in CIELAB over the neighbourhood below which it counts as even;
+this tool's own limit."""
 _SMOOTHING_PX: Final = 1.0
-"""Blur that takes the grain off before. [pixels of the preview, standard deviation]"""
+"""Standard deviation of the blur that removes grain first. [pixels of the preview]"""
 _INNER: Final = 0.8
-"""Part of the largest square in a surface that is marked: its edges stay out."""
+"""Part of the largest square in a surface that is marked, to keep off its edges."""
 
 
 class Surface(NamedTuple):
@@ -53,7 +54,7 @@ def even_surfaces(
     preview : array of uint8, shape (height, width, 3)
         As :func:`shadecore.photo.picture.preview` gives it.
     smallest_share : float
-        Share of the picture below which a surface is passed over.
+        Share of the picture below which a surface is left out.
     even_below : float
         Scatter in CIELAB below which a place is even; larger for a grainy picture.
 
@@ -75,7 +76,7 @@ def even_surfaces(
         pixels = int(inside.sum())
         if pixels < smallest_share * height * width:
             continue
-        # Padded, so that the picture's own edge bounds a surface, too.
+        # Padded, so that the edge of the picture counts as an edge of the surface.
         reach = ndimage.distance_transform_cdt(np.pad(inside, 1), "chessboard")[
             1:-1, 1:-1
         ]

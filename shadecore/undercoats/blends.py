@@ -1,7 +1,8 @@
 """Blends of two undercoats from the shelf, by two-constant mixing.
 
-A grey is taken as titanium white with enough black in it: that gives its S beside
-the K/S that its reflectance tells, and so the two can be mixed.
+Mixing needs K and S of each undercoat, and its reflectance gives only K/S. A grey is
+therefore taken as titanium white with as much black as gives that K/S, and S follows
+from the shares of the two.
 """
 
 import math
@@ -17,12 +18,14 @@ from shadecore.film.two_flux import absorption_to_scattering, masstone_reflectan
 from shadecore.undercoats.shelf import Shelf, Undercoat, undercoat_from_reflectance
 
 PARTS = ((19, 1), (9, 1), (4, 1), (2, 1), (1, 1), (1, 2), (1, 4), (1, 9))
-"""Ratios a painter can measure in a cup."""
+"""Ratios that are easily measured in a mixing cup; this tool's own choice."""
 
 _BLACK_ABSORPTION = 0.27
 _BLACK_SCATTERING = 0.019
-"""Middle of the black family in ``data/colorant-families.toml`` (white scatters 1)."""
+"""K and S of black relative to the S of titanium white: middle of the black family in
+``data/colorant-families.toml``."""
 _DARKEST = 1e-4
+"""Least reflectance inside the film, so that K/S stays finite."""
 _MIDDLE = slice(10, 20)
 """Wavelengths 500 to 590 nm, where lightness is decided."""
 
@@ -42,8 +45,8 @@ def blend(
     parts : tuple of int
         Parts of the lighter and of the darker by volume.
     strength : float
-        How many times as strongly the darker one counts as its parts say; see
-        :func:`strength_from_blend`.
+        Factor on the parts of the darker one, for one that colours more or less
+        strongly than its reflectance alone says; see :func:`strength_from_blend`.
 
     Returns
     -------
@@ -78,17 +81,17 @@ def _count(parts: int) -> str:
 
 
 def shelf_blends(undercoats: Shelf, strength: float = 1.0) -> Shelf:
-    """All blends worth trying: neighbours in lightness, in measurable parts.
+    """Blends of each two neighbours in lightness, in the ratios of ``PARTS``.
 
-    A grey that two distant undercoats make can be made from two neighbours as well,
-    with less harm from a slip of the hand.
+    Undercoats farther apart are not blended: the same grey can be mixed from two
+    neighbours, and an error in measuring the parts then changes it less.
 
     Parameters
     ----------
     undercoats : tuple of Undercoat
         The shelf.
     strength : float
-        How many times as strongly the darker one of a pair counts.
+        Factor on the parts of the darker one of each pair; see :func:`blend`.
 
     Returns
     -------
@@ -132,7 +135,8 @@ def strength_from_blend(
     Returns
     -------
     float
-        1 where the parts count as the model says, 2 where twice as strongly.
+        Factor on the parts of the darker one that makes :func:`blend` give the
+        measured lightness; 1 where the model is right as it is.
 
     Raises
     ------
@@ -176,7 +180,7 @@ def two_constants(one: Undercoat) -> tuple[NDArray[np.float64], NDArray[np.float
     inside = np.clip(directional().inside(np.array(one.reflectance)), _DARKEST, 1.0)
     ratio = absorption_to_scattering(inside)
     level = float(np.mean(ratio[_MIDDLE]))
-    # Share p of black with ((1-p) 0 + p Kb) / ((1-p) + p Sb) = K/S.
+    # The share p of black solves ((1-p) 0 + p Kb) / ((1-p) 1 + p Sb) = K/S.
     black = min(level / (_BLACK_ABSORPTION + level * (1.0 - _BLACK_SCATTERING)), 1.0)
     scattering = np.full_like(ratio, 1.0 - black + black * _BLACK_SCATTERING)
     return ratio * scattering, scattering

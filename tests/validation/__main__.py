@@ -16,19 +16,24 @@ from .card_report import library_without, nine_greys, validate_cards
 from .cards import Card
 from .families import FAMILIES, paints_containing
 from .paints import draw_paints
-from .photo_report import (
-    FOUND,
+from .photo_lines import (
     HEAD,
-    KINDS,
-    PHOTOS_TOGETHER,
+    NOISE_HEAD,
     PICK_HEAD,
     error_lines,
     found_line,
     pick_line,
+    scatter_line,
+    together_line,
+)
+from .photo_noise import noise_scatter
+from .photo_report import (
+    FOUND,
+    KINDS,
+    PHOTOS_TOGETHER,
     read_photos,
     read_together,
     score_photo_picks,
-    together_line,
 )
 from .report import (
     CAP,
@@ -50,6 +55,9 @@ FAMILY_SHARE = 0.3
 PHOTOS = 200
 PHOTO_SEED = 31
 PHOTO_SETS = 100
+NOISE_KIND = "grey card"
+NOISE_SCENES = 30
+NOISE_PICTURES = 10
 TOLD_KINDS = ("white paper", "grey card")
 VENDOR_KINDS = ("grey card", "chart marked")
 
@@ -159,6 +167,9 @@ def print_photo() -> None:
                 for one_wrong in (False, True)
             )
             _say(together_line(f"{reference}, {where}", good, wrong))
+    _say("", f"One scene photographed {NOISE_PICTURES} times over", NOISE_HEAD)
+    scatter = noise_scatter(NOISE_KIND, NOISE_SCENES, NOISE_PICTURES, PHOTO_SEED)
+    _say(scatter_line(NOISE_KIND, scatter))
 
 
 def _say(*text: str) -> None:
