@@ -398,7 +398,7 @@ def test_what_is_read_is_what_stands_there() -> None:
     assert clear.key == "clear_coat"
     assert clear.name == "Two-component clear"
     assert clear.gun is not None
-    assert dataclasses.astuple(clear.gun) == (1.3, 2.0, 15.0, 0.7)
+    assert dataclasses.astuple(clear.gun) == (1.3, 2.0, 15.0, 0.7, "", None)
     assert dataclasses.astuple(clear.components[1]) == (
         *("Clear hardener", 1.0, 1020.0, 350.0, 0.0, 0.0, 1000.0),
         *(0.58, 70.0, (0.5, 2.5)),

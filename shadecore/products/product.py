@@ -19,6 +19,8 @@ SANDED = ("filler", "sand_for_surfacer", "block_sand", "sand_clear", "cut")
 """Keys of the steps that a sheet may give grits for."""
 HAZARDS = ("isocyanate", "solvent", "chromate", "dust")
 """What cautions there are for."""
+GUN_TYPES = ("hvlp", "compliant", "conventional")
+"""By how much air they use for how much pressure, the softest first."""
 MISSED = ("scuff", "sand", "re-etch")
 """What a missed window may cost."""
 
@@ -37,12 +39,18 @@ class Gun:
         From the panel. [cm]
     overlap : float
         Share of the fan that covers the stroke before, 0..1.
+    type : str
+        One of ``GUN_TYPES``; empty where the sheet does not say.
+    cap_bar : float or None
+        Air pressure at the air cap; None where the sheet does not say. [bar]
     """
 
     tip_mm: float
     inlet_bar: float
     distance_cm: float
     overlap: float
+    type: str = ""
+    cap_bar: float | None = None
 
 
 @dataclass(frozen=True)
@@ -160,6 +168,9 @@ class Product:
         Of ``HAZARDS``.
     voc_categories : dict of str to str
         Category of each rule by the rule's key in ``data/voc-limits.csv``.
+    pot_life_min : float or None
+        Until a mix can no longer be sprayed, at the sheet's reference temperature; None
+        where the sheet does not say. [min]
     """
 
     key: str
@@ -174,6 +185,7 @@ class Product:
     hardeners: tuple[SpeedGrade, ...]
     hazards: tuple[str, ...]
     voc_categories: dict[str, str]
+    pot_life_min: float | None = None
 
 
 @dataclass(frozen=True)

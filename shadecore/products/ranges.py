@@ -84,6 +84,9 @@ HUMIDITY: Final = Range(0.01, 1.0)
 MOST_HUMIDITY: Final = Range(0.0, 1.0, "(0.85 is 85 percent)")
 """That a sheet allows."""
 HALVING_K: Final = Range(4.0, 50.0, "K")
+CAP_BAR: Final = Range(0.05, 10.0, "bar")
+"""Air pressure at the air cap."""
+POT_LIFE_MIN: Final = Range(1.0, 10080.0, "min")
 AREA_M2: Final = Range(0.0, 1000.0, "m2")
 CUP_LOSS_L: Final = Range(0.0, 5.0, "L")
 MIX_L: Final = Range(0.0, 1000.0, "L")

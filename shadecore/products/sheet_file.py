@@ -20,6 +20,7 @@ from shadecore.formats.toml_rules import (
 from shadecore.formats.toml_table import Rule, Table, parse_table, read_table
 from shadecore.products.grits import FINEST_GRIT
 from shadecore.products.product import (
+    GUN_TYPES,
     HAZARDS,
     KINDS,
     MISSED,
@@ -35,9 +36,11 @@ from shadecore.products.product import (
 from shadecore.products.ranges import (
     AIR_C,
     BAKE_C,
+    CAP_BAR,
     DRY_FILM_UM,
     HALVING_K,
     MOST_HUMIDITY,
+    POT_LIFE_MIN,
     REFERENCE_C,
     SPRAYED_FILM_UM,
 )
@@ -66,6 +69,7 @@ _PRODUCT: Final[dict[str, Rule]] = {
     "coats": Whole(1, 10),
     "dry_film_um": DRY_FILM_UM.rule(),
     "hazards": Choices(HAZARDS),
+    "pot_life_min": POT_LIFE_MIN.rule(needed=False),
 }
 _TABLES: Final = (
     *("gun", "windows", "components"),
@@ -76,6 +80,8 @@ _GUN: Final[dict[str, Rule]] = {
     "inlet_bar": Number(0.2, 10.0, "bar"),
     "distance_cm": Number(5.0, 50.0, "cm"),
     "overlap": Number(0.0, 0.95, "(0.5 is one half)"),
+    "type": Choice(GUN_TYPES, needed=False),
+    "cap_bar": CAP_BAR.rule(needed=False),
 }
 _WINDOWS: Final[dict[str, Rule]] = {
     "flash_min": Number(0.0, 240.0, "min"),
@@ -208,7 +214,7 @@ def _check_sprayed(table: Table, values: dict[str, Any]) -> None:
     """What is sprayed has a gun, a mix and a film; what is not has none to give."""
     kind = values["kind"]
     if kind not in SPRAYED:
-        for name in ("gun", "components", "voc_categories"):
+        for name in ("gun", "components", "voc_categories", "pot_life_min"):
             if name in table.values:
                 table.refuse(name, f"is not for the kind {kind!r}; leave it out")
         return

@@ -1,0 +1,172 @@
+"""Viscosity from the seconds of a flow cup, by the cup's standard, and back."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Final
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from shadecore.datafiles import data_file
+from shadecore.errors import JobError
+from shadecore.formats.table import Row, read_rows, read_text
+
+_CUPS: Final = "viscosity-cups.csv"
+_TEXTS: Final = ("cup", "name", "standard", "status")
+_NUMBERS: Final = ("slope", "offset_s", "inverse", "from_s", "to_s", "temperature_c")
+
+
+@dataclass(frozen=True)
+class FlowCup:
+    """A flow cup.
+
+    Attributes
+    ----------
+    cup, name : str
+        Its key in ``data/viscosity-cups.csv``, and what it is called.
+    standard : str
+        That gives its equation.
+    status : str
+        How well the equation is known, as the table's heading explains.
+    slope, offset_s, inverse : float
+        Viscosity = slope * (seconds - offset_s) - inverse / seconds. [mm2/s]
+    from_s, to_s : float
+        Seconds between which the equation holds.
+    temperature_c : float
+        Of the paint. [degrees C]
+    """
+
+    cup: str
+    name: str
+    standard: str
+    status: str
+    slope: float
+    offset_s: float
+    inverse: float
+    from_s: float
+    to_s: float
+    temperature_c: float
+
+
+@lru_cache(maxsize=1)
+def flow_cups() -> dict[str, FlowCup]:
+    """All cups by their key.
+
+    Returns
+    -------
+    dict of str to FlowCup
+
+    Raises
+    ------
+    TableError
+        If the table cannot be used.
+    """
+    rows = read_rows(read_text(data_file(_CUPS)), _CUPS, (*_TEXTS, *_NUMBERS))
+    cups = [_cup(row) for row in rows]
+    return {each.cup: each for each in cups}
+
+
+def _cup(row: Row) -> FlowCup:
+    cup, name, standard, status = (row.text(column) for column in _TEXTS)
+    return FlowCup(
+        cup, name, standard, status, *(row.number(each) for each in _NUMBERS)
+    )
+
+
+def viscosity_mm2_s(cup: FlowCup, seconds: ArrayLike) -> NDArray[np.float64]:
+    """Kinematic viscosity from the seconds of a cup.
+
+    Parameters
+    ----------
+    cup : FlowCup
+        The cup.
+    seconds : array
+        Between the cup's ``from_s`` and ``to_s``. [s]
+
+    Returns
+    -------
+    array, same shape
+        [mm2/s]
+
+    Raises
+    ------
+    JobError
+        If a time is outside what the cup measures.
+
+    Examples
+    --------
+    >>> viscosity_mm2_s(flow_cups()["iso_4"], 100.0)
+    array(135.)
+    """
+    times = np.asarray(seconds, dtype=np.float64)
+    _check_times(cup, times)
+    return np.asarray(cup.slope * (times - cup.offset_s) - cup.inverse / times)
+
+
+def cup_seconds(cup: FlowCup, viscosity: ArrayLike) -> NDArray[np.float64]:
+    """Seconds of a cup from the kinematic viscosity.
+
+    Parameters
+    ----------
+    cup : FlowCup
+        The cup.
+    viscosity : array
+        [mm2/s]
+
+    Returns
+    -------
+    array, same shape
+        [s]
+
+    Raises
+    ------
+    JobError
+        If it is outside what the cup measures.
+    """
+    # slope * t^2 - (viscosity + slope * offset) * t - inverse = 0, its larger root.
+    middle = (np.asarray(viscosity, dtype=np.float64) + cup.slope * cup.offset_s) / 2.0
+    root = np.sqrt(middle**2 + cup.slope * cup.inverse)
+    times = np.asarray((middle + root) / cup.slope)
+    _check_times(cup, times)
+    return times
+
+
+def converted_seconds(
+    seconds: ArrayLike, by: FlowCup, to: FlowCup
+) -> NDArray[np.float64]:
+    """Seconds that a paint takes in another cup.
+
+    The two cups are taken at one viscosity: where their standards ask for different
+    temperatures, the paint is a little thinner in the warmer one.
+
+    Parameters
+    ----------
+    seconds : array
+        In the first cup. [s]
+    by, to : FlowCup
+        The first cup and the other.
+
+    Returns
+    -------
+    array, same shape
+        In the other cup. [s]
+
+    Raises
+    ------
+    JobError
+        If it is outside what one of the cups measures.
+    """
+    return cup_seconds(to, viscosity_mm2_s(by, seconds))
+
+
+def _check_times(cup: FlowCup, times: NDArray[np.float64]) -> None:
+    # A rounding error at the ends is no fault of who converts there and back.
+    slack = 1e-9 * cup.to_s
+    inside = (times >= cup.from_s - slack) & (times <= cup.to_s + slack)
+    if not np.all(inside):
+        worst = float(times[~inside].flat[0])
+        message = (
+            f"{cup.name} ({cup.standard}) measures from {cup.from_s:g} to "
+            f"{cup.to_s:g} s, not {worst:.3g} s; take another cup."
+        )
+        raise JobError(message)
