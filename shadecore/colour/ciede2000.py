@@ -51,7 +51,7 @@ def ciede2000(first: Array, second: Array) -> Array:
     d_hue /= 1 + 0.015 * mean_chroma * _hue_weight(cosine, sine)
     turn = 2 * _knee(mean_chroma) * _blue_turn(cosine, sine)
     squared = d_light**2 + d_chroma**2 + d_hue**2 - turn * d_chroma * d_hue
-    return np.sqrt(np.maximum(squared, 0))
+    return np.asarray(np.sqrt(np.maximum(squared, 0)))
 
 
 def _knee(chroma: Array) -> Array:
@@ -59,7 +59,7 @@ def _knee(chroma: Array) -> Array:
     part = chroma / _CHROMA_KNEE
     squared = part * part
     seventh = squared * squared * squared * part
-    return np.sqrt(seventh / (1 + seventh))
+    return np.asarray(np.sqrt(seventh / (1 + seventh)))
 
 
 def _mean_hue(

@@ -5,6 +5,7 @@ import sys
 from pathlib import Path
 
 from shadecore.coats.estimate import likely_paints
+from shadecore.coats.evidence import believe
 from shadecore.coats.grounds import rank_grounds
 from shadecore.colour.colour_table import DEMO_COLOURS, parse_colours
 from shadecore.colour.topcoat import Topcoat
@@ -56,7 +57,7 @@ def _run(options: argparse.Namespace) -> int:
     colours = parse_colours(read_text(path), path.name, asked.condition)
     library = recipe_library()
     grounds = rank_grounds(
-        paints_of(fit) or likely_paints(topcoat, library),
+        believe(paints_of(fit) or likely_paints(topcoat, library), asked.settings),
         tuple(
             (code, Topcoat((float(lab[0]), float(lab[1]), float(lab[2])), code))
             for code, lab in zip(colours.codes, colours.lab, strict=True)

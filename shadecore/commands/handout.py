@@ -49,6 +49,6 @@ def _run(options: argparse.Namespace) -> int:
         None if options.undercoats is None else asked.shelf + asked.blends,
         paints_of(fit),
     )
-    card = contrast_card(topcoat, shown.film, asked.settings)
+    card = contrast_card(shown.answer)
     write_poster(handout(shown, card, UNITS[options.units]), out, options.units)
     return report_bad(asked.bad, options.undercoats)

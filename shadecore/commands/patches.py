@@ -3,9 +3,8 @@
 import argparse
 import sys
 
-from shadecore.coats.estimate import likely_paints
-from shadecore.coats.patches import compare_patches
 from shadecore.coats.pick import pick
+from shadecore.coats.sand_throughs import compare_sand_throughs
 from shadecore.commands.options import (
     add_colour,
     add_common,
@@ -16,7 +15,6 @@ from shadecore.commands.options import (
 )
 from shadecore.errors import ShelfError
 from shadecore.pages.tables import as_text
-from shadecore.recipes.library import recipe_library
 from shadecore.telling.details import patches_table, patches_words
 from shadecore.telling.text import block
 
@@ -55,15 +53,12 @@ def _run(options: argparse.Namespace) -> int:
         message = f"{unknown[0]!r} is not on the shelf; it has {', '.join(by_name)}."
         raise ShelfError(message)
     topcoat, fit = read_colour(options, asked)
-    library = recipe_library()
-    paints = paints_of(fit) or likely_paints(topcoat, library)
-    best = pick(topcoat, asked.shelf, asked.settings, paints=paints).recommended
-    patches = compare_patches(
-        paints,
+    answer = pick(topcoat, asked.shelf, asked.settings, paints=paints_of(fit))
+    patches = compare_sand_throughs(
+        answer.belief,
         tuple(by_name[name] for name in options.area),
-        best.undercoat,
+        answer.recommended.undercoat,
         asked.settings,
-        library.model,
     )
     table = patches_table(patches)
     words = patches_words(patches, asked.settings.tolerance)

@@ -14,7 +14,6 @@ from shadecore.commands.options import (
     read_colour,
     report_bad,
 )
-from shadecore.recipes.library import recipe_library
 from shadecore.telling.details import hiding_power_words
 from shadecore.telling.records import answer_record
 from shadecore.telling.text import answer_text, block
@@ -54,8 +53,6 @@ def _run(options: argparse.Namespace) -> int:
     units = UNITS[options.units]
     sys.stdout.write(answer_text(answer, units))
     if fit is not None:
-        power = hiding_power(
-            fit.paints, asked.settings.film.volume_solids, recipe_library().model
-        )
+        power = hiding_power(fit.paints, asked.settings.film.volume_solids)
         sys.stdout.write(block("Card", hiding_power_words(power, units)) + "\n")
     return report_bad(asked.bad, options.undercoats)

@@ -202,7 +202,7 @@ def lesson_of(
         If the colour or a setting cannot be used.
     """
     shown = lesson(parse_topcoat(colour), settings(tolerance, film_um))
-    return shown, contrast_card(shown.topcoat, shown.film, shown.settings)
+    return shown, contrast_card(shown.answer)
 
 
 def settings(tolerance: float, film_um: float) -> Settings:

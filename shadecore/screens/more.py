@@ -7,7 +7,7 @@ from shadecore.coats.cost import Rates, costs
 from shadecore.coats.estimate import LikelyPaints
 from shadecore.coats.grounds import rank_grounds
 from shadecore.coats.mixes import compare_mixes
-from shadecore.coats.patches import compare_patches
+from shadecore.coats.sand_throughs import compare_sand_throughs
 from shadecore.colour.colour_table import DEMO_COLOURS, parse_colours
 from shadecore.colour.topcoat import Topcoat
 from shadecore.datafiles import data_file
@@ -91,7 +91,7 @@ def show_cost(answer: Answer) -> None:
     st.html(details_html(cost_table(costs(answer, rates))))
 
 
-def show_patches(answer: Answer, shelf: Shelf, paints: LikelyPaints) -> None:
+def show_patches(answer: Answer, shelf: Shelf) -> None:
     """Ask which undercoats lie bare side by side and follow them.
 
     Parameters
@@ -100,8 +100,6 @@ def show_patches(answer: Answer, shelf: Shelf, paints: LikelyPaints) -> None:
         The pick.
     shelf : tuple of Undercoat
         The shelf.
-    paints : LikelyPaints
-        What the topcoat may be.
     """
     by_name = {each.name: each for each in shelf}
     kept = [name for name in st.session_state["areas"].split("\n") if name in by_name]
@@ -114,20 +112,17 @@ def show_patches(answer: Answer, shelf: Shelf, paints: LikelyPaints) -> None:
     if len(names) <= 1:
         st.markdown("Choose two or more, such as a sanded-through spot and its panel.")
         return
-    patches = compare_patches(
-        paints,
+    patches = compare_sand_throughs(
+        answer.belief,
         tuple(by_name[name] for name in names),
         answer.recommended.undercoat,
         answer.settings,
-        recipe_library().model,
     )
     say.words(patches_words(patches, answer.settings.tolerance))
     st.html(details_html(patches_table(patches)))
 
 
-def show_grounds(
-    answer: Answer, shelf: Shelf, paints: LikelyPaints, units: Units
-) -> None:
+def show_grounds(answer: Answer, shelf: Shelf, units: Units) -> None:
     """Ask for the shop's own colours and rank grounds.
 
     Parameters
@@ -136,8 +131,6 @@ def show_grounds(
         The pick.
     shelf : tuple of Undercoat
         The shelf.
-    paints : LikelyPaints
-        What the topcoat may be.
     units : Units
         What amounts are shown in.
     """
@@ -161,7 +154,7 @@ def show_grounds(
         (code, Topcoat((float(lab[0]), float(lab[1]), float(lab[2])), code))
         for code, lab in zip(colours.codes, colours.lab, strict=True)
     )
-    ways = rank_grounds(paints, own, shelf, answer.settings, recipe_library())
+    ways = rank_grounds(answer.belief, own, shelf, answer.settings, recipe_library())
     if not ways:
         st.markdown("None of these hides the colour within the coats counted.")
         return

@@ -12,7 +12,6 @@ from shadecore.colour.topcoat import parse_topcoat
 from shadecore.errors import ShadecoreError
 from shadecore.question.from_state import answer_of, condition_of, film_of, paints_of
 from shadecore.question.link import PickState, from_query, to_query
-from shadecore.recipes.library import recipe_library
 from shadecore.screens import ask, ask_card, charts, more, pictures, say
 from shadecore.telling.details import hiding_power_words
 from shadecore.telling.reasons import coats_in_words, interval_in_words, why
@@ -120,7 +119,7 @@ def _answer(
     power = None
     if card is not None:
         solids = film_of(state).volume_solids
-        power = hiding_power(paints, solids, recipe_library().model)
+        power = hiding_power(paints, solids)
     return answer_of(state, topcoat, shelf, paints), paints, power
 
 
@@ -173,9 +172,9 @@ def _show_more(
     with cost:
         more.show_cost(answer)
     with patches:
-        more.show_patches(answer, shelf, paints)
+        more.show_patches(answer, shelf)
     with grounds:
-        more.show_grounds(answer, shelf, paints, units)
+        more.show_grounds(answer, shelf, units)
 
 
 def _show_picks(answer: Answer) -> None:

@@ -7,7 +7,7 @@ from shadecore.card.hiding_power import (
 from shadecore.coats.cost import Cost
 from shadecore.coats.grounds import Ground
 from shadecore.coats.mixes import MixOutlook
-from shadecore.coats.patches import Patches
+from shadecore.coats.sand_throughs import SandThroughs
 from shadecore.pages.tables import Table
 from shadecore.telling.reasons import coats_in_words, interval_in_brief
 from shadecore.units import Units
@@ -92,12 +92,12 @@ def mixes_table(outlooks: tuple[MixOutlook, ...], units: Units) -> Table:
     )
 
 
-def patches_table(patches: Patches) -> Table:
+def patches_table(patches: SandThroughs) -> Table:
     """Difference between the areas after each coat.
 
     Parameters
     ----------
-    patches : Patches
+    patches : SandThroughs
         As followed.
 
     Returns
@@ -115,12 +115,12 @@ def patches_table(patches: Patches) -> Table:
     )
 
 
-def patches_words(patches: Patches, tolerance: float) -> str:
+def patches_words(patches: SandThroughs, tolerance: float) -> str:
     """One or two sentences on patches.
 
     Parameters
     ----------
-    patches : Patches
+    patches : SandThroughs
         As followed.
     tolerance : float
         CIEDE2000 that counts as alike.
