@@ -124,7 +124,7 @@ def test_the_html_handout_prints_on_one_page(
 ) -> None:
     """With the yellow, which takes the most words."""
     found = lesson(examples()[2].topcoat)
-    card = contrast_card(found.topcoat, found.film, found.settings)
+    card = contrast_card(found.answer)
     source, printed = tmp_path / "handout.html", tmp_path / "printed.pdf"
     source.write_text(document_html(handout(found, card)), "utf-8")
     asked: list[str] = []

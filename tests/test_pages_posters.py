@@ -33,7 +33,7 @@ SETTINGS = Settings()
 
 def _handout(topcoat: Topcoat, shelf: Shelf | None = None) -> Document:
     found = lesson(topcoat, undercoats=shelf)
-    return handout(found, contrast_card(topcoat, found.film, found.settings))
+    return handout(found, contrast_card(found.answer))
 
 
 def _wall(colours: ColourList, shelf: Shelf) -> Document:
@@ -83,7 +83,7 @@ def test_a_handout_is_one_page_of_its_paper(example: object, units: str) -> None
 def test_a_handout_says_what_the_lesson_shows() -> None:
     topcoat = examples()[0].topcoat
     found = lesson(topcoat)
-    card = contrast_card(topcoat, found.film, found.settings)
+    card = contrast_card(found.answer)
     poster = handout(found, card, UNITS["us"])
     text = _text(document_pdf(poster, "us"))
     for panel in found.panels:

@@ -89,7 +89,7 @@ def test_hidden_undercoats_are_named() -> None:
 
 def test_the_card_is_held_against_its_line() -> None:
     found = _lesson("silver-grey")
-    card = contrast_card(found.topcoat, found.film, found.settings)
+    card = contrast_card(found.answer)
     text = words.card_words(card, 1)
     assert f"{card.contrast_ratio[1]:.2f}" in text
     assert f"{card.low[1]:.2f} to {card.high[1]:.2f}" in text
@@ -99,7 +99,7 @@ def test_the_card_is_held_against_its_line() -> None:
 
 def test_a_card_that_never_hides_says_so() -> None:
     found = lesson(BY_NAME["orange"], Settings(coat_cap=4))
-    card = contrast_card(found.topcoat, found.film, found.settings)
+    card = contrast_card(found.answer)
     assert "does not reach it within 4 coats" in words.card_words(card, 2)
     assert words.judge_words(card.judges[0], 4).startswith("not within 4 coats")
 

@@ -15,8 +15,9 @@ from numpy.typing import NDArray
 from shadecore.card.observe import Observed, observe, reading_values
 from shadecore.card.reading import Card, Reading, bare_areas, check_card
 from shadecore.coats.count import weighted_quantile
-from shadecore.coats.course import FilmModel
 from shadecore.coats.estimate import LikelyPaints
+from shadecore.coats.film_model import FilmModel
+from shadecore.coats.loading import MEASURED_ON_A_CARD, default_loading
 from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.colour.surface import directional
 from shadecore.colour.topcoat import Topcoat
@@ -39,6 +40,8 @@ _BEND_REACH_NM: Final = 45.0
 """Distance over which a bend holds together. [nm]"""
 _MODES: Final = 9
 """Smooth shapes a bend is made of; more are finer than its reach."""
+_LOADINGS: Final = np.linspace(-2.5, 2.5, 11)
+"""Loadings that a recipe is tried at, in standard deviations from the usual one."""
 _STEPS: Final = 12
 _LONGEST_STEP: Final = 2.0
 _NUDGE: Final = 0.02
@@ -134,7 +137,8 @@ def fit_card(
             weight,
             float(library.near(np.array([topcoat.lab])).nearest[0]),
             basis="test card",
-            doubt=1.0,
+            loading=MEASURED_ON_A_CARD,
+            model=library.model,
         ),
         float(misfits.min()),
         float(np.exp(weighted_quantile(log_film, weight, 0.5))),
@@ -183,6 +187,11 @@ class Problem(NamedTuple):
         """The problem of one recipe."""
         row = slice(paint, paint + 1)
         return self._replace(log_k=self.log_k[row], log_s=self.log_s[row])
+
+    def loaded(self, ln_loading: Array) -> "Problem":
+        """The same recipes with more pigment in them, shape (paints,) or (1,)."""
+        more = ln_loading[:, None]
+        return self._replace(log_k=self.log_k + more, log_s=self.log_s + more)
 
     def bent(self, place: Array) -> tuple[Array, Array, Array]:
         """Log K, log S and log film factor at a place in the space of bends."""
@@ -237,7 +246,7 @@ class Problem(NamedTuple):
         along_k = seen.slope * np.repeat(by_k, sizes, axis=1)
         along_s = seen.slope * np.repeat(by_s, sizes, axis=1)
         along_film = (along_k + along_s).sum(axis=-1) * self.film_error
-        # The full colour knows no film.
+        # The full colour is the same at any film.
         along_film[:, : sizes[0]] = 0.0
         shapes = _shapes()
         moved = [along_k @ shapes, along_s @ shapes, along_film[..., None]]
@@ -294,12 +303,22 @@ def problem_of(
         film_error,
         library.model,
     )
-    unbent = np.zeros((near.size, everything.size))
-    missed = np.sum(everything.missed(unbent) ** 2, axis=1)
-    best = np.argsort(missed)[:_STARTS]
-    return everything._replace(
-        log_k=everything.log_k[best], log_s=everything.log_s[best]
-    )
+    return _loaded(everything)
+
+
+def _loaded(recipes: Problem) -> Problem:
+    """The recipes that come nearest to the readings, each at its best loading."""
+    loading = default_loading()
+    unbent = np.zeros((len(recipes.log_k), recipes.size))
+    cost = []
+    for steps in _LOADINGS:
+        at = recipes.loaded(np.array([loading.mean + steps * loading.spread]))
+        cost.append(np.sum(at.missed(unbent) ** 2, axis=1) + steps**2)
+    best_loading = np.argmin(cost, axis=0)
+    best = np.argsort(np.min(cost, axis=0))[:_STARTS]
+    ln_loading = loading.mean + _LOADINGS[best_loading[best]] * loading.spread
+    chosen = recipes._replace(log_k=recipes.log_k[best], log_s=recipes.log_s[best])
+    return chosen.loaded(ln_loading)
 
 
 def _weights(cost: Array) -> Array:

@@ -5,8 +5,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from shadecore.coats.belief import Belief
 from shadecore.coats.count import Counts
+from shadecore.coats.film_shown import FilmShown
 from shadecore.coats.flags import Flag
+from shadecore.coats.paints import FACE_DEG, Paints
+from shadecore.coats.rests_on import RestsOn
+from shadecore.coats.seen import Seen
 from shadecore.coats.settings import Settings
 from shadecore.colour.topcoat import Topcoat
 from shadecore.undercoats.shelf import Undercoat
@@ -50,16 +55,19 @@ class Outlook:
     coats_average : float
         Mean count, with "not within the cap" counted as one more than the cap.
     difference : tuple of float
-        Colour difference left after each coat, middle of the likely paints.
-        [CIEDE2000]
+        Colour difference that the film shown has left after each coat, the largest
+        over the angles. [CIEDE2000]
     lab : tuple
-        L*, a*, b* after each coat, as it would look.
+        L*, a*, b* of the film shown after each coat, looked at squarely.
     paint_ml_per_m2 : float or None
         Ready-to-spray paint for the coats, overspray included. [ml/m2]
     lightness_gap : float
         How far the undercoat is from the topcoat in L*.
     flags : tuple of Flag
         Warnings.
+    last_angle : float
+        Degrees from the mirror direction at which the film shown is the last to come
+        within the tolerance.
     """
 
     undercoat: Undercoat
@@ -70,6 +78,7 @@ class Outlook:
     paint_ml_per_m2: float | None
     lightness_gap: float
     flags: tuple[Flag, ...]
+    last_angle: float = FACE_DEG
 
     @property
     def coats(self) -> int | None:
@@ -109,8 +118,9 @@ class Bands:
     full : tuple of float
         Reflectance of the film that hides, 31 wavelengths.
     see_through : tuple of tuple of float
-        For each coat, the share of an undercoat's light that still comes through
-        at each wavelength (rise in reading from a black to a white undercoat).
+        For each coat of the film shown over the recommended undercoat, the share of
+        an undercoat's light that still comes through at each wavelength (rise in
+        reading from a black to a white undercoat).
     """
 
     full: tuple[float, ...]
@@ -128,20 +138,35 @@ class Answer:
     settings : Settings
         What was assumed.
     outlooks : tuple of Outlook
-        Best first; the last may be a blend's.
+        One for each undercoat on the shelf, best first.
     recommended : Outlook
-        Fewest coats.
+        Fewest coats, off the shelf.
     closest : Outlook
         Closest in lightness on the shelf.
     hiding : Hiding
         How the topcoat hides by itself.
     bands : Bands
-        Where the film is closed.
+        Where the film is closed; empty for paints that have no one spectrum.
     nearest_recipe : float
         Difference to the nearest recipe. [CIEDE2000]
     basis : str
         What the paint is known from: ``colour``, ``spectrum``, ``photo`` or
         ``test card``.
+    paints : Paints
+        The likely paints.
+    belief : Belief
+        The same with their loadings and what the records say of both.
+    film : FilmShown
+        The one film shown over each undercoat, in the order of ``outlooks``.
+    poor_chance : float
+        Chance that the recommended undercoat needs more than the usual coats, or more
+        film than the limit. 0..1
+    without_records : Count
+        Coats over the recommended undercoat if nothing had been seen.
+    rests_on : tuple of RestsOn
+        The records behind the answer.
+    mix : Outlook or None
+        The best mix of two undercoats, where mixing saves a coat.
     """
 
     topcoat: Topcoat
@@ -152,7 +177,24 @@ class Answer:
     hiding: Hiding
     bands: Bands
     nearest_recipe: float
-    basis: str = "colour"
+    basis: str
+    paints: Paints
+    belief: Belief
+    film: FilmShown
+    poor_chance: float
+    without_records: Count
+    rests_on: tuple[RestsOn, ...] = ()
+    mix: Outlook | None = None
+
+    @property
+    def seen(self) -> tuple[Seen, ...]:
+        """The records behind the answer."""
+        return tuple(each.seen for each in self.rests_on)
+
+    @property
+    def guessed(self) -> bool:
+        """Whether nothing but the colour is known, so that hiding is a guess."""
+        return self.basis in {"colour", "photo"} and not self.rests_on
 
     @property
     def flags(self) -> tuple[Flag, ...]:
@@ -174,6 +216,11 @@ class Picks:
         Undercoat closest in lightness.
     contrast_ratio : array, shape (colours,)
         Hiding at the stated film.
+    contrast_low, contrast_high : array, shape (colours,)
+        Its 90 percent interval.
+    poor_chance : array, shape (colours,)
+        Chance that the recommended undercoat needs more than the usual coats, or more
+        film than the limit.
     nearest : array, shape (colours,)
         Difference to the nearest recipe. [CIEDE2000]
     """
@@ -182,6 +229,9 @@ class Picks:
     order: NDArray[np.intp]
     closest: NDArray[np.intp]
     contrast_ratio: NDArray[np.float64]
+    contrast_low: NDArray[np.float64]
+    contrast_high: NDArray[np.float64]
+    poor_chance: NDArray[np.float64]
     nearest: NDArray[np.float64]
 
     @property

@@ -1,4 +1,4 @@
-"""From what likely paints do to a number of coats and its interval."""
+"""From hiding thicknesses to a number of coats and its interval."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
@@ -6,18 +6,19 @@ from dataclasses import dataclass, fields
 import numpy as np
 from numpy.typing import NDArray
 
+from shadecore.coats.normal import normal_cdf
 from shadecore.undercoats.shelf import Shelf
 
 INTERVAL = 0.90
-_HELD = 0.92
-"""Share of the recipes that an interval must hold to hold 90 percent of the paints:
-recipes are not the paints (``tests/validation``)."""
 MIDDLE = 0.5
-_ROUND_OFF = 1e-9
-TIE_COATS = 0.1
-"""Averages closer than this tie: finer differences are the model's noise. [coats]"""
+_ROUND_OFF = 1e-6
 _TIE_DECIMALS = 1
-"""Tenths of CIEDE2000 and of L* are told apart, finer steps are not."""
+"""Tenths of L* are told apart, finer steps are not."""
+_EQUAL_DECIMALS = 5
+"""Sums in single precision differ beyond these."""
+_BISECTIONS = 40
+_REACH = 7.0
+"""Spreads beyond the outermost paint within which any middle lies."""
 
 
 @dataclass(frozen=True)
@@ -36,8 +37,8 @@ class Counts:
         Ends of the 90 percent interval.
     average : array, shape (colours, undercoats)
         Mean of the distribution, capped at ``cap + 1``.
-    left : array, shape (colours, undercoats)
-        Difference still left after the last coat. [CIEDE2000]
+    ln_film : array, shape (colours, undercoats)
+        Mean logarithm of the film that hides. [ln of um]
     """
 
     chance: NDArray[np.float64]
@@ -45,58 +46,113 @@ class Counts:
     low: NDArray[np.intp]
     high: NDArray[np.intp]
     average: NDArray[np.float64]
-    left: NDArray[np.float64]
+    ln_film: NDArray[np.float64]
 
     @property
     def cap(self) -> int:
         """Coats counted at most."""
         return int(self.chance.shape[-1])
 
+    def beyond(self, coats: int) -> NDArray[np.float64]:
+        """Chance of needing more than some coats, shape (colours, undercoats)."""
+        if coats < 1:
+            return np.ones_like(self.average)
+        return 1.0 - self.chance[..., min(coats, self.cap) - 1]
+
 
 def count_coats(
-    coats: NDArray[np.integer],
-    left: NDArray[np.floating],
+    ln_film: NDArray[np.floating],
     weight: NDArray[np.floating],
-    cap: int,
-    doubt: float = 1.0,
+    spread: float,
+    films_um: NDArray[np.floating],
 ) -> Counts:
-    """Turn the coats of likely paints into counts with intervals.
+    """Turn the hiding thicknesses of likely paints into counts with intervals.
 
     Parameters
     ----------
-    coats : array of int, shape (colours, paints, undercoats)
-        Coats each paint needs, ``cap + 1`` where it does not hide.
-    left : array, shape (colours, paints, undercoats)
-        Difference left after the last coat.
+    ln_film : array, shape (colours, paints, undercoats)
+        Logarithm of the film that hides, at the middle of the loading. [ln of um]
     weight : array, shape (colours, paints)
         Weights of the paints, each row summing to 1.
-    cap : int
-        Coats counted at most.
-    doubt : float
-        Power that the probabilities are raised to, 1 or more.
+    spread : float
+        Standard deviation of the logarithm of the loading.
+    films_um : array, shape (cap,)
+        Dry film after each coat, ascending. [um]
 
     Returns
     -------
     Counts
     """
-    chance = np.stack(
-        [np.einsum("cp,cpu->cu", weight, coats <= n) for n in range(1, cap + 1)],
-        axis=-1,
+    sprayed = np.log(np.asarray(films_um, dtype=np.float64)).astype(np.float32)
+    reached = (sprayed - ln_film[..., None]).astype(np.float32)
+    reached *= np.float32(1.0 / spread)
+    share = normal_cdf(reached)
+    colours, paints, undercoats, cap = share.shape
+    chance = weight[:, None, :] @ share.reshape(colours, paints, undercoats * cap)
+    chance = np.clip(chance.reshape(colours, undercoats, cap), 0.0, 1.0)
+    return counts_from_chance(
+        np.maximum.accumulate(chance, axis=-1), np.einsum("cp,cpu->cu", weight, ln_film)
     )
-    chance = np.clip(chance, 0.0, 1.0) ** doubt
+
+
+def counts_from_chance(
+    chance: NDArray[np.float64], ln_film: NDArray[np.floating]
+) -> Counts:
+    """Counts from the chance of hiding by each coat.
+
+    Parameters
+    ----------
+    chance : array, shape (colours, undercoats, cap)
+        Never falling along the coats.
+    ln_film : array, shape (colours, undercoats)
+        Mean logarithm of the film that hides. [ln of um]
+
+    Returns
+    -------
+    Counts
+    """
     low, high = shortest_interval(chance)
+    middle = 1 + np.sum(chance < MIDDLE - _ROUND_OFF, axis=-1)
     return Counts(
         chance=chance,
-        coats=1 + np.sum(chance < MIDDLE - _ROUND_OFF, axis=-1),
-        low=low,
-        high=high,
-        average=cap + 1 - chance.sum(axis=-1),
-        left=np.einsum("cp,cpu->cu", weight, left),
+        coats=middle,
+        low=np.minimum(low, middle),
+        high=np.maximum(high, middle),
+        average=chance.shape[-1] + 1 - chance.sum(axis=-1),
+        ln_film=np.asarray(ln_film, dtype=np.float64),
     )
+
+
+def middle_film(
+    ln_film: NDArray[np.floating], weight: NDArray[np.floating], spread: float
+) -> NDArray[np.float64]:
+    """Film that hides with even odds.
+
+    Parameters
+    ----------
+    ln_film : array, shape (paints, undercoats)
+        Logarithm of the film that hides, at the middle of the loading. [ln of um]
+    weight : array, shape (paints,)
+        Weights, summing to 1.
+    spread : float
+        Standard deviation of the logarithm of the loading.
+
+    Returns
+    -------
+    array, shape (undercoats,)
+        ln of um.
+    """
+    low = ln_film.min(axis=0).astype(np.float64) - _REACH * spread
+    high = ln_film.max(axis=0).astype(np.float64) + _REACH * spread
+    for _ in range(_BISECTIONS):
+        middle = (low + high) / 2.0
+        hides = weight @ normal_cdf((middle - ln_film) / spread) >= MIDDLE - _ROUND_OFF
+        low, high = np.where(hides, low, middle), np.where(hides, middle, high)
+    return np.asarray(high)
 
 
 def shortest_interval(
-    chance: NDArray[np.floating], share: float = _HELD
+    chance: NDArray[np.floating], share: float = INTERVAL
 ) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
     """Fewest neighbouring counts that hold a share of the probability.
 
@@ -165,10 +221,9 @@ def rank(
 ) -> NDArray[np.intp]:
     """Order undercoats from best to worst for each colour.
 
-    Fewest coats first; of equal counts one from the shelf before a blend, then the
-    lower average (by a tenth and more), then the closer lightness, then the
-    lower price. Where nothing
-    hides within the cap, the one that leaves the smaller difference.
+    Fewest coats first; of equal counts the lower mean, then, where nothing hides
+    within the cap, the thinner film; then the closer lightness and the lower price,
+    which decide between undercoats that do exactly the same.
 
     Parameters
     ----------
@@ -185,16 +240,12 @@ def rank(
         Places on the shelf.
     """
     gap, price = _gap_and_price(lightness, undercoats)
-    behind = counts.average - counts.average.min(axis=1, keepdims=True)
-    hopeless = counts.coats > counts.cap
-    mixed = np.array([bool(each.parts) for each in undercoats])
     return np.lexsort(
         (
             np.broadcast_to(price, gap.shape),
             gap,
-            behind // TIE_COATS,
-            np.where(hopeless, counts.left.round(_TIE_DECIMALS), 0.0),
-            np.broadcast_to(mixed, gap.shape),
+            counts.ln_film.round(_EQUAL_DECIMALS),
+            counts.average.round(_EQUAL_DECIMALS),
             counts.coats,
         ),
         axis=-1,

@@ -8,8 +8,8 @@ from numpy.typing import NDArray
 from shadecore.coats.count import Counts
 from shadecore.coats.settings import Settings
 
-MANY_COATS: Final = 5
-"""More is poor hiding: three to four are usual; common practice, no source."""
+LIKELY: Final = 0.5
+"""Chance from which a colour is said to hide poorly."""
 FAR_FROM_RECIPES: Final = 3.0
 """Beyond this no recipe resembles the colour; this tool's own limit. [CIEDE2000]"""
 DARK_FROM, LIGHT_FROM = 30.0, 70.0
@@ -71,14 +71,15 @@ def raise_flags(
     row = np.arange(choice.size)
     coats, high = counts.coats[row, choice], counts.high[row, choice]
     best, worst = counts.coats.min(axis=1), counts.coats.max(axis=1)
-    alike = (worst - best <= 1) & (best <= MANY_COATS) & (counts.coats.shape[1] > 1)
+    poor = counts.beyond(settings.coats_allowed).min(axis=1) >= LIKELY
+    alike = (worst - best <= 1) & ~poor & (counts.coats.shape[1] > 1)
     dark, light = lightness < DARK_FROM, lightness > LIGHT_FROM
     film = coats * settings.film.dry_film_um
-    # Planning stands a count that may double, not one that may grow beyond that.
+    # A plan can allow for twice the coats, not for more.
     open_ended = (high > 2 * coats + 1) | (high > counts.cap)
     raised = np.stack(
         [
-            best > MANY_COATS,
+            poor,
             film > settings.film_limit_um,
             coats > counts.cap,
             open_ended,

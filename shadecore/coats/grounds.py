@@ -5,9 +5,11 @@ from typing import Final
 
 import numpy as np
 
-from shadecore.coats.course import FilmModel
+from shadecore.coats.belief import Belief, count_over, first_belief
+from shadecore.coats.count import rank
 from shadecore.coats.estimate import LikelyPaints, likely_paints
-from shadecore.coats.over import follow
+from shadecore.coats.film_model import FilmModel
+from shadecore.coats.loading import default_loading
 from shadecore.coats.settings import Settings
 from shadecore.colour.topcoat import Topcoat
 from shadecore.recipes.families import family_ranges
@@ -59,7 +61,7 @@ class Ground:
 
 
 def rank_grounds(
-    topcoat: LikelyPaints,
+    belief: Belief,
     colours: tuple[tuple[str, Topcoat], ...],
     shelf: Shelf,
     settings: Settings,
@@ -69,8 +71,8 @@ def rank_grounds(
 
     Parameters
     ----------
-    topcoat : LikelyPaints
-        What the topcoat may be.
+    belief : Belief
+        What is held of the topcoat, a solid colour; such as ``Answer.belief``.
     colours : tuple of (str, Topcoat)
         The shop's own solid colours that may serve as ground coats.
     shelf : tuple of Undercoat
@@ -83,10 +85,15 @@ def rank_grounds(
     Returns
     -------
     tuple of Ground
-        Plain undercoats, tinted sealers and ground coats that hide within the cap.
+        Plain undercoats, tinted sealers and ground coats that hide within the cap;
+        none for paints with flakes.
     """
+    topcoat = belief.paints
+    if not isinstance(topcoat, LikelyPaints):
+        return ()
+    base = _at_its_loading(belief, topcoat)
     tinted = tuple(
-        tinted_sealer(each, topcoat, part, library.model)
+        tinted_sealer(each, base, part, library.model)
         for each in shelf
         for part in TINTS
     )
@@ -100,9 +107,9 @@ def rank_grounds(
         for name, colour in colours
         if (found := _ground_coat(name, colour, shelf, settings, library)) is not None
     ]
-    grounds = _count_ways(topcoat, under, settings, library.model)
-    alike = _like_its_colour(topcoat, library.model)
-    grounds += _count_ways(alike, coloured, settings, library.model)
+    grounds = _count_ways(belief, under, settings)
+    alike = replace(belief, paints=_like_its_colour(topcoat, library.model))
+    grounds += _count_ways(alike, coloured, settings)
     return tuple(sorted(grounds, key=lambda way: (way.coats, way.ground_coats)))
 
 
@@ -110,13 +117,11 @@ _Way = tuple[str, Undercoat, Undercoat, int]
 """Name, what the topcoat lies on, what that lies on, and coats of it."""
 
 
-def _count_ways(
-    topcoat: LikelyPaints, ways: list[_Way], settings: Settings, model: FilmModel
-) -> list[Ground]:
+def _count_ways(belief: Belief, ways: list[_Way], settings: Settings) -> list[Ground]:
     """Coats of the topcoat over each way that hides it within the cap."""
     if not ways:
         return []
-    counts = follow(topcoat, tuple(way[1] for way in ways), settings, model).counts
+    counts = count_over(belief, tuple(way[1] for way in ways), settings)
     return [
         Ground(
             name,
@@ -140,8 +145,8 @@ def _ground_coat(
 ) -> tuple[Undercoat, Undercoat, int] | None:
     """The shop's colour as a ground, over the undercoat where it hides soonest."""
     paints = likely_paints(colour, library)
-    counts = follow(paints, shelf, settings, library.model).counts
-    best = int(np.argmin(counts.coats[0]))
+    counts = count_over(first_belief(paints, default_loading()), shelf, settings)
+    best = int(rank(counts, np.array([colour.lab[0]]), shelf)[0, 0])
     if counts.coats[0, best] > counts.cap:
         return None
     full = paints.weight @ library.model.masstone(paints.absorption, paints.scattering)
@@ -196,4 +201,23 @@ def _like_its_colour(topcoat: LikelyPaints, model: FilmModel) -> LikelyPaints:
     """
     full = model.masstone(topcoat.absorption, topcoat.scattering)
     ratio = model.absorption_to_scattering(topcoat.weight @ full)
-    return replace(topcoat, absorption=(topcoat.scattering * ratio).astype(np.float32))
+    absorption = (topcoat.scattering * ratio).astype(np.float32)
+    return replace(topcoat, absorption=absorption, recipes=None)
+
+
+def _at_its_loading(belief: Belief, topcoat: LikelyPaints) -> LikelyPaints:
+    """The likely paints, loaded as they are beside what base coats usually are.
+
+    A sealer's white counts as loaded as usual, so this is how the two compare.
+    """
+    usual = default_loading().mean
+    share = belief.weight / belief.paint_weight[:, None]
+    factor = share @ np.exp(belief.ln_loading - usual)
+    scale = factor[:, None].astype(np.float32)
+    return replace(
+        topcoat,
+        absorption=topcoat.absorption * scale,
+        scattering=topcoat.scattering * scale,
+        weight=belief.paint_weight,
+        recipes=None,
+    )

@@ -1,79 +1,66 @@
-"""How well a paint hides by itself: its contrast ratio over black and white."""
+"""How well a paint hides by itself, with the doubt of its loading."""
 
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from shadecore.coats.course import FilmModel
-from shadecore.colour.appearance import tristimulus_weights
-from shadecore.colour.surface import directional
-from shadecore.film.drawdown import CHART_WHITE, COMPLETE_HIDING
+from shadecore.coats.belief import Belief
+from shadecore.coats.contrast import (
+    LN_FILMS,
+    contrast_of_solids,
+    contrast_ratios,
+    ratios_at,
+)
+from shadecore.coats.count import INTERVAL, MIDDLE, weighted_quantile
+from shadecore.coats.estimate import LikelyPaints
+from shadecore.film.drawdown import COMPLETE_HIDING
+
+Array = NDArray[np.floating]
 
 FAIR_HIDING: Final = 0.95
 """Below this the card still shows through plainly; this tool's own limit."""
 RATINGS: Final = ("good", "fair", "poor")
+_SPARSE: Final = 3
+"""Every third loading serves for a quantile."""
 
 
-def contrast_ratios(
-    absorption: NDArray[np.floating],
-    scattering: NDArray[np.floating],
-    dry_films_um: NDArray[np.floating],
-    model: FilmModel,
-) -> NDArray[np.floating]:
-    """Luminous reflectance over black by that over white, for several films.
-
-    Parameters
-    ----------
-    absorption, scattering : array, shape (paints, 31)
-        K and S of the dry film. [1/um]
-    dry_films_um : array, shape (films,)
-        Dry films. [um]
-    model : FilmModel
-        The film's optics.
-
-    Returns
-    -------
-    array, shape (paints, films)
-        0..1, of Y under D65/10 degrees.
-
-    References
-    ----------
-    .. [1] ISO 6504-3; ASTM D2805.
-    """
-    film = model.terms(absorption, scattering, dry_films_um)
-    luminance = tristimulus_weights()[:, 1]
-    black = film.over(0.0) @ luminance
-    white = film.over(directional().inside(CHART_WHITE)) @ luminance
-    return np.asarray(black / white)
+def _contrasts(belief: Belief) -> Array:
+    """Contrast ratios of likely paints on ``LN_FILMS``, shape (paints, 17)."""
+    if isinstance(belief.paints, LikelyPaints):
+        paints = belief.paints
+        return contrast_of_solids(paints.absorption, paints.scattering, paints.model)
+    return contrast_ratios(belief.paints, np.exp(LN_FILMS))
 
 
-def contrast_ratio(
-    absorption: NDArray[np.floating],
-    scattering: NDArray[np.floating],
-    dry_film_um: float,
-    model: FilmModel,
-) -> NDArray[np.floating]:
-    """Contrast ratio at one film; see :func:`contrast_ratios`.
+def contrast_interval(belief: Belief, dry_film_um: float) -> tuple[float, float, float]:
+    """Contrast ratio at a film of what a paint may be.
 
     Parameters
     ----------
-    absorption, scattering : array, shape (paints, 31)
-        K and S of the dry film. [1/um]
+    belief : Belief
+        What is held of it, its loading included.
     dry_film_um : float
         Dry film. [um]
-    model : FilmModel
-        The film's optics.
 
     Returns
     -------
-    array, shape (paints,)
+    low, middle, high : float
+        The middle and the ends of the 90 percent interval. 0..1
     """
-    films = np.array([dry_film_um], dtype=np.float32)
-    return contrast_ratios(absorption, scattering, films, model)[:, 0]
+    held = belief.spread_out()
+    ln_film = np.log(dry_film_um) + held.ln_loading[::_SPARSE]
+    weight = held.weight[:, ::_SPARSE]
+    ratios = ratios_at(_contrasts(held), ln_film)
+    tail = (1.0 - INTERVAL) / 2.0
+    low, middle, high = (
+        float(weighted_quantile(ratios.ravel(), weight.ravel() / weight.sum(), share))
+        for share in (tail, MIDDLE, 1.0 - tail)
+    )
+    return low, middle, high
 
 
-def rating(ratio: NDArray[np.floating]) -> NDArray[np.str_]:
+def rating(ratio: Array) -> NDArray[np.str_]:
     """Three-way rating of hiding.
 
     Parameters

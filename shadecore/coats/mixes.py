@@ -1,10 +1,14 @@
 """One mix against another: coats, film, paint, time and the risk of a run."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from shadecore.coats.answer import Answer
-from shadecore.coats.estimate import LikelyPaints
+from shadecore.coats.evidence import resolved
+from shadecore.coats.loading import Loading
+from shadecore.coats.paints import Paints
 from shadecore.coats.pick import pick
+from shadecore.coats.seen import Seen
 from shadecore.coats.settings import Settings
 from shadecore.colour.topcoat import Topcoat
 from shadecore.film.gun import Mix
@@ -30,13 +34,16 @@ class MixOutlook:
     minutes: float | None
 
 
-def compare_mixes(
+def compare_mixes(  # noqa: PLR0913 - the last are given by name
     topcoat: Topcoat,
     shelf: Shelf,
     settings: Settings,
     mixes: tuple[Mix, ...],
     minutes_per_coat: float,
-    paints: LikelyPaints | None = None,
+    paints: Paints | None = None,
+    *,
+    seen: Sequence[Seen] = (),
+    loading: Loading | None = None,
 ) -> tuple[MixOutlook, ...]:
     """Pick once for each mix.
 
@@ -52,16 +59,29 @@ def compare_mixes(
         The mixes.
     minutes_per_coat : float
         Spraying and flashing one coat. [min]
-    paints : LikelyPaints, optional
+    paints : Paints, optional
         What a test card says the paint is.
+    seen : sequence of Seen
+        What the shop has seen of the paint, with the film of ``settings`` where a
+        record has none.
+    loading : Loading, optional
+        How heavily such paints are loaded.
 
     Returns
     -------
     tuple of MixOutlook
     """
     outlooks = []
+    records = resolved(seen, settings)
     for mix in mixes:
-        answer = pick(topcoat, shelf, replace(settings, film=mix.film), paints=paints)
+        answer = pick(
+            topcoat,
+            shelf,
+            replace(settings, film=mix.film),
+            paints=paints,
+            seen=records,
+            loading=loading,
+        )
         coats = answer.recommended.coats
         minutes = None if coats is None else coats * minutes_per_coat
         outlooks.append(MixOutlook(mix, answer, minutes))

@@ -1,61 +1,81 @@
-"""One topcoat's likely paints over many undercoats."""
+"""Hiding thicknesses of likely paints over undercoats, looked up where they can be."""
 
-from typing import NamedTuple
+import numpy as np
+from numpy.typing import NDArray
 
-from shadecore.coats.count import Counts, count_coats
-from shadecore.coats.course import Course, FilmModel, coats_to_hide, course
 from shadecore.coats.estimate import LikelyPaints
-from shadecore.coats.settings import Settings
-from shadecore.undercoats.shelf import Shelf, inside_film
+from shadecore.coats.grey_table import grey_lightness, grey_table
+from shadecore.coats.paints import Paints
+from shadecore.coats.thickness import ln_thickness, ln_thickness_of_solids
+from shadecore.recipes.library import RecipeLibrary
 
 
-class Over(NamedTuple):
-    """Films over undercoats and the coats that come of them.
-
-    Attributes
-    ----------
-    course : Course
-        The films, coat by coat.
-    counts : Counts
-        Coats to hide, for one colour.
-    """
-
-    course: Course
-    counts: Counts
-
-
-def follow(
-    paints: LikelyPaints, undercoats: Shelf, settings: Settings, model: FilmModel
-) -> Over:
-    """Follow likely paints coat by coat and count.
+def ln_thickness_over(
+    paints: Paints, backing: NDArray[np.floating], tolerance: float
+) -> NDArray[np.floating]:
+    """Logarithm of the film from which each paint hides each undercoat.
 
     Parameters
     ----------
-    paints : LikelyPaints
-        What the topcoat may be.
-    undercoats : tuple of Undercoat
-        What is under it.
-    settings : Settings
-        Film, tolerance and cap.
-    model : FilmModel
-        The film's optics.
+    paints : Paints
+        The paints.
+    backing : array, shape (undercoats, 31)
+        Undercoats seen from inside the film, 0..1.
+    tolerance : float
+        Difference to the full colour that counts as hidden. [CIEDE2000]
 
     Returns
     -------
-    Over
+    array, shape (paints, undercoats)
+        ln of um.
     """
-    run = course(
-        paints.absorption,
-        paints.scattering,
-        inside_film(undercoats),
-        settings.films_um,
-        model,
-    )
-    counts = count_coats(
-        coats_to_hide(run.difference, settings.tolerance)[None],
-        run.difference[None, ..., -1],
-        paints.weight[None],
-        settings.coat_cap,
-        paints.doubt,
-    )
-    return Over(run, counts)
+    if (
+        isinstance(paints, LikelyPaints)
+        and paints.recipes is not None
+        and paints.library is not None
+    ):
+        return ln_thickness_of_recipes(
+            paints.library, paints.recipes, backing, tolerance
+        )
+    return ln_thickness(paints, backing, tolerance)
+
+
+def ln_thickness_of_recipes(
+    library: RecipeLibrary,
+    recipes: NDArray[np.intp],
+    backing: NDArray[np.floating],
+    tolerance: float,
+) -> NDArray[np.float32]:
+    """The same for recipes of the library: greys are looked up, colours solved.
+
+    Parameters
+    ----------
+    library : RecipeLibrary
+        Plausible recipes.
+    recipes : array of int, shape (paints,)
+        Places in it.
+    backing : array, shape (undercoats, 31)
+        Undercoats seen from inside the film, 0..1.
+    tolerance : float
+        Difference to the full colour that counts as hidden. [CIEDE2000]
+
+    Returns
+    -------
+    array, shape (paints, undercoats)
+        ln of um.
+    """
+    lightness = grey_lightness(backing)
+    grey = np.isfinite(lightness)
+    found = np.empty((recipes.size, len(backing)), dtype=np.float32)
+    if grey.any():
+        table = grey_table(library, tolerance)
+        found[:, grey] = table.over(recipes, lightness[grey])
+    if not grey.all():
+        found[:, ~grey] = ln_thickness_of_solids(
+            library.recipes.absorption[recipes],
+            library.recipes.scattering[recipes],
+            backing[~grey],
+            tolerance,
+            library.model,
+        )
+    return found

@@ -1,22 +1,22 @@
 """The answer: which undercoat, how many coats, how sure."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
 
 from shadecore.coats.answer import Answer, Bands, Count, Hiding, Outlook
-from shadecore.coats.count import (
-    INTERVAL,
-    Counts,
-    closest_in_lightness,
-    rank,
-    weighted_quantile,
-)
-from shadecore.coats.course import Course
+from shadecore.coats.belief import Belief, count_over, first_belief
+from shadecore.coats.count import Counts, closest_in_lightness, rank
 from shadecore.coats.estimate import LikelyPaints, likely_paints
+from shadecore.coats.evidence import after, resolved
+from shadecore.coats.film_shown import FilmShown, film_shown
 from shadecore.coats.flags import raise_flags
-from shadecore.coats.hiding import contrast_ratio, rating
-from shadecore.coats.over import follow
+from shadecore.coats.hiding import contrast_interval, rating
+from shadecore.coats.loading import Loading, default_loading
+from shadecore.coats.paints import Paints, face
+from shadecore.coats.rests_on import rests_on
+from shadecore.coats.seen import Seen
 from shadecore.coats.settings import Settings
 from shadecore.colour.surface import directional
 from shadecore.colour.topcoat import Topcoat
@@ -28,22 +28,25 @@ _LIGHT_UNDERCOAT = 0.80
 
 
 class _Solved(NamedTuple):
-    """Everything known about one topcoat over all candidates."""
+    """One topcoat over some undercoats."""
 
     topcoat: Topcoat
     settings: Settings
-    paints: LikelyPaints
-    run: Course
+    belief: Belief
+    undercoats: Shelf
     counts: Counts
+    film: FilmShown
 
 
-def pick(
+def pick(  # noqa: PLR0913 - the last are given by name
     topcoat: Topcoat,
     undercoats: Shelf,
     settings: Settings | None = None,
     *,
     blends: Shelf = (),
-    paints: LikelyPaints | None = None,
+    paints: Paints | None = None,
+    seen: Sequence[Seen] = (),
+    loading: Loading | None = None,
     library: RecipeLibrary | None = None,
 ) -> Answer:
     """Pick the undercoat for one topcoat, with everything there is to show for it.
@@ -57,10 +60,14 @@ def pick(
     settings : Settings, optional
         Tolerance, film and limits.
     blends : tuple of Undercoat
-        Blends that may be mixed; only the best of them is reported.
-    paints : LikelyPaints, optional
+        Blends that may be mixed; the best is named where it saves a coat.
+    paints : Paints, optional
         What a test card or a photo says the paint is; worked out from the colour
         unless given.
+    seen : sequence of Seen
+        What the shop has seen of the paint.
+    loading : Loading, optional
+        How heavily such paints are loaded; :func:`default_loading` unless given.
     library : RecipeLibrary, optional
         Plausible recipes.
 
@@ -74,54 +81,113 @@ def pick(
         If the shelf is empty or two undercoats share a name.
     """
     settings = settings or Settings()
-    library = library or recipe_library()
-    candidates = check_shelf(undercoats) + blends
+    check_shelf(undercoats)
     if paints is None:
-        paints = likely_paints(topcoat, library)
-    run, counts = follow(paints, candidates, settings, library.model)
+        paints = likely_paints(topcoat, library or recipe_library())
+    records = resolved(seen, settings)
+    before = first_belief(paints, loading or default_loading())
+    belief = after(before, records, settings)
+    counts = count_over(belief, undercoats, settings)
     lightness = np.array([topcoat.lab[0]])
-    order = rank(counts, lightness, candidates)[0]
-    closest = int(closest_in_lightness(lightness, candidates)[0])
-    best_blend = [place for place in order if candidates[place].parts][:1]
-    shown = [
-        int(place)
-        for place in order
-        if not candidates[place].parts or place in best_blend
-    ]
-    outlooks = {
-        place: _outlook(place, _Solved(topcoat, settings, paints, run, counts), each)
-        for place, each in ((place, candidates[place]) for place in shown)
-    }
+    order = [int(place) for place in rank(counts, lightness, undercoats)[0]]
+    closest = int(closest_in_lightness(lightness, undercoats)[0])
+    shelf = tuple(undercoats[place] for place in order)
+    solved = _solve(topcoat, belief, shelf, settings)
+    outlooks = _outlooks(solved)
+    best = outlooks[0]
+    without = count_over(before, shelf[:1], settings)
     return Answer(
         topcoat=topcoat,
         settings=settings,
-        outlooks=tuple(outlooks.values()),
-        recommended=outlooks[shown[0]],
-        closest=outlooks[closest],
-        hiding=_hiding(paints, settings, library),
-        bands=_bands(paints, settings, library),
+        outlooks=outlooks,
+        recommended=best,
+        closest=outlooks[order.index(closest)],
+        hiding=_hiding(belief, settings),
+        bands=_bands(solved),
         nearest_recipe=paints.nearest,
         basis=paints.basis,
+        paints=paints,
+        belief=belief,
+        film=solved.film,
+        poor_chance=float(solved.counts.beyond(settings.coats_allowed)[0, 0]),
+        without_records=count_of(without, 0),
+        rests_on=rests_on(before, records, shelf[0], settings),
+        mix=_mix(topcoat, belief, blends, settings, best),
     )
 
 
-def _outlook(place: int, solved: _Solved, undercoat: Undercoat) -> Outlook:
-    """Gather what one undercoat does."""
-    topcoat, settings, paints, run, counts = solved
+def count_of(counts: Counts, place: int) -> Count:
+    """One undercoat's count of one colour.
+
+    Parameters
+    ----------
+    counts : Counts
+        For one colour.
+    place : int
+        Which undercoat.
+
+    Returns
+    -------
+    Count
+    """
     coats, low, high = (
         int(each[0, place]) if each[0, place] <= counts.cap else None
         for each in (counts.coats, counts.low, counts.high)
     )
-    # Shown as the topcoat plus what is still missing, so that the last coat lands on
-    # the measured colour and not on the recipes' average.
-    missing = run.lab[:, place] - run.full_lab[:, None, :]
-    lab = np.array(topcoat.lab) + np.einsum("p,pnc->nc", paints.weight, missing)
-    difference = weighted_quantile(run.difference[:, place].T, paints.weight, 0.5)
+    return Count(coats, low, high, tuple(map(float, counts.chance[0, place])))
+
+
+def _solve(
+    topcoat: Topcoat, belief: Belief, undercoats: Shelf, settings: Settings
+) -> _Solved:
+    counts = count_over(belief, undercoats, settings)
+    film = film_shown(topcoat, belief, undercoats, counts, settings)
+    return _Solved(topcoat, settings, belief, undercoats, counts, film)
+
+
+def _mix(
+    topcoat: Topcoat,
+    belief: Belief,
+    blends: Shelf,
+    settings: Settings,
+    best: Outlook,
+) -> Outlook | None:
+    """The blend that hides soonest, if it takes a coat less than the shelf's best."""
+    if not blends:
+        return None
+    counts = count_over(belief, blends, settings)
+    first = int(rank(counts, np.array([topcoat.lab[0]]), blends)[0, 0])
+    fewest = settings.coat_cap + 1 if best.coats is None else best.coats
+    if counts.coats[0, first] >= fewest:
+        return None
+    return _outlooks(_solve(topcoat, belief, (blends[first],), settings))[0]
+
+
+def _outlooks(solved: _Solved) -> tuple[Outlook, ...]:
+    return tuple(
+        _outlook(place, each, solved) for place, each in enumerate(solved.undercoats)
+    )
+
+
+def _outlook(place: int, undercoat: Undercoat, solved: _Solved) -> Outlook:
+    """Gather what one undercoat does."""
+    topcoat, settings, counts, film = (
+        solved.topcoat,
+        solved.settings,
+        solved.counts,
+        solved.film,
+    )
+    count = count_of(counts, place)
+    coats = count.coats
+    paints = solved.belief.paints
+    lab = film.lab[place, :, face(paints)]
+    apart = film.difference[place]
+    before = max((coats or settings.coat_cap) - 2, 0)
     return Outlook(
         undercoat=undercoat,
-        count=Count(coats, low, high, tuple(map(float, counts.chance[0, place]))),
+        count=count,
         coats_average=float(counts.average[0, place]),
-        difference=tuple(map(float, difference)),
+        difference=tuple(map(float, apart.max(axis=-1))),
         lab=tuple((float(c[0]), float(c[1]), float(c[2])) for c in lab),
         paint_ml_per_m2=(
             None if coats is None else settings.film.sprayed_ml_per_m2(coats)
@@ -134,32 +200,44 @@ def _outlook(place: int, solved: _Solved, undercoat: Undercoat) -> Outlook:
             np.array([paints.nearest]),
             settings,
         )[0],
+        last_angle=float(paints.angles[int(np.argmax(apart[before]))]),
     )
 
 
-def _hiding(paints: LikelyPaints, settings: Settings, library: RecipeLibrary) -> Hiding:
-    ratio = contrast_ratio(
-        paints.absorption, paints.scattering, settings.hiding_film_um, library.model
-    )
-    tail = (1.0 - INTERVAL) / 2.0
-    low, middle, high = (
-        float(weighted_quantile(ratio, paints.weight, share))
-        for share in (tail, 0.5, 1.0 - tail)
-    )
+def _hiding(belief: Belief, settings: Settings) -> Hiding:
+    low, middle, high = contrast_interval(belief, settings.hiding_film_um)
     return Hiding(
         middle, low, high, settings.hiding_film_um, str(rating(np.array(middle)))
     )
 
 
-def _bands(paints: LikelyPaints, settings: Settings, library: RecipeLibrary) -> Bands:
-    film = library.model.terms(paints.absorption, paints.scattering, settings.films_um)
-    full = library.model.masstone(paints.absorption, paints.scattering)
+def _bands(solved: _Solved) -> Bands:
+    paint = solved.film.paint
+    if not isinstance(paint, LikelyPaints):
+        return Bands((), ())
+    return bands(paint, solved.film.films_um(0, solved.settings))
+
+
+def bands(paint: LikelyPaints, films_um: np.ndarray) -> Bands:
+    """Where in the spectrum one paint's film is closed.
+
+    Parameters
+    ----------
+    paint : LikelyPaints
+        One paint.
+    films_um : array, shape (films,)
+        Dry films at the paint's own loading. [um]
+
+    Returns
+    -------
+    Bands
+    """
+    terms = paint.model.terms(
+        paint.absorption, paint.scattering, films_um.astype(np.float32)
+    )
     white = directional().inside(_LIGHT_UNDERCOAT)
-    rise = (film.over(white) - film.over_black) / _LIGHT_UNDERCOAT
+    rise = (terms.over(white) - terms.over_black)[0] / _LIGHT_UNDERCOAT
     return Bands(
-        full=tuple(map(float, paints.weight @ full)),
-        see_through=tuple(
-            tuple(map(float, coat))
-            for coat in np.einsum("p,pnw->nw", paints.weight, rise)
-        ),
+        full=tuple(map(float, paint.full_reflectance()[0])),
+        see_through=tuple(tuple(map(float, coat)) for coat in rise),
     )

@@ -21,6 +21,9 @@ DEFAULT_COAT_CAP: Final = 12
 """Coats counted at most; nobody sprays more, common practice, no source."""
 DEFAULT_FILM_LIMIT_UM: Final = 60.0
 """Dry base coat above which solvent stays trapped; common practice, no source."""
+DEFAULT_USUAL_COATS: Final = 4
+"""More coats than these is poor hiding; three to four are usual, common practice, no
+source."""
 DEFAULT_HIDING_FILM_UM: Final = 30.0
 """Film for the contrast ratio: three coats of the default film. [um]"""
 
@@ -44,6 +47,8 @@ class Settings:
         Dry film that should not be exceeded. [um]
     hiding_film_um : float
         Dry film for which the contrast ratio is stated. [um]
+    usual_coats : int
+        Coats beyond which a colour is said to hide poorly.
 
     Raises
     ------
@@ -56,6 +61,7 @@ class Settings:
     coat_cap: int = DEFAULT_COAT_CAP
     film_limit_um: float = DEFAULT_FILM_LIMIT_UM
     hiding_film_um: float = DEFAULT_HIDING_FILM_UM
+    usual_coats: int = DEFAULT_USUAL_COATS
 
     def __post_init__(self) -> None:
         low, high = TOLERANCE_RANGE
@@ -68,6 +74,9 @@ class Settings:
         if not 1 <= self.coat_cap <= LARGEST_CAP:
             message = f"The most coats to count must lie between 1 and {LARGEST_CAP}."
             raise SettingError(message)
+        if not 1 <= self.usual_coats <= LARGEST_CAP:
+            message = f"The usual coats must lie between 1 and {LARGEST_CAP}."
+            raise SettingError(message)
         for name, value in (
             ("film limit", self.film_limit_um),
             ("film for the contrast ratio", self.hiding_film_um),
@@ -75,6 +84,15 @@ class Settings:
             if not (math.isfinite(value) and value > 0.0):
                 message = f"The {name} must be above 0 um, not {value:g}."
                 raise SettingError(message)
+
+    @property
+    def coats_allowed(self) -> int:
+        """Coats up to which a colour hides well: the usual ones within the film limit.
+
+        0 where one coat is already above the limit.
+        """
+        within_film = math.floor(self.film_limit_um / self.film.dry_film_um + 1e-9)
+        return min(self.usual_coats, within_film)
 
     @property
     def films_um(self) -> NDArray[np.float32]:

@@ -6,7 +6,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from shadecore.coats.estimate import LikelyPaints
+from shadecore.coats.estimate import LikelyPaints, library_paints
 from shadecore.coats.pick_many import pick_many
 from shadecore.coats.settings import Settings
 from shadecore.colour.convert import MAX_LIGHTNESS, MAX_OPPONENT
@@ -94,13 +94,7 @@ def uncertain_paints(
     near = library.near(colours_drawn(lab, covariance))
     index, place = np.unique(near.index, return_inverse=True)
     weight = np.bincount(place.ravel(), near.weight.ravel()) / len(near.index)
-    return LikelyPaints(
-        library.recipes.absorption[index],
-        library.recipes.scattering[index],
-        weight,
-        float(near.nearest[0]),
-        "photo",
-    )
+    return library_paints(library, index, weight, float(near.nearest[0]), "photo")
 
 
 def settled(found: tuple[Choice, ...]) -> bool:

@@ -9,13 +9,14 @@ from functools import cache
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from shadecore.colour.ciede2000 import ciede2000
 from shadecore.datafiles import data_file
 
 WAVELENGTHS_NM = np.arange(400, 701, 10)
 """Every spectrum in the engine is on these wavelengths. [nm]"""
 
 _DIFFERENCE_BLOCK = 16_000
-"""Rows at a time, so that scikit-image's intermediate arrays stay in the cache."""
+"""Rows at a time, so that intermediate arrays stay in the processor's cache."""
 CUBE_ROOT_FROM = (6 / 29) ** 3
 LINE_SLOPE = (29 / 6) ** 2 / 3
 _LINE_OFFSET = 4 / 29
@@ -100,16 +101,15 @@ def colour_difference(first: ArrayLike, second: ArrayLike) -> NDArray[np.floatin
     >>> float(colour_difference([50.0, 2.6772, -79.7751], [50.0, 0.0, -82.7485]))
     2.0425
     """
-    # scikit-image takes a third of a second to import and not every command needs it.
-    from skimage.color import deltaE_ciede2000  # noqa: PLC0415
-
     one, other = np.broadcast_arrays(np.asarray(first), np.asarray(second))
     shape = one.shape[:-1]
     one, other = one.reshape(-1, 3), other.reshape(-1, 3)
-    difference = np.empty(one.shape[0], dtype=np.result_type(one, other))
+    kind = np.result_type(one, other, np.float32)
+    one, other = one.astype(kind, copy=False), other.astype(kind, copy=False)
+    difference = np.empty(one.shape[0], dtype=kind)
     for start in range(0, one.shape[0], _DIFFERENCE_BLOCK):
         rows = slice(start, start + _DIFFERENCE_BLOCK)
-        difference[rows] = deltaE_ciede2000(one[rows], other[rows])  # type: ignore[no-untyped-call]
+        difference[rows] = ciede2000(one[rows], other[rows])
     return difference.reshape(shape)
 
 

@@ -4,22 +4,22 @@ A look-up costs about as much as the two-flux formula; solving the film anew cos
 a thousand times more.
 """
 
-from functools import cache
+from functools import cache, cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
+from shadecore.film.ladder import PER_OCTAVE
 from shadecore.film.transport import STARTING_DEPTH, solve_films
 from shadecore.film.two_flux import FilmTerms
+from shadecore.kept import kept_or_made
 
 ALBEDO_NODES = 145
-PER_OCTAVE = 5
-"""Nodes over albedo, and over each doubling of depth: enough that reflectances between
-nodes agree with films solved directly to 6e-4, and to 5e-5 on average
-(``tests/test_film_table.py``)."""
 OCTAVES = 27
 """Doublings of the depth, from 6e-5 (a film that changes nothing) to 8e3 (a film that
 hides whatever it is made of)."""
+LONGEST_LADDER = 96
+"""Films that one look-up can take."""
 
 _ABSORPTION_COEFFICIENT_PER_K = 1.0 / 2.0
 _SCATTERING_COEFFICIENT_PER_S = 4.0 / 3.0
@@ -62,13 +62,68 @@ class FilmTable:
     Nodes are evenly spaced in the fourth root of the absorbed share and in the
     logarithm of the depth. Reflectances are closest to straight lines along these two,
     so that few nodes suffice.
+
+    Parameters
+    ----------
+    nodes : array, shape (albedos, depths, 3), optional
+        As :func:`solve_nodes` gives them; solved unless given.
     """
 
-    def __init__(self) -> None:
-        share = np.linspace(0.0, 1.0, ALBEDO_NODES)
-        depth, solved = solve_films(1.0 - share**4, OCTAVES, PER_OCTAVE)
-        self._nodes = np.stack(solved, axis=-1).astype(np.float32)
-        self._deepest = depth.size - 1
+    def __init__(self, nodes: NDArray[np.float32] | None = None) -> None:
+        self._nodes = solve_nodes() if nodes is None else nodes
+        self._deepest = self._nodes.shape[1] - 1
+
+    @cached_property
+    def _rungs(self) -> NDArray[np.float32]:
+        """Runs of depths, shape (albedos, depths, 3, rungs); the ends go on and on."""
+        ends = ((0, 0), (LONGEST_LADDER, LONGEST_LADDER + 1), (0, 0))
+        longer = np.pad(self._nodes, ends, mode="edge")
+        longer = np.ascontiguousarray(np.swapaxes(longer, 1, 2))
+        runs = np.lib.stride_tricks.sliding_window_view(
+            longer, LONGEST_LADDER + 1, axis=2
+        )
+        return np.swapaxes(runs, 1, 2)
+
+    def ladder(
+        self,
+        absorption: NDArray[np.floating],
+        scattering: NDArray[np.floating],
+        first_um: float,
+        films: int,
+    ) -> FilmTerms:
+        """The same as :meth:`terms` for films that grow by ``LADDER_STEP``.
+
+        All of them lie equally far between the table's depths, so each wavelength
+        takes one run of the table.
+
+        Parameters
+        ----------
+        absorption, scattering : array, shape (paints, wavelengths)
+            K and S of the dry film. [1/um]
+        first_um : float
+            The thinnest film. [um]
+        films : int
+            How many, up to ``LONGEST_LADDER``.
+
+        Returns
+        -------
+        FilmTerms
+            Arrays of shape (paints, films, wavelengths).
+        """
+        loss, depth_per_um = albedo_and_depth_per_um(absorption, scattering)
+        low, part = self._columns(loss)
+        depth = np.maximum(depth_per_um * first_um, np.finfo(np.float32).tiny)
+        row = np.log2(depth / STARTING_DEPTH) * PER_OCTAVE
+        row = np.clip(row, -LONGEST_LADDER, self._deepest).astype(np.float32)
+        first = np.floor(row)
+        up = (row - first)[..., None, None].astype(np.float32)
+        across = part[..., None, None]
+        place = first.astype(np.intp) + LONGEST_LADDER
+        runs = self._rungs[..., : films + 1]
+        near = runs[low, place]
+        near += across * (runs[low + 1, place] - near)
+        film = near[..., :-1] + up * np.diff(near, axis=-1)
+        return FilmTerms(*np.ascontiguousarray(film.transpose(2, 0, 3, 1)))
 
     def _columns(
         self, loss: NDArray[np.floating]
@@ -157,7 +212,22 @@ class FilmTable:
         return FilmTerms(film[..., 0], film[..., 1], film[..., 2])
 
 
+def solve_nodes() -> NDArray[np.float32]:
+    """Solve the films at the nodes.
+
+    Returns
+    -------
+    array, shape (albedos, depths, 3)
+        The numbers of :class:`FilmTerms`.
+    """
+    share = np.linspace(0.0, 1.0, ALBEDO_NODES)
+    _, solved = solve_films(1.0 - share**4, OCTAVES, PER_OCTAVE)
+    return np.stack(solved, axis=-1).astype(np.float32)
+
+
 @cache
 def film_table() -> FilmTable:
     """The table, solved at its first use and then kept."""
-    return FilmTable()
+    shape = (ALBEDO_NODES, OCTAVES * PER_OCTAVE, 3)
+    (nodes,) = kept_or_made(("films",), (shape,), lambda: (solve_nodes(),))
+    return FilmTable(np.array(nodes))

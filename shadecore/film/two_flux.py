@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from shadecore.colour.surface import Surface, directional
+from shadecore.film.ladder import ladder_um
 
 
 class FilmTerms(NamedTuple):
@@ -234,3 +235,28 @@ class TwoFluxFilm:
             self.surface.through * film.through / out**2,
             film.below + k2 * film.through / out,
         )
+
+    def ladder(
+        self,
+        absorption: NDArray[np.floating],
+        scattering: NDArray[np.floating],
+        first_um: float,
+        films: int,
+    ) -> FilmTerms:
+        """The same as :meth:`terms` for films that grow by ``LADDER_STEP``.
+
+        Parameters
+        ----------
+        absorption, scattering : array, shape (paints, wavelengths)
+            K and S of the dry film. [1/um]
+        first_um : float
+            The thinnest film. [um]
+        films : int
+            How many.
+
+        Returns
+        -------
+        FilmTerms
+            Arrays of shape (paints, films, wavelengths).
+        """
+        return self.terms(absorption, scattering, ladder_um(first_um, films))

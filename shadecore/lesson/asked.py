@@ -45,4 +45,4 @@ def contrast_card_of(shown: Lesson) -> ContrastCard:
     -------
     ContrastCard
     """
-    return contrast_card(shown.topcoat, shown.film, shown.settings)
+    return contrast_card(shown.answer)

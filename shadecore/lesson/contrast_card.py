@@ -1,25 +1,22 @@
 """A simulated black-and-white contrast card, coat by coat, and who calls it hidden."""
 
 from dataclasses import dataclass
-from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from shadecore.coats.count import INTERVAL, count_coats, weighted_quantile
-from shadecore.coats.course import coats_to_hide, course
-from shadecore.coats.hiding import contrast_ratios
-from shadecore.coats.settings import TOLERANCES, Settings
-from shadecore.colour.appearance import WAVELENGTHS_NM, colour_difference
-from shadecore.colour.surface import directional
-from shadecore.colour.topcoat import Topcoat
+from shadecore.coats.answer import Answer, Count
+from shadecore.coats.belief import Belief, count_films
+from shadecore.coats.chart import chart_halves
+from shadecore.coats.contrast import contrast_ratios
+from shadecore.coats.count import INTERVAL, weighted_quantile
+from shadecore.coats.evidence import EYE_TOLERANCE
+from shadecore.coats.paints import face
+from shadecore.coats.pick import count_of
+from shadecore.coats.thickness import FILMS_UM, hidden_from, last_crossing
+from shadecore.colour.appearance import colour_difference
 from shadecore.film.drawdown import CHART_WHITE, COMPLETE_HIDING
 from shadecore.lesson.colours import Shown, shown
-from shadecore.lesson.film import TypicalFilm
-
-EYE_THRESHOLD: Final = TOLERANCES["beside-old-panel"][0]
-"""Difference that the eye just notices edge to edge: a rule of thumb, common practice,
-no source; light, size, edge and training move it. [CIEDE2000]"""
 
 
 @dataclass(frozen=True)
@@ -98,48 +95,35 @@ class ContrastCard:
     judges: tuple[Judge, ...]
 
 
-def contrast_card(
-    topcoat: Topcoat, film: TypicalFilm, settings: Settings
-) -> ContrastCard:
-    """Spray the film on a black-and-white card.
+def contrast_card(answer: Answer) -> ContrastCard:
+    """Spray the film shown on a black-and-white card.
 
     Parameters
     ----------
-    topcoat : Topcoat
-        The colour.
-    film : TypicalFilm
-        The film to show, among its likely paints.
-    settings : Settings
-        Film, tolerance and cap.
+    answer : Answer
+        What is known of the topcoat.
 
     Returns
     -------
     ContrastCard
     """
-    paints = film.paints
-    halves = np.array([0.0, float(directional().inside(CHART_WHITE))])
-    backing = np.repeat(halves[:, None], WAVELENGTHS_NM.size, axis=1)
-    run = course(
-        paints.absorption, paints.scattering, backing, settings.films_um, film.model
-    )
-    lab = np.array(topcoat.lab) + run.lab - run.full_lab[:, None, None, :]
-    bare = _bare()
-    own = np.concatenate([bare[:, None, :], lab[film.place]], axis=1)
-    ratio = contrast_ratios(
-        paints.absorption, paints.scattering, settings.films_um, film.model
-    )
-    tail = (1.0 - INTERVAL) / 2.0
-    low, high = (
-        weighted_quantile(ratio.T, paints.weight, share) for share in (tail, 1.0 - tail)
-    )
+    film, settings = answer.film, answer.settings
+    films_um = film.films_um(0, settings)
+    full = film.paint.full_lab()[0]
+    angle = face(film.paint)
+    over = film.paint.lab_over(chart_halves(), films_um)[0] - full[angle]
+    lab = np.array(answer.topcoat.lab) + over[:, :, angle]
+    own = np.concatenate([_bare()[:, None, :], lab], axis=1)
+    ratio = contrast_ratios(film.paint, films_um)[0]
+    low, high = _ratio_interval(answer.belief, settings.films_um)
     return ContrastCard(
         shown(own[0]),
         shown(own[1]),
-        (0.0, *map(float, ratio[film.place])),
-        (0.0, *map(float, low)),
-        (0.0, *map(float, high)),
-        _stays(1.0 - ratio[film.place], 1.0 - COMPLETE_HIDING),
-        _judges(bare, lab, film, settings),
+        (0.0, *map(float, ratio)),
+        (0.0, *map(float, np.minimum(low, ratio))),
+        (0.0, *map(float, np.maximum(high, ratio))),
+        _stays(1.0 - ratio, 1.0 - COMPLETE_HIDING),
+        _judges(answer, own),
     )
 
 
@@ -149,51 +133,64 @@ def _bare() -> NDArray[np.float64]:
     return np.array([[0.0, 0.0, 0.0], [white, 0.0, 0.0]])
 
 
-def _judges(
-    bare: NDArray[np.float64],
-    lab: NDArray[np.floating],
-    film: TypicalFilm,
-    settings: Settings,
-) -> tuple[Judge, ...]:
-    """What each judge sees between the halves of all likely paints."""
-    halves = np.concatenate(
-        [np.broadcast_to(bare[:, None, :], (len(lab), 2, 1, 3)), lab], axis=2
+def _ratio_interval(
+    belief: Belief, films_um: NDArray[np.floating]
+) -> tuple[NDArray[np.floating], NDArray[np.floating]]:
+    """Ends of the 90 percent interval of the contrast ratio after each coat."""
+    held = belief.spread_out()
+    solved = contrast_ratios(held.paints, FILMS_UM)
+    at = np.log(films_um)[:, None] + held.ln_loading
+    ratios = np.stack([np.interp(at, np.log(FILMS_UM), row) for row in solved])
+    weight = held.weight.ravel()
+    tail = (1.0 - INTERVAL) / 2.0
+    by_coat = np.moveaxis(ratios, 1, 0).reshape(len(films_um), -1)
+    low, high = (
+        weighted_quantile(by_coat, weight, share) for share in (tail, 1.0 - tail)
     )
+    return low, high
+
+
+def _judges(answer: Answer, own: NDArray[np.floating]) -> tuple[Judge, ...]:
+    """What each judge sees between the halves, of the film shown and of all paints."""
+    angle = face(answer.paints)
+    halves = answer.paints.lab_over(chart_halves(), FILMS_UM)[..., angle, :]
     seen = colour_difference(halves[:, 0], halves[:, 1])
     lightness = np.abs(halves[:, 0, :, 0] - halves[:, 1, :, 0])
-    limit = settings.tolerance
+    shown_seen = colour_difference(own[0], own[1])
+    shown_lightness = np.abs(own[0, :, 0] - own[1, :, 0])
+    limit = answer.settings.tolerance
+    spectral = (shown_seen, _count(answer, seen, limit))
+    matched = (shown_lightness, _count(answer, lightness, limit))
+    looked = (shown_seen, _count(answer, seen, EYE_TOLERANCE))
     return (
-        _judge("Spectral reading", "CIEDE2000", limit, seen, film),
-        _judge("Lightness match", "difference in L* alone", limit, lightness, film),
-        _judge("The eye", "just noticeable, CIEDE2000", EYE_THRESHOLD, seen, film),
+        _judge("Spectral reading", "CIEDE2000", limit, spectral),
+        _judge("Lightness match", "difference in L* alone", limit, matched),
+        _judge("The eye", "just noticeable, CIEDE2000", EYE_TOLERANCE, looked),
     )
+
+
+def _count(answer: Answer, difference: NDArray[np.floating], limit: float) -> Count:
+    ln_film = last_crossing(difference, np.log(FILMS_UM), limit)
+    counts = count_films(answer.belief, ln_film[:, None], answer.settings.films_um)
+    return count_of(counts, 0)
 
 
 def _judge(
-    name: str, rule: str, limit: float, seen: NDArray[np.floating], film: TypicalFilm
+    name: str, rule: str, limit: float, seen: tuple[NDArray[np.floating], Count]
 ) -> Judge:
-    coated = seen[:, 1:]
-    cap = coated.shape[1]
-    counts = count_coats(
-        coats_to_hide(coated, limit)[None, :, None],
-        coated[None, :, -1:],
-        film.paints.weight[None],
-        cap,
-        film.paints.doubt,
-    )
-    low, high = int(counts.low[0, 0]), int(counts.high[0, 0])
+    difference, count = seen
     return Judge(
         name,
         rule,
         limit,
-        tuple(map(float, seen[film.place])),
-        _stays(coated[film.place], limit),
-        low if low <= cap else None,
-        high if high <= cap else None,
+        tuple(map(float, difference)),
+        _stays(difference[1:], limit),
+        count.low,
+        count.high,
     )
 
 
 def _stays(difference: NDArray[np.floating], limit: float) -> int | None:
     """Coats from which a difference stays within a limit; None for not at all."""
-    coats = int(coats_to_hide(difference, limit))
+    coats = int(hidden_from(difference, limit))
     return coats if coats <= len(difference) else None

@@ -7,17 +7,13 @@ from typing import Final
 import numpy as np
 
 from shadecore.coats.answer import Answer, Outlook
-from shadecore.coats.course import coats_to_hide
-from shadecore.coats.estimate import LikelyPaints
+from shadecore.coats.paints import Paints
 from shadecore.coats.pick import pick
 from shadecore.coats.settings import Settings
 from shadecore.colour.appearance import WAVELENGTHS_NM, colour_difference
-from shadecore.colour.surface import directional
 from shadecore.colour.topcoat import Topcoat
-from shadecore.film.drawdown import CHART_WHITE
 from shadecore.lesson.colours import Shown, shown
-from shadecore.lesson.film import TypicalFilm, typical_film
-from shadecore.recipes.library import RecipeLibrary, recipe_library
+from shadecore.recipes.library import RecipeLibrary
 from shadecore.undercoats.shelf import Shelf, Undercoat, munsell_value, undercoat
 
 _GREYS: Final = (
@@ -47,7 +43,8 @@ class Strip:
     difference : tuple of float
         Difference to the full colour after 0, 1, ... coats. [CIEDE2000]
     hides_from : int or None
-        Coats from which the film shown hides; None where it does not within the cap.
+        Coats from which the film shown hides, which are the estimate's; None where it
+        does not within the cap.
     """
 
     undercoat: Undercoat
@@ -88,8 +85,6 @@ class Lesson:
         through at each wavelength.
     reflectance : tuple of float
         Of the film that hides, at the same wavelengths.
-    film : TypicalFilm
-        The film shown.
     """
 
     answer: Answer
@@ -97,7 +92,6 @@ class Lesson:
     panels: tuple[Strip, ...]
     see_through: tuple[tuple[float, ...], ...]
     reflectance: tuple[float, ...]
-    film: TypicalFilm
 
     @property
     def topcoat(self) -> Topcoat:
@@ -140,7 +134,7 @@ def lesson(
     topcoat: Topcoat,
     settings: Settings | None = None,
     undercoats: Shelf | None = None,
-    paints: LikelyPaints | None = None,
+    paints: Paints | None = None,
     library: RecipeLibrary | None = None,
 ) -> Lesson:
     """Follow one film over each undercoat.
@@ -153,7 +147,7 @@ def lesson(
         Tolerance, film and cap.
     undercoats : tuple of Undercoat, optional
         What to compare; the five greys of the lesson unless given.
-    paints : LikelyPaints, optional
+    paints : Paints, optional
         What a test card says the paint is; worked out from the colour unless given.
     library : RecipeLibrary, optional
         Plausible recipes.
@@ -169,49 +163,45 @@ def lesson(
     """
     settings = settings or Settings()
     undercoats = lesson_undercoats() if undercoats is None else undercoats
-    library = library or recipe_library()
     answer = pick(topcoat, undercoats, settings, paints=paints, library=library)
-    film = typical_film(topcoat, undercoats, settings, library, paints)
+    return lesson_of(answer, undercoats)
+
+
+def lesson_of(answer: Answer, undercoats: Shelf) -> Lesson:
+    """The lesson of an answer that is already there.
+
+    Parameters
+    ----------
+    answer : Answer
+        The pick from these undercoats.
+    undercoats : tuple of Undercoat
+        The same, in the order to show them.
+
+    Returns
+    -------
+    Lesson
+    """
     estimates = {each.undercoat.name: each for each in answer.outlooks}
-    (full,) = shown([topcoat.lab])
+    (full,) = shown([answer.topcoat.lab])
+    bare = (1.0,) * WAVELENGTHS_NM.size
+    bands = answer.bands
     return Lesson(
         answer,
         full,
-        tuple(
-            _panel(place, film, full, estimates[each.name], settings)
-            for place, each in enumerate(undercoats)
-        ),
-        *_spectra(film, settings),
-        film,
+        tuple(_panel(full, estimates[each.name]) for each in undercoats),
+        (bare, *bands.see_through),
+        bands.full,
     )
 
 
-def _panel(
-    place: int, film: TypicalFilm, full: Shown, estimate: Outlook, settings: Settings
-) -> Strip:
+def _panel(full: Shown, estimate: Outlook) -> Strip:
     bare = np.array([estimate.undercoat.lab])
-    lab = np.concatenate([bare, film.lab[place]])
-    difference = colour_difference(lab, full.lab)
-    hides_from = int(coats_to_hide(difference[1:], settings.tolerance))
+    film = np.array(estimate.lab)
+    before = float(colour_difference(bare, full.lab)[0])
     return Strip(
         estimate.undercoat,
         estimate,
-        shown(lab),
-        tuple(map(float, difference)),
-        hides_from if hides_from <= settings.coat_cap else None,
-    )
-
-
-def _spectra(
-    film: TypicalFilm, settings: Settings
-) -> tuple[tuple[tuple[float, ...], ...], tuple[float, ...]]:
-    """Share of the undercoat's light that comes through, and the full reflectance."""
-    terms = film.model.terms(film.absorption, film.scattering, settings.films_um)
-    white = directional().inside(CHART_WHITE)
-    rise = (terms.over(white) - terms.over_black)[0] / CHART_WHITE
-    full = film.model.masstone(film.absorption, film.scattering)[0]
-    bare = (1.0,) * WAVELENGTHS_NM.size
-    return (
-        (bare, *(tuple(map(float, coat)) for coat in rise)),
-        tuple(map(float, full)),
+        shown(np.concatenate([bare, film])),
+        (before, *estimate.difference),
+        estimate.coats,
     )

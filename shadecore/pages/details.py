@@ -6,7 +6,7 @@ from shadecore.coats.answer import Answer, Outlook
 from shadecore.coats.cost import Cost
 from shadecore.coats.grounds import Ground
 from shadecore.coats.mixes import MixOutlook
-from shadecore.coats.patches import Patches
+from shadecore.coats.sand_throughs import SandThroughs
 from shadecore.film.gun import RUN_LIMIT_UM
 from shadecore.pages.blocks import Cell, Table
 from shadecore.photo.measure import PhotoColour
@@ -156,12 +156,12 @@ def mixes_table(outlooks: tuple[MixOutlook, ...], units: Units) -> Table:
     )
 
 
-def sand_throughs_table(spots: Patches) -> Table:
+def sand_throughs_table(spots: SandThroughs) -> Table:
     """Difference between sanded-through areas after each coat.
 
     Parameters
     ----------
-    spots : Patches
+    spots : SandThroughs
         As followed.
 
     Returns

@@ -14,9 +14,9 @@ from shadecore.coats.cost import Cost, Rates, costs
 from shadecore.coats.estimate import LikelyPaints, likely_paints
 from shadecore.coats.grounds import Ground, rank_grounds
 from shadecore.coats.mixes import MixOutlook, compare_mixes
-from shadecore.coats.patches import Patches, compare_patches
 from shadecore.coats.pick import pick
 from shadecore.coats.pick_many import pick_many
+from shadecore.coats.sand_throughs import SandThroughs, compare_sand_throughs
 from shadecore.coats.uncertain import Choice, choices, uncertain_paints
 from shadecore.colour.colour_table import ColourList
 from shadecore.colour.topcoat import Topcoat
@@ -101,7 +101,6 @@ def card_power(question: Question) -> HidingPower | None:
     return hiding_power(
         paints_of(question),
         question.film.coat.volume_solids,
-        recipe_library().model,
     )
 
 
@@ -174,7 +173,7 @@ def reductions_of(
     )
 
 
-def sand_throughs_of(question: Question) -> Patches:
+def sand_throughs_of(question: Question) -> SandThroughs:
     """Follow the colour over the undercoats that lie bare side by side.
 
     Parameters
@@ -184,7 +183,7 @@ def sand_throughs_of(question: Question) -> Patches:
 
     Returns
     -------
-    Patches
+    SandThroughs
 
     Raises
     ------
@@ -196,12 +195,12 @@ def sand_throughs_of(question: Question) -> Patches:
     if unknown:
         message = f"{unknown[0]!r} is not on the shelf; it has {', '.join(by_name)}."
         raise ShelfError(message)
-    return compare_patches(
-        paints_of(question),
+    found = answer(question)
+    return compare_sand_throughs(
+        found.belief,
         tuple(by_name[name] for name in question.areas),
-        answer(question).recommended.undercoat,
-        question.settings,
-        recipe_library().model,
+        found.recommended.undercoat,
+        found.settings,
     )
 
 
@@ -225,7 +224,7 @@ def grounds_of(question: Question, colours: ColourList) -> tuple[Ground, ...]:
         for code, lab in zip(colours.codes, colours.lab, strict=True)
     )
     return rank_grounds(
-        paints_of(question),
+        answer(question).belief,
         own,
         question.shelf,
         question.settings,

@@ -94,8 +94,7 @@ def draw_recipes(
         axis=1,
     )
     scale = family_ranges()["scale"]
-    loading = np.exp(rng.normal(0.0, np.log(scale["loading_factor"]), (count, 1)))
-    parts *= scale["white_scattering_per_um"] * loading
+    parts *= scale["white_scattering_per_um"]
     parts = parts.astype(np.float32)
     mixed = np.zeros((2, count, WAVELENGTHS_NM.size), dtype=np.float32)
     for start in range(0, count, BLOCK):

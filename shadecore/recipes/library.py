@@ -1,16 +1,24 @@
 """Recipes solved once for their full colour, and found again by colour."""
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.spatial import cKDTree
 
-from shadecore.colour.appearance import colour_difference, lab_from_reflectance
+from shadecore.colour.appearance import (
+    WAVELENGTHS_NM,
+    colour_difference,
+    lab_from_reflectance,
+)
 from shadecore.film.table import FilmTable, film_table
 from shadecore.film.two_flux import TwoFluxFilm
+from shadecore.kept import kept_or_made
 from shadecore.recipes.draw import BLOCK, Recipes, draw_recipes
+
+if TYPE_CHECKING:
+    from scipy.spatial import cKDTree
 
 LIBRARY_SIZE = 240_000
 """With a quarter of them picks cost a tenth of a coat more (validation, dE00 1.0);
@@ -22,6 +30,8 @@ BANDWIDTH_RANK = 16
 """The neighbour whose distance sets how fast weights fall off."""
 SMALLEST_BANDWIDTH = 1.0
 """A colour reading is not surer than this. [CIEDE2000]"""
+_FEW_COLOURS = 16
+"""Up to so many, looking through all recipes is quicker than sorting them first."""
 
 
 @dataclass(frozen=True)
@@ -61,23 +71,40 @@ class RecipeLibrary:
         The film's optics.
     lab : array, shape (n, 3)
         L*, a*, b* of each recipe's film that hides.
+    kept : bool
+        Whether it is the one whose solutions are worth keeping between runs.
     """
 
-    def __init__(self, recipes: Recipes, model: FilmTable | TwoFluxFilm) -> None:
+    def __init__(
+        self,
+        recipes: Recipes,
+        model: FilmTable | TwoFluxFilm,
+        lab: NDArray[np.floating] | None = None,
+        *,
+        kept: bool = False,
+    ) -> None:
         self.recipes = recipes
         self.model = model
-        self.lab = np.concatenate(
-            [
-                lab_from_reflectance(
-                    model.masstone(
-                        recipes.absorption[start : start + BLOCK],
-                        recipes.scattering[start : start + BLOCK],
-                    )
-                )
-                for start in range(0, len(recipes.absorption), BLOCK)
-            ]
-        )
-        self._tree = cKDTree(self.lab)
+        self.lab = full_colours(recipes, model) if lab is None else lab
+        self.kept = kept
+
+    @cached_property
+    def _tree(self) -> "cKDTree":
+        from scipy.spatial import cKDTree  # noqa: PLC0415 - slow to load
+
+        return cKDTree(self.lab)
+
+    def _nearest(self, wanted: NDArray[np.float64], count: int) -> NDArray[np.intp]:
+        """Places of the nearest recipes in CIELAB, the nearest first."""
+        if len(wanted) > _FEW_COLOURS:
+            return np.asarray(self._tree.query(wanted, count, workers=-1)[1])
+        lab = self.lab.astype(np.float64)
+        places = []
+        for colour in wanted:
+            apart = ((lab - colour) ** 2).sum(axis=1)
+            near = np.argpartition(apart, count - 1)[:count]
+            places.append(near[np.argsort(apart[near], kind="stable")])
+        return np.array(places)
 
     def near(self, lab: ArrayLike, count: int = NEIGHBOURS) -> Neighbours:
         """Find the recipes whose full colour is near given colours.
@@ -94,7 +121,7 @@ class RecipeLibrary:
         Neighbours
         """
         wanted = np.asarray(lab, dtype=np.float64)
-        _, index = self._tree.query(wanted, count, workers=-1)
+        index = self._nearest(wanted, count)
         difference = colour_difference(
             self.lab[index], wanted[:, None, :].astype(self.lab.dtype)
         ).astype(np.float64)
@@ -104,19 +131,55 @@ class RecipeLibrary:
         )
         weight = np.exp(-0.5 * (difference / bandwidth[:, None]) ** 2)
         return Neighbours(
-            np.asarray(index),
+            index,
             weight / weight.sum(axis=1, keepdims=True),
             difference.min(axis=1),
         )
 
 
+def full_colours(
+    recipes: Recipes, model: FilmTable | TwoFluxFilm
+) -> NDArray[np.floating]:
+    """Colours of recipes where they hide.
+
+    Parameters
+    ----------
+    recipes : Recipes
+        The recipes.
+    model : FilmTable or TwoFluxFilm
+        The film's optics.
+
+    Returns
+    -------
+    array, shape (n, 3)
+        L*, a*, b*.
+    """
+    k, s = recipes.absorption, recipes.scattering
+    blocks = [slice(start, start + BLOCK) for start in range(0, len(k), BLOCK)]
+    return np.concatenate(
+        [lab_from_reflectance(model.masstone(k[rows], s[rows])) for rows in blocks]
+    )
+
+
 @cache
 def recipe_library() -> RecipeLibrary:
-    """The library with exact films, drawn and solved at its first use.
+    """The library with exact films, drawn and solved at its first use and then kept.
 
     Returns
     -------
     RecipeLibrary
     """
-    rng = np.random.default_rng(LIBRARY_SEED)
-    return RecipeLibrary(draw_recipes(LIBRARY_SIZE, rng), film_table())
+    model = film_table()
+
+    def make() -> tuple[NDArray[np.float32], ...]:
+        drawn = draw_recipes(LIBRARY_SIZE, np.random.default_rng(LIBRARY_SEED))
+        lab = full_colours(drawn, model).astype(np.float32)
+        return drawn.absorption, drawn.scattering, lab
+
+    spectra = (LIBRARY_SIZE, WAVELENGTHS_NM.size)
+    absorption, scattering, lab = kept_or_made(
+        ("absorption", "scattering", "full-lab"),
+        (spectra, spectra, (LIBRARY_SIZE, 3)),
+        make,
+    )
+    return RecipeLibrary(Recipes(absorption, scattering), model, lab, kept=True)

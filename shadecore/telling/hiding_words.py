@@ -5,7 +5,7 @@ from typing import Final
 from shadecore.card.hiding_power import HidingPower
 from shadecore.coats.answer import Answer
 from shadecore.coats.grounds import Ground
-from shadecore.coats.patches import Patches
+from shadecore.coats.sand_throughs import SandThroughs
 from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.telling.basis import GUESSED
 from shadecore.telling.counts import SURE, coats_words, interval_words
@@ -66,12 +66,12 @@ def hiding_power_words(power: HidingPower, units: Units) -> str:
     )
 
 
-def sand_through_words(spots: Patches, tolerance: float) -> str:
+def sand_through_words(spots: SandThroughs, tolerance: float) -> str:
     """When sanded-through spots look like the panel, and whether to seal first.
 
     Parameters
     ----------
-    spots : Patches
+    spots : SandThroughs
         As followed.
     tolerance : float
         CIEDE2000 that counts as alike.

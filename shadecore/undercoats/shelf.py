@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Final, Literal, NamedTuple, get_args
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -22,6 +23,13 @@ NEUTRAL_CHROMA = 0.05
 """Below this an undercoat is flat grey, and no spectrum need be worked out."""
 _MUNSELL_STEP = 10.0
 
+Finish = Literal["gloss", "matt", "wet"]
+FINISHES: Final[tuple[Finish, ...]] = get_args(Finish)
+MATT_SURFACE: Final = (0.015, 0.030, 0.045)
+"""What the surface of a dry matt undercoat itself adds to its reading, least, middle
+and most: matt blacks read 2 to 5 percent where glossy ones read next to nothing (from
+memory). Paint on top fills the surface, and this part goes."""
+
 
 @dataclass(frozen=True)
 class Undercoat:
@@ -41,6 +49,9 @@ class Undercoat:
         What the price is for, such as ``L`` or ``qt``.
     parts : tuple of (str, int)
         For a blend, the names of the undercoats in it and their parts by volume.
+    finish : str
+        What was read: ``gloss`` for a smooth dry surface, ``wet`` for a wet one, which
+        is as smooth, or ``matt``.
     """
 
     name: str
@@ -49,6 +60,7 @@ class Undercoat:
     price: float | None = None
     unit: str = ""
     parts: tuple[tuple[str, int], ...] = ()
+    finish: Finish = "gloss"
 
     @property
     def lightness(self) -> float:
@@ -66,6 +78,7 @@ def undercoat(
     *,
     price: float | None = None,
     unit: str = "",
+    finish: Finish = "gloss",
 ) -> Undercoat:
     """Undercoat from its measured colour.
 
@@ -81,6 +94,8 @@ def undercoat(
         Price of one unit, zero or more.
     unit : str
         What the price is for.
+    finish : str
+        What was read: ``gloss``, ``matt`` or ``wet``.
 
     Returns
     -------
@@ -89,9 +104,10 @@ def undercoat(
     Raises
     ------
     ShelfError
-        If it has no name, a negative price or a colour that cannot exist.
+        If it has no name, a negative price, another finish or a colour that cannot
+        exist.
     """
-    _check_label(name, price)
+    _check_label(name, price, finish)
     given = np.asarray(lab, dtype=np.float64)
     if given.shape != (3,):
         message = f"The undercoat {name!r} needs L*, a* and b*."
@@ -110,6 +126,7 @@ def undercoat(
         tuple(float(r) for r in reflectance_of(working)),
         price,
         unit.strip(),
+        finish=finish,
     )
 
 
@@ -120,6 +137,7 @@ def undercoat_from_reflectance(
     price: float | None = None,
     unit: str = "",
     parts: tuple[tuple[str, int], ...] = (),
+    finish: Finish = "gloss",
 ) -> Undercoat:
     """Undercoat from its measured spectrum.
 
@@ -135,6 +153,8 @@ def undercoat_from_reflectance(
         What the price is for.
     parts : tuple of (str, int)
         What it is a blend of.
+    finish : str
+        What was read: ``gloss``, ``matt`` or ``wet``.
 
     Returns
     -------
@@ -143,9 +163,9 @@ def undercoat_from_reflectance(
     Raises
     ------
     ShelfError
-        If it has no name or a negative price.
+        If it has no name, a negative price or another finish.
     """
-    _check_label(name, price)
+    _check_label(name, price, finish)
     spectrum = np.asarray(reflectance, dtype=np.float64)
     lab = lab_from_reflectance(spectrum)
     return Undercoat(
@@ -155,15 +175,22 @@ def undercoat_from_reflectance(
         price,
         unit.strip(),
         parts,
+        finish,
     )
 
 
-def _check_label(name: str, price: float | None) -> None:
+def _check_label(name: str, price: float | None, finish: str) -> None:
     if not name.strip():
         message = "An undercoat needs a name; give each one on the shelf its own."
         raise ShelfError(message)
     if price is not None and not (np.isfinite(price) and price >= 0.0):
         message = f"The price of {name!r} must be zero or more, not {price:g}."
+        raise ShelfError(message)
+    if finish not in FINISHES:
+        message = (
+            f"The finish of {name!r} must be one of {', '.join(FINISHES)}, not "
+            f"{finish!r}."
+        )
         raise ShelfError(message)
 
 
@@ -212,21 +239,80 @@ def _smooth_reflectance(lightness: float, a: float, b: float) -> tuple[float, ..
     return tuple(np.clip(spectrum.values, 0.0, 1.0).tolist())
 
 
-def inside_film(undercoats: Shelf) -> NDArray[np.float32]:
-    """Undercoats as the film on top of them sees them.
+class Views(NamedTuple):
+    """What films may see of undercoats: several ways for one that is not sure.
+
+    Attributes
+    ----------
+    backing : array, shape (views, 31)
+        Reflectance from inside the film, 0..1.
+    first : array of int, shape (undercoats,)
+        Each undercoat's first view; they follow each other in the shelf's order.
+    """
+
+    backing: NDArray[np.float32]
+    first: NDArray[np.intp]
+
+    def mean(self, values: NDArray[np.floating]) -> NDArray[np.floating]:
+        """Average over the views of each undercoat.
+
+        Parameters
+        ----------
+        values : array, shape (..., views)
+            Any.
+
+        Returns
+        -------
+        array, shape (..., undercoats)
+        """
+        if self.first.size == len(self.backing):
+            return values
+        number = np.diff(np.append(self.first, len(self.backing)))
+        return np.asarray(np.add.reduceat(values, self.first, axis=-1) / number)
+
+
+def inside_views(undercoats: Shelf) -> Views:
+    """Undercoats as the film on top of them may see them.
+
+    What a matt surface adds to a reading is not known exactly, so a matt undercoat is
+    seen in three ways.
 
     Parameters
     ----------
     undercoats : tuple of Undercoat
-        The undercoats, measured dry and bare in air.
+        The undercoats, as they were read in air.
+
+    Returns
+    -------
+    Views
+    """
+    added = [MATT_SURFACE if each.finish == "matt" else (0.0,) for each in undercoats]
+    in_air = [
+        np.array(each.reflectance) - part
+        for each, parts in zip(undercoats, added, strict=True)
+        for part in parts
+    ]
+    backing = directional().inside(np.maximum(in_air, 0.0)).astype(np.float32)
+    number = [len(parts) for parts in added]
+    return Views(backing, np.cumsum([0, *number[:-1]]))
+
+
+def inside_film(undercoats: Shelf) -> NDArray[np.float32]:
+    """Undercoats as the film on top of them most likely sees them.
+
+    Parameters
+    ----------
+    undercoats : tuple of Undercoat
+        The undercoats, as they were read in air.
 
     Returns
     -------
     array, shape (undercoats, 31)
         Reflectance from inside the film, 0..1.
     """
-    in_air = np.array([each.reflectance for each in undercoats])
-    return directional().inside(in_air).astype(np.float32)
+    views = inside_views(undercoats)
+    number = np.diff(np.append(views.first, len(views.backing)))
+    return np.asarray(views.backing[views.first + number // 2])
 
 
 def munsell_value(lightness: float) -> float:

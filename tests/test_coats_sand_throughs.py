@@ -2,11 +2,11 @@
 
 import numpy as np
 import pytest
+from shadecore.coats.patches import Patches, compare_patches
 
 import shadecore
 from shadecore.coats.estimate import LikelyPaints, likely_paints
 from shadecore.coats.over import follow
-from shadecore.coats.patches import Patches, compare_patches
 from shadecore.colour.appearance import colour_difference
 from shadecore.errors import ShelfError
 from shadecore.recipes.library import recipe_library

@@ -1,0 +1,165 @@
+"""Arrays that take long to work out, kept in the user's cache folder between runs.
+
+All of them can be worked out again: where the folder cannot be read or written, or the
+disk is full, everything works without it. They belong to the code and data that made
+them, so a new version never meets the arrays of an old one.
+"""
+
+import contextlib
+import hashlib
+import os
+import shutil
+import tempfile
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+from platformdirs import user_cache_path
+
+from shadecore.datafiles import data_file
+
+FOLDER_VARIABLE: Final = "SHADECORE_CACHE"
+"""Environment variable that names another folder; empty for keeping nothing."""
+_PACKAGE: Final = Path(__file__).resolve().parent
+_MADE_BY: Final = ("film", "recipes", "colour/appearance.py", "colour/surface.py")
+_COUNTED_BY: Final = (
+    "colour/ciede2000.py",
+    "coats/thickness.py",
+    "coats/grey_table.py",
+)
+_DATA: Final = ("colorant-families.toml", "tristimulus-weights-d65-10deg-10nm.csv")
+_VERSIONS_KEPT: Final = 2
+_DIGITS: Final = 16
+
+
+@cache
+def _version() -> str:
+    """A name that changes with the code and the data behind the arrays."""
+    digest = hashlib.sha256(np.__version__.encode())
+    for name in (*_MADE_BY, *_COUNTED_BY):
+        path = _PACKAGE / name
+        files = sorted(path.glob("*.py")) if path.is_dir() else [path]
+        for file in files:
+            digest.update(file.read_bytes())
+    for name in _DATA:
+        digest.update(data_file(name).read_bytes())
+    return digest.hexdigest()[:_DIGITS]
+
+
+def kept_folder() -> Path | None:
+    """Folder of this version's arrays.
+
+    Returns
+    -------
+    pathlib.Path or None
+        It need not exist yet; None where nothing is to be kept.
+    """
+    named = os.environ.get(FOLDER_VARIABLE)
+    if named is not None and not named.strip():
+        return None
+    try:
+        folder = Path(named) if named else user_cache_path("shadecore")
+        return folder / _version()
+    except (OSError, RuntimeError):
+        return None
+
+
+def kept_array(name: str, shape: tuple[int, ...]) -> NDArray[np.float32] | None:
+    """Open an array that was kept.
+
+    Parameters
+    ----------
+    name : str
+        Its name.
+    shape : tuple of int
+        What it must have.
+
+    Returns
+    -------
+    array of float32 or None
+        Read from the file where it is looked at; changes stay in memory. None where
+        there is no such array, or a damaged one.
+    """
+    folder = kept_folder()
+    if folder is None:
+        return None
+    try:
+        found = np.load(folder / f"{name}.npy", mmap_mode="c", allow_pickle=False)
+    except (OSError, ValueError, EOFError):
+        return None
+    fits = found.shape == shape and found.dtype == np.float32
+    return found if fits else None
+
+
+def keep_array(name: str, array: NDArray[np.float32]) -> None:
+    """Keep an array, or leave it where that cannot be done.
+
+    It is written beside its place and moved there whole, so that another process
+    never reads half of it.
+
+    Parameters
+    ----------
+    name : str
+        Its name.
+    array : array of float32
+        What to keep.
+    """
+    folder = kept_folder()
+    if folder is None:
+        return
+    with contextlib.suppress(OSError):
+        folder.mkdir(parents=True, exist_ok=True)
+        handle, written = tempfile.mkstemp(suffix=".part", dir=folder)
+        try:
+            with os.fdopen(handle, "wb") as file:
+                np.save(file, np.ascontiguousarray(array), allow_pickle=False)
+            Path(written).replace(folder / f"{name}.npy")
+        except OSError:
+            Path(written).unlink(missing_ok=True)
+            raise
+        _forget_old_versions(folder)
+
+
+def _forget_old_versions(current: Path) -> None:
+    """Delete the folders of all but the versions used last."""
+    others = [
+        each
+        for each in current.parent.iterdir()
+        if each.is_dir() and len(each.name) == _DIGITS and each != current
+    ]
+    others.sort(key=lambda each: each.stat().st_mtime, reverse=True)
+    for each in others[_VERSIONS_KEPT - 1 :]:
+        shutil.rmtree(each, ignore_errors=True)
+
+
+def kept_or_made(
+    names: tuple[str, ...],
+    shapes: tuple[tuple[int, ...], ...],
+    make: Callable[[], tuple[NDArray[np.float32], ...]],
+) -> tuple[NDArray[np.float32], ...]:
+    """Open arrays that were kept, or make and keep them.
+
+    Parameters
+    ----------
+    names : tuple of str
+        Their names.
+    shapes : tuple of tuple of int
+        What they must have.
+    make : callable
+        Works them out, in that order.
+
+    Returns
+    -------
+    tuple of array of float32
+    """
+    found = [kept_array(name, shape) for name, shape in zip(names, shapes, strict=True)]
+    whole = tuple(each for each in found if each is not None)
+    if len(whole) == len(names):
+        return whole
+    made = make()
+    for name, array in zip(names, made, strict=True):
+        keep_array(name, array)
+    return made
