@@ -7,6 +7,8 @@ from hypothesis import strategies as st
 
 from shadecore.card.reading import Card, Step
 from shadecore.coats.cost import Rates
+from shadecore.coats.loading import Loading
+from shadecore.coats.seen import Seen
 from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, SPECULAR, Condition
 from shadecore.question.plain import RANGES
 from shadecore.question.question import (
@@ -17,6 +19,7 @@ from shadecore.question.question import (
     photo_doubt,
 )
 from shadecore.undercoats.shelf import (
+    FINISHES,
     Undercoat,
     undercoat,
     undercoat_from_reflectance,
@@ -49,7 +52,8 @@ def _named(name: str, kind: int, values: list[float], price: float | None) -> Un
         spectrum = np.interp(np.arange(31), np.linspace(0, 30, len(values)), values)
         return undercoat_from_reflectance(name, spectrum, price=price, unit=unit)
     source = coloured()[int(values[0] > 0.5)]
-    return Undercoat(name, source.lab, source.reflectance, price, unit)
+    finish = FINISHES[int(3 * values[1]) % 3]
+    return Undercoat(name, source.lab, source.reflectance, price, unit, (), finish)
 
 
 SHELF = st.one_of(
@@ -92,6 +96,17 @@ CARD = st.none() | st.builds(
     st.none() | st.floats(20.0, 90.0),
     st.tuples(st.floats(0.0, 0.02), st.floats(0.75, 1.0)),
 )
+SEEN = st.builds(
+    Seen,
+    source=st.sampled_from(["data-sheet", "job", "check"]),
+    coats_low=st.just(1),
+    coats_high=st.integers(1, 12),
+    hid=st.booleans(),
+    undercoat=st.none() | SHELF.map(lambda shelf: shelf[0]),
+    film_um=st.none() | number("film_um"),
+    tolerance=st.none() | number("tolerance"),
+    looked=st.booleans(),
+)
 FILM = st.builds(
     FilmAsked,
     dry_film_um=number("film_um"),
@@ -120,6 +135,11 @@ QUESTION = st.builds(
     shelf=SHELF,
     mixing=st.builds(Mixing, st.booleans(), number("strength")),
     card=CARD,
+    seen=st.lists(SEEN, max_size=3).map(tuple),
+    loading=st.builds(
+        Loading, st.floats(-5.0, 5.0), st.floats(0.001, 3.0), st.integers(0, 1000)
+    ),
+    usual_coats=st.integers(1, 12),
     areas=st.lists(NAME.filter(bool), max_size=3).map(tuple),
     rates=st.builds(Rates, **{name: number(name) for name in Rates.__annotations__}),
     units=st.sampled_from(["metric", "us"]),

@@ -13,6 +13,7 @@ from shadecore.card.card_table import parse_card
 from shadecore.coats.settings import (
     DEFAULT_COAT_CAP,
     DEFAULT_TOLERANCE,
+    DEFAULT_USUAL_COATS,
     TOLERANCES,
     parse_tolerance,
 )
@@ -29,6 +30,7 @@ from shadecore.colour.topcoat import (
     topcoat_from_spectrum,
 )
 from shadecore.commands.ask_film import add_film, take_film
+from shadecore.commands.ask_seen import add_seen, with_seen
 from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
 from shadecore.errors import SettingError
 from shadecore.formats.table import BadRow, read_text
@@ -104,8 +106,10 @@ def asked(options: argparse.Namespace, groups: Sequence[Group]) -> Asked:
         If one of them cannot be used.
     """
     found = Asked(Question())
-    # How colours were measured decides how all others are read.
-    for group in sorted(groups, key=lambda each: each is not CONDITION):
+    # How colours were measured decides how all others are read, and records name
+    # undercoats on the shelf.
+    first_to_last = {CONDITION: 0, SEEN: 2}
+    for group in sorted(groups, key=lambda each: first_to_last.get(each, 1)):
         found = group.take(options, found)
     return found
 
@@ -233,11 +237,23 @@ def _add_tolerance(parser: argparse.ArgumentParser) -> None:
         default=DEFAULT_COAT_CAP,
         help="coats counted at most; %(default)s unless given",
     )
+    group.add_argument(
+        "--usual-coats",
+        type=int,
+        default=DEFAULT_USUAL_COATS,
+        help="a colour that needs more is said to hide poorly; %(default)s unless "
+        "given",
+    )
 
 
 def _take_tolerance(options: argparse.Namespace, found: Asked) -> Asked:
     tolerance = parse_tolerance(options.tolerance)
-    question = replace(found.question, tolerance=tolerance, coat_cap=options.cap)
+    question = replace(
+        found.question,
+        tolerance=tolerance,
+        coat_cap=options.cap,
+        usual_coats=options.usual_coats,
+    )
     return found._replace(question=question)
 
 
@@ -265,6 +281,10 @@ def _take_film(options: argparse.Namespace, found: Asked) -> Asked:
     return found._replace(question=replace(found.question, film=film))
 
 
+def _take_seen(options: argparse.Namespace, found: Asked) -> Asked:
+    return found._replace(question=with_seen(options, found.question))
+
+
 COLOUR: Final = Group(_add_colour, _take_colour)
 CARD: Final = Group(_add_card, _take_card)
 SHELF: Final = Group(_add_shelf, _take_shelf)
@@ -272,7 +292,8 @@ MIXING: Final = Group(_add_mixing, _take_mixing)
 TOLERANCE: Final = Group(_add_tolerance, _take_tolerance)
 FILM: Final = Group(add_film, _take_film)
 CONDITION: Final = Group(_add_condition, _take_condition)
+SEEN: Final = Group(add_seen, _take_seen)
 SHOWN: Final = Group(_add_units, _take_units)
 """Units of what is shown."""
-ONE_COLOUR: Final = (COLOUR, CARD, SHELF, TOLERANCE, FILM, CONDITION)
+ONE_COLOUR: Final = (COLOUR, CARD, SHELF, SEEN, TOLERANCE, FILM, CONDITION)
 """What every command about one colour takes."""

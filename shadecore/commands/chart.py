@@ -9,6 +9,7 @@ from typing import Final, NoReturn
 from tqdm import tqdm
 
 from shadecore.colour.colour_table import parse_colours
+from shadecore.commands.ask_seen import add_records, seen_by_row
 from shadecore.commands.asks import (
     CONDITION,
     FILM,
@@ -48,6 +49,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         action="store_true",
         help="a row for each colour and undercoat, best first",
     )
+    add_records(parser)
     add_groups(parser, TAKES)
     parser.set_defaults(run=_run)
 
@@ -59,7 +61,8 @@ def _run(options: argparse.Namespace) -> int:
     )
     # A bar is for people: none where the errors go to a file.
     with tqdm(total=100, unit="%", desc="chart", disable=None, leave=False) as bar:
-        picks = answer_many(question, colours.lab, _moves(bar))
+        seen = seen_by_row(options, question, colours)
+        picks = answer_many(question, colours.lab, _moves(bar), seen)
     rows = chart_rows(
         colours,
         question.shelf,

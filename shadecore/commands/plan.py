@@ -2,9 +2,11 @@
 
 import argparse
 import sys
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
+from shadecore.commands.ask_seen import add_seen, with_seen
 from shadecore.commands.status import ALL_WELL
 from shadecore.errors import SettingError
 from shadecore.formats.table import read_text
@@ -46,6 +48,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         required=True,
         help="what to write: .pdf, .html or .ics",
     )
+    add_seen(parser)
     parser.set_defaults(run=_run)
 
 
@@ -58,7 +61,7 @@ def _run(options: argparse.Namespace) -> int:
     products = (
         demo_sheet() if options.products is None else read_sheet(options.products)
     )
-    plan = planned(job, products)
+    plan = planned(replace(job, question=with_seen(options, job.question)), products)
     # Of the file, so that the same job gives the same calendar.
     changed = datetime.fromtimestamp(Path(options.job).stat().st_mtime, UTC)
     write_whole(out, _WRITERS[out.suffix.lower()](plan, changed))

@@ -10,6 +10,7 @@ from shadecore.commands.asks import (
     CARD,
     COLOUR,
     CONDITION,
+    SEEN,
     SHELF,
     SHOWN,
     TOLERANCE,
@@ -49,6 +50,7 @@ _TAKES: Final = (
     COLOUR,
     CARD,
     SHELF,
+    SEEN,
     TOLERANCE,
     # The film of a coat is each reduction's own, so it cannot be given here.
     Group(_add_gun, _take_gun),

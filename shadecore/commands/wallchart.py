@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Final
 
 from shadecore.colour.colour_table import parse_colours
+from shadecore.commands.ask_seen import add_records, seen_by_row
 from shadecore.commands.asks import SHOWN, add_groups, asked, report_bad
 from shadecore.commands.chart import TAKES
 from shadecore.commands.posters import check_name, write_poster
@@ -34,6 +35,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser.add_argument(
         "--out", metavar="FILE", required=True, help="what to write: .pdf or .html"
     )
+    add_records(parser)
     add_groups(parser, _TAKES)
     parser.set_defaults(run=_run)
 
@@ -47,7 +49,9 @@ def _run(options: argparse.Namespace) -> int:
     poster = wall_chart(
         colours,
         question.shelf,
-        answer_many(question, colours.lab),
+        answer_many(
+            question, colours.lab, seen=seen_by_row(options, question, colours)
+        ),
         question.settings,
         UNITS[question.units],
     )

@@ -3,9 +3,10 @@
 from dataclasses import replace
 
 from shadecore.lesson.contrast_card import ContrastCard, contrast_card
-from shadecore.lesson.panels import Lesson, lesson, lesson_undercoats
-from shadecore.question.answer import paints_of
-from shadecore.question.question import Question
+from shadecore.lesson.panels import Lesson, lesson_undercoats
+from shadecore.lesson.panels import lesson_of as lesson_of_answer
+from shadecore.question.answer import answer
+from shadecore.question.question import Mixing, Question
 from shadecore.undercoats.shelf import Shelf
 
 
@@ -29,8 +30,8 @@ def lesson_of(question: Question, undercoats: Shelf | None = None) -> Lesson:
         If the question cannot be answered.
     """
     shelf = lesson_undercoats() if undercoats is None else undercoats
-    asked = replace(question, shelf=shelf)
-    return lesson(asked.topcoat, asked.settings, shelf, paints_of(asked))
+    asked = replace(question, shelf=shelf, mixing=Mixing(allowed=False))
+    return lesson_of_answer(answer(asked), shelf)
 
 
 def contrast_card_of(shown: Lesson) -> ContrastCard:

@@ -9,8 +9,9 @@ from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import coats_words, plan_words, sure_words
 from shadecore.telling.flag_words import warning_words
 from shadecore.telling.hiding_words import hiding_power_words, hiding_words
-from shadecore.telling.names import MIX, sealer_words
-from shadecore.telling.reasons import why
+from shadecore.telling.names import sealer_words
+from shadecore.telling.reasons import mix_words, why
+from shadecore.telling.seen import rests_on_words
 from shadecore.units import UNITS, Units
 
 
@@ -34,11 +35,7 @@ def answer_page(
     """
     topcoat, settings, best = answer.topcoat, answer.settings, answer.recommended
     card = [] if power is None else [Text(hiding_power_words(power, units), "Card")]
-    mixes = (
-        Text(f"{MIX}: {sealer_words(each.undercoat)}.", "Mix")
-        for each in answer.outlooks
-        if each.undercoat.parts
-    )
+    mix = [] if answer.mix is None else [Text(mix_words(answer.mix, best), "Mix")]
     blocks: tuple[Block, ...] = (
         Text(f"{topcoat.entered}: {lab_words(topcoat.lab)}", "Topcoat"),
         Text(_headline(best), "Sealer"),
@@ -47,9 +44,13 @@ def answer_page(
         Text(why(answer), "Why"),
         Text(hiding_words(answer, units), "Hiding"),
         *card,
+        *(
+            Text(rests_on_words(each, settings.coat_cap), "Seen")
+            for each in answer.rests_on
+        ),
         *(Text(warning_words(flag), "Caution") for flag in answer.flags),
         differences_table(answer, units),
-        *mixes,
+        *mix,
         Text(
             f"tolerance {settings.tolerance:g} CIEDE2000; "
             f"{units.film.show(settings.film.dry_film_um)} dry film a coat; up to "

@@ -1,6 +1,6 @@
 """The one way from a question to its answer, for screens, command line and prints."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from typing import Final
@@ -17,6 +17,7 @@ from shadecore.coats.mixes import MixOutlook, compare_mixes
 from shadecore.coats.pick import pick
 from shadecore.coats.pick_many import pick_many
 from shadecore.coats.sand_throughs import SandThroughs, compare_sand_throughs
+from shadecore.coats.seen import Seen
 from shadecore.coats.uncertain import Choice, choices, uncertain_paints
 from shadecore.colour.colour_table import ColourList
 from shadecore.colour.topcoat import Topcoat
@@ -58,6 +59,7 @@ def answer_many(
     question: Question,
     lab: ArrayLike,
     progress: Callable[[float], None] | None = None,
+    seen: Mapping[int, Sequence[Seen]] | None = None,
 ) -> Picks:
     """Answer for many colours known by their Lab, with all else as asked.
 
@@ -69,6 +71,8 @@ def answer_many(
         L*, a*, b* under the working condition.
     progress : callable, optional
         Called with the share done, 0..1.
+    seen : mapping of int to sequence of Seen, optional
+        What the shop has seen of some of the colours, by their row.
 
     Returns
     -------
@@ -80,7 +84,14 @@ def answer_many(
     ShadecoreError
         If the colours, the shelf or a setting cannot be used.
     """
-    return pick_many(lab, question.shelf, question.settings, progress=progress)
+    return pick_many(
+        lab,
+        question.shelf,
+        question.settings,
+        progress=progress,
+        seen=seen,
+        loading=question.loading,
+    )
 
 
 def card_power(question: Question) -> HidingPower | None:
@@ -170,6 +181,8 @@ def reductions_of(
         mixes,
         question.rates.minutes_per_coat,
         paints_of(question),
+        seen=question.seen,
+        loading=question.loading,
     )
 
 
@@ -265,6 +278,8 @@ def _answer(question: Question) -> Answer:
         question.settings,
         blends=_mixtures(question),
         paints=_paints(question),
+        seen=question.seen,
+        loading=question.loading,
     )
 
 

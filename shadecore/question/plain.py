@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from shadecore.card.card_table import write_card
+from shadecore.coats.seen_table import Noted, write_seen
 from shadecore.coats.settings import LARGEST_CAP, TOLERANCE_RANGE
 from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, SPECULAR
 from shadecore.formats.toml_table import Wrong
@@ -117,6 +118,11 @@ def _card_text(question: Question) -> str:
     return "" if question.card is None else write_card(question.card)
 
 
+def _seen_text(question: Question) -> str:
+    noted = [Noted("", each) for each in question.seen]
+    return write_seen(noted) if noted else ""
+
+
 PLAIN: Final = (
     Plain("colour", lambda each: each.colour),
     Plain("illuminant", lambda each: each.condition.illuminant, choices=ILLUMINANTS),
@@ -134,10 +140,15 @@ PLAIN: Final = (
     Plain("transfer_percent", _film("transfer_percent"), (5.0, 100.0)),
     Plain("coat_cap", lambda each: each.coat_cap, (1, LARGEST_CAP)),
     Plain("film_limit_um", lambda each: each.film_limit_um, (5.0, 1000.0)),
+    Plain("usual_coats", lambda each: each.usual_coats, (1, LARGEST_CAP)),
     Plain("shelf", _shelf_text),
     Plain("blends", lambda each: each.mixing.allowed),
     Plain("strength", lambda each: each.mixing.strength, (0.05, 20.0)),
     Plain("test_card", _card_text),
+    Plain("seen", _seen_text),
+    Plain("loading_mean", lambda each: each.loading.mean, (-5.0, 5.0)),
+    Plain("loading_spread", lambda each: each.loading.spread, (0.001, 3.0)),
+    Plain("loading_jobs", lambda each: each.loading.jobs, (0, 1_000_000)),
     Plain("areas", lambda each: "\n".join(each.areas)),
     Plain("area_m2", _rate("area_m2"), (0.01, 1000.0)),
     Plain("topcoat_price_per_l", _rate("topcoat_price_per_l"), (0.0, 10_000.0)),

@@ -9,10 +9,13 @@ from numpy.typing import NDArray
 
 from shadecore.card.reading import Card
 from shadecore.coats.cost import Rates
+from shadecore.coats.loading import Loading, default_loading
+from shadecore.coats.seen import Seen
 from shadecore.coats.settings import (
     DEFAULT_COAT_CAP,
     DEFAULT_FILM_LIMIT_UM,
     DEFAULT_TOLERANCE,
+    DEFAULT_USUAL_COATS,
     Settings,
 )
 from shadecore.colour.condition import WORKING, Condition
@@ -158,12 +161,19 @@ class Question:
         Coats counted at most.
     film_limit_um : float
         Dry film that should not be exceeded. [um]
+    usual_coats : int
+        Coats beyond which a colour is said to hide poorly.
     shelf : tuple of Undercoat
         What there is to choose from; the invented greys unless given.
     mixing : Mixing
         Whether two of them may be mixed.
     card : Card or None
         Readings of a test card sprayed with this paint.
+    seen : tuple of Seen
+        What the shop has seen of this paint, or its data sheet says.
+    loading : Loading
+        How heavily paints of this line and gun are loaded, as earlier jobs tell;
+        unless given, what holds of any paint.
     areas : tuple of str
         Names of the undercoats that lie bare side by side on the panel.
     rates : Rates
@@ -179,9 +189,12 @@ class Question:
     film: FilmAsked = field(default_factory=FilmAsked)
     coat_cap: int = DEFAULT_COAT_CAP
     film_limit_um: float = DEFAULT_FILM_LIMIT_UM
+    usual_coats: int = DEFAULT_USUAL_COATS
     shelf: Shelf = field(default_factory=demo_shelf)
     mixing: Mixing = field(default_factory=Mixing)
     card: Card | None = None
+    seen: tuple[Seen, ...] = ()
+    loading: Loading = field(default_factory=default_loading)
     areas: tuple[str, ...] = ()
     rates: Rates = field(default_factory=Rates)
     units: str = "metric"
@@ -211,4 +224,5 @@ class Question:
             film=self.film.coat,
             coat_cap=self.coat_cap,
             film_limit_um=self.film_limit_um,
+            usual_coats=self.usual_coats,
         )

@@ -7,6 +7,9 @@ from typing import Any, NamedTuple, TypeVar
 from shadecore.card.card_table import parse_card
 from shadecore.card.reading import Card
 from shadecore.coats.cost import Rates
+from shadecore.coats.loading import Loading
+from shadecore.coats.seen import Seen
+from shadecore.coats.seen_table import Noted, parse_seen
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.errors import ShadecoreError
 from shadecore.formats.echo import sentence, shown
@@ -50,6 +53,7 @@ def from_plain(values: Mapping[str, object]) -> Read:
     problems: list[str] = []
     known = _checked(values, problems)
     condition = Condition(known["illuminant"], known["observer"], known["specular"])
+    shelf = _shelf(known["shelf"], problems)
     film = {each.name: known.get(each.name) for each in fields(FilmAsked)}
     question = Question(
         colour=known["colour"],
@@ -64,9 +68,14 @@ def from_plain(values: Mapping[str, object]) -> Read:
         film=FilmAsked(**{**film, "dry_film_um": known["film_um"]}),
         coat_cap=known["coat_cap"],
         film_limit_um=known["film_limit_um"],
-        shelf=_shelf(known["shelf"], problems),
+        usual_coats=known["usual_coats"],
+        shelf=shelf,
         mixing=Mixing(known["blends"], known["strength"]),
         card=_card(known["test_card"], values.get(MEASURED_CARD), condition, problems),
+        seen=_seen(known["seen"], shelf, problems),
+        loading=Loading(
+            known["loading_mean"], known["loading_spread"], known["loading_jobs"]
+        ),
         areas=tuple(name for name in known["areas"].split("\n") if name),
         rates=Rates(**{each.name: known[each.name] for each in fields(Rates)}),
         units=known["units"],
@@ -111,6 +120,16 @@ def _shelf(text: str, problems: list[str]) -> Shelf:
     )
     problems.extend(sentence(f"The shelf, {row}") for row in bad)
     return shelf
+
+
+def _seen(text: str, shelf: Shelf, problems: list[str]) -> tuple[Seen, ...]:
+    if not text:
+        return ()
+    nothing: tuple[Noted, ...] = ()
+    noted = _part(
+        "seen", lambda: parse_seen(text, "The records", shelf), nothing, problems
+    )
+    return tuple(each.seen for each in noted)
 
 
 def _card(

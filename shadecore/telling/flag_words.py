@@ -27,7 +27,7 @@ _LEAVE_FREE: Final = (
 )
 WARNINGS: Final = {
     "hides-poorly": Warned(
-        "Hides poorly on any sealer here",
+        "Likely to hide poorly over any sealer here",
         "Put a ground coat of a similar hue under it, or use a coloured sealer, "
         "before spending paint on more coats.",
     ),

@@ -4,13 +4,13 @@ from typing import Final
 
 from shadecore.card.hiding_power import HidingPower
 from shadecore.coats.answer import Answer
+from shadecore.coats.flags import LIKELY
 from shadecore.coats.grounds import Ground
 from shadecore.coats.sand_throughs import SandThroughs
 from shadecore.film.drawdown import COMPLETE_HIDING
-from shadecore.telling.basis import GUESSED
 from shadecore.telling.counts import SURE, coats_words, interval_words
 from shadecore.telling.names import sealer_name
-from shadecore.telling.numbers import beside_limit
+from shadecore.telling.numbers import beside_limit, chance_words
 from shadecore.units import Units
 
 COMPLETE: Final = (
@@ -34,12 +34,24 @@ def hiding_words(answer: Answer, units: Units) -> str:
     """
     hiding = answer.hiding
     ratio = beside_limit(hiding.contrast_ratio, COMPLETE_HIDING, 2)
-    guess = " From colour alone, a guess." if answer.basis in GUESSED else ""
+    guess = " From colour alone, a guess." if answer.guessed else ""
     return (
-        f"{hiding.rating.capitalize()}: contrast ratio {ratio} ({SURE}: "
-        f"{hiding.low:.2f} to {hiding.high:.2f}) at {units.film.show(hiding.film_um)} "
-        f"dry film; {COMPLETE}.{guess}"
+        f"{_verdict(answer)}: contrast ratio {ratio} ({SURE}: "
+        f"{hiding.low:.2f} to {hiding.high:.2f}), {hiding.rating}, at "
+        f"{units.film.show(hiding.film_um)} dry film; {COMPLETE}.{guess}"
     )
+
+
+def _verdict(answer: Answer) -> str:
+    """Whether it hides in the usual coats; only likely where its colour alone is known.
+
+    A paint whose film would be above the limit by then hides poorly, too.
+    """
+    usual = coats_words(answer.settings.usual_coats)
+    hides, likely = ("Hides", "Likely to hide")[answer.guessed], answer.poor_chance
+    if likely >= LIKELY:
+        return f"{hides} poorly ({chance_words(likely)})"
+    return f"{hides} in {usual} ({chance_words(1.0 - likely)})"
 
 
 def hiding_power_words(power: HidingPower, units: Units) -> str:

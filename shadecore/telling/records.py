@@ -6,6 +6,7 @@ from shadecore.card.hiding_power import HidingPower
 from shadecore.coats.answer import Answer, Outlook, Picks
 from shadecore.coats.flags import raise_flags
 from shadecore.coats.hiding import rating
+from shadecore.coats.rests_on import RestsOn
 from shadecore.coats.settings import Settings
 from shadecore.coats.uncertain import Choice, settled
 from shadecore.colour.colour_table import ColourList
@@ -26,6 +27,7 @@ CHART_COLUMNS: Final = (
     "closest_coats",
     "hiding",
     "flags",
+    "chance_of_hiding_poorly",
 )
 FLAG_SEPARATOR: Final = ";"
 _DECIMALS: Final = 4
@@ -85,6 +87,7 @@ def chart_rows(
                     "closest_coats": _count(counts.coats[place, closest], counts.cap),
                     "hiding": str(hiding[place]),
                     "flags": FLAG_SEPARATOR.join(f.code for f in flags[each][place]),
+                    "chance_of_hiding_poorly": f"{picks.poor_chance[place]:.2f}",
                 }
             )
     return rows
@@ -132,7 +135,11 @@ def answer_record(answer: Answer, power: HidingPower | None = None) -> dict[str,
             "contrast_ratio": round(answer.hiding.contrast_ratio, _DECIMALS),
             "interval_90": _rounded((answer.hiding.low, answer.hiding.high)),
             "dry_film_um": answer.hiding.film_um,
+            "chance_of_hiding_poorly": round(answer.poor_chance, _DECIMALS),
+            "from_colour_alone": answer.guessed,
         },
+        "seen": [_rests_record(each) for each in answer.rests_on],
+        "mix": None if answer.mix is None else _outlook_record(answer.mix),
         "hiding_power": None if power is None else _power_record(power),
         "flags": [
             {"code": flag.code, **warning_of(flag)._asdict()} for flag in answer.flags
@@ -175,6 +182,20 @@ def _outlook_record(outlook: Outlook) -> dict[str, Any]:
             else round(outlook.paint_ml_per_m2, 1)
         ),
         "flags": [flag.code for flag in outlook.flags],
+    }
+
+
+def _rests_record(rests: RestsOn) -> dict[str, Any]:
+    seen = rests.seen
+    return {
+        "source": seen.source,
+        "undercoat": None if seen.undercoat is None else seen.undercoat.name,
+        "coats_low": seen.coats_low,
+        "coats_high": seen.coats_high,
+        "hid": seen.hid,
+        "interval_90_before": [rests.low_before, rests.high_before],
+        "interval_90_with_it_alone": [rests.low_after, rests.high_after],
+        "contradicts": rests.contradicts,
     }
 
 

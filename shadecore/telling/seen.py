@@ -1,9 +1,16 @@
 """What the shop has seen of a paint, in words."""
 
+import math
 from typing import Final
 
+from shadecore.coats.loading import Loading
+from shadecore.coats.rests_on import RestsOn
+from shadecore.telling.counts import range_words
 from shadecore.telling.names import brief
+from shadecore.telling.numbers import percent
 
+_AS_USUAL: Final = 0.05
+"""A difference in cover that is not worth a word; this tool's own limit."""
 _SOURCES: Final = {
     "data-sheet": "data sheet",
     "job": "job",
@@ -54,3 +61,62 @@ def seen_words(
     place = f" over {brief(over)}" if over else ""
     verb = "hid" if hid else "did not hide"
     return f"{said} {noun}{place} {verb} ({_SOURCES[source]})"
+
+
+def rests_on_words(rests: RestsOn, cap: int) -> str:
+    """One record behind an answer, and how far it narrowed the count.
+
+    Parameters
+    ----------
+    rests : RestsOn
+        The record and what it did.
+    cap : int
+        Coats counted at most.
+
+    Returns
+    -------
+    str
+        One or two sentences.
+    """
+    seen = rests.seen
+    over = "" if seen.undercoat is None else seen.undercoat.name
+    high = cap if seen.coats_high is None else seen.coats_high
+    said = seen_words(seen.coats_low, high, over, hid=seen.hid, source=seen.source)
+    before = range_words(rests.low_before, rests.high_before, cap)
+    after = range_words(rests.low_after, rests.high_after, cap)
+    did = (
+        f"it leaves {before} coats"
+        if before == after
+        else f"by itself it narrows {before} coats down to {after}"
+    )
+    against = (
+        " It contradicts what else was seen: check which one is of this paint."
+        if rests.contradicts
+        else ""
+    )
+    return f"{said}: {did}.{against}"
+
+
+def loading_words(loading: Loading, usual: Loading) -> str:
+    """What earlier jobs say of the paint's line and gun; empty where none were learned.
+
+    Parameters
+    ----------
+    loading : Loading
+        That of the question.
+    usual : Loading
+        That of any paint.
+
+    Returns
+    -------
+    str
+    """
+    if not loading.jobs:
+        return ""
+    more = math.exp(loading.mean - usual.mean)
+    jobs = "1 job" if loading.jobs == 1 else f"{loading.jobs} jobs"
+    if abs(more - 1.0) < _AS_USUAL:
+        return f"This line and gun cover as paints usually do (learned from {jobs})."
+    better = "better" if more > 1.0 else "worse"
+    apart = percent(abs(more - 1.0))
+    return f"This line and gun cover {apart} {better} than usual, from {jobs}."

@@ -1,7 +1,6 @@
 """The shelf as CSV: ``name,L`` and optionally ``a,b,price,unit`` or a spectrum."""
 
 import math
-from collections.abc import Sequence
 from pathlib import Path
 from typing import Final
 
@@ -15,9 +14,10 @@ from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError, ShelfError
 from shadecore.formats.echo import cut, sentence, shown
 from shadecore.formats.table import BadRow, BadRows, Row, read_rows
-from shadecore.formats.table_writer import Cell, write_table
+from shadecore.formats.table_writer import Cell, write_records
 from shadecore.formats.text_file import TableText, open_text
 from shadecore.undercoats.shelf import (
+    FINISHES,
     NEUTRAL_CHROMA,
     Shelf,
     Undercoat,
@@ -32,6 +32,8 @@ MOST_UNDERCOATS: Final = 1000
 _WAVELENGTH_RANGE_NM: Final = (300.0, 900.0)
 _LAB_COLUMNS: Final = ("L", "a", "b")
 _PRICE_COLUMNS: Final = ("price", "unit")
+_FINISH: Final = "finish"
+_USUAL_FINISH: Final = "gloss"
 _SPECTRUM_COLUMNS: Final = tuple(str(nm) for nm in WAVELENGTHS_NM)
 
 
@@ -43,9 +45,10 @@ def parse_shelf(
     Parameters
     ----------
     text : str or TextFile
-        Columns ``name`` and ``L``, optionally ``a``, ``b``, ``price``, ``unit``; or
-        ``name`` and columns headed by wavelengths in nm with reflectances 0..1. Where
-        a row has a spectrum, its Lab is worked out from that.
+        Columns ``name`` and ``L``, optionally ``a``, ``b``, ``price``, ``unit``,
+        ``finish`` (gloss, matt or wet, as it was read); or ``name`` and columns headed
+        by wavelengths in nm with reflectances 0..1. Where a row has a spectrum, its
+        Lab is worked out from that.
     name : str
         What to call the file in a message.
     condition : Condition
@@ -145,18 +148,79 @@ def write_shelf(shelf: Shelf) -> str:
         undercoat that was measured by its spectrum has that in columns 400 to 700, any
         other its Lab. A blend is written as what it dries to, without its parts.
     """
-    measured = [_is_measured(each) for each in shelf]
-    columns = [
-        "name",
-        *(_LAB_COLUMNS if not all(measured) or not shelf else ()),
-        *_PRICE_COLUMNS,
-        *(_SPECTRUM_COLUMNS if any(measured) else ()),
-    ]
-    rows = [
-        _row(each, columns, by_spectrum=spectral)
-        for each, spectral in zip(shelf, measured, strict=True)
-    ]
-    return write_table(columns, rows)
+    rows = [{"name": each.name, **undercoat_cells(each)} for each in shelf]
+    wanted = ("name", *_LAB_COLUMNS, *_PRICE_COLUMNS, _FINISH, *_SPECTRUM_COLUMNS)
+    usual = {"name", *_PRICE_COLUMNS, *(() if shelf else _LAB_COLUMNS)}
+    held = usual.union(*rows)
+    return write_records([column for column in wanted if column in held], rows)
+
+
+def undercoat_cells(each: Undercoat) -> dict[str, Cell]:
+    """Cells of a table that hold an undercoat, all but its name.
+
+    Parameters
+    ----------
+    each : Undercoat
+        The undercoat.
+
+    Returns
+    -------
+    dict of str to cell
+        By the columns of :func:`write_shelf`; what is as usual is left out.
+    """
+    cells: dict[str, Cell] = {}
+    if _is_measured(each):
+        cells |= zip(_SPECTRUM_COLUMNS, each.reflectance, strict=True)
+    else:
+        cells |= zip(_LAB_COLUMNS, each.lab, strict=True)
+    if each.price is not None:
+        cells["price"] = each.price
+    if each.unit:
+        cells["unit"] = each.unit
+    if each.finish != _USUAL_FINISH:
+        cells[_FINISH] = each.finish
+    return cells
+
+
+def undercoat_of(
+    row: Row, name: str, condition: Condition = WORKING
+) -> Undercoat | None:
+    """The undercoat in the cells of a row, if there is one.
+
+    Parameters
+    ----------
+    row : Row
+        Of any table with columns as :func:`write_shelf` writes them.
+    name : str
+        What the undercoat is called.
+    condition : Condition
+        How it was measured.
+
+    Returns
+    -------
+    Undercoat or None
+        None where the row has neither a spectrum nor an L*.
+
+    Raises
+    ------
+    ShadecoreError
+        If it cannot be used.
+    """
+    price = row.number("price") if row.filled("price") else None
+    unit = row.text_or("unit", "")
+    finish = row.text_or(_FINISH, _USUAL_FINISH).lower()
+    if finish not in FINISHES:
+        message = f"the finish {shown(finish)} is none of {', '.join(FINISHES)}."
+        raise ShelfError(message)
+    if has_spectrum(row):
+        reflectance = spectrum_of(row, condition)
+        return undercoat_from_reflectance(
+            name, reflectance, price=price, unit=unit, finish=finish
+        )
+    if not row.filled("l"):
+        return None
+    lab = (row.number("l"), row.number_or("a", 0.0), row.number_or("b", 0.0))
+    return undercoat(name, lab, condition, price=price, unit=unit, finish=finish)
 
 
 def _is_measured(each: Undercoat) -> bool:
@@ -171,27 +235,16 @@ def _is_measured(each: Undercoat) -> bool:
     return each.reflectance != tuple(reflectance_of(each.lab).tolist())
 
 
-def _row(each: Undercoat, columns: Sequence[str], *, by_spectrum: bool) -> list[Cell]:
-    colour = (
-        zip(_SPECTRUM_COLUMNS, each.reflectance, strict=True)
-        if by_spectrum
-        else zip(_LAB_COLUMNS, each.lab, strict=True)
-    )
-    cells: dict[str, Cell] = dict(colour)
-    cells |= {"name": each.name, "price": each.price, "unit": each.unit}
-    return [cells.get(column) for column in columns]
-
-
 def _undercoat(row: Row, condition: Condition) -> Undercoat:
-    name = row.text("name")
-    price_or_nan = row.number_or("price", math.nan)
-    price = None if math.isnan(price_or_nan) else price_or_nan
-    unit = row.text_or("unit", "")
-    if has_spectrum(row) or (wavelength_columns(row) and "l" not in row.cells):
-        reflectance = spectrum_of(row, condition)
-        return undercoat_from_reflectance(name, reflectance, price=price, unit=unit)
-    lab = (row.number("l"), row.number_or("a", 0.0), row.number_or("b", 0.0))
-    return undercoat(name, lab, condition, price=price, unit=unit)
+    found = undercoat_of(row, row.text("name"), condition)
+    if found is not None:
+        return found
+    columns = wavelength_columns(row)
+    if columns and "l" not in row.cells:
+        row.number(columns[0])
+    row.number("l")
+    message = "no colour; give L, or a spectrum."
+    raise ShelfError(message)
 
 
 def has_spectrum(row: Row) -> bool:
