@@ -5,6 +5,7 @@ from typing import Final
 
 from shadecore.coats.loading import Loading
 from shadecore.coats.rests_on import RestsOn
+from shadecore.coats.seen import Seen
 from shadecore.telling.counts import range_words
 from shadecore.telling.names import brief
 from shadecore.telling.numbers import percent
@@ -63,6 +64,26 @@ def seen_words(
     return f"{said} {noun}{place} {verb} ({_SOURCES[source]})"
 
 
+def record_words(seen: Seen, cap: int) -> str:
+    """A record in a few words; see :func:`seen_words`.
+
+    Parameters
+    ----------
+    seen : Seen
+        The record.
+    cap : int
+        Coats to name where it has no upper end.
+
+    Returns
+    -------
+    str
+    """
+    over = "" if seen.undercoat is None else seen.undercoat.name
+    high = cap if seen.coats_high is None else seen.coats_high
+    low = seen.coats_low if seen.looked else 1
+    return seen_words(low, high, over, hid=seen.hid, source=seen.source)
+
+
 def rests_on_words(rests: RestsOn, cap: int) -> str:
     """One record behind an answer, and how far it narrowed the count.
 
@@ -78,10 +99,7 @@ def rests_on_words(rests: RestsOn, cap: int) -> str:
     str
         One or two sentences.
     """
-    seen = rests.seen
-    over = "" if seen.undercoat is None else seen.undercoat.name
-    high = cap if seen.coats_high is None else seen.coats_high
-    said = seen_words(seen.coats_low, high, over, hid=seen.hid, source=seen.source)
+    said = record_words(rests.seen, cap)
     before = range_words(rests.low_before, rests.high_before, cap)
     after = range_words(rests.low_after, rests.high_after, cap)
     did = (

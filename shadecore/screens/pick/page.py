@@ -10,12 +10,13 @@ from shadecore.errors import ShadecoreError
 from shadecore.question.answer import answer, card_power
 from shadecore.question.question import Question
 from shadecore.screens import pictures, say, session
-from shadecore.screens.pick import ask, ask_card, charts, more, widgets
+from shadecore.screens.pick import ask, ask_card, ask_seen, charts, more, widgets
 from shadecore.telling.basis import BASIS, CAUTION
 from shadecore.telling.counts import plan_words, sure_words
 from shadecore.telling.flag_words import warning_of
 from shadecore.telling.hiding_words import hiding_power_words, hiding_words
-from shadecore.telling.reasons import why
+from shadecore.telling.reasons import mix_words, why
+from shadecore.telling.seen import rests_on_words
 from shadecore.units import UNITS, Units
 
 
@@ -34,12 +35,16 @@ def page() -> None:
         shelf = ask.ask_shelf(question)
     with st.expander("Test card"):
         card = ask_card.ask_card(question.condition)
+    with st.expander("What you have seen of this paint"):
+        seen = ask_seen.ask_seen(question)
     with st.expander("How the colour was measured"):
         ask.ask_condition()
     with picture:
         for trouble in st.session_state[ask.TROUBLE]:
             say.error(trouble)
-        question = replace(widgets.question_now(kept), shelf=shelf, card=card)
+        question = replace(
+            widgets.question_now(kept), shelf=shelf, card=card, seen=seen
+        )
         # Kept before the answer is shown, so that the link never lags behind it.
         session.keep(question)
         try:
@@ -59,6 +64,7 @@ def _start() -> Question:
     if "colour" not in st.session_state:
         ask.start_shelf(kept.shelf)
         ask_card.start_card(kept.card)
+        ask_seen.start_seen(kept.seen)
     widgets.fill(kept)
     return kept
 
@@ -77,6 +83,10 @@ def show_answer(found: Answer, units: Units, power: HidingPower | None = None) -
     """
     st.html(pictures.hero_html(found))
     _show_picks(found)
+    for rests in found.rests_on:
+        say.words(rests_on_words(rests, found.settings.coat_cap))
+    if found.mix is not None:
+        say.words(mix_words(found.mix, found.recommended))
     for flag in found.flags:
         warned = warning_of(flag)
         st.warning(f"**{warned.headline}.** {warned.advice}")
