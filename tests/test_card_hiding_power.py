@@ -10,8 +10,8 @@ from shadecore.card.hiding_power import (
     UM_M2_PER_LITRE,
     hiding_power,
 )
+from shadecore.coats.contrast import contrast_ratios
 from shadecore.coats.estimate import LikelyPaints, likely_paints
-from shadecore.coats.hiding import contrast_ratio
 from shadecore.colour.surface import Surface, directional
 from shadecore.colour.topcoat import Topcoat
 from shadecore.film.two_flux import FilmTerms, TwoFluxFilm
@@ -56,6 +56,7 @@ def greys(
         np.broadcast_to(np.asarray(weight, dtype=np.float64), s.shape)
         / np.sum(np.broadcast_to(weight, s.shape)),
         0.0,
+        model=BareFilm(),
     )
 
 
@@ -71,14 +72,14 @@ def test_films_that_hide(row: np.ndarray, scattering: float) -> None:
     scattering *= min(1.0, sx_95)
     paint = greys((1.0 - masstone) ** 2 / (2.0 * masstone), scattering)
     for contrast, power in ((0.98, sx_98), (0.95, sx_95)):
-        found = hiding_power(paint, 0.3, BareFilm(), contrast)
+        found = hiding_power(paint, 0.3, contrast)
         assert found.dry_film_um == pytest.approx([power / scattering] * 3, rel=GRID)
         assert found.contrast_ratio == contrast
 
 
 def test_a_white_by_hand() -> None:
     """A masstone of 0.80 hides at S X = 6.50069: 32.5 um for 0.2 / um."""
-    found = hiding_power(greys(0.025, 0.2), 1.0, BareFilm())
+    found = hiding_power(greys(0.025, 0.2), 1.0)
     assert found.dry_film_um[0] == pytest.approx(6.50069 / 0.2, rel=GRID)
     assert found.spreading_rate_m2_per_l[0] == pytest.approx(
         1000.0 / 32.50345, rel=GRID
@@ -94,9 +95,9 @@ def test_the_film_reaches_the_ratio(lab: tuple[float, float, float]) -> None:
     paints = likely_paints(Topcoat(lab, "asked"), library)
     one = LikelyPaints(paints.absorption[:1], paints.scattering[:1], np.ones(1), 0.0)
     for ratio in (0.95, 0.98):
-        film = hiding_power(one, 0.3, library.model, ratio).dry_film_um[0]
-        reached = contrast_ratio(one.absorption, one.scattering, film, library.model)
-        assert float(reached[0]) == pytest.approx(ratio, abs=3e-4)
+        film = hiding_power(one, 0.3, ratio).dry_film_um[0]
+        reached = contrast_ratios(one, np.array([film]))
+        assert float(reached[0, 0]) == pytest.approx(ratio, abs=3e-4)
 
 
 # Spreading rate ----------------------------------------------------------------------
@@ -117,14 +118,14 @@ def test_a_litre_and_a_gallon() -> None:
 
 def test_a_spreading_rate_by_hand() -> None:
     """65 percent solids at 125 um dry is 5.2 m2/L (a text on spreading rates)."""
-    found = hiding_power(greys(0.025, 6.50069 / 125.0), 0.65, BareFilm())
+    found = hiding_power(greys(0.025, 6.50069 / 125.0), 0.65)
     assert found.dry_film_um[0] == pytest.approx(125.0, rel=GRID)
     assert found.spreading_rate_m2_per_l[0] == pytest.approx(5.2, rel=GRID)
 
 
 def test_the_rate_grows_with_the_solids() -> None:
     thin, rich = (
-        hiding_power(greys(0.025, 0.2), vs, BareFilm()) for vs in (0.13, 0.26)
+        hiding_power(greys(0.025, 0.2), vs) for vs in (0.13, 0.26)
     )
     assert rich.dry_film_um == thin.dry_film_um
     assert np.divide(
@@ -138,7 +139,7 @@ def test_the_rate_grows_with_the_solids() -> None:
 def test_intervals_by_hand() -> None:
     """Films go with 1 / S: of a hundred even weights, 5 lie below and 5 above."""
     scattering = np.linspace(0.1, 0.3, 100)
-    found = hiding_power(greys(0.025, scattering), 0.5, BareFilm())
+    found = hiding_power(greys(0.025, scattering), 0.5)
     films = np.sort(6.50069 / scattering)
     expected = films[[49, 4, 94]]
     assert found.dry_film_um == pytest.approx(expected.tolist(), rel=GRID)
@@ -148,7 +149,7 @@ def test_intervals_by_hand() -> None:
 
 
 def test_heavy_paints_count_more() -> None:
-    found = hiding_power(greys(0.025, [0.1, 0.2], [0.1, 0.9]), 0.5, BareFilm())
+    found = hiding_power(greys(0.025, [0.1, 0.2], [0.1, 0.9]), 0.5)
     assert found.dry_film_um == pytest.approx([32.5, 32.5, 65.0], rel=GRID)
 
 
@@ -162,7 +163,7 @@ def test_intervals_are_in_order_and_less_hiding_needs_less_film(
     library = recipe_library()
     paints = likely_paints(Topcoat(lab, "asked"), library)
     less, more = (
-        hiding_power(paints, 0.3, library.model, ratio) for ratio in (0.95, 0.98)
+        hiding_power(paints, 0.3, ratio) for ratio in (0.95, 0.98)
     )
     for found in (less, more):
         for middle, low, high in (found.dry_film_um, found.spreading_rate_m2_per_l):
@@ -174,5 +175,5 @@ def test_intervals_are_in_order_and_less_hiding_needs_less_film(
 
 
 def test_a_paint_that_never_hides_takes_the_thickest_film() -> None:
-    found = hiding_power(greys(0.1, 1e-4), 0.3, recipe_library().model)
+    found = hiding_power(greys(0.1, 1e-4), 0.3)
     assert found.dry_film_um == pytest.approx([2000.0] * 3, rel=GRID)

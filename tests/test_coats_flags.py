@@ -12,17 +12,21 @@ CAP = 12
 SHELF = shadecore.demo_shelf()
 
 
+def of_coats(coats: np.ndarray, weight: np.ndarray) -> Counts:
+    """Counts of paints that hide in the last of some coats of 10 um."""
+    ln_film = np.log(10.0 * np.asarray(coats, dtype=np.float64) - 5.0)
+    return count_coats(ln_film, weight, 1e-4, 10.0 * np.arange(1, CAP + 1))
+
+
 def sure(*coats: int) -> Counts:
     """Counts of one colour that every likely paint agrees on."""
-    each = np.array([[coats]])
-    return count_coats(each, np.zeros(each.shape), np.ones((1, 1)), CAP)
+    return of_coats(np.array([[coats]]), np.ones((1, 1)))
 
 
 def unsure(*coats: int) -> Counts:
     """Counts over one undercoat and a second far worse one; paints equally likely."""
     each = np.array([[[n, CAP] for n in coats]])
-    weight = np.full((1, len(coats)), 1.0 / len(coats))
-    return count_coats(each, np.zeros(each.shape), weight, CAP)
+    return of_coats(each, np.full((1, len(coats)), 1.0 / len(coats)))
 
 
 def codes(
@@ -52,12 +56,12 @@ def test_an_ordinary_case_raises_nothing() -> None:
 @pytest.mark.parametrize(
     ("code", "raised", "not_raised"),
     [
-        # More than five coats even over the best undercoat.
-        ("hides-poorly", sure(6, 9), sure(5, 9)),
+        # More than four coats even over the best undercoat.
+        ("hides-poorly", sure(5, 9), sure(4, 9)),
         # 7 coats of 10 um are more than 60 um, 6 are not.
         ("film-limit", sure(7, 9), sure(6, 9)),
         ("not-within-cap", sure(CAP + 1, 3), sure(CAP, 3)),
-        # Planning stands 3 coats that may become 7, but not 8.
+        # A plan can allow for 3 coats that become 7, not for 8.
         ("wide-interval", unsure(3, 3, 8), unsure(3, 3, 7)),
     ],
 )
@@ -74,6 +78,20 @@ def test_an_upper_end_beyond_the_cap_is_too_wide() -> None:
 def test_a_thicker_film_reaches_the_limit_sooner() -> None:
     assert "film-limit" not in codes(sure(3, 5), film_um=20.0)
     assert "film-limit" in codes(sure(3, 5), film_um=20.1)
+
+
+def test_a_coat_above_the_film_limit_hides_poorly() -> None:
+    assert "hides-poorly" in codes(sure(1, 1), film_um=61.0)
+    assert "hides-poorly" not in codes(sure(1, 1), film_um=59.0)
+
+
+def test_the_usual_coats_are_a_setting() -> None:
+    for usual, raised in ((2, True), (3, False)):
+        settings = shadecore.Settings(usual_coats=usual)
+        flags = raise_flags(
+            sure(3, 9), np.array([0]), np.array([50.0]), np.array([0.0]), settings
+        )[0]
+        assert ("hides-poorly" in [flag.code for flag in flags]) is raised
 
 
 def test_a_colour_no_recipe_resembles_is_flagged() -> None:
@@ -109,8 +127,7 @@ def test_flags_speak_of_the_undercoat_that_is_judged() -> None:
 
 
 def test_each_colour_gets_its_own_flags() -> None:
-    coats = np.array([[[3, 9]], [[9, 9]]])
-    counts = count_coats(coats, np.zeros(coats.shape), np.ones((2, 1)), CAP)
+    counts = of_coats(np.array([[[3, 9]], [[9, 9]]]), np.ones((2, 1)))
     raised = raise_flags(
         counts,
         np.array([0, 1]),

@@ -4,9 +4,10 @@ import numpy as np
 import pytest
 
 import shadecore
+from shadecore.coats.belief import count_over
 from shadecore.coats.estimate import LikelyPaints, likely_paints
+from shadecore.coats.evidence import believe
 from shadecore.coats.grounds import TINTS, Ground, rank_grounds, tinted_sealer
-from shadecore.coats.over import follow
 from shadecore.colour.appearance import colour_difference, lab_from_reflectance
 from shadecore.film.two_flux import TwoFluxFilm
 from shadecore.recipes.library import recipe_library
@@ -28,7 +29,8 @@ def paints_of(colour: str) -> LikelyPaints:
 def ranked(
     colour: str, settings: shadecore.Settings, *grounds: tuple[str, shadecore.Topcoat]
 ) -> tuple[Ground, ...]:
-    return rank_grounds(paints_of(colour), grounds, SHELF, settings, recipe_library())
+    held = believe(paints_of(colour), settings)
+    return rank_grounds(held, grounds, SHELF, settings, recipe_library())
 
 
 def fewest(grounds: tuple[Ground, ...], *, plain: bool) -> int:

@@ -5,13 +5,30 @@ import pytest
 from numpy.typing import NDArray
 
 import shadecore
-from shadecore.coats.hiding import contrast_ratio, rating
+from shadecore.coats.contrast import (
+    LN_FILMS,
+    contrast_of_solids,
+    contrast_ratios,
+    ratios_at,
+)
+from shadecore.coats.estimate import LikelyPaints
+from shadecore.coats.film_model import FilmModel
+from shadecore.coats.hiding import rating
 from shadecore.colour.surface import directional
 from shadecore.film.two_flux import FilmTerms
 from shadecore.recipes.library import recipe_library
 
 Floats = NDArray[np.floating]
 SHELF = shadecore.demo_shelf()
+
+
+def contrast_ratio(
+    absorption: Floats, scattering: Floats, film_um: float, model: FilmModel
+) -> Floats:
+    """Of solid paints at one film."""
+    weight = np.full(len(absorption), 1.0 / len(absorption))
+    paints = LikelyPaints(absorption, scattering, weight, 0.0, model=model)
+    return contrast_ratios(paints, np.array([film_um]))[:, 0]
 
 
 def some_recipes(count: int) -> tuple[np.ndarray, np.ndarray]:
@@ -71,6 +88,18 @@ def test_more_film_never_shows_more_of_the_card() -> None:
     assert np.all(np.diff(ratio, axis=0) >= -1e-5)
     assert np.all((ratio > 0.0) & (ratio <= 1.0 + 1e-5))
     assert np.all(ratio[-1] > ratio[0])
+
+
+def test_many_solids_get_the_ratios_of_each() -> None:
+    model = recipe_library().model
+    absorption, scattering = some_recipes(50)
+    on_films = contrast_of_solids(absorption, scattering, model)
+    for film_um in (2.0, 30.0, 200.0):
+        expected = contrast_ratio(absorption, scattering, film_um, model)
+        found = ratios_at(on_films, np.log([film_um]))[:, 0]
+        np.testing.assert_allclose(found, expected, atol=0.01)
+    ends = ratios_at(on_films, np.array([-9.0, 99.0]))
+    np.testing.assert_allclose(ends, on_films[:, [0, LN_FILMS.size - 1]])
 
 
 def test_an_answer_states_it_for_its_film() -> None:

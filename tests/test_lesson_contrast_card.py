@@ -8,9 +8,7 @@ from shadecore.colour.colour_science import colour_science
 from shadecore.colour.topcoat import parse_topcoat, topcoat_from_spectrum
 from shadecore.lesson.colours import examples
 from shadecore.lesson.contrast_card import ContrastCard, contrast_card
-from shadecore.lesson.film import typical_film
-from shadecore.lesson.panels import lesson_undercoats
-from shadecore.recipes.library import recipe_library
+from shadecore.lesson.panels import lesson
 
 D65_10 = np.array([0.31382, 0.33100])
 """Chromaticity of D65 for the 10 degree observer, CIE 15 table T.3."""
@@ -18,9 +16,7 @@ SETTINGS = Settings()
 
 
 def _card(text: str, settings: Settings = SETTINGS) -> ContrastCard:
-    topcoat = parse_topcoat(text)
-    film = typical_film(topcoat, lesson_undercoats(), settings, recipe_library())
-    return contrast_card(topcoat, film, settings)
+    return contrast_card(lesson(parse_topcoat(text), settings).answer)
 
 
 CARDS = {each.name: _card(" ".join(map(str, each.topcoat.lab))) for each in examples()}
@@ -41,8 +37,7 @@ def test_the_ratio_is_luminance_over_black_by_luminance_over_white() -> None:
         for nm in range(400, 701, 10)
     )
     topcoat = topcoat_from_spectrum(rows)
-    film = typical_film(topcoat, lesson_undercoats(), SETTINGS, recipe_library())
-    card = contrast_card(topcoat, film, SETTINGS)
+    card = contrast_card(lesson(topcoat).answer)
     for black, white, ratio in zip(
         card.over_black, card.over_white, card.contrast_ratio, strict=True
     ):

@@ -128,9 +128,22 @@ def draw_chromatic(family: str, count: int, rng: np.random.Generator) -> Coloran
     -------
     Colorants
     """
-    if family in family_ranges()["long_pass"]:
-        return _long_pass(family, count, rng)
-    return _band(family, count, rng)
+    long_pass = family in family_ranges()["long_pass"]
+    opaque = (_long_pass if long_pass else _band)(family, count, rng)
+    return _some_transparent(opaque, rng)
+
+
+def _some_transparent(opaque: Colorants, rng: np.random.Generator) -> Colorants:
+    """The same colorants, a share of them as transparent grades."""
+    ranges = family_ranges()["transparent"]
+    count = len(opaque.absorption)
+    chosen = rng.random((count, 1)) < ranges["share"]
+    factor = _log_uniform(ranges["scattering_factor"], count, rng)
+    floor = _log_uniform(ranges["absorption_floor"], count, rng)
+    return Colorants(
+        np.where(chosen, np.maximum(opaque.absorption, floor), opaque.absorption),
+        np.where(chosen, opaque.scattering * factor, opaque.scattering),
+    )
 
 
 def _long_pass(family: str, count: int, rng: np.random.Generator) -> Colorants:

@@ -11,8 +11,9 @@ from numpy.typing import NDArray
 
 from shadecore.card.fit import fit_card
 from shadecore.card.reading import Card, Step
+from shadecore.coats.belief import count_over
 from shadecore.coats.count import Counts, join_counts, rank
-from shadecore.coats.over import follow
+from shadecore.coats.evidence import believe
 from shadecore.coats.settings import Settings
 from shadecore.colour.topcoat import Topcoat
 from shadecore.film.build import CoatFilm
@@ -103,7 +104,7 @@ def validate_cards(
         for tolerance in tolerances:
             settings = Settings(tolerance, CoatFilm(FILM_UM), CAP)
             counts[tolerance].append(
-                follow(fit.paints, shelf, settings, library.model).counts
+                count_over(believe(fit.paints, settings), shelf, settings)
             )
     return [
         _score(join_counts(counts[tolerance]), truth, tolerance, shelf)
