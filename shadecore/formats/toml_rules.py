@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from shadecore.formats.echo import choices
@@ -254,6 +254,25 @@ class Moment:
     def read(self, value: object) -> datetime:
         """The moment."""
         if not isinstance(value, datetime) or value.tzinfo is not None:
+            raise Wrong
+        return value
+
+
+@dataclass(frozen=True)
+class Day:
+    """A date without a time; it may not be left out."""
+
+    needed: bool = field(default=True, init=False)
+    default: None = field(default=None, init=False)
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return "a date like 2026-12-01"
+
+    def read(self, value: object) -> date:
+        """The date."""
+        if not isinstance(value, date) or isinstance(value, datetime):
             raise Wrong
         return value
 

@@ -17,6 +17,8 @@ from shadecore.products.product import ProductSheet
 from shadecore.products.ranges import PANEL_C
 
 _MINUTE: Final = timedelta(minutes=1)
+_SLACK_MIN: Final = 1e-6
+"""What sums of fractions may miss the end of a spell by."""
 
 
 @dataclass(frozen=True)
@@ -128,10 +130,10 @@ class Climate:
                 (spell.start, usual),
                 (spell.end, factor_of(spell.factor)),
             ):
-                if end <= at or left <= 0.0:
+                if end <= at or left <= _SLACK_MIN:
                     continue
                 if factor is not None:
-                    if left * factor <= (end - at) / _MINUTE:
+                    if left * factor <= (end - at) / _MINUTE + _SLACK_MIN:
                         return at + whole(left * factor)
                     left -= (end - at) / _MINUTE / factor
                 at = end

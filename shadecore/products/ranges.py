@@ -81,6 +81,8 @@ REFERENCE_C: Final = Range(5.0, 40.0, "degrees C")
 BAKE_C: Final = Range(30.0, 160.0, "degrees C")
 HUMIDITY: Final = Range(0.01, 1.0)
 """Of the air, 0..1: no shop is drier than one percent."""
+HUMIDITY_PERCENT: Final = Range(1.0, 100.0, "percent")
+"""The same as people say it."""
 MOST_HUMIDITY: Final = Range(0.0, 1.0, "(0.85 is 85 percent)")
 """That a sheet allows."""
 HALVING_K: Final = Range(4.0, 50.0, "K")
