@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 
 import shadecore
-from shadecore.coats.belief import count_over
 from shadecore.coats.estimate import LikelyPaints, likely_paints
 from shadecore.coats.evidence import believe
 from shadecore.coats.grounds import TINTS, Ground, rank_grounds, tinted_sealer

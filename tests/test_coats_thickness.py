@@ -57,7 +57,9 @@ def some_recipes(count: int, seed: int = 4) -> LikelyPaints:
 
 
 def greys(*lightness: float) -> NDArray[np.float32]:
-    return inside_film(tuple(undercoat(f"{each:g}", (each, 0, 0)) for each in lightness))
+    return inside_film(
+        tuple(undercoat(f"{each:g}", (each, 0, 0)) for each in lightness)
+    )
 
 
 # Counting on curves drawn by hand -----------------------------------------------------

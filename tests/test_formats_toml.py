@@ -12,17 +12,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import CardError, JobError, TableError
+from shadecore.formats.toml_lists import Choices, Rising
 from shadecore.formats.toml_rules import (
     Above,
     Choice,
-    Choices,
     Flag,
     FreeText,
     ListOf,
     MapOf,
     Moment,
     Number,
-    Rising,
+    OrNone,
     Text,
     Whole,
 )
@@ -214,6 +214,9 @@ GOOD: list[tuple[Rule, str, object]] = [
     (MapOf(Moment()), "{ wash = 2026-12-01T08:00:00 }", {"wash": MOMENT}),
     (MapOf(Whole(0, 9)), "{ hood = 1, 'a b' = 2 }", {"hood": 1, "a b": 2}),
     (MapOf(ListOf(Whole(0, 9))), "{ a = [1] }", {"a": (1,)}),
+    (OrNone(Whole(0, 9)), "3", 3),
+    (Rising(Whole(1, 9), empty=True), "[]", ()),
+    (Choices(("a",), needed=False), "[]", ()),
 ]
 
 
@@ -265,9 +268,10 @@ def test_what_is_left_out_takes_its_default_or_is_asked_for() -> None:
         "c": MapOf(Whole(0, 9)),
         "d": FreeText(default="x"),
         "e": Number(0, 1, needed=False),
+        "f": OrNone(Text()),
     }
     found = parse_table("", "x").read(rules)
-    assert found == {"a": None, "b": (), "c": {}, "d": "x", "e": None}
+    assert found == {"a": None, "b": (), "c": {}, "d": "x", "e": None, "f": None}
     said = refused("", start=Moment())
     assert "line 1: start is missing; give a date and time like 2026" in said
 

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from shadecore.job.climate import climate_of
 from shadecore.job.coat_timer import coat_timer
 from shadecore.job.schedule import schedule
 from shadecore.job.steps import Step, job_steps
-from shadecore.job.windows import climate_of
 from shadecore.products.sheet_file import demo_sheet
 
 SOME = settings(deadline=None, derandomize=True, max_examples=100)

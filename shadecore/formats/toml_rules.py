@@ -3,8 +3,7 @@
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from datetime import datetime
-from itertools import pairwise
+from datetime import date, datetime
 from typing import Any
 
 from shadecore.formats.echo import choices
@@ -192,73 +191,13 @@ class Choice:
     @property
     def expected(self) -> str:
         """In words."""
-        return f"one of {choices(_quoted(self.options))}"
+        return f"one of {choices(quoted(self.options))}"
 
     def read(self, value: object) -> str:
         """The word."""
         if not isinstance(value, str) or value not in self.options:
             raise Wrong
         return value
-
-
-@dataclass(frozen=True)
-class Choices:
-    """A list of some words, each at most once; it may be empty, not left out.
-
-    Attributes
-    ----------
-    options : tuple of str
-        The words.
-    """
-
-    options: tuple[str, ...]
-    needed: bool = field(default=True, init=False)
-    default: tuple[str, ...] = field(default=(), init=False)
-
-    @property
-    def expected(self) -> str:
-        """In words."""
-        named = choices(_quoted(self.options))
-        return f"a list, empty or of {named}, each at most once"
-
-    def read(self, value: object) -> tuple[str, ...]:
-        """The words."""
-        if not isinstance(value, list) or any(one not in self.options for one in value):
-            raise Wrong
-        if len(set(value)) != len(value):
-            raise Wrong
-        return tuple(value)
-
-
-@dataclass(frozen=True)
-class Rising:
-    """A list of numbers within limits, each above the one before.
-
-    Attributes
-    ----------
-    each : Number or Whole
-        What each must be.
-    needed : bool
-        Whether it may not be left out.
-    """
-
-    each: Number | Whole
-    needed: bool = True
-    default: tuple[float, ...] = field(default=(), init=False)
-
-    @property
-    def expected(self) -> str:
-        """In words."""
-        return f"a list of rising numbers, each {self.each.expected}"
-
-    def read(self, value: object) -> tuple[float, ...]:
-        """The numbers."""
-        if not isinstance(value, list) or not value:
-            raise Wrong
-        found = tuple(self.each.read(one) for one in value)
-        if any(after <= before for before, after in pairwise(found)):
-            raise Wrong
-        return found
 
 
 @dataclass(frozen=True)
@@ -315,6 +254,25 @@ class Moment:
     def read(self, value: object) -> datetime:
         """The moment."""
         if not isinstance(value, datetime) or value.tzinfo is not None:
+            raise Wrong
+        return value
+
+
+@dataclass(frozen=True)
+class Day:
+    """A date without a time; it may not be left out."""
+
+    needed: bool = field(default=True, init=False)
+    default: None = field(default=None, init=False)
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return "a date like 2026-12-01"
+
+    def read(self, value: object) -> date:
+        """The date."""
+        if not isinstance(value, date) or isinstance(value, datetime):
             raise Wrong
         return value
 
@@ -379,6 +337,30 @@ class MapOf:
         return {name: _inside(name, item, self.each) for name, item in value.items()}
 
 
+@dataclass(frozen=True)
+class OrNone:
+    """What may be left out, and is None then.
+
+    Attributes
+    ----------
+    each : Rule
+        What it must be where it is given.
+    """
+
+    each: Rule
+    needed: bool = field(default=False, init=False)
+    default: None = field(default=None, init=False)
+
+    @property
+    def expected(self) -> str:
+        """In words."""
+        return self.each.expected
+
+    def read(self, value: object) -> Any:  # noqa: ANN401 - of any type
+        """The value."""
+        return self.each.read(value)
+
+
 def _inside(place: str | int, item: object, rule: Rule) -> Any:  # noqa: ANN401 - of any type
     """An item by its rule; what is wrong is told where it lies."""
     try:
@@ -388,5 +370,16 @@ def _inside(place: str | int, item: object, rule: Rule) -> Any:  # noqa: ANN401 
         raise Wrong((place, *wrong.inside), expected) from None
 
 
-def _quoted(words: Iterable[str]) -> tuple[str, ...]:
+def quoted(words: Iterable[str]) -> tuple[str, ...]:
+    """Words as TOML writes them.
+
+    Parameters
+    ----------
+    words : iterable of str
+        The words.
+
+    Returns
+    -------
+    tuple of str
+    """
     return tuple(f'"{word}"' for word in words)

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from shadecore.job.climate import Climate
 from shadecore.job.steps import Step
-from shadecore.job.windows import Climate
 
 
 @dataclass(frozen=True)
@@ -62,7 +62,8 @@ def coat_timer(step: Step, climate: Climate, sprayed: Sequence[datetime]) -> Coa
     >>> timer.next_at.isoformat()
     '2026-03-02T08:20:00'
     """
-    flash = timedelta(minutes=step.flash_min * climate.factor)
+    factor = climate.factor_at(sprayed[-1]) if sprayed else climate.factor
+    flash = timedelta(minutes=step.flash_min * factor)
     under_way = 0 < len(sprayed) < step.coats
     waited = sprayed[-1] - sprayed[-2] if len(sprayed) > 1 else flash
     return CoatTimer(

@@ -1,7 +1,7 @@
 """When somebody works: pieces of work laid around breaks, to the minute."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Final
@@ -23,13 +23,17 @@ class Piece:
     work_min : float
         Hands-on time; 0 where nobody works. [min]
     wait_min : float
-        Drying after it, which may lie in a break. [min]
+        Time after it in which nothing is done, also in a break. [min]
+    film_min : float
+        Drying after that, at the sheet's reference temperature; it may lie in a break,
+        too. [min]
     whole : bool
         Whether it cannot be left and taken up after a break.
     """
 
     work_min: float
     wait_min: float = 0.0
+    film_min: float = 0.0
     whole: bool = False
 
 
@@ -143,7 +147,10 @@ def shifted(each: Break, by: timedelta) -> Break:
 
 
 def lay(
-    pieces: Iterable[Piece], at: datetime, breaks: tuple[Break, ...]
+    pieces: Iterable[Piece],
+    at: datetime,
+    breaks: tuple[Break, ...],
+    dried: Callable[[datetime, float], datetime],
 ) -> tuple[datetime, datetime]:
     """Lay pieces of work one after the other, as early as breaks allow.
 
@@ -155,6 +162,9 @@ def lay(
         When the first may start at the earliest.
     breaks : tuple of Break
         As :func:`joined` gives them.
+    dried : callable
+        When a film has dried, from when it began to and from the minutes that it takes
+        at the sheet's reference temperature.
 
     Returns
     -------
@@ -165,7 +175,7 @@ def lay(
     for piece in pieces:
         start, end = _laid(piece, at, breaks)
         first = start if first is None else first
-        at = end + minutes(piece.wait_min)
+        at = dried(end + minutes(piece.wait_min), piece.film_min)
     return at if first is None else first, at
 
 

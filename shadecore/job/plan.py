@@ -1,15 +1,22 @@
 """Everything about a job together, for the screen and the printed sheet."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Final
 
 from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
 from shadecore.film.build import CoatFilm
 from shadecore.job.cautions import cautions_for
+from shadecore.job.days import DayAnswer, answer_days, spells_of
+from shadecore.job.details import Details
+from shadecore.job.own_steps import changed_steps
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed, schedule
+from shadecore.job.shop_hours import hours_of
 from shadecore.job.steps import Step, job_steps, scratches
+from shadecore.job.substrates import needs_primer, substrate_changes, substrates_of
 from shadecore.job.weather import (
     Weather,
     WeatherAnswer,
@@ -26,6 +33,8 @@ from shadecore.products.materials import (
 from shadecore.products.product import HAZARDS, Product, ProductSheet, SpeedGrade
 from shadecore.products.voc import US_NATIONAL, VocAnswer, check_stages, check_voc
 from shadecore.units import UNITS
+
+NO_DETAILS: Final = Details()
 
 
 @dataclass(frozen=True)
@@ -87,6 +96,10 @@ class Plan:
     stages : VocAnswer or None
         Base and clear coat together against the US national rule, which judges them
         so; None where the sheet does not name that rule for both.
+    details : Details
+        What the shop said beyond the usual.
+    days : tuple of DayAnswer
+        What the weather of each day allows of what is planned for it.
     """
 
     request: JobRequest
@@ -98,6 +111,8 @@ class Plan:
     weather: WeatherAnswer
     cautions: tuple[tuple[str, str], ...]
     stages: VocAnswer | None
+    details: Details = NO_DETAILS
+    days: tuple[DayAnswer, ...] = ()
 
     @property
     def barred(self) -> frozenset[str]:
@@ -119,7 +134,12 @@ class Plan:
         return sum(material.cost for material in self.materials)
 
 
-def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
+def plan_job(
+    request: JobRequest,
+    sheet: ProductSheet,
+    answer: Answer,
+    details: Details = NO_DETAILS,
+) -> Plan:
     """Plan a job from its pick.
 
     Parameters
@@ -130,6 +150,9 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
         The products.
     answer : Answer
         The pick for its colour.
+    details : Details
+        What the shop says beyond the usual: substrates, own steps, weather by day,
+        steps that are half done.
 
     Returns
     -------
@@ -151,23 +174,9 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
     if area <= 0.0:
         message = "There is nothing to paint; give panels or an area in m2."
         raise JobError(message)
-    steps = job_steps(
-        sheet,
-        coats,
-        answer.recommended.undercoat.name,
-        bare_metal=request.bare_metal,
-        filler=request.filler,
-        flattest=request.flattest,
-    )
-    timeline = schedule(
-        steps,
-        sheet,
-        _resumes(request),
-        request.panel_c,
-        request.breaks,
-        dict(request.done),
-        request.cure,
-    )
+    undercoat = answer.recommended.undercoat.name
+    steps = _steps(request, sheet, coats, undercoat, details)
+    timeline = _timeline(steps, sheet, request, details, _resumes(request))
     weather = Weather(request.air_c, request.panel_c, request.humidity)
     hazards = {hazard for step in steps for hazard in step.cautions}
     return Plan(
@@ -180,6 +189,55 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
         check_weather(weather, _used(steps, sheet), UNITS[request.question.units]),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
         _stages(sheet),
+        details,
+        answer_days(timeline, details.days, sheet),
+    )
+
+
+def _steps(
+    request: JobRequest,
+    sheet: ProductSheet,
+    coats: int,
+    undercoat: str,
+    details: Details,
+) -> tuple[Step, ...]:
+    """Steps of the job: the usual ones, what its substrates ask for, and the shop's."""
+    found = substrates_of(details.substrate_keys)
+    usual = job_steps(
+        sheet,
+        coats,
+        undercoat,
+        bare_metal=request.bare_metal or needs_primer(found, "etch_primer"),
+        filler=request.filler,
+        flattest=request.flattest,
+    )
+    return changed_steps(usual, (*substrate_changes(found), *details.changes), sheet)
+
+
+def _timeline(
+    steps: Sequence[Step],
+    sheet: ProductSheet,
+    request: JobRequest,
+    details: Details,
+    start: datetime,
+) -> tuple[Timed, ...]:
+    done = dict(request.done)
+    keys = {step.key for step in steps}
+    return schedule(
+        steps,
+        sheet,
+        start,
+        request.panel_c,
+        request.breaks,
+        done,
+        request.cure,
+        spells=spells_of(details.days, sheet, hours_of(request.breaks)),
+        # What is dropped or done meanwhile is half done no more.
+        begun={
+            key: share
+            for key, share in details.begun
+            if key in keys and key not in done
+        },
     )
 
 
@@ -211,14 +269,12 @@ def timeline_from(plan: Plan, now: datetime) -> tuple[Timed, ...]:
         If the job would run beyond the calendar.
     """
     request = plan.request
-    return schedule(
+    return _timeline(
         [each.step for each in plan.timeline],
         plan.sheet,
+        request,
+        plan.details,
         max(now, _resumes(request)),
-        request.panel_c,
-        request.breaks,
-        dict(request.done),
-        request.cure,
     )
 
 

@@ -1,5 +1,6 @@
 """When each step may happen: windows of the films, breaks, and what is done already."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -8,14 +9,14 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.formats.echo import brief
+from shadecore.job.climate import Climate, Spell, climate_of
+from shadecore.job.done import check_begun, check_done
 from shadecore.job.hours import Piece, joined, lay, minutes, to_minute
 from shadecore.job.request import Break
 from shadecore.job.steps import CURE, Step
 from shadecore.job.windows import (
     REMEDIES,
-    Climate,
     Layer,
-    climate_of,
     closes_at,
     coats_over,
     cure_min,
@@ -26,6 +27,10 @@ from shadecore.products.product import Product, ProductSheet
 
 _NO_TIME: Final = timedelta()
 _NOTHING_DONE: Final[Mapping[str, datetime]] = MappingProxyType({})
+_NOTHING_BEGUN: Final[Mapping[str, float]] = MappingProxyType({})
+_MIN_PER_H: Final = 60.0
+_ROUNDING: Final = 1e-9
+"""A third of three coats is one coat."""
 
 
 @dataclass(frozen=True)
@@ -64,8 +69,8 @@ class _Shop:
 
     products: dict[str, Product]
     climate: Climate
-    usual: Climate
     breaks: tuple[Break, ...]
+    begun: Mapping[str, float]
 
     def product(self, step: Step) -> Product | None:
         """The product that a step uses."""
@@ -82,10 +87,17 @@ class _Shop:
 
 @dataclass(frozen=True)
 class _Panel:
-    """The panel before a step: what lies open on it, and since when it waits."""
+    """The panel before a step: what lies open on it, and since when it waits.
 
-    layers: tuple[Layer, ...]
-    free_from: datetime | None
+    ``after`` is the step before, ``dry_at`` and ``until`` the times that it sets
+    itself for the next one.
+    """
+
+    layers: tuple[Layer, ...] = ()
+    free_from: datetime | None = None
+    after: Step | None = None
+    dry_at: datetime | None = None
+    until: datetime | None = None
 
 
 def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
@@ -96,6 +108,9 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
     breaks: tuple[Break, ...] = (),
     done: Mapping[str, datetime] = _NOTHING_DONE,
     cure: str = "bake",
+    *,
+    spells: tuple[Spell, ...] = (),
+    begun: Mapping[str, float] = _NOTHING_BEGUN,
 ) -> tuple[Timed, ...]:
     """Give each step its time, as early as films and breaks allow.
 
@@ -121,6 +136,10 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
         When steps were finished, by their key. They stay where they are.
     cure : str
         ``bake`` or ``air``: how the clear coat cures.
+    spells : tuple of Spell
+        In which films dry otherwise, such as cold nights.
+    begun : mapping of str to float
+        How much of a step is done that is not done yet, 0..1, by its key.
 
     Returns
     -------
@@ -148,11 +167,12 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
     """
     shop = _Shop(
         {product.key: product for product in sheet.products},
-        climate_of(sheet, panel_c, cure),
-        climate_of(sheet, sheet.reference_c, cure),
+        climate_of(sheet, panel_c, cure, spells),
         joined(breaks),
+        begun,
     )
-    _check_done(steps, done)
+    check_done(steps, done)
+    check_begun(steps, begun)
     try:
         return _timeline(steps, shop, to_minute(start), done)
     except OverflowError as error:
@@ -164,14 +184,14 @@ def _timeline(
     steps: Sequence[Step], shop: _Shop, start: datetime, done: Mapping[str, datetime]
 ) -> tuple[Timed, ...]:
     timed: list[Timed] = []
-    panel = _Panel((), None)
+    panel = _Panel()
     following: tuple[Step | None, ...] = (*steps, None)[1:]
     for step, after in zip(steps, following, strict=True):
         if step.key in done:
             begun, end, broken = _as_done(step, panel, shop, done[step.key])
         else:
             begun, end, broken = _as_planned(step, panel, shop, start)
-        panel = _Panel(_layers_after(step, panel, shop, end), end)
+        panel = _panel_after(step, panel, shop, end)
         earliest, latest = _opens_and_closes(after, panel, shop, to_minute(end))
         timed.append(
             Timed(step, begun, end, earliest, latest, broken, step.key in done)
@@ -179,21 +199,47 @@ def _timeline(
     return tuple(timed)
 
 
+def _panel_after(step: Step, panel: _Panel, shop: _Shop, end: datetime) -> _Panel:
+    climate = shop.climate
+    within_h = step.within_h
+    return _Panel(
+        _layers_after(step, panel, shop, end),
+        end,
+        step,
+        climate.after(end, step.wait_min) if step.wait_min else None,
+        None if within_h is None else climate.at_most(end, within_h * _MIN_PER_H),
+    )
+
+
 def _as_planned(
     step: Step, panel: _Panel, shop: _Shop, start: datetime
 ) -> tuple[datetime, datetime, str]:
     free_from = start if panel.free_from is None else max(start, panel.free_from)
     earliest, _ = _opens_and_closes(step, panel, shop, to_minute(free_from))
-    pieces = _pieces(step, panel, shop, shop.climate)
-    begun, end = lay(pieces, earliest, shop.breaks)
+    begun, end, pieces = _laid(step, panel, shop, earliest)
     missed = _missed(step, panel, shop, begun)
-    if not missed:
-        return begun, end, ""
-    broken = " ".join(_late_sentence(layer, shop, begun) for layer in missed)
-    extra = [_remedy(layer, shop) for layer in missed]
-    # Not from the earliest on: a film scuffed the evening before is no fresher for it.
-    begun, end = lay([*extra, *pieces], begun, shop.breaks)
-    return begun, end, broken
+    late = [_late_sentence(layer, shop, begun) for layer in missed]
+    late += _late_after_own(panel, begun)
+    if missed:
+        extra = [_remedy(layer) for layer in missed]
+        # Not from the earliest on: a film scuffed the evening before is no fresher.
+        begun, end = lay([*extra, *pieces], begun, shop.breaks, shop.climate.after)
+    return begun, end, " ".join(late)
+
+
+def _laid(
+    step: Step, panel: _Panel, shop: _Shop, earliest: datetime
+) -> tuple[datetime, datetime, tuple[Piece, ...]]:
+    """A step's pieces, and when they come to lie."""
+    climate, share = shop.climate, shop.begun.get(step.key, 0.0)
+    factor = climate.factor_at(earliest)
+    pieces = _pieces(step, panel, shop, factor, share)
+    begun, end = lay(pieces, earliest, shop.breaks, climate.after)
+    # Put off into another spell of weather, its coats flash otherwise.
+    if climate.factor_at(begun) != factor:
+        pieces = _pieces(step, panel, shop, climate.factor_at(begun), share)
+        begun, end = lay(pieces, begun, shop.breaks, climate.after)
+    return begun, end, pieces
 
 
 def _as_done(
@@ -204,6 +250,7 @@ def _as_done(
         f"{_late_sentence(layer, shop, begun)} If it was not, the film may not hold."
         for layer in _missed(step, panel, shop, begun)
     ]
+    late += _late_after_own(panel, begun)
     return begun, end, " ".join([*late, *_too_early(step, panel, shop, end)])
 
 
@@ -212,21 +259,44 @@ def _worked_back(step: Step, panel: _Panel, shop: _Shop, end: datetime) -> datet
     if step.key == CURE:
         return end if panel.free_from is None else panel.free_from
     # By the sheet's reference, so that a plan for other weather does not move it.
-    pieces = _pieces(step, panel, shop, shop.usual)
-    length = sum((minutes(each.work_min + each.wait_min) for each in pieces), _NO_TIME)
+    pieces = _pieces(step, panel, shop, 1.0, 0.0)
+    length = sum(
+        (minutes(each.work_min + each.wait_min + each.film_min) for each in pieces),
+        _NO_TIME,
+    )
     return max(end - length, panel.free_from or end - length)
 
 
 def _too_early(step: Step, panel: _Panel, shop: _Shop, end: datetime) -> list[str]:
     """What a step that is done cannot have waited for, however fast the hands were."""
-    flashes = max(step.coats - 1, 0) * step.flash_min * shop.climate.factor
+    factor = shop.climate.factor_at(end)
+    flashes = max(step.coats - 1, 0) * step.flash_min * factor
     last_start = to_minute(end) - minutes(flashes)
-    return [
+    found = [
         f"{step.title} came {_spell(ready - last_start)} or more before "
         f"{brief(layer.product.name)} was ready: solvent may be trapped; let it dry "
         "longer before the next step."
         for layer in panel.layers
         if (ready := ready_at(layer, step, shop.climate)) > last_start
+    ]
+    if panel.after and panel.dry_at and panel.dry_at > last_start:
+        found.append(
+            f"{step.title} came {_spell(panel.dry_at - last_start)} or more before the "
+            f"wait after {panel.after.title!r} was over; check it before the next step."
+        )
+    return found
+
+
+def _late_after_own(panel: _Panel, begun: datetime) -> list[str]:
+    """What is late by the window that the step before sets itself."""
+    if panel.after is None or panel.until is None or begun <= panel.until:
+        return []
+    late = _spell(begun - panel.until)
+    return [
+        (
+            f"Starts {late} after the window of {panel.after.title!r} closed; do that "
+            "step again first, or ask its sheet."
+        )
     ]
 
 
@@ -238,6 +308,8 @@ def _opens_and_closes(
     ready = [ready_at(layer, step, shop.climate) for layer in panel.layers]
     closing = [closes_at(layer, shop.climate) for layer in panel.layers]
     limits = [each for each in closing if each is not None and coats_over(step)]
+    ready += [panel.dry_at] if panel.dry_at is not None else []
+    limits += [panel.until] if panel.until is not None else []
     return to_minute(max([earliest, *ready])), min(limits, default=None)
 
 
@@ -262,32 +334,37 @@ def _late_sentence(layer: Layer, shop: _Shop, begun: datetime) -> str:
     )
 
 
-def _remedy(layer: Layer, shop: _Shop) -> Piece:
+def _remedy(layer: Layer) -> Piece:
     remedy = REMEDIES[layer.product.windows.missed]
-    again_min = layer.product.windows.recoat_after_min * shop.climate.factor
-    return Piece(remedy.work_min, again_min if remedy.dries else 0.0)
+    again_min = layer.product.windows.recoat_after_min
+    return Piece(remedy.work_min, film_min=again_min if remedy.dries else 0.0)
 
 
 def _pieces(
-    step: Step, panel: _Panel, shop: _Shop, climate: Climate
+    step: Step, panel: _Panel, shop: _Shop, factor: float, share: float
 ) -> tuple[Piece, ...]:
-    """Work of a step and the drying within it."""
+    """Work of a step that is left when a share is done, and the drying within it."""
     product = shop.product(step)
+    left_min = step.work_min * (1.0 - share)
     if step.key == CURE:
-        waits = [cure_min(layer.product, climate) for layer in panel.layers]
-        return (Piece(0.0, max(waits, default=0.0)),)
+        cures = [cure_min(each.product, shop.climate.cure) for each in panel.layers]
+        fixed, film = max(cures, default=(0.0, 0.0))
+        return (Piece(0.0, fixed, film),)
     if step.coats:
         # Coats follow wet on wet, so a break may not fall between them.
-        flashes = (step.coats - 1) * step.flash_min * climate.factor
-        return (Piece(step.work_min + flashes, whole=True),)
+        coats = math.ceil(step.coats * (1.0 - share) - _ROUNDING)
+        flashes = max(coats - 1, 0) * step.flash_min * factor
+        return (Piece(left_min + flashes, whole=True),)
     if product is not None and step.grits:
         half = step.work_min / 2.0
+        if left_min <= half:
+            return (Piece(left_min),)
         return (
-            Piece(half, sand_wait_min(product, climate), whole=True),
+            Piece(left_min - half, film_min=sand_wait_min(product), whole=True),
             Piece(half),
         )
     # A wiped panel may not wait half wet.
-    return (Piece(step.work_min, whole=product is not None),)
+    return (Piece(left_min, whole=product is not None),)
 
 
 def _layers_after(
@@ -310,37 +387,3 @@ def _spell(time: timedelta) -> str:
     return " ".join(
         f"{count} {unit}" for count, unit in ((hours, "h"), (rest, "min")) if count
     )
-
-
-def _check_done(steps: Sequence[Step], done: Mapping[str, datetime]) -> None:
-    keys = [step.key for step in steps]
-    unknown = next((key for key in done if key not in keys), None)
-    if unknown is not None:
-        message = (
-            f"Step {unknown!r} is said to be done but is not part of this job; take "
-            f"one of {', '.join(keys)}."
-        )
-        raise JobError(message)
-    count = sum(key in done for key in keys)
-    for index, key in enumerate(keys[:count]):
-        if key not in done:
-            later = next(each for each in keys[index:] if each in done)
-            message = (
-                f"Step {later!r} is said to be done but {key!r} before it is not; say "
-                "when that was done, too."
-            )
-            raise JobError(message)
-    _check_done_order([(key, done[key]) for key in keys[:count]])
-
-
-def _check_done_order(finished: list[tuple[str, datetime]]) -> None:
-    last: tuple[str, datetime] | None = None
-    for key, end in finished:
-        to_minute(end)
-        if last is not None and end < last[1]:
-            message = (
-                f"Step {key!r} is said to be done at {end.isoformat(' ', 'minutes')}, "
-                f"before {last[0]!r}, which comes first; correct one of the times."
-            )
-            raise JobError(message)
-        last = key, end

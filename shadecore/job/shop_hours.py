@@ -10,6 +10,8 @@ from shadecore.errors import JobError
 from shadecore.job.request import Break
 
 _DAY: Final = timedelta(days=1)
+_WEEK: Final = frozenset(range(7))
+_WEEKEND: Final = frozenset({5, 6})
 _DAILY: Final = 2
 """A break on so many days is a daily one; on a single day it is an exception."""
 
@@ -24,6 +26,10 @@ class ShopHours:
         Of the working day.
     pause : tuple of time or None
         Start and end of a daily break, such as lunch; None where there is none.
+    closed : frozenset of int
+        Days of the week on which nobody works, Monday counted as 0.
+    holidays : frozenset of date
+        Other days on which nobody works.
 
     Raises
     ------
@@ -34,8 +40,13 @@ class ShopHours:
     opens: time
     closes: time
     pause: tuple[time, time] | None = None
+    closed: frozenset[int] = frozenset()
+    holidays: frozenset[date] = frozenset()
 
     def __post_init__(self) -> None:
+        if not self.closed < _WEEK:
+            message = "The shop must be open on one day of the week at least."
+            raise JobError(message)
         if not self.opens < self.closes:
             message = (
                 f"The shop closes at {self.closes:%H:%M}, which is not after it opens "
@@ -52,6 +63,20 @@ class ShopHours:
             )
             raise JobError(message)
 
+    def works_on(self, day: date) -> bool:
+        """Whether somebody works on a day.
+
+        Parameters
+        ----------
+        day : date
+            The day.
+
+        Returns
+        -------
+        bool
+        """
+        return day.weekday() not in self.closed and day not in self.holidays
+
 
 def breaks_of(hours: ShopHours, first: date, last: date) -> tuple[Break, ...]:
     """Breaks of some days.
@@ -61,7 +86,8 @@ def breaks_of(hours: ShopHours, first: date, last: date) -> tuple[Break, ...]:
     hours : ShopHours
         The hours.
     first, last : date
-        Days, both with their daily break and the night after them.
+        Days, both with their daily break and the night after them; on a day on which
+        nobody works a break lasts from opening to closing time.
 
     Returns
     -------
@@ -78,7 +104,9 @@ def breaks_of(hours: ShopHours, first: date, last: date) -> tuple[Break, ...]:
     found = []
     for count in range((last - first).days + 1):
         day = first + count * _DAY
-        if hours.pause is not None:
+        if not hours.works_on(day):
+            found.append(Break(*_whole_day(hours, day)))
+        elif hours.pause is not None:
             start, end = (datetime.combine(day, each) for each in hours.pause)
             found.append(Break(start, end))
         night = datetime.combine(day, hours.closes)
@@ -98,7 +126,8 @@ def hours_of(breaks: Iterable[Break]) -> ShopHours | None:
     -------
     ShopHours or None
         By the first night, from one day to the next, and the first break that comes
-        on more than one day; None where there is no night.
+        on more than one day. A break from opening to closing time is a holiday; on a
+        Saturday or Sunday it is taken for every one. None where there is no night.
     """
     ordered = sorted(breaks, key=lambda each: each.start)
     night = next((each for each in ordered if _is_night(each)), None)
@@ -115,7 +144,10 @@ def hours_of(breaks: Iterable[Break]) -> ShopHours | None:
         ),
         None,
     )
-    return ShopHours(opens, closes, pause)
+    off = {each.start.date() for each in ordered if _clock(each) == (opens, closes)}
+    closed = frozenset(day.weekday() for day in off) & _WEEKEND
+    holidays = frozenset(day for day in off if day.weekday() not in closed)
+    return ShopHours(opens, closes, pause, closed, holidays)
 
 
 def follow(breaks: Iterable[Break], hours: ShopHours) -> bool:
@@ -174,6 +206,10 @@ def with_usual_breaks(
         if not any(one.start < each.end and each.start < one.end for one in breaks)
     ]
     return (*breaks, *missing)
+
+
+def _whole_day(hours: ShopHours, day: date) -> tuple[datetime, datetime]:
+    return datetime.combine(day, hours.opens), datetime.combine(day, hours.closes)
 
 
 def _is_night(each: Break) -> bool:

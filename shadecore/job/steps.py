@@ -51,6 +51,12 @@ class Step:
         Hands-on time, a rule of thumb; 0 where nobody works. [min]
     cautions : tuple of str
         Hazards, of :data:`shadecore.products.product.HAZARDS`.
+    wait_min : float
+        Time after it before the next step, beside what its product needs, at the
+        sheet's reference temperature. [min]
+    within_h : float or None
+        Time within which the next step must start, beside its product's window; None
+        for no limit. [h]
     """
 
     key: str
@@ -65,6 +71,8 @@ class Step:
     check: str
     work_min: float
     cautions: tuple[str, ...]
+    wait_min: float = 0.0
+    within_h: float | None = None
 
 
 @dataclass(frozen=True)
@@ -194,6 +202,8 @@ _USUAL: Final = {
         "polish",
     ),
 }
+USUAL_KEYS: Final = tuple(_USUAL)
+"""Keys of all usual steps, in their order."""
 _FLATTEST: Final = (CURE, "sand_clear", "clear_coat_2")
 
 
@@ -281,13 +291,52 @@ def scratches(steps: Iterable[Step]) -> tuple[str, ...]:
     return tuple(problem for ladder in ladders for problem in check_grits(ladder))
 
 
+def usual_step(key: str, sheet: ProductSheet) -> Step:
+    """A usual step by itself.
+
+    Parameters
+    ----------
+    key : str
+        One of ``USUAL_KEYS``.
+    sheet : ProductSheet
+        The products.
+
+    Returns
+    -------
+    Step
+
+    Raises
+    ------
+    JobError
+        If the sheet has no product for it.
+    """
+    coats = _SECOND_CLEAR_COATS if key == "clear_coat_2" else None
+    return _step(key, sheet, _USUAL[key].title, coats)
+
+
+def spray_min(coats: int) -> float:
+    """Hands-on time to mix and to spray some coats; rule of thumb.
+
+    Parameters
+    ----------
+    coats : int
+        How many.
+
+    Returns
+    -------
+    float
+        [min]
+    """
+    return _MIXING_MIN + coats * _COAT_MIN
+
+
 def _step(key: str, sheet: ProductSheet, title: str, coats: int | None) -> Step:
     usual = _USUAL[key]
     grits = sheet.grits.get(key, usual.grits)
     product = None if usual.kind is None else _of_kind(sheet, usual.kind)
     if product is not None and product.kind in SPRAYED:
         count = product.coats if coats is None else coats
-        work_min = _MIXING_MIN + count * _COAT_MIN
+        work_min = spray_min(count)
     else:
         count, work_min = 0, usual.work_min
     return Step(
@@ -302,7 +351,7 @@ def _step(key: str, sheet: ProductSheet, title: str, coats: int | None) -> Step:
         product.windows.flash_min if product is not None and count else 0.0,
         usual.check,
         work_min,
-        _hazards(product, grits),
+        hazards_of(product, grits),
     )
 
 
@@ -314,6 +363,28 @@ def _of_kind(sheet: ProductSheet, kind: str) -> Product:
     raise JobError(message)
 
 
-def _hazards(product: Product | None, grits: tuple[int, ...]) -> tuple[str, ...]:
-    found = {*(product.hazards if product else ()), *(("dust",) if grits else ())}
+def hazards_of(
+    product: Product | None, grits: tuple[int, ...], own: Iterable[str] = ()
+) -> tuple[str, ...]:
+    """Hazards of a step.
+
+    Parameters
+    ----------
+    product : Product or None
+        What it uses.
+    grits : tuple of int
+        What it sands with.
+    own : iterable of str
+        What it brings beside these.
+
+    Returns
+    -------
+    tuple of str
+        In the order of ``HAZARDS``, each once.
+    """
+    found = {
+        *own,
+        *(product.hazards if product else ()),
+        *(("dust",) if grits else ()),
+    }
     return tuple(hazard for hazard in HAZARDS if hazard in found)

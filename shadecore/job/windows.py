@@ -1,20 +1,18 @@
 """When a film is ready for what comes next, and until when without extra work.
 
-How drying depends on temperature, how long a panel takes to warm and to cool, and what
-a missed window costs are rules of thumb: common practice, no source.
+How long a panel takes to warm and to cool, and what a missed window costs are rules of
+thumb: common practice, no source.
 """
 
-import math
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Final
 
-from shadecore.errors import JobError, SettingError
-from shadecore.job.hours import minutes, minutes_at_most
-from shadecore.job.request import CURES
+from shadecore.errors import JobError
+from shadecore.job.climate import Climate
+from shadecore.job.hours import minutes
 from shadecore.job.steps import CURE, Step
-from shadecore.products.product import SPRAYED, Product, ProductSheet
-from shadecore.products.ranges import PANEL_C
+from shadecore.products.product import SPRAYED, Product
 
 WARM_UP_MIN: Final = 15.0
 """Until a panel is at baking temperature; rule of thumb."""
@@ -58,22 +56,6 @@ REMEDIES: Final = {
 
 
 @dataclass(frozen=True)
-class Climate:
-    """How films dry in this job.
-
-    Attributes
-    ----------
-    factor : float
-        Drying time over that at the sheet's reference temperature.
-    cure : str
-        ``bake`` or ``air``: how the clear coat cures.
-    """
-
-    factor: float
-    cure: str
-
-
-@dataclass(frozen=True)
 class Layer:
     """What lies open on the panel.
 
@@ -87,47 +69,6 @@ class Layer:
 
     product: Product
     end: datetime
-
-
-def climate_of(sheet: ProductSheet, panel_c: float, cure: str) -> Climate:
-    """How films dry on a panel.
-
-    Parameters
-    ----------
-    sheet : ProductSheet
-        Whose times are stretched: each ``halving_k`` below its reference doubles them.
-    panel_c : float
-        Panel temperature, within ``PANEL_C``. [degrees C]
-    cure : str
-        ``bake`` or ``air``.
-
-    Returns
-    -------
-    Climate
-
-    Raises
-    ------
-    SettingError
-        If the temperature is out of range.
-    JobError
-        If the cure is not known or the sheet's rule cannot be used.
-
-    Examples
-    --------
-    >>> from shadecore.products.sheet_file import demo_sheet
-    >>> climate_of(demo_sheet(), 11.0, "bake").factor
-    2.0
-    """
-    PANEL_C.check(panel_c, "The panel's temperature", SettingError)
-    if cure not in CURES:
-        message = f"The cure {cure!r} is not known; take one of {', '.join(CURES)}."
-        raise JobError(message)
-    if not (math.isfinite(sheet.halving_k) and sheet.halving_k > 0.0):
-        message = (
-            f"halving_k of {sheet.name} must be above 0 K, not {sheet.halving_k:g}."
-        )
-        raise JobError(message)
-    return Climate(2.0 ** ((sheet.reference_c - panel_c) / sheet.halving_k), cure)
 
 
 def coats_over(step: Step) -> bool:
@@ -166,12 +107,12 @@ def ready_at(layer: Layer, step: Step, climate: Climate) -> datetime:
     JobError
         If the sheet does not say.
     """
-    windows, factor = layer.product.windows, climate.factor
+    windows = layer.product.windows
     if step.key == CURE:
-        return layer.end + minutes(windows.flash_min * factor)
+        return climate.after(layer.end, windows.flash_min)
     if layer.product.kind in SPRAYED and _cuts(step):
-        return layer.end + minutes(_until_sanded_min(layer.product, climate))
-    return layer.end + minutes(windows.recoat_after_min * factor)
+        return _sandable_at(layer, climate)
+    return climate.after(layer.end, windows.recoat_after_min)
 
 
 def closes_at(layer: Layer, climate: Climate) -> datetime | None:
@@ -193,23 +134,21 @@ def closes_at(layer: Layer, climate: Climate) -> datetime | None:
     within_h = layer.product.windows.recoat_within_h
     if within_h is None:
         return None
-    return layer.end + minutes_at_most(within_h * _MIN_PER_H * min(climate.factor, 1.0))
+    return climate.at_most(layer.end, within_h * _MIN_PER_H)
 
 
-def sand_wait_min(product: Product, climate: Climate) -> float:
-    """Time from the last coat until a product may be sanded.
+def sand_wait_min(product: Product) -> float:
+    """Drying from the last coat until a product may be sanded.
 
     Parameters
     ----------
     product : Product
         The product.
-    climate : Climate
-        How films dry.
 
     Returns
     -------
     float
-        [min]
+        At the sheet's reference temperature. [min]
 
     Raises
     ------
@@ -223,23 +162,25 @@ def sand_wait_min(product: Product, climate: Climate) -> float:
             f"sand_after_h in its windows ({product.key})."
         )
         raise JobError(message)
-    return after_h * _MIN_PER_H * climate.factor
+    return after_h * _MIN_PER_H
 
 
-def cure_min(product: Product, climate: Climate) -> float:
+def cure_min(product: Product, cure: str) -> tuple[float, float]:
     """Time a flashed clear coat takes to cure.
 
     Parameters
     ----------
     product : Product
         The clear coat.
-    climate : Climate
-        How films dry. Baking is at a set panel temperature and does not depend on it.
+    cure : str
+        ``bake`` or ``air``.
 
     Returns
     -------
-    float
-        Warming and cooling of a baked panel included. [min]
+    fixed : float
+        Of baking, warming and cooling included: at a set panel temperature. [min]
+    film : float
+        Of drying in air, at the sheet's reference temperature. [min]
 
     Raises
     ------
@@ -247,23 +188,25 @@ def cure_min(product: Product, climate: Climate) -> float:
         If the sheet does not say.
     """
     windows = product.windows
-    if climate.cure == "bake" and windows.bake_min is not None:
-        return WARM_UP_MIN + windows.bake_min + COOL_DOWN_MIN
-    if climate.cure == "air" and windows.air_cure_h is not None:
-        return windows.air_cure_h * _MIN_PER_H * climate.factor
-    other = "air" if climate.cure == "bake" else "bake"
+    if cure == "bake" and windows.bake_min is not None:
+        return WARM_UP_MIN + windows.bake_min + COOL_DOWN_MIN, 0.0
+    if cure == "air" and windows.air_cure_h is not None:
+        return 0.0, windows.air_cure_h * _MIN_PER_H
+    other = "air" if cure == "bake" else "bake"
     message = (
-        f"{product.name} has no times for the cure {climate.cure!r} in its sheet; "
-        f"choose {other} or give them ({product.key})."
+        f"{product.name} has no times for the cure {cure!r} in its sheet; choose "
+        f"{other} or give them ({product.key})."
     )
     raise JobError(message)
 
 
-def _until_sanded_min(product: Product, climate: Climate) -> float:
+def _sandable_at(layer: Layer, climate: Climate) -> datetime:
     # What is cut and polished must be cured; what is sanded for a coat need not be.
-    if product.kind != "clear_coat":
-        return sand_wait_min(product, climate)
-    return product.windows.flash_min * climate.factor + cure_min(product, climate)
+    if layer.product.kind != "clear_coat":
+        return climate.after(layer.end, sand_wait_min(layer.product))
+    fixed, film = cure_min(layer.product, climate.cure)
+    flash = layer.product.windows.flash_min
+    return climate.after(layer.end, flash + film) + minutes(fixed)
 
 
 def _cuts(step: Step) -> bool:

@@ -81,12 +81,20 @@ REFERENCE_C: Final = Range(5.0, 40.0, "degrees C")
 BAKE_C: Final = Range(30.0, 160.0, "degrees C")
 HUMIDITY: Final = Range(0.01, 1.0)
 """Of the air, 0..1: no shop is drier than one percent."""
+HUMIDITY_PERCENT: Final = Range(1.0, 100.0, "percent")
+"""The same as people say it."""
 MOST_HUMIDITY: Final = Range(0.0, 1.0, "(0.85 is 85 percent)")
 """That a sheet allows."""
 HALVING_K: Final = Range(4.0, 50.0, "K")
 CAP_BAR: Final = Range(0.05, 10.0, "bar")
 """Air pressure at the air cap."""
 POT_LIFE_MIN: Final = Range(1.0, 10080.0, "min")
+WORK_MIN: Final = Range(0.0, 6000.0, "min")
+"""Hands-on time of one step: a hundred hours."""
+WAIT_MIN: Final = Range(0.0, 129_600.0, "min")
+"""Time after a step in which nothing may follow: ninety days."""
+WITHIN_H: Final = Range(0.1, 8760.0, "h")
+"""Time within which the next step must follow."""
 AREA_M2: Final = Range(0.0, 1000.0, "m2")
 CUP_LOSS_L: Final = Range(0.0, 5.0, "L")
 MIX_L: Final = Range(0.0, 1000.0, "L")

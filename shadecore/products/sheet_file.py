@@ -7,16 +7,8 @@ from typing import Any, Final
 
 from shadecore.datafiles import data_file
 from shadecore.errors import JobError
-from shadecore.formats.toml_rules import (
-    Above,
-    Choice,
-    Choices,
-    Flag,
-    Number,
-    Rising,
-    Text,
-    Whole,
-)
+from shadecore.formats.toml_lists import Choices, Rising
+from shadecore.formats.toml_rules import Above, Choice, Flag, Number, Text, Whole
 from shadecore.formats.toml_table import Rule, Table, parse_table, read_table
 from shadecore.products.grits import FINEST_GRIT
 from shadecore.products.product import (

@@ -6,10 +6,10 @@ from functools import partial
 
 import streamlit as st
 
+from shadecore.job.climate import climate_of
 from shadecore.job.coat_timer import CoatTimer, coat_timer
 from shadecore.job.plan import Plan
 from shadecore.job.schedule import Timed
-from shadecore.job.windows import climate_of
 from shadecore.screens.plan import pictures as plan_pictures
 from shadecore.telling.counts import place_words
 

@@ -1,0 +1,388 @@
+"""A shop's own steps: added, moved, dropped, renamed, and kept as a set."""
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, fields, replace
+from itertools import pairwise
+from typing import Any, Final
+
+import tomli_w
+
+from shadecore.errors import JobError
+from shadecore.formats.echo import shown
+from shadecore.formats.toml_lists import Rising
+from shadecore.formats.toml_rules import Flag, FreeText, OrNone, Text, Whole
+from shadecore.formats.toml_table import Rule, Table, parse_table
+from shadecore.job.steps import USUAL_KEYS, Step, hazards_of, spray_min, usual_step
+from shadecore.job.trade_steps import TradeStep, trade_steps
+from shadecore.products.grits import FINEST_GRIT
+from shadecore.products.product import SPRAYED, Product, ProductSheet
+from shadecore.products.ranges import COATS, WAIT_MIN, WITHIN_H, WORK_MIN
+
+FIRST: Final = ""
+"""Stands for the place before all steps."""
+MOST_STEPS: Final = 500
+"""Of one job; this tool's own limit."""
+_KEY: Final = re.compile(r"[a-z][a-z0-9_]{0,39}")
+_AGAIN: Final = re.compile(r"_\d+$")
+_MOST_TITLE: Final = 80
+_MOST_TEXT: Final = 300
+
+
+@dataclass(frozen=True)
+class StepChange:
+    """What a shop does otherwise at one step.
+
+    Whatever is None stays as it is.
+
+    Attributes
+    ----------
+    key : str
+        The step's: of a usual step, of one in ``data/trade-steps.toml``, or a new one.
+        A number after it, as in ``mask_2``, is the same once more.
+    drop : bool
+        Whether the step is left out.
+    after : str or None
+        Key of the step it comes after; ``FIRST`` for none. After a step that nobody
+        knows it comes last.
+    title, purpose, check : str or None
+        What is done, what for, and what to check before going on.
+    work_min : float or None
+        Hands-on time. [min]
+    wait_min : float or None
+        Before the next step may start, at the sheet's reference temperature. [min]
+    within_h : float or None
+        Within which the next step must start. [h]
+    grits : tuple of int or None
+        P grits, coarse first; empty where nothing is sanded.
+    product : str or None
+        Key of the product in the sheet; empty where none is used.
+    coats : int or None
+        Coats of it.
+
+    Raises
+    ------
+    JobError
+        If one of them is outside its range.
+    """
+
+    key: str
+    drop: bool = False
+    after: str | None = None
+    title: str | None = None
+    purpose: str | None = None
+    check: str | None = None
+    work_min: float | None = None
+    wait_min: float | None = None
+    within_h: float | None = None
+    grits: tuple[int, ...] | None = None
+    product: str | None = None
+    coats: int | None = None
+
+    def __post_init__(self) -> None:
+        if not _KEY.fullmatch(self.key):
+            message = (
+                f"The step's key {shown(self.key)} must be of small letters, digits "
+                "and _, at most 40 of them."
+            )
+            raise JobError(message)
+        for name, most in _TEXTS.items():
+            self._check_text(name, getattr(self, name), most)
+        for name, limits in _RANGES.items():
+            value = getattr(self, name)
+            if value is not None:
+                limits.check(value, f"{name} of the step {self.key!r}")
+        self._check_grits()
+
+    def _check_text(self, name: str, text: str | None, most: int) -> None:
+        if text is None:
+            return
+        blank = name == "title" and not text
+        fits = text.isprintable() and text == text.strip() and len(text) <= most
+        if blank or not fits:
+            message = (
+                f"The {name} of the step {self.key!r} must be on one line, of at most "
+                f"{most} characters and without blanks about it."
+            )
+            raise JobError(message)
+
+    def _check_grits(self) -> None:
+        grits = self.grits or ()
+        rises = all(coarse < fine for coarse, fine in pairwise(grits))
+        if not rises or not all(1 <= grit <= FINEST_GRIT for grit in grits):
+            message = (
+                f"The grits of the step {self.key!r} must rise from P1 to "
+                f"P{FINEST_GRIT}; put the coarse one first."
+            )
+            raise JobError(message)
+
+
+_TEXTS: Final = {
+    "after": 40,
+    "product": 80,
+    "title": _MOST_TITLE,
+    "purpose": _MOST_TEXT,
+    "check": _MOST_TEXT,
+}
+_RANGES: Final = {
+    "work_min": WORK_MIN,
+    "wait_min": WAIT_MIN,
+    "within_h": WITHIN_H,
+    "coats": COATS,
+}
+_RULES: Final[dict[str, Rule]] = {
+    "key": Text(most=40),
+    "drop": Flag(needed=False),
+    **{name: OrNone(FreeText(most=most)) for name, most in _TEXTS.items()},
+    "work_min": WORK_MIN.rule(needed=False),
+    "wait_min": WAIT_MIN.rule(needed=False),
+    "within_h": WITHIN_H.rule(needed=False),
+    "grits": OrNone(Rising(Whole(1, FINEST_GRIT), empty=True)),
+    "coats": OrNone(Whole(int(COATS.low), int(COATS.high))),
+}
+_SET: Final[dict[str, Rule]] = {"name": Text(most=_MOST_TITLE)}
+_LIST: Final = "steps"
+
+
+def changed_steps(
+    steps: Sequence[Step], changes: Iterable[StepChange], sheet: ProductSheet
+) -> tuple[Step, ...]:
+    """Steps of a job as a shop does them.
+
+    Parameters
+    ----------
+    steps : sequence of Step
+        As :func:`shadecore.job.steps.job_steps` gives them.
+    changes : iterable of StepChange
+        Made one after the other. What names a step that this job does not have is
+        passed over where it drops it, and goes to the nearest place before it where it
+        comes after it: a set of changes is made for many jobs.
+    sheet : ProductSheet
+        The products.
+
+    Returns
+    -------
+    tuple of Step
+
+    Raises
+    ------
+    JobError
+        If a new step has no title, a step or product is not known, or there are over
+        500 steps.
+    """
+    found = list(steps)
+    for change in changes:
+        place = next(
+            (n for n, each in enumerate(found) if each.key == change.key), None
+        )
+        if change.drop:
+            if place is not None:
+                del found[place]
+            continue
+        step = _new(change, sheet) if place is None else found[place]
+        step = _with(step, change, sheet)
+        if place is not None and change.after is None:
+            found[place] = step
+            continue
+        if place is not None:
+            del found[place]
+        found.insert(_place(change, found), step)
+        if len(found) > MOST_STEPS:
+            message = f"The job has more than {MOST_STEPS} steps; drop some."
+            raise JobError(message)
+    return tuple(found)
+
+
+def _new(change: StepChange, sheet: ProductSheet) -> Step:
+    """A step that the job does not have yet."""
+    if change.key in USUAL_KEYS:
+        return usual_step(change.key, sheet)
+    trade = trade_steps().get(_AGAIN.sub("", change.key))
+    if trade is not None:
+        return _of_trade(change.key, trade)
+    if not change.title:
+        message = f"The new step {change.key!r} has no title; give it one."
+        raise JobError(message)
+    return _bare(change.key)
+
+
+def _bare(key: str) -> Step:
+    return Step(key, "", "", None, None, (), None, 0, 0.0, "", 0.0, ())
+
+
+def _of_trade(key: str, trade: TradeStep) -> Step:
+    return replace(
+        _bare(key),
+        title=trade.title,
+        purpose=trade.purpose,
+        check=trade.check,
+        work_min=trade.work_min,
+        wait_min=trade.wait_min,
+        grits=trade.grits,
+        grit=trade.grits[-1] if trade.grits else None,
+        cautions=hazards_of(None, trade.grits, trade.hazards),
+    )
+
+
+def _with(step: Step, change: StepChange, sheet: ProductSheet) -> Step:
+    """A step with what a shop does otherwise."""
+    told = {
+        name: getattr(change, name)
+        for name in ("title", "purpose", "check", "work_min", "wait_min", "within_h")
+        if getattr(change, name) is not None
+    }
+    if change.grits is not None:
+        told |= {"grits": change.grits, "grit": max(change.grits, default=None)}
+    if change.product is not None:
+        told |= _with_product(change, sheet)
+    if change.coats is not None:
+        told["coats"] = change.coats
+    changed = replace(step, **told)
+    product = _product(changed.product or "", sheet)
+    sprayed = product is not None and product.kind in SPRAYED
+    if not sprayed and changed.coats:
+        message = f"The step {step.key!r} sprays nothing; give it no coats."
+        raise JobError(message)
+    if sprayed and change.work_min is None and (change.coats or change.product):
+        changed = replace(changed, work_min=spray_min(changed.coats))
+    if change.grits is not None or change.product is not None:
+        own = () if change.product is not None else step.cautions
+        changed = replace(changed, cautions=hazards_of(product, changed.grits, own))
+    return changed
+
+
+def _with_product(change: StepChange, sheet: ProductSheet) -> dict[str, Any]:
+    product = _product(change.product or "", sheet)
+    sprayed = product is not None and product.kind in SPRAYED
+    return {
+        "product": None if product is None else product.key,
+        "gun": None if product is None else product.gun,
+        "coats": product.coats if product is not None and sprayed else 0,
+        "flash_min": product.windows.flash_min if product and sprayed else 0.0,
+    }
+
+
+def _product(key: str, sheet: ProductSheet) -> Product | None:
+    if not key:
+        return None
+    by_key = {each.key: each for each in sheet.products}
+    if key not in by_key:
+        message = (
+            f"{sheet.name} has no product {shown(key)}; take one of "
+            f"{', '.join(by_key)}."
+        )
+        raise JobError(message)
+    return by_key[key]
+
+
+def _place(change: StepChange, steps: Sequence[Step]) -> int:
+    """Where a step goes: right after the one named, or the nearest one before that."""
+    after = change.after
+    if after is None:
+        trade = trade_steps().get(_AGAIN.sub("", change.key))
+        after = trade.after if trade is not None else _before(change.key)
+    places = {each.key: place for place, each in enumerate(steps, start=1)}
+    while after and after not in places:
+        after = _before(after)
+    return places.get(after, 0)
+
+
+def _before(key: str) -> str:
+    """The usual step before one; the last one before a step that is not usual."""
+    if key in USUAL_KEYS:
+        place = USUAL_KEYS.index(key)
+        return USUAL_KEYS[place - 1] if place else FIRST
+    trade = trade_steps().get(_AGAIN.sub("", key))
+    return USUAL_KEYS[-1] if trade is None else trade.after
+
+
+def write_steps(name: str, changes: Iterable[StepChange]) -> str:
+    """A set of changes as TOML, to be used again.
+
+    Parameters
+    ----------
+    name : str
+        What the set is called.
+    changes : iterable of StepChange
+        The changes.
+
+    Returns
+    -------
+    str
+        What :func:`parse_steps` reads back without loss.
+    """
+    return tomli_w.dumps({"name": name, _LIST: [change_values(c) for c in changes]})
+
+
+def parse_steps(text: str, name: str) -> tuple[str, tuple[StepChange, ...]]:
+    """Read a set of changes.
+
+    Parameters
+    ----------
+    text : str
+        TOML as :func:`write_steps` writes it.
+    name : str
+        What to call the file in a message.
+
+    Returns
+    -------
+    tuple of str and tuple of StepChange
+        What the set is called, and the changes.
+
+    Raises
+    ------
+    JobError
+        If it cannot be read.
+    """
+    top = parse_table(text, name, JobError)
+    title = top.read(_SET, (_LIST,))["name"]
+    return title, read_changes(top)
+
+
+def read_changes(top: Table) -> tuple[StepChange, ...]:
+    """Changes under ``[[steps]]`` of a file, such as a job's.
+
+    Parameters
+    ----------
+    top : Table
+        The file.
+
+    Returns
+    -------
+    tuple of StepChange
+        None where there is no such list.
+
+    Raises
+    ------
+    ShadecoreError
+        If one cannot be read.
+    """
+    return tuple(_change(table) for table in top.tables(_LIST, MOST_STEPS))
+
+
+def _change(table: Table) -> StepChange:
+    values = table.read(_RULES)
+    try:
+        return StepChange(**values)
+    except JobError as error:
+        table.refuse("key", f"cannot be used: {str(error).removesuffix('.')}")
+
+
+def change_values(change: StepChange) -> dict[str, Any]:
+    """A change as plain values for a file, without what stays as it is.
+
+    Parameters
+    ----------
+    change : StepChange
+        The change.
+
+    Returns
+    -------
+    dict of str to value
+    """
+    told = {field.name: getattr(change, field.name) for field in fields(change)}
+    return {
+        name: list(value) if isinstance(value, tuple) else value
+        for name, value in told.items()
+        if value is not None and (name != "drop" or value)
+    }

@@ -1,0 +1,146 @@
+"""What panels are made of or covered with, and what follows from that."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+from typing import Final
+
+from shadecore.datafiles import data_file
+from shadecore.errors import JobError
+from shadecore.formats.echo import choices, shown
+from shadecore.formats.toml_lists import Choices, Rising
+from shadecore.formats.toml_rules import Choice, ListOf, Text, Whole
+from shadecore.formats.toml_table import Rule, read_table
+from shadecore.job.own_steps import StepChange
+from shadecore.job.trade_steps import trade_steps
+from shadecore.products.grits import FINEST_GRIT
+from shadecore.products.product import KINDS
+
+_SUBSTRATES: Final = "substrates.toml"
+_SENTENCES: Final = ListOf(Text())
+
+
+@dataclass(frozen=True)
+class Substrate:
+    """What a panel is made of or covered with.
+
+    Attributes
+    ----------
+    key, name : str
+        Its name in ``data/substrates.toml``, and what it is called.
+    first, never, ask : tuple of str
+        What it needs first, what must not go on it, and what is asked of the data
+        sheets: sentences.
+    primer : str
+        Kind of product that it gets first where it is bare; empty where none.
+    steps : tuple of str
+        Keys of the trade's steps that it needs.
+    grits : tuple of int
+        P grits before the surfacer, coarse first.
+    source : str
+        Where all this is from.
+    """
+
+    key: str
+    name: str
+    first: tuple[str, ...]
+    never: tuple[str, ...]
+    ask: tuple[str, ...]
+    primer: str
+    steps: tuple[str, ...]
+    grits: tuple[int, ...]
+    source: str
+
+
+@cache
+def substrates() -> dict[str, Substrate]:
+    """All substrates by their key.
+
+    Returns
+    -------
+    dict of str to Substrate
+
+    Raises
+    ------
+    JobError
+        If the file cannot be used.
+    """
+    rules: dict[str, Rule] = {
+        "name": Text(),
+        "first": _SENTENCES,
+        "never": _SENTENCES,
+        "ask": _SENTENCES,
+        "primer": Choice(("", *KINDS)),
+        "steps": Choices(tuple(trade_steps())),
+        "grits": Rising(Whole(1, FINEST_GRIT)),
+        "source": Text(),
+    }
+    top = read_table(data_file(_SUBSTRATES), JobError)
+    found = {}
+    for key in top.values:
+        table = top.table(key)
+        if table is not None:
+            found[key] = Substrate(key, **table.read(rules))
+    return found
+
+
+def substrates_of(keys: Iterable[str]) -> tuple[Substrate, ...]:
+    """Some substrates, each once, in the order of the file.
+
+    Parameters
+    ----------
+    keys : iterable of str
+        Their keys, in any order.
+
+    Returns
+    -------
+    tuple of Substrate
+
+    Raises
+    ------
+    JobError
+        If one is not known.
+    """
+    asked = set(keys)
+    unknown = sorted(asked.difference(substrates()))
+    if unknown:
+        message = (
+            f"There is no substrate {shown(unknown[0])}; take one of "
+            f"{choices(substrates(), unknown[0])}."
+        )
+        raise JobError(message)
+    return tuple(each for key, each in substrates().items() if key in asked)
+
+
+def substrate_changes(found: Iterable[Substrate]) -> tuple[StepChange, ...]:
+    """Steps that a job needs for its substrates.
+
+    Parameters
+    ----------
+    found : iterable of Substrate
+        Those of its panels.
+
+    Returns
+    -------
+    tuple of StepChange
+        Each of the trade's steps once.
+    """
+    keys = dict.fromkeys(step for each in found for step in each.steps)
+    return tuple(StepChange(key) for key in keys)
+
+
+def needs_primer(found: Iterable[Substrate], kind: str) -> bool:
+    """Whether a kind of primer goes on one of some substrates where it is bare.
+
+    Parameters
+    ----------
+    found : iterable of Substrate
+        Those of a job's panels.
+    kind : str
+        Of ``shadecore.products.product.KINDS``.
+
+    Returns
+    -------
+    bool
+    """
+    return any(each.primer == kind for each in found)
