@@ -34,7 +34,7 @@ def main() -> int:
         if tests not in limits:
             outcome, taken = run(tests, _LONGEST_S)
             if tests and outcome != SURVIVED:
-                _say(f"The tests fail without a change: {' '.join(map(str, tests))}")
+                _say(f"Without a change, pytest fails on {' '.join(map(str, tests))}")
                 return 1
             limits[tests] = _TIMES_SLOWER * taken + _LATER_S
         outcome, taken = SURVIVED, 0.0
