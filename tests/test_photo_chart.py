@@ -113,7 +113,7 @@ def test_a_chart_is_found_by_fourteen_of_its_patches(
     """The others are woven so coarsely that they are no even surface."""
     linear = scene(RED)
     y, x = np.mgrid[0:SIDE, 0:SIDE]
-    woven = 1.0 + 0.5 * np.where((x // 3 + y // 3) % 2, 1.0, -1.0)[..., None]
+    woven = np.where((x // 4 + y // 4) % 2, 1.9, 0.1)[..., None]
     for place in range(hidden):
         row, column = divmod(place, 6)
         left, top = FIRST[0] + column * PITCH, FIRST[1] + row * PITCH

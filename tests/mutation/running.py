@@ -89,7 +89,7 @@ def _in_child(tests: Sequence[Path], path: Path | None, source: str) -> int:
     if path is not None:
         sys.meta_path.insert(0, _Changed(path, source))
     options = ["-x", "-q", "-p", "no:cacheprovider", "--hypothesis-seed=0"]
-    options += ["--rootdir", str(ROOT)]
+    options += ["-p", "mutation.quick", "--rootdir", str(ROOT)]
     try:
         return int(pytest.main([*options, *map(str, tests)]))
     except BaseException:
