@@ -109,6 +109,8 @@ def test_the_default_coat_is_a_usual_one() -> None:
     """8 to 15 um of base coat (common practice, from memory)."""
     assert 8.0 <= CoatFilm().dry_film_um <= 15.0
     assert 8.0 <= coat_film().dry_film_um <= 15.0
+    # Both are the usual paint reduced 1:1.
+    assert CoatFilm().volume_solids == pytest.approx(coat_film().volume_solids)
 
 
 @pytest.mark.parametrize(

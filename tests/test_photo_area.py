@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from photo_scenes import encoded
 
 from shadecore.errors import PhotoError
-from shadecore.photo.area import Area, read_area
+from shadecore.photo.area import Area, area_between, read_area
 from shadecore.photo.picture import Picture
 from shadecore.photo.shading import shading_of
 
@@ -69,6 +69,24 @@ def test_dirt_of_another_hue_is_left_out() -> None:
     found = read_area(deep(linear), WHOLE)
     assert found.linear == pytest.approx(LINEAR, rel=5e-3)
     assert found.rejected == pytest.approx(60 * 70 / (200 * 240), rel=0.5)
+
+
+def test_a_spot_a_little_lighter_is_left_out() -> None:
+    """Light of 2 percent more than the rest, five times what even areas scatter."""
+    linear = flat()
+    linear[60:120, 60:140] *= 1.02
+    found = read_area(deep(linear), WHOLE)
+    assert found.linear == pytest.approx(LINEAR, rel=2e-3)
+    assert found.rejected == pytest.approx(60 * 80 / (200 * 240), rel=0.3)
+
+
+def test_an_area_read_off_its_middle_is_told_for_its_middle() -> None:
+    """Under a sloping light, with the brighter third overexposed."""
+    x = np.linspace(-0.5, 0.5, 240)[None, :, None]
+    linear = flat() * np.exp(0.5 * x)
+    linear[:, 170:] = 1.0
+    found = read_area(deep(linear), WHOLE)
+    assert found.linear == pytest.approx(LINEAR, rel=0.01)
 
 
 @pytest.mark.parametrize("noise", [0.02, 0.08])
@@ -194,3 +212,34 @@ def test_a_channel_that_is_black_all_over_is_told() -> None:
     found = read_area(deep(flat((0.6, 0.4, 0.0))), WHOLE)
     assert found.at_floor == (False, False, True)
     assert read_area(deep(flat()), WHOLE).at_floor == (False, False, False)
+
+
+@pytest.mark.parametrize(("level", "black"), [(0, True), (1, True), (3, False)])
+def test_the_lowest_level_of_eight_bits_is_black(level: int, *, black: bool) -> None:
+    levels = encoded(flat((0.6, 0.4, 0.1)))
+    levels[..., 2] = level
+    found = read_area(Picture("a", levels), WHOLE)
+    assert found.at_floor == (False, False, black)
+
+
+def test_noise_about_black_is_not_black_all_over() -> None:
+    """One pixel in ten at the lowest level is noise, not a colour out of reach."""
+    levels = encoded(flat((0.6, 0.4, 0.02)))
+    levels[::10, :, 2] = 0
+    assert read_area(Picture("a", levels), WHOLE).at_floor == (False, False, False)
+
+
+def test_an_area_may_be_given_by_any_two_corners() -> None:
+    assert area_between((0.1, 0.2, 0.5, 0.6)) == Area(0.1, 0.2, 0.5, 0.6)
+    assert area_between((0.5, 0.6, 0.1, 0.2)) == Area(0.1, 0.2, 0.5, 0.6)
+    assert area_between((0.0, 0.0, 1.0, 1.0)) == WHOLE
+
+
+@pytest.mark.parametrize(
+    "shares", [(0.1, 0.2, 0.5), (0.1, 0.2, 0.5, 1.01), (-0.01, 0.2, 0.5, 0.6)]
+)
+def test_an_area_that_is_not_on_the_picture_is_refused(
+    shares: tuple[float, ...],
+) -> None:
+    with pytest.raises(PhotoError, match="from 0 to 100 percent"):
+        area_between(shares)

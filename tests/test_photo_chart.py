@@ -7,6 +7,9 @@ import pytest
 import skimage.data
 from numpy.typing import NDArray
 from photo_scenes import (
+    FIRST,
+    PITCH,
+    SIDE,
     Array,
     chart_corners,
     chart_lab,
@@ -101,6 +104,39 @@ def test_a_chart_is_found_in_perspective() -> None:
     assert found is not None
     wanted = lean(np.array(chart_corners()) * (900, 700)) / (900, 700)
     assert np.abs(np.array(found) - wanted).max() < 0.006
+
+
+@pytest.mark.parametrize(("hidden", "seen"), [(10, True), (11, False)])
+def test_a_chart_is_found_by_fourteen_of_its_patches(
+    hidden: int, *, seen: bool
+) -> None:
+    """The others are woven so coarsely that they are no even surface."""
+    linear = scene(RED)
+    y, x = np.mgrid[0:SIDE, 0:SIDE]
+    woven = np.where((x // 4 + y // 4) % 2, 1.9, 0.1)[..., None]
+    for place in range(hidden):
+        row, column = divmod(place, 6)
+        left, top = FIRST[0] + column * PITCH, FIRST[1] + row * PITCH
+        linear[top : top + SIDE, left : left + SIDE] *= woven
+    assert (find_chart(picture(encoded(linear))) is not None) == seen
+
+
+def test_a_small_chart_is_found() -> None:
+    """An eighth of the picture wide: patches of 15 pixels in 900."""
+    levels = encoded(scene(RED))
+    left, top = FIRST[0] - 20, FIRST[1] - 20
+    chart = Image.fromarray(levels[top:, left : left + 6 * PITCH + 20])
+    factor = 15 / SIDE
+    small = chart.resize(
+        (round(chart.width * factor), round(chart.height * factor)),
+        Image.Resampling.BOX,
+    )
+    bench = Image.new("RGB", (900, 700), tuple(map(int, levels[-1, -1])))
+    bench.paste(small, (400, 300))
+    found = find_chart(picture(np.asarray(bench)))
+    assert found is not None
+    wanted = (np.array(chart_corners()) * (900, 700) - (left, top)) * factor
+    assert np.abs((found * np.array([900, 700]) - wanted) - (400, 300)).max() < 2.0
 
 
 def test_a_mirrored_chart_is_not_taken_for_one() -> None:

@@ -203,6 +203,16 @@ def test_the_doubt_is_the_sum_of_its_parts() -> None:
     assert found.interval[0] == pytest.approx(1.96 * np.sqrt(found.covariance[0, 0]))
 
 
+def test_an_error_of_the_card_is_one_of_a_swatch_like_it() -> None:
+    """A card that is 0.7 lighter than told makes the same grey 0.7 darker."""
+    grey = CARD_KIND.lab
+    levels = encoded(scene(grey))
+    found = measure_swatch(Picture("a", levels), AGAINST_CARD)
+    covariance = covariance_of(found, "reference")
+    sds = CARD_KIND.lightness_sd, CARD_KIND.opponent_sd, CARD_KIND.opponent_sd
+    assert np.sqrt(np.diag(covariance)) == pytest.approx(sds, rel=0.02)
+
+
 def test_a_worse_reference_widens_the_interval() -> None:
     opened = open_picture(stored(encoded(scene(COLOURS[1]))), "a")
     widths = [

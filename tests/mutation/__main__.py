@@ -8,7 +8,7 @@ import sys
 from collections import Counter, defaultdict
 from pathlib import Path
 
-from .mapping import ROOT, tests_of
+from .mapping import ROOT, files_that_test
 from .mutants import sample
 from .running import CAUGHT, SURVIVED, TIMEOUT, load_libraries, run
 
@@ -30,11 +30,11 @@ def main() -> int:
     limits: dict[tuple[Path, ...], float] = {}
     outcomes: defaultdict[Path, Counter[str]] = defaultdict(Counter)
     for mutant in mutants:
-        tests = tuple(tests_of(mutant.path))
+        tests = tuple(files_that_test(mutant.path))
         if tests not in limits:
             outcome, taken = run(tests, _LONGEST_S)
             if tests and outcome != SURVIVED:
-                _say(f"The tests fail without a change: {' '.join(map(str, tests))}")
+                _say(f"Without a change, pytest fails on {' '.join(map(str, tests))}")
                 return 1
             limits[tests] = _TIMES_SLOWER * taken + _LATER_S
         outcome, taken = SURVIVED, 0.0

@@ -12,7 +12,7 @@ _OTHER_PROCESSES = ("test_app", "test_photo_fuzz", "test_package", "test_cli")
 _MOST_FILES = 3
 
 
-def tests_of(path: Path) -> list[Path]:
+def files_that_test(path: Path) -> list[Path]:
     """Test files of a module, the one named after it first.
 
     Those that import the module; or else those of the modules that import it.

@@ -83,13 +83,13 @@ def run(
 
 
 def _in_child(tests: Sequence[Path], path: Path | None, source: str) -> int:
+    quiet = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(quiet, 1)
+    os.dup2(quiet, 2)
     if path is not None:
-        quiet = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(quiet, 1)
-        os.dup2(quiet, 2)
         sys.meta_path.insert(0, _Changed(path, source))
     options = ["-x", "-q", "-p", "no:cacheprovider", "--hypothesis-seed=0"]
-    options += ["--rootdir", str(ROOT)]
+    options += ["-p", "mutation.quick", "--rootdir", str(ROOT)]
     try:
         return int(pytest.main([*options, *map(str, tests)]))
     except BaseException:
