@@ -20,8 +20,12 @@ from shadecore.book.shop_records import (
     ShopSettings,
     SprayGun,
 )
+from shadecore.errors import ShadecoreError
 
 T = TypeVar("T")
+
+_UNREADABLE: Final = (msgspec.MsgspecError, ShadecoreError, TypeError)
+"""What reading a row raises where it is not what it must be."""
 
 
 @dataclass(frozen=True)
@@ -72,7 +76,11 @@ class Kind(Generic[T]):
             "body": msgspec.json.encode(plain).decode("utf-8"),
             **links,
         }
-        if self.thing(row) != thing:
+        try:
+            same = self._read(row) == thing
+        except _UNREADABLE:
+            same = False
+        if not same:
             message = f"The {self.word} holds a value that cannot be kept; correct it."
             raise BookError(message)
         return row
@@ -95,16 +103,19 @@ class Kind(Generic[T]):
             If the row is damaged.
         """
         try:
-            body = msgspec.json.decode(row["body"])
-            for column in self.references:
-                body[column] = row[column] or ""
-            return msgspec.convert(body, self.record, str_keys=True)
-        except (msgspec.MsgspecError, BookError, TypeError) as error:
+            return self._read(row)
+        except _UNREADABLE as error:
             message = (
                 f"The {self.word} {row['name']!r} in the book is damaged; restore a "
                 "backup."
             )
             raise BookError(message) from error
+
+    def _read(self, row: Mapping[Any, Any]) -> T:
+        body = msgspec.json.decode(row["body"])
+        for column in self.references:
+            body[column] = row[column] or ""
+        return msgspec.convert(body, self.record, str_keys=True)
 
     @property
     def references(self) -> tuple[str, ...]:

@@ -41,7 +41,7 @@ _WRONG_SIDE: Final = 0.5
 """Chance that a wrong record says "covered"."""
 COUNT_ERROR: Final = {"job": 0.6, "check": 0.6, "data-sheet": 1.0}
 """Standard deviation of a count about the true one, by its source: a record of a job is
-a coat off now and then, a data sheet speaks of a whole line. This tool's own. [coats]"""
+a coat off now and then, a data sheet speaks of a line. This tool's own. [coats]"""
 
 
 @dataclass(frozen=True)
@@ -281,7 +281,7 @@ def learn(
     for row, each in enumerate(used):
         for name in _effects_of(each.line, each.gun, each.batch):
             design[row, place[name]] = 1.0
-    colours, colour = np.unique([each.colour for each in used], return_inverse=True)
+    colour = np.unique([each.colour for each in used], return_inverse=True)[1]
     doubt = np.array([each.ln_thickness_spread for each in used]) ** 2
     shared = np.bincount(colour, doubt) / np.bincount(colour)
     effects = Effects(

@@ -25,7 +25,7 @@ check looked at by eye."""
 MOST_COATS: Final = 50
 _PHOTO_NUMBERS: Final = 6
 """Variances and covariances of three coordinates."""
-_MOST_ANGLES: Final = 36
+MOST_ANGLES: Final = 36
 _MOST_ITEMS: Final = 500
 _FARTHEST: Final = 1000.0
 """No L*, a* or b* of a surface comes near it."""
@@ -145,8 +145,8 @@ class BookColour:
         checks.numbers(self.reflectance, "The colour's spectrum", (0, SPECTRUM))
         checks.numbers(self.photo_spread, "The doubt of the photo", (0, _PHOTO_NUMBERS))
         checks.choice(self.kind, "The kind of colour", COLOUR_KINDS)
-        if len(self.angles) > _MOST_ANGLES:
-            message = f"The colour {self.name!r} has over {_MOST_ANGLES} angles."
+        if len(self.angles) > MOST_ANGLES:
+            message = f"The colour {self.name!r} has over {MOST_ANGLES} angles."
             raise BookError(message)
         check_plain(self.question, f"The question of {self.name!r}")
 

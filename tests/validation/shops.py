@@ -19,7 +19,7 @@ FILM_UM = 10.0
 SEED = 20_260_301
 
 _PIGMENT = (0.03, 0.20)
-"""Pigment by volume of a line of base coats, log-uniform; common practice, no source."""
+"""Pigment by volume of a line of base coats, log-uniform; no source."""
 _PUBLISHED = ((0.02, 0.12), (0.228, 0.60))
 """Pigment by volume and scattering per um at 550 nm of two white films: R. Levinson,
 P. Berdahl, H. Akbari, Sol. Energy Mater. Sol. Cells 89 (2005) 319 and 353."""
@@ -96,7 +96,7 @@ class _Shop:
         return float(self.rng.uniform(math.log(ends[0]), math.log(ends[1])))
 
     def colour(self) -> _Colour:
-        """A colour that needs 1 to 5 coats over its best grey, as the engine sees it."""
+        """A colour of 1 to 5 coats over its best grey, as the engine sees it."""
         spread = self.rng.uniform(0.15, 0.5)
         mean = math.log(FILM_UM * self.rng.uniform(1.0, 5.0) * math.exp(usual().mean))
         scale = math.sqrt((_TAIL_DEGREES - 2) / _TAIL_DEGREES)
@@ -242,8 +242,8 @@ def print_shops(shops: int = 300) -> None:
     """
     out = sys.stdout
     out.write(
-        f"Simulated shops, {shops} of each kind: one line, counts a coat off in one of\n"
-        "two, one record in twenty plainly wrong; three new colours each time.\n\n"
+        f"Simulated shops, {shops} of each kind: one line, counts a coat off in one\n"
+        "of two, one record in twenty plainly wrong; three new colours each time.\n\n"
         "| painter | jobs | count within 1 | 90 % interval holds | width |\n"
         "| --- | --- | --- | --- | --- |\n"
     )
