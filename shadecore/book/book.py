@@ -12,7 +12,6 @@ from shadecore.book.errors import BookError
 from shadecore.book.import_plan import ImportPlan, plan_colours
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import by_table, folded, kind_of
-from shadecore.book.photo_copy import photo_copy
 from shadecore.book.records import BookColour, BookPhoto
 from shadecore.book.schema import PICTURES, TABLES
 from shadecore.book.shop_records import BookJob, ShopSettings
@@ -149,6 +148,9 @@ class Book(Things):
         BookError
             If it cannot be kept.
         """
+        # Readers of pictures take a moment to import, and only photos need them.
+        from shadecore.book.photo_copy import photo_copy  # noqa: PLC0415
+
         copy = photo_copy(content, photo.name or "The photo")
         kind = kind_of(BookPhoto)
         with self.changing(f"added the photo {photo.name}".strip()) as book:
