@@ -12,14 +12,18 @@ Array = NDArray[np.float64]
 _NODES: Final = np.linspace(-5.0, 5.0, 61)
 """Where a normal distribution is summed up, in standard deviations."""
 _WEIGHTS: Final = np.exp(-0.5 * _NODES**2) / np.exp(-0.5 * _NODES**2).sum()
-_MOST_ROUNDS: Final = 200
+_MOST_ROUNDS: Final = 100
 _STEP: Final = 0.6
 """Part of each correction that is made at once; all of it can swing to and fro."""
 _CALMER: Final = 30
 """Rounds after which half of that part is made."""
-_STILL: Final = 1e-5
-"""Change of every mean at which the rounds end, in standard deviations."""
+_STILL: Final = 1e-4
+"""Change of every effect at which the rounds end, in standard deviations."""
 _LEAST: Final = 1e-300
+_LEAST_PRECISION: Final = 1e-2
+"""Of a quantity of which nothing is known; wider than any that is asked for."""
+_WIDEST: Final = 0.9
+"""Part of what is known of a group that its statements may take away together."""
 _LARGEST_LOG: Final = 50.0
 """Beyond it a number of coats is without end."""
 
@@ -114,8 +118,18 @@ class Inferred:
 class _Posterior:
     mean: Array
     covariance: Array
+    own: Array
     quantity_mean: Array
     quantity_variance: Array
+
+    @property
+    def sound(self) -> bool:
+        """Whether it is a distribution."""
+        return bool(
+            self.own.min() > 0.0
+            and self.quantity_variance.min() > 0.0
+            and np.linalg.eigvalsh(self.covariance)[0] > 0.0
+        )
 
 
 def infer(effects: Effects, statements: Statements) -> Inferred:
@@ -135,6 +149,8 @@ def infer(effects: Effects, statements: Statements) -> Inferred:
     -------
     Inferred
     """
+    size = np.bincount(effects.group)
+    floor = -_WIDEST / (effects.group_variance * size)[effects.group]
     precision = np.zeros(effects.offset.size)
     pull = np.zeros(effects.offset.size)
     now = _posterior(effects, precision, pull)
@@ -142,18 +158,21 @@ def infer(effects: Effects, statements: Statements) -> Inferred:
         step = _STEP / (1.0 + each / _CALMER)
         rest_mean, rest_variance = _without(now, precision, pull)
         mean, variance, _wrong = _moments(rest_mean, rest_variance, statements)
-        # A statement that may be wrong can widen its quantity; a normal one cannot.
-        wanted = np.maximum(1.0 / variance - 1.0 / rest_variance, 0.0)
-        wanted_pull = np.where(
-            wanted > 0.0,
-            mean / variance - rest_mean / rest_variance,
-            (mean - rest_mean) / rest_variance,
-        )
+        # A statement that may be wrong can widen its quantity, which takes a negative
+        # precision.
+        wanted = np.maximum(1.0 / variance - 1.0 / rest_variance, floor)
+        wanted_pull = mean * (wanted + 1.0 / rest_variance) - rest_mean / rest_variance
         precision = precision + step * (wanted - precision)
         pull = pull + step * (wanted_pull - pull)
         before, now = now, _posterior(effects, precision, pull)
-        moved = np.abs(now.quantity_mean - before.quantity_mean)
-        if np.all(moved < _STILL * np.sqrt(now.quantity_variance)):
+        if not now.sound:
+            # Too many negative ones at once are no distribution.
+            precision = np.maximum(precision, 0.0)
+            now = _posterior(effects, precision, pull)
+        # A statement that may as well be right as wrong can waver for long; what
+        # counts are the effects.
+        moved = np.abs(now.mean - before.mean)
+        if np.all(moved < _STILL * np.sqrt(np.diag(now.covariance))):
             break
     rest_mean, rest_variance = _without(now, precision, pull)
     wrong = _moments(rest_mean, rest_variance, statements)[2]
@@ -162,7 +181,7 @@ def infer(effects: Effects, statements: Statements) -> Inferred:
 
 def _without(now: _Posterior, precision: Array, pull: Array) -> tuple[Array, Array]:
     """Mean and variance of each quantity without its own statement."""
-    left = np.maximum(1.0 / now.quantity_variance - precision, _LEAST)
+    left = np.maximum(1.0 / now.quantity_variance - precision, _LEAST_PRECISION)
     return (now.quantity_mean / now.quantity_variance - pull) / left, 1.0 / left
 
 
@@ -205,4 +224,4 @@ def _posterior(effects: Effects, precision: Array, pull: Array) -> _Posterior:
         - 2.0 * np.einsum("se,se->s", design, across[group])
     )
     middle = effects.offset - design @ mean + mean_group[group]
-    return _Posterior(mean, covariance, middle, variance)
+    return _Posterior(mean, covariance, own, middle, variance)
