@@ -1,0 +1,291 @@
+"""The shop's book: things, search, pictures, imports, and the book as a whole."""
+
+from datetime import UTC, datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Any, Final, Self
+
+from sqlalchemy import func, insert, literal, select, union_all
+
+from shadecore.book import ledger
+from shadecore.book.errors import BookError
+from shadecore.book.import_plan import ImportPlan, plan_colours
+from shadecore.book.kept import Kept
+from shadecore.book.kinds import by_table, folded, kind_of
+from shadecore.book.records import BookColour, BookPhoto
+from shadecore.book.schema import PICTURES, TABLES
+from shadecore.book.shop_records import BookJob, ShopSettings
+from shadecore.book.things import Things
+from shadecore.book.where import book_path
+from shadecore.book.whole_book import back_up, check_book, restore_book
+
+_SETTINGS: Final = "00000000-0000-4000-8000-000000000000"
+"""``uid`` of the settings, in every book."""
+_MOST_FOUND: Final = 50
+_MOST_WORDS: Final = 12
+_NEVER: Final = datetime(1970, 1, 1, tzinfo=UTC)
+
+
+class Book(Things):
+    """The shop's book, open.
+
+    What it holds is listed, shown, added, changed, renamed, removed and undone by the
+    verbs of :class:`shadecore.book.things.Things`.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     with open_book(Path(folder) / "book.sqlite") as book:
+    ...         red = book.add(BookColour("Invented red", (45.0, 60.0, 35.0)))
+    ...         red = book.rename(red, "Invented deep red")
+    ...         [each.thing.name for each in book.search("DEEP")]
+    ['Invented deep red']
+    """
+
+    @property
+    def path(self) -> Path:
+        """Its file."""
+        return self._database.path
+
+    @property
+    def read_only(self) -> bool:
+        """Whether the file may only be read."""
+        return self._database.read_only
+
+    def close(self) -> None:
+        """Give back the file."""
+        self._database.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    def search(
+        self,
+        text: str = "",
+        *,
+        records: tuple[type, ...] = (BookColour, BookJob),
+        limit: int = _MOST_FOUND,
+    ) -> tuple[Kept[Any], ...]:
+        """Colours and jobs that hold every word of a text, those changed last first.
+
+        Parameters
+        ----------
+        text : str
+            Words or parts of them, with or without capitals and accents; all things
+            where it is empty.
+        records : tuple of type
+            What is looked for.
+        limit : int
+            How many at most.
+
+        Returns
+        -------
+        tuple of Kept
+        """
+        words = folded(text).split()[:_MOST_WORDS]
+        parts = []
+        for record in records:
+            table = TABLES[kind_of(record).table]
+            query = select(
+                literal(table.name).label("kind"), table.c.uid, table.c.change_number
+            ).where(table.c.removed.is_(None))
+            for word in words:
+                query = query.where(func.instr(table.c.search, word) > 0)
+            newest = query.order_by(table.c.change_number.desc()).limit(limit)
+            parts.append(select(newest.subquery()))
+        merged = union_all(*parts).subquery()
+        query = select(merged).order_by(merged.c.change_number.desc()).limit(limit)
+        with self._database.reading() as connection:
+            found = connection.execute(query).all()
+            rows = [
+                (by_table()[kind], ledger.read_row(connection, kind, uid))
+                for kind, uid, _ in found
+            ]
+        return tuple(kind.kept(row) for kind, row in rows if row is not None)
+
+    def settings(self) -> Kept[ShopSettings]:
+        """How the shop works; as usual where nobody said.
+
+        Returns
+        -------
+        Kept of ShopSettings
+            For :meth:`change`.
+        """
+        kind = kind_of(ShopSettings)
+        with self._database.reading() as connection:
+            row = ledger.read_row(connection, kind.table, _SETTINGS)
+        if row is None:
+            return Kept(_SETTINGS, 0, ShopSettings(), _NEVER, _NEVER)
+        return kind.kept(row)
+
+    def add_photo(self, photo: BookPhoto, content: bytes) -> Kept[BookPhoto]:
+        """Keep a photo of a colour, to look at: without where and when it was taken.
+
+        Parameters
+        ----------
+        photo : BookPhoto
+            What it shows.
+        content : bytes
+            The picture file; a smaller JPEG copy of it is kept.
+
+        Returns
+        -------
+        Kept of BookPhoto
+
+        Raises
+        ------
+        PhotoError
+            If it is not a picture.
+        BookError
+            If it cannot be kept.
+        """
+        # Readers of pictures take a moment to import, and only photos need them.
+        from shadecore.book.photo_copy import photo_copy  # noqa: PLC0415
+
+        copy = photo_copy(content, photo.name or "The photo")
+        kind = kind_of(BookPhoto)
+        with self.changing(f"added the photo {photo.name}".strip()) as book:
+            (kept,) = book.add(kind, (photo,))
+            row = insert(PICTURES).values(uid=kept.uid, content=copy)
+            book.connection.execute(row)
+        return kept
+
+    def picture(self, photo: Kept[BookPhoto]) -> bytes:
+        """The JPEG file of a photo.
+
+        Parameters
+        ----------
+        photo : Kept of BookPhoto
+            The photo.
+
+        Returns
+        -------
+        bytes
+
+        Raises
+        ------
+        BookError
+            If it was removed for good.
+        """
+        query = select(PICTURES.c.content).where(PICTURES.c.uid == photo.uid)
+        with self._database.reading() as connection:
+            content = connection.execute(query).scalar_one_or_none()
+        if content is None:
+            message = f"The photo {photo.thing.name!r} was removed for good."
+            raise BookError(message)
+        return bytes(content)
+
+    def plan_import(self, colours: tuple[BookColour, ...]) -> ImportPlan:
+        """What an import of colours would add, change and skip.
+
+        Parameters
+        ----------
+        colours : tuple of BookColour
+            As :func:`shadecore.book.exchange.read_colours` reads them from a file.
+
+        Returns
+        -------
+        ImportPlan
+            For :meth:`apply`; nothing is written yet.
+        """
+        with self._database.reading() as connection:
+            return plan_colours(connection, colours)
+
+    def apply(self, plan: ImportPlan) -> None:
+        """Do what an import's plan says, all of it or nothing.
+
+        Parameters
+        ----------
+        plan : ImportPlan
+            The plan.
+
+        Raises
+        ------
+        BookConflict
+            If somebody changed one of its colours since it was made.
+        BookError
+            If it cannot be written.
+        """
+        kind = kind_of(BookColour)
+        count = len(plan.add) + len(plan.change)
+        if not count:
+            return
+        with self.changing(f"imported {count} colours") as book:
+            book.add(kind, plan.add)
+            for kept, colour in plan.change:
+                book.put(kind, kept, colour, removed=False)
+
+    def backup(self, path: str | Path) -> None:
+        """Write the whole book into one file.
+
+        Parameters
+        ----------
+        path : str or Path
+            The file, which is there whole afterwards or as it was.
+
+        Raises
+        ------
+        BookError
+            If it cannot be written.
+        """
+        back_up(self._database, Path(path))
+
+    def restore(self, path: str | Path) -> Path:
+        """Put a backup in the place of all that the book holds.
+
+        Parameters
+        ----------
+        path : str or Path
+            A file that :meth:`backup` wrote, by this version or an earlier one.
+
+        Returns
+        -------
+        Path
+            A backup of what the book held before.
+
+        Raises
+        ------
+        BookError
+            If the file is no book or damaged; the book then stays as it is.
+        """
+        return restore_book(self._database, Path(path), self._migrations)
+
+    def check(self) -> tuple[str, ...]:
+        """What is wrong with the book.
+
+        Returns
+        -------
+        tuple of str
+            A sentence each; empty where all is well.
+        """
+        return check_book(self._database)
+
+
+def open_book(path: str | Path | None = None) -> Book:
+    """Open the shop's book, or begin one.
+
+    Parameters
+    ----------
+    path : str or Path, optional
+        Its file; as ``SHADECORE_BOOK`` says or in the user's data folder unless given.
+
+    Returns
+    -------
+    Book
+        To be closed, or used by ``with``.
+
+    Raises
+    ------
+    BookError
+        If it cannot be opened, is no book, or was written by a newer version.
+    """
+    return Book(book_path() if path is None else Path(path))

@@ -1,0 +1,144 @@
+"""What an import of colours would do to the book, before it does it."""
+
+from dataclasses import dataclass, replace
+from typing import Final
+
+from sqlalchemy import Connection, select
+
+from shadecore.book.kept import Kept
+from shadecore.book.kinds import folded, kind_of
+from shadecore.book.records import BookColour
+from shadecore.book.schema import TABLES
+
+_AT_ONCE: Final = 500
+"""Keys asked for in one query; SQLite takes 32 766 at most."""
+
+
+@dataclass(frozen=True)
+class Skipped:
+    """A colour that an import leaves out.
+
+    Attributes
+    ----------
+    colour : BookColour
+        The colour.
+    reason : str
+        Why, as the end of "left out: ...".
+    """
+
+    colour: BookColour
+    reason: str
+
+
+@dataclass(frozen=True)
+class ImportPlan:
+    """What an import would do.
+
+    Attributes
+    ----------
+    add : tuple of BookColour
+        Colours that are new.
+    change : tuple of (Kept, BookColour)
+        Colours that are in the book with another reading, and what they become.
+    skip : tuple of Skipped
+        Colours that are left out, and why.
+    """
+
+    add: tuple[BookColour, ...] = ()
+    change: tuple[tuple[Kept[BookColour], BookColour], ...] = ()
+    skip: tuple[Skipped, ...] = ()
+
+
+def plan_colours(connection: Connection, colours: tuple[BookColour, ...]) -> ImportPlan:
+    """Plan an import.
+
+    A colour with a code is the one in the book with that code; one without a code is
+    the one in the book with its name.
+
+    Parameters
+    ----------
+    connection : Connection
+        To the book.
+    colours : tuple of BookColour
+        What is to be imported.
+
+    Returns
+    -------
+    ImportPlan
+    """
+    known = _known(connection, colours)
+    add: list[BookColour] = []
+    change: list[tuple[Kept[BookColour], BookColour]] = []
+    skip: list[Skipped] = []
+    met: set[tuple[str, str]] = set()
+    for colour in colours:
+        key = _key(colour)
+        there = known.get(key, [])
+        if key in met:
+            skip.append(Skipped(colour, "it stands in the file twice"))
+        elif len(there) > 1:
+            skip.append(Skipped(colour, "the book holds more than one such colour"))
+        elif not there:
+            add.append(colour)
+        elif (becomes := _merged(there[0].thing, colour)) == there[0].thing:
+            skip.append(Skipped(colour, "the book holds it already"))
+        else:
+            change.append((there[0], becomes))
+        met.add(key)
+    return ImportPlan(tuple(add), tuple(change), tuple(skip))
+
+
+def _key(colour: BookColour) -> tuple[str, str]:
+    code = folded(colour.code)
+    return ("code_key", code) if code else ("name_key", folded(colour.name))
+
+
+def _known(
+    connection: Connection, colours: tuple[BookColour, ...]
+) -> dict[tuple[str, str], list[Kept[BookColour]]]:
+    kind = kind_of(BookColour)
+    table = TABLES[kind.table]
+    known: dict[tuple[str, str], list[Kept[BookColour]]] = {}
+    keys = sorted({_key(colour) for colour in colours})
+    for column in ("code_key", "name_key"):
+        wanted = [key for field, key in keys if field == column]
+        for start in range(0, len(wanted), _AT_ONCE):
+            query = select(table).where(
+                table.c.removed.is_(None),
+                table.c[column].in_(wanted[start : start + _AT_ONCE]),
+            )
+            for row in connection.execute(query).mappings():
+                known.setdefault((column, row[column]), []).append(kind.kept(row))
+    return known
+
+
+def _merged(old: BookColour, new: BookColour) -> BookColour:
+    """The old colour with the new reading; what the file does not say stays."""
+    question = dict(old.question)
+    if question:
+        # The question's own copy of the colour follows the reading; see
+        # shadecore.question.plain for the names.
+        question |= {
+            "colour": new.entered or old.entered,
+            "illuminant": new.condition.illuminant,
+            "observer": new.condition.observer,
+            "specular": new.condition.specular,
+        }
+        question.pop("photo", None)
+    return replace(
+        old,
+        name=new.name,
+        code=new.code or old.code,
+        car=new.car or old.car,
+        lab=new.lab,
+        entered=new.entered,
+        condition=new.condition,
+        reflectance=new.reflectance,
+        photo_spread=new.photo_spread,
+        angles=new.angles,
+        kind=old.kind if new.kind == "solid" and not new.angles else new.kind,
+        who=new.who or old.who,
+        measured=new.measured or old.measured,
+        note=new.note or old.note,
+        question=question,
+    )

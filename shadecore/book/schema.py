@@ -1,0 +1,212 @@
+"""Tables of the book and how a book of an earlier version becomes one of this.
+
+Each version is a list of SQL statements, run in one transaction with the number of
+the version; a book is either of the version before or of the version after. What a
+released version says is never changed: another one is added.
+"""
+
+from dataclasses import dataclass
+from typing import Final
+
+from sqlalchemy import Column, Integer, LargeBinary, MetaData, Table, Text
+
+APPLICATION_ID: Final = 0x7368626B
+"""``PRAGMA application_id`` of a book: "shbk" in ASCII."""
+
+
+@dataclass(frozen=True)
+class Migration:
+    """How a book of the version before becomes one of this version.
+
+    Attributes
+    ----------
+    version : int
+        ``PRAGMA user_version`` afterwards.
+    statements : tuple of str
+        SQL, in order.
+    """
+
+    version: int
+    statements: tuple[str, ...]
+
+
+_COMMON: Final = """
+    uid TEXT PRIMARY KEY NOT NULL,
+    version INTEGER NOT NULL,
+    created TEXT NOT NULL,
+    changed TEXT NOT NULL,
+    removed TEXT,
+    change_number INTEGER NOT NULL,
+    name TEXT NOT NULL,
+    name_key TEXT NOT NULL,
+    code_key TEXT NOT NULL,
+    search TEXT NOT NULL,
+    body TEXT NOT NULL"""
+
+
+def _create(table: str, *references: str) -> tuple[str, ...]:
+    """Statements that make a table of version 1, its references and its indexes."""
+    columns = ",".join((_COMMON, *references))
+    return (
+        f"CREATE TABLE {table} ({columns})",
+        f"CREATE INDEX {table}_newest ON {table} (change_number)",
+        f"CREATE INDEX {table}_by_name ON {table} (name_key)",
+    )
+
+
+def _needed(column: str, table: str) -> str:
+    return f"{column} TEXT NOT NULL REFERENCES {table} (uid) ON DELETE CASCADE"
+
+
+def _loose(column: str, table: str) -> str:
+    return f"{column} TEXT REFERENCES {table} (uid) ON DELETE SET NULL"
+
+
+def _own_names(table: str) -> str:
+    return (
+        f"CREATE UNIQUE INDEX {table}_own_names ON {table} (name_key) "
+        "WHERE removed IS NULL"
+    )
+
+
+_LINE, _GUN, _SHELF = (
+    _loose("line", "lines"),
+    _loose("gun", "guns"),
+    _loose("shelf", "shelves"),
+)
+_CHILD_TABLES: Final = {
+    "colours": ("line", "gun"),
+    "cards": ("colour",),
+    "photos": ("colour",),
+    "jobs": ("colour", "line", "gun"),
+    "seen": ("colour", "line", "gun", "job"),
+    "lines": ("sheet",),
+    "settings": ("shelf", "line", "gun"),
+}
+
+_PICTURES: Final = """
+    uid TEXT PRIMARY KEY NOT NULL REFERENCES photos (uid) ON DELETE CASCADE,
+    content BLOB NOT NULL"""
+_CHANGES: Final = """
+    number INTEGER PRIMARY KEY AUTOINCREMENT,
+    what TEXT NOT NULL,
+    at TEXT NOT NULL"""
+# What stood before a change; an empty row where there was nothing.
+_BEFORE: Final = """
+    place INTEGER PRIMARY KEY,
+    number INTEGER NOT NULL REFERENCES changes (number) ON DELETE CASCADE,
+    kind TEXT NOT NULL,
+    uid TEXT NOT NULL,
+    row TEXT"""
+
+_FIRST: Final = Migration(
+    1,
+    (
+        *_create("shelves"),
+        _own_names("shelves"),
+        *_create("sheets"),
+        _own_names("sheets"),
+        *_create("lines", _loose("sheet", "sheets")),
+        _own_names("lines"),
+        *_create("guns"),
+        _own_names("guns"),
+        *_create("colours", _LINE, _GUN),
+        "CREATE INDEX colours_by_code ON colours (code_key)",
+        # Holds all that a search reads, so that it never reads a spectrum.
+        "CREATE INDEX colours_search ON colours (change_number, removed, search, uid)",
+        *_create("cards", _needed("colour", "colours")),
+        *_create("photos", _needed("colour", "colours")),
+        f"CREATE TABLE pictures ({_PICTURES})",
+        *_create("jobs", _loose("colour", "colours"), _LINE, _GUN),
+        "CREATE INDEX jobs_by_code ON jobs (code_key)",
+        "CREATE INDEX jobs_search ON jobs (change_number, removed, search, uid)",
+        *_create(
+            "seen", _needed("colour", "colours"), _LINE, _GUN, _loose("job", "jobs")
+        ),
+        *_create("settings", _SHELF, _LINE, _GUN),
+        f"CREATE TABLE changes ({_CHANGES})",
+        f"CREATE TABLE before ({_BEFORE})",
+        "CREATE INDEX before_by_change ON before (number)",
+        *(
+            f"CREATE INDEX {table}_by_{column} ON {table} ({column})"
+            for table, columns in _CHILD_TABLES.items()
+            for column in columns
+        ),
+    ),
+)
+
+MIGRATIONS: Final = (_FIRST,)
+"""All of them, in order."""
+VERSION: Final = MIGRATIONS[-1].version
+
+METADATA: Final = MetaData()
+
+
+def _table(name: str) -> Table:
+    return Table(
+        name,
+        METADATA,
+        Column("uid", Text, primary_key=True),
+        *(Column(column, Integer) for column in ("version", "change_number")),
+        *(
+            Column(column, Text)
+            for column in ("created", "changed", "removed", "name", "name_key")
+        ),
+        *(Column(column, Text) for column in ("code_key", "search", "body")),
+        *(Column(column, Text) for column in _CHILD_TABLES.get(name, ())),
+    )
+
+
+TABLES: Final = {
+    name: _table(name)
+    for name in (
+        "shelves",
+        "sheets",
+        "lines",
+        "guns",
+        "colours",
+        "cards",
+        "photos",
+        "jobs",
+        "seen",
+        "settings",
+    )
+}
+"""Tables of things by name; each comes after those that it refers to."""
+PICTURES: Final = Table(
+    "pictures",
+    METADATA,
+    Column("uid", Text, primary_key=True),
+    Column("content", LargeBinary),
+)
+CHANGES: Final = Table(
+    "changes",
+    METADATA,
+    Column("number", Integer, primary_key=True),
+    Column("what", Text),
+    Column("at", Text),
+)
+BEFORE: Final = Table(
+    "before",
+    METADATA,
+    Column("place", Integer, primary_key=True),
+    Column("number", Integer),
+    Column("kind", Text),
+    Column("uid", Text),
+    Column("row", Text),
+)
+
+
+def references_of(table: str) -> tuple[str, ...]:
+    """Columns of a table that hold the ``uid`` of another thing.
+
+    Parameters
+    ----------
+    table : str
+        The table.
+
+    Returns
+    -------
+    tuple of str
+    """
+    return _CHILD_TABLES.get(table, ())

@@ -1,0 +1,192 @@
+"""What the book holds of paint lines, guns, jobs, and how the shop works."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Final
+
+from shadecore.book import checks
+from shadecore.book.errors import BookError
+from shadecore.book.records import MOST_COATS
+from shadecore.job.shop_hours import ShopHours
+
+JOB_STATES: Final = ("planned", "started", "done", "abandoned")
+UNITS: Final = ("metric", "us")
+PAPERS: Final = ("A4", "Letter")
+
+
+@dataclass(frozen=True)
+class BookSheet:
+    """A product sheet.
+
+    Attributes
+    ----------
+    name : str
+        What the shop calls it.
+    text : str
+        TOML, as :mod:`shadecore.products.sheet_file` reads it.
+    note : str
+        Anything else.
+    """
+
+    name: str
+    text: str
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        checks.name(self.name, "The product sheet's name", needed=True)
+        checks.text(self.text, "The product sheet", checks.LONGEST_TEXT)
+        checks.text(self.note, "The product sheet's note")
+
+
+@dataclass(frozen=True)
+class PaintLine:
+    """A line of paint, of which colours share how strongly they are loaded.
+
+    Attributes
+    ----------
+    name : str
+        What the shop calls it.
+    sheet : str
+        ``uid`` of its product sheet.
+    batch : str
+        The batch in use; another one widens what was learned.
+    note : str
+        Anything else.
+    """
+
+    name: str
+    sheet: str = ""
+    batch: str = ""
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        checks.name(self.name, "The paint line's name", needed=True)
+        checks.name(self.batch, "The paint line's batch")
+        checks.text(self.note, "The paint line's note")
+
+
+@dataclass(frozen=True)
+class SprayGun:
+    """A spray gun with its settings, which lays down a film of its own.
+
+    Attributes
+    ----------
+    name : str
+        What the shop calls it; whoever sprays with it may be part of the name.
+    note : str
+        Tip, pressure, anything else.
+    """
+
+    name: str
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        checks.name(self.name, "The gun's name", needed=True)
+        checks.text(self.note, "The gun's note")
+
+
+@dataclass(frozen=True)
+class BookJob:
+    """A job.
+
+    Attributes
+    ----------
+    name : str
+        What the shop calls it.
+    text : str
+        The job file, as :func:`shadecore.job.job_file.write_job` writes it: the
+        request, the steps done and when.
+    state : str
+        One of ``JOB_STATES``.
+    step : str
+        Where it stands, for a list; empty where nobody said.
+    code, car : str
+        Paint code, and the car.
+    colour, line, gun : str
+        ``uid`` of the colour, the paint line and the gun.
+    coats_sprayed : int or None
+        Coats of the topcoat so far.
+    took_coats : int or None
+        Coats it took in the end.
+    took_ml, took_minutes : float or None
+        Ready-to-spray paint and working time it took in the end.
+    started, finished : datetime or None
+        In the shop's own time.
+    who : str
+        Who does it.
+    note : str
+        Anything else.
+    """
+
+    name: str
+    text: str
+    state: str = "planned"
+    step: str = ""
+    code: str = ""
+    car: str = ""
+    colour: str = ""
+    line: str = ""
+    gun: str = ""
+    coats_sprayed: int | None = None
+    took_coats: int | None = None
+    took_ml: float | None = None
+    took_minutes: float | None = None
+    started: datetime | None = None
+    finished: datetime | None = None
+    who: str = ""
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        checks.name(self.name, "The job's name", needed=True)
+        checks.text(self.text, "The job file", checks.LONGEST_TEXT)
+        checks.choice(self.state, "The job's state", JOB_STATES)
+        for value, what in (
+            (self.step, "The job's step"),
+            (self.code, "The job's code"),
+            (self.car, "The job's car"),
+            (self.who, "The person who does the job"),
+        ):
+            checks.name(value, what)
+        checks.text(self.note, "The job's note")
+        checks.number(self.coats_sprayed, "The coats sprayed", 0, MOST_COATS)
+        checks.number(self.took_coats, "The coats it took", 0, MOST_COATS)
+        checks.number(self.took_ml, "The paint it took", 0.0, 1e7)
+        checks.number(self.took_minutes, "The time it took", 0.0, 1e7)
+
+
+@dataclass(frozen=True)
+class ShopSettings:
+    """How the shop works.
+
+    Attributes
+    ----------
+    units : str
+        ``metric`` or ``us``.
+    paper : str
+        ``A4`` or ``Letter``.
+    shop : str
+        The shop's name, for prints.
+    hours : ShopHours or None
+        When somebody works.
+    shelf, line, gun : str
+        ``uid`` of the shelf, the paint line and the gun in use.
+    keep_photos : bool
+        Whether photos are kept beside their colours.
+    """
+
+    units: str = "metric"
+    paper: str = "A4"
+    shop: str = ""
+    hours: ShopHours | None = None
+    shelf: str = ""
+    line: str = ""
+    gun: str = ""
+    keep_photos: bool = False
+
+    def __post_init__(self) -> None:
+        checks.choice(self.units, "The units", UNITS)
+        checks.choice(self.paper, "The paper", PAPERS)
+        checks.name(self.shop, "The shop's name")
+        if self.hours is not None and self.hours.opens.tzinfo is not None:
+            message = "The shop's hours are its own time; write them without a zone."
+            raise BookError(message)

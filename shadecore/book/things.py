@@ -1,0 +1,369 @@
+"""Verbs over any kind of thing in the book: list, show, add, change, remove, undo."""
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+from typing import Any, TypeVar
+
+from sqlalchemy import Connection, delete, or_, select
+
+from shadecore.book import ledger
+from shadecore.book.database import Database
+from shadecore.book.errors import BookError
+from shadecore.book.kept import Change, Kept
+from shadecore.book.kinds import KINDS, Kind, folded, kind_of
+from shadecore.book.ledger import Ledger
+from shadecore.book.schema import CHANGES, MIGRATIONS, TABLES, Migration
+
+T = TypeVar("T")
+
+
+class Things:
+    """Things of a book by their kind.
+
+    Each verb is one transaction of its own. A thing is named by its record's class
+    and what tells it from others: ``uid``, code or name. Verbs that change a thing
+    take it as it was read and refuse if somebody changed it since.
+
+    Parameters
+    ----------
+    path : Path
+        Its file; made where it is not there.
+    migrations : tuple of Migration
+        What brings a file to this version.
+
+    Raises
+    ------
+    BookError
+        If it cannot be opened, is no book, or was written by a newer version.
+    """
+
+    def __init__(
+        self, path: Path, migrations: tuple[Migration, ...] = MIGRATIONS
+    ) -> None:
+        self._migrations = migrations
+        self._database = Database(path, migrations)
+
+    def list(
+        self,
+        record: type[T],
+        *,
+        limit: int | None = None,
+        belongs: dict[str, str] | None = None,
+    ) -> tuple[Kept[T], ...]:
+        """Things of a kind, those changed last first; none from the bin.
+
+        Parameters
+        ----------
+        record : type
+            Class of their record.
+        limit : int, optional
+            How many at most.
+        belongs : dict of str to str, optional
+            What they belong to, by the field and the ``uid`` in it, such as
+            ``{"colour": uid}``.
+
+        Returns
+        -------
+        tuple of Kept
+
+        Raises
+        ------
+        BookError
+            If there are no such things, or they have no such field.
+        """
+        kind = kind_of(record)
+        table = TABLES[kind.table]
+        query = select(table).where(table.c.removed.is_(None))
+        for field, uid in (belongs or {}).items():
+            if field not in kind.references:
+                message = f"A {kind.word} belongs to no {field!r}."
+                raise BookError(message)
+            query = query.where(table.c[field] == uid)
+        query = query.order_by(table.c.change_number.desc()).limit(limit)
+        with self._database.reading() as connection:
+            return _kept(kind, connection, query)
+
+    def show(self, record: type[T], which: str) -> Kept[T]:
+        """One thing.
+
+        Parameters
+        ----------
+        record : type
+            Class of its record.
+        which : str
+            Its ``uid`` (also from the bin), its code or its name.
+
+        Returns
+        -------
+        Kept
+
+        Raises
+        ------
+        BookError
+            If there is none, or more than one.
+        """
+        kind = kind_of(record)
+        table = TABLES[kind.table]
+        key = folded(which)
+        with self._database.reading() as connection:
+            row = ledger.read_row(connection, kind.table, which)
+            if row is not None:
+                return kind.kept(row)
+            query = select(table).where(
+                table.c.removed.is_(None),
+                or_(table.c.name_key == key, table.c.code_key == key),
+            )
+            found = _kept(kind, connection, query.limit(2)) if key else ()
+        if len(found) == 1:
+            return found[0]
+        if found:
+            message = (
+                f"The book holds more than one {kind.word} called {which[:60]!r}; name "
+                "it by its code, or rename one."
+            )
+        else:
+            message = (
+                f"The book holds no {kind.word} called {which[:60]!r}; list or search "
+                "what it holds."
+            )
+        raise BookError(message)
+
+    def add(self, thing: T) -> Kept[T]:
+        """Keep a thing.
+
+        Parameters
+        ----------
+        thing : object
+            Its record.
+
+        Returns
+        -------
+        Kept
+
+        Raises
+        ------
+        BookError
+            If it cannot be kept, or its name is taken where names are unique: among
+            shelves, product sheets, paint lines and guns.
+        """
+        return self.add_all((thing,))[0]
+
+    def add_all(self, things: Sequence[T]) -> tuple[Kept[T], ...]:
+        """Keep things of one kind, all or none.
+
+        Parameters
+        ----------
+        things : sequence
+            Their records.
+
+        Returns
+        -------
+        tuple of Kept
+            In the same order.
+
+        Raises
+        ------
+        BookError
+            If one of them cannot be kept.
+        """
+        if not things:
+            return ()
+        kind = kind_of(type(things[0]))
+        one = f"the {kind.word} {getattr(things[0], 'name', '')}".strip()
+        what = one if len(things) == 1 else f"{len(things)} of {kind.table}"
+        with self.changing(f"added {what}") as book:
+            return book.add(kind, things)
+
+    def change(self, kept: Kept[T], thing: T) -> Kept[T]:
+        """Write a thing anew.
+
+        Parameters
+        ----------
+        kept : Kept
+            As it was read.
+        thing : object
+            What it becomes.
+
+        Returns
+        -------
+        Kept
+
+        Raises
+        ------
+        BookConflict
+            If somebody changed it since; it carries both.
+        BookError
+            If it cannot be kept.
+        """
+        return self._put("changed", kept, thing, removed=kept.removed is not None)
+
+    def rename(self, kept: Kept[T], name: str) -> Kept[T]:
+        """Give a thing another name.
+
+        Parameters
+        ----------
+        kept : Kept
+            As it was read.
+        name : str
+            The name.
+
+        Returns
+        -------
+        Kept
+
+        Raises
+        ------
+        BookConflict
+            If somebody changed it since; it carries both.
+        BookError
+            If it has no name, or cannot have this one.
+        """
+        thing: Any = kept.thing
+        if not hasattr(thing, "name"):
+            message = f"A {kind_of(type(thing)).word} has no name to change."
+            raise BookError(message)
+        renamed: T = replace(thing, name=name.strip())
+        return self._put("renamed", kept, renamed, removed=kept.removed is not None)
+
+    def remove(self, kept: Kept[T]) -> Kept[T]:
+        """Put a thing into the bin.
+
+        Parameters
+        ----------
+        kept : Kept
+            As it was read.
+
+        Returns
+        -------
+        Kept
+
+        Raises
+        ------
+        BookConflict
+            If somebody changed it since; it carries both.
+        """
+        return self._put("removed", kept, kept.thing, removed=True)
+
+    def put_back(self, kept: Kept[T]) -> Kept[T]:
+        """Take a thing out of the bin.
+
+        Parameters
+        ----------
+        kept : Kept
+            As it was read.
+
+        Returns
+        -------
+        Kept
+
+        Raises
+        ------
+        BookConflict
+            If somebody changed it since; it carries both.
+        BookError
+            If its name is taken meanwhile.
+        """
+        return self._put("put back", kept, kept.thing, removed=False)
+
+    def bin(self) -> tuple[Kept[Any], ...]:
+        """What lies in the bin, kind by kind, last removed first.
+
+        Returns
+        -------
+        tuple of Kept
+        """
+        found: list[Kept[Any]] = []
+        with self._database.reading() as connection:
+            for kind in KINDS.values():
+                table = TABLES[kind.table]
+                query = select(table).where(table.c.removed.is_not(None))
+                newest = query.order_by(table.c.change_number.desc())
+                found.extend(_kept(kind, connection, newest))
+        return tuple(found)
+
+    def empty_bin(self) -> int:
+        """Remove what lies in the bin for good.
+
+        The cards, photos and records of a colour go with it. This cannot be undone,
+        nor can what was changed before.
+
+        Returns
+        -------
+        int
+            How many things lay in the bin.
+        """
+        count = 0
+        with self._database.writing() as connection:
+            for kind in KINDS.values():
+                table = TABLES[kind.table]
+                gone = delete(table).where(table.c.removed.is_not(None))
+                count += connection.execute(gone).rowcount
+            connection.execute(delete(CHANGES))
+        return count
+
+    def changes(self, limit: int = 20) -> tuple[Change, ...]:
+        """The last changes that can be undone, newest first.
+
+        Parameters
+        ----------
+        limit : int
+            How many at most.
+
+        Returns
+        -------
+        tuple of Change
+        """
+        with self._database.reading() as connection:
+            return ledger.changes(connection, limit)
+
+    def undo(self, change: Change | None = None) -> Change:
+        """Take the last change back; done again, the one before it.
+
+        Parameters
+        ----------
+        change : Change, optional
+            The change that is meant; the last one, whichever it is, unless given.
+
+        Returns
+        -------
+        Change
+            What was taken back.
+
+        Raises
+        ------
+        BookError
+            If there is none.
+        BookConflict
+            If another change came after the one that is meant.
+        """
+        with self._database.writing() as connection:
+            return ledger.undo(connection, change)
+
+    @contextmanager
+    def changing(self, what: str) -> Iterator[Ledger]:
+        """One change made of several, kept whole or not at all.
+
+        Parameters
+        ----------
+        what : str
+            What is done, for the list of changes.
+
+        Yields
+        ------
+        Ledger
+        """
+        with self._database.writing() as connection:
+            yield ledger.begin(connection, what)
+
+    def _put(self, verb: str, kept: Kept[T], thing: T, *, removed: bool) -> Kept[T]:
+        kind = kind_of(type(thing))
+        name = getattr(kept.thing, "name", "")
+        with self.changing(f"{verb} the {kind.word} {name}".strip()) as book:
+            return book.put(kind, kept, thing, removed=removed)
+
+
+def _kept(kind: Kind[T], connection: Connection, query: Any) -> tuple[Kept[T], ...]:  # noqa: ANN401
+    rows = connection.execute(query).mappings()
+    return tuple(kind.kept(row) for row in rows)

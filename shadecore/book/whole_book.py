@@ -1,0 +1,143 @@
+"""The book as a whole: copied into one file, restored from one, checked."""
+
+import os
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+from typing import Final
+
+from sqlalchemy import select
+
+from shadecore.book.database import Database, check_sqlite, open_sqlite, other_book
+from shadecore.book.errors import BookError
+from shadecore.book.kinds import KINDS
+from shadecore.book.migrate import migrate
+from shadecore.book.schema import APPLICATION_ID, TABLES, Migration
+from shadecore.book.whole_file import copy_whole
+
+_MOST_PROBLEMS: Final = 20
+_AT_ONCE: Final = 500
+"""Rows read at once in a check, so that memory does not grow with the book."""
+
+
+def back_up(database: Database, path: Path) -> None:
+    """Write a book into one file.
+
+    Parameters
+    ----------
+    database : Database
+        The book.
+    path : Path
+        The file, which is there whole afterwards or as it was.
+
+    Raises
+    ------
+    BookError
+        If it cannot be written, or is the book itself.
+    """
+    if path.exists() and path.samefile(database.path):
+        message = f"{path} is the book itself; name another file for the backup."
+        raise BookError(message)
+    with database.raw() as source:
+        copy_whole(source, path)
+
+
+def restore_book(
+    database: Database, path: Path, migrations: tuple[Migration, ...]
+) -> Path:
+    """Put a backup in the place of all that a book holds.
+
+    Parameters
+    ----------
+    database : Database
+        The book.
+    path : Path
+        The backup.
+    migrations : tuple of Migration
+        What brings it to this version.
+
+    Returns
+    -------
+    Path
+        A backup of what the book held before.
+
+    Raises
+    ------
+    BookError
+        If the backup is no book, damaged or newer; the book then stays as it is.
+    """
+    if database.read_only:
+        message = f"The book {database.path} may only be read; nothing was restored."
+        raise BookError(message)
+    own = database.path
+    draft = own.with_name(f".{own.name}.{os.getpid()}.restore")
+    before = own.with_name(f"{own.name}.before-restore")
+    try:
+        with other_book(path) as source:
+            _check_source(source, path, migrations[-1].version)
+            copy_whole(source, draft)
+        with closing(open_sqlite(draft)) as ready:
+            migrate(ready, migrations)
+            if problems := check_sqlite(ready):
+                message = f"{path} is damaged ({problems[0]}); try another backup."
+                raise BookError(message)
+            with database.raw() as target:
+                copy_whole(target, before)
+                # All pages in one transaction of the target.
+                ready.backup(target)
+    finally:
+        for end in ("", "-wal", "-shm"):
+            draft.with_name(f"{draft.name}{end}").unlink(missing_ok=True)
+    return before
+
+
+def _check_source(source: sqlite3.Connection, path: Path, newest: int) -> None:
+    try:
+        mark = source.execute("PRAGMA application_id").fetchone()[0]
+        version = source.execute("PRAGMA user_version").fetchone()[0]
+        problems = check_sqlite(source) if mark == APPLICATION_ID else ()
+    except sqlite3.DatabaseError as error:
+        message = f"{path} is not a book that can be read; try another backup."
+        raise BookError(message) from error
+    if mark != APPLICATION_ID or not version:
+        message = f"{path} is not a book of this tool; name a backup."
+        raise BookError(message)
+    if version > newest:
+        message = f"{path} was written by a newer shadecore; restore it with that one."
+        raise BookError(message)
+    if problems:
+        message = f"{path} is damaged ({problems[0]}); try another backup."
+        raise BookError(message)
+
+
+def check_book(database: Database) -> tuple[str, ...]:
+    """What is wrong with a book.
+
+    Parameters
+    ----------
+    database : Database
+        The book.
+
+    Returns
+    -------
+    tuple of str
+        A sentence each, the first twenty; empty where all is well.
+    """
+    with database.raw() as connection:
+        problems = list(check_sqlite(connection))
+    with database.reading() as connection:
+        for kind in KINDS.values():
+            rows = connection.execution_options(yield_per=_AT_ONCE).execute(
+                select(TABLES[kind.table])
+            )
+            for row in rows.mappings():
+                try:
+                    kind.kept(row)
+                except (BookError, ValueError, TypeError):
+                    problems.append(
+                        f"The {kind.word} {row['name']!r} ({row['uid']}) cannot be "
+                        "read; restore a backup."
+                    )
+                if len(problems) >= _MOST_PROBLEMS:
+                    return tuple(problems)
+    return tuple(problems)

@@ -1,0 +1,76 @@
+"""An import says what it will add, change and skip, and then does it whole."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from shadecore.book.book import open_book
+from shadecore.book.errors import BookConflict, BookError
+from shadecore.book.records import BookColour
+
+RED = BookColour("Red", (45.0, 60.0, 35.0), code="R 1")
+BLUE = BookColour("Blue", (30.0, 5.0, -40.0), code="B 2")
+GREY = BookColour("Grey", (50.0, 0.0, 0.0))
+
+
+def test_a_plan_tells_new_changed_and_known_apart(tmp_path: Path) -> None:
+    with open_book(tmp_path / "book.sqlite") as book:
+        red = book.add(
+            replace(
+                RED,
+                who="Ann",
+                note="mine",
+                question={"colour": "45 60 35", "film_um": 12.0, "photo": "x"},
+            )
+        )
+        book.add(GREY)
+        again = replace(RED, lab=(46.0, 60.0, 35.0), entered="lab 46 60 35")
+        plan = book.plan_import((again, BLUE, GREY, BLUE))
+        assert plan.add == (BLUE,)
+        ((kept, becomes),) = plan.change
+        assert kept == red
+        assert (becomes.lab, becomes.who, becomes.note) == (again.lab, "Ann", "mine")
+        assert becomes.question["colour"] == "lab 46 60 35"
+        assert becomes.question["film_um"] == 12.0
+        assert "photo" not in becomes.question
+        assert [(each.colour.name, each.reason) for each in plan.skip] == [
+            ("Grey", "the book holds it already"),
+            ("Blue", "it stands in the file twice"),
+        ]
+        assert len(book.list(BookColour)) == 2
+        book.apply(plan)
+        assert {each.thing.name for each in book.list(BookColour)} == {
+            "Red",
+            "Blue",
+            "Grey",
+        }
+        assert book.show(BookColour, "R 1").thing == becomes
+        book.undo()
+        assert book.show(BookColour, "R 1").thing == red.thing
+        assert len(book.list(BookColour)) == 2
+
+
+def test_an_import_onto_what_changed_meanwhile_does_nothing(tmp_path: Path) -> None:
+    with open_book(tmp_path / "book.sqlite") as book:
+        red = book.add(RED)
+        plan = book.plan_import((BLUE, replace(RED, lab=(46.0, 60.0, 35.0))))
+        book.rename(red, "Deep red")
+        with pytest.raises(BookConflict):
+            book.apply(plan)
+        assert [each.thing.name for each in book.list(BookColour)] == ["Deep red"]
+
+
+def test_two_of_one_name_in_the_book_are_left_alone(tmp_path: Path) -> None:
+    with open_book(tmp_path / "book.sqlite") as book:
+        book.add_all((GREY, replace(GREY, lab=(51.0, 0.0, 0.0))))
+        (skipped,) = book.plan_import((replace(GREY, lab=(52.0, 0.0, 0.0)),)).skip
+        assert "more than one" in skipped.reason
+
+
+def test_an_import_of_nothing_is_no_change(tmp_path: Path) -> None:
+    with open_book(tmp_path / "book.sqlite") as book:
+        book.apply(book.plan_import(()))
+        assert book.changes() == ()
+        with pytest.raises(BookError):
+            book.undo()
