@@ -7,14 +7,18 @@ worked out film by film; the rest is solved at a few thicknesses and interpolate
 import numpy as np
 from numpy.typing import NDArray
 
-from shadecore.effects.first_reflection import first_reflection, repeated_reflection
+from shadecore.effects.first_reflection import (
+    first_reflection,
+    repeated_reflection,
+    through_gaps,
+)
 from shadecore.effects.geometry import views
 from shadecore.effects.layer import (
     TO_VIEWS,
     lit,
     read,
     reflection,
-    single_flux,
+    single_reflection,
     solve_modes,
 )
 from shadecore.effects.lobe import film_directions
@@ -98,6 +102,7 @@ class EffectFilms:
         depth = self._extinction.reshape(self._shape)[..., None] * films
         even, again, decay, below = self._between(depth)
         through = views().passed * np.exp(-decay * depth[..., None])
+        through = through_gaps(self.optics, self.lobes, films, through)
         behind = np.broadcast_to(below[..., None], through.shape)
         return FilmTerms(
             self._seen(self.optics, films, even, again),
@@ -127,8 +132,10 @@ class EffectFilms:
         mirrors = lit(reflection(self._mirrors, depth_um)[0])
         ways = film_directions()
         even = ((whole - mirrors) @ TO_VIEWS.T) * views().leaving
-        single = single_flux(self.optics, self.lobes, depth_um)
-        flux = mirrors @ (2.0 * ways.weight * ways.cosine)
+        # What is mirrored back at the surface would be counted each time it comes up.
+        leaves = 2.0 * ways.weight * ways.cosine * (1.0 - ways.reflected)
+        single = single_reflection(self.optics, self.lobes, depth_um) @ leaves
+        flux = mirrors @ leaves
         again = np.divide(
             flux - single, single, out=np.zeros_like(flux), where=single > _TINY
         )

@@ -222,8 +222,8 @@ def _light() -> tuple[Array, Array]:
     return beam, lambertian
 
 
-def single_flux(optics: Optics, lobes: LobeSet, depth_um: Array) -> Array:
-    """Flux that comes up from a first reflection on a mirror, averaged over azimuth.
+def single_reflection(optics: Optics, lobes: LobeSet, depth_um: Array) -> Array:
+    """Radiance from a first reflection on a mirror, averaged over azimuth.
 
     Parameters
     ----------
@@ -236,7 +236,8 @@ def single_flux(optics: Optics, lobes: LobeSet, depth_um: Array) -> Array:
 
     Returns
     -------
-    array, shape (layers,)
+    array, shape (layers, nodes)
+        For unit irradiance in air.
     """
     ways = film_directions()
     beam, lambertian = _light()
@@ -245,5 +246,5 @@ def single_flux(optics: Optics, lobes: LobeSet, depth_um: Array) -> Array:
     extinction = np.ravel(optics.area)[:, None] * lobes.shown[which] + path
     both = extinction + extinction[:, [ways.lit]]
     share = -np.expm1(-both * depth_um[:, None]) / both
-    sent = lobes.back[which][:, :, ways.lit] * share
-    return np.asarray(np.ravel(optics.mirrored) * beam[ways.lit] * (sent @ lambertian))
+    sent = lobes.back[which][:, :, ways.lit] * share * (beam[ways.lit] / lambertian)
+    return np.asarray(np.ravel(optics.mirrored)[:, None] * sent)

@@ -51,15 +51,13 @@ class Lobe:
     tail: float
     tail_slope: float
 
-    def density(self, tilt_cosine: ArrayLike, widened: float = 1.0) -> Matrix:
+    def density(self, tilt_cosine: ArrayLike) -> Matrix:
         """Flake area facing a direction, per solid angle.
 
         Parameters
         ----------
         tilt_cosine : array
             Cosine of the angle between a flake's normal and the film's.
-        widened : float
-            Factor on the slope of most flakes.
 
         Returns
         -------
@@ -70,12 +68,34 @@ class Lobe:
         squared = 1.0 / cosine**2 - 1.0
         total = np.zeros_like(cosine)
         for share, slope in (
-            (1.0 - self.tail, self.slope * widened),
+            (1.0 - self.tail, self.slope),
             (self.tail, self.tail_slope),
         ):
             gauss = np.exp(-squared / slope**2) / (np.pi * slope**2)
             total += share * gauss / cosine**3
         return np.asarray(total)
+
+    def repeated(self, reflections: int) -> "Lobe":
+        """Single flakes that send light as a row of reflections does.
+
+        Each reflection adds its flake's slope, so variances add up; a row is in the
+        tail as soon as one of its flakes is.
+
+        Parameters
+        ----------
+        reflections : int
+            How many flakes are met in a row.
+
+        Returns
+        -------
+        Lobe
+        """
+        others = (reflections - 1) * self.slope**2
+        return Lobe(
+            slope=float(np.sqrt(self.slope**2 + others)),
+            tail=1.0 - (1.0 - self.tail) ** reflections,
+            tail_slope=float(np.sqrt(self.tail_slope**2 + others)),
+        )
 
     def _normals(self) -> tuple[Matrix, Matrix, Matrix]:
         """Normals (across, along) that stand for the lobe, with their shares."""

@@ -11,8 +11,8 @@ from shadecore.effects.lobe import Lobe, film_directions
 
 Array = NDArray[np.float64]
 
-THREE_REFLECTIONS = 3.0**0.5
-"""Light in the lobe that met three flakes: the slopes' variances add up."""
+REFLECTIONS = 3
+"""Flakes met by light that is mirrored again and comes up; an odd number of them."""
 
 
 @dataclass(frozen=True)
@@ -56,6 +56,10 @@ class Optics:
         Light that they reflect, at most ``area``. [1/um]
     absorption, scattering : array, shape (paints, wavelengths)
         Of pigment and flake edges, for each um of path. [1/um]
+    stopped : array, shape (paints, wavelengths)
+        Light that flakes keep from passing, edges included. [1/um]
+    stopping : array, shape (paints, wavelengths)
+        Share that a single flake keeps from passing. 0..1
     radius_um : array, shape (paints,)
         Radius of the flakes. [um]
     lobe : array of int, shape (paints,)
@@ -66,6 +70,8 @@ class Optics:
     mirrored: Array
     absorption: Array
     scattering: Array
+    stopped: Array
+    stopping: Array
     radius_um: Array
     lobe: NDArray[np.intp]
 
@@ -99,6 +105,7 @@ class Optics:
             mirrored=self.mirrored * rows,
             absorption=self.absorption * rows,
             scattering=self.scattering * rows,
+            stopped=self.stopped * rows,
         )
 
 
@@ -122,11 +129,14 @@ def optics(flakes: Flakes, absorption: Array, scattering: Array) -> Optics:
     lost = 1.0 - flakes.reflectance - flakes.transmittance
     flat = flakes.area_per_um * (1.0 - flakes.edges)
     edges = flakes.area_per_um * flakes.edges
+    stopping = 1.0 - (1.0 - flakes.edges) * flakes.transmittance
     return Optics(
         area=flat * (1.0 - flakes.transmittance),
         mirrored=flat * flakes.reflectance,
         absorption=absorption + edges * lost,
         scattering=scattering + edges * (1.0 - lost),
+        stopped=flakes.area_per_um * stopping,
+        stopping=stopping,
         radius_um=flakes.radius_um,
         lobe=flakes.lobe,
     )
@@ -184,6 +194,6 @@ def lobe_set(lobes: tuple[Lobe, ...]) -> LobeSet:
         shown_to_views=np.stack([each.area_shown(seen.cosine) for each in lobes]),
         density=np.stack([each.density(tilt) for each in lobes]),
         density_wide=np.stack(
-            [each.density(tilt, THREE_REFLECTIONS) for each in lobes]
+            [each.repeated(REFLECTIONS).density(tilt) for each in lobes]
         ),
     )
