@@ -84,10 +84,38 @@ def normalised(density: FloatArray) -> FloatArray:
     return np.asarray(density / total)
 
 
-def trace(
+def trace_reflected(
+    paint: FlakePaint, films_um: FloatArray, seed: int, rays: int = RAYS_PER_FILM
+) -> FloatArray:
+    """Follow rays that never meet a backing, in films of many thicknesses at once.
+
+    A ray in a thick film is a ray in every film that is thicker than the ray was
+    deep. So what films lack against a thicker one is free of the noise of the rest.
+
+    Parameters
+    ----------
+    paint : FlakePaint
+        The paint.
+    films_um : FloatArray
+        Dry films, ascending. [um]
+    seed : int
+        Of the random numbers.
+    rays : int
+        How many.
+
+    Returns
+    -------
+    FloatArray
+        Reflectance factors over black, shape (films, views, wavelengths).
+    """
+    sums, _ = _follow(paint, films_um, seed, rays, 0)
+    return np.asarray(np.cumsum(sums, axis=0) / rays)
+
+
+def trace_leak(
     paint: FlakePaint, film_um: float, seed: int, rays: int = RAYS_PER_FILM
 ) -> FloatArray:
-    """Follow rays through one film.
+    """Follow rays that meet a backing which returns everything.
 
     Parameters
     ----------
@@ -103,32 +131,46 @@ def trace(
     Returns
     -------
     FloatArray
-        Reflectance factors by the number of meetings with the backing, shape
-        (ORDERS, views, wavelengths), for a backing that returns everything.
+        Reflectance factors by the number of meetings with the backing, from 1, shape
+        (ORDERS, views, wavelengths).
     """
-    tilt = tilts_rad()
-    cumulated = np.cumsum(paint.tilt_density * np.sin(tilt))
-    cumulated /= cumulated[-1]
-    met = _facing(paint.tilt_density)
-    lost = paint.absorption + paint.scattering
-    sums = _trace(
-        (film_um, paint.area_per_um, paint.radius_um, paint.radius_spread),
-        (paint.edges, paint.forward),
-        (paint.reflectance, paint.transmittance, lost, paint.scattering),
-        (tilt, paint.tilt_density, cumulated, met),
-        _views(),
-        (seed, rays, RAYS_PER_PLACING),
-    )
+    _, sums = _follow(paint, np.array([film_um]), seed, rays, ORDERS)
     return np.asarray(sums / rays)
 
 
-def over(orders: FloatArray, backing: FloatArray | float) -> FloatArray:
-    """Return readings over a backing from what :func:`trace` found.
+def _follow(
+    paint: FlakePaint, films_um: FloatArray, seed: int, rays: int, orders: int
+) -> tuple[FloatArray, FloatArray]:
+    tilt = tilts_rad()
+    cumulated = np.cumsum(paint.tilt_density * np.sin(tilt))
+    cumulated /= cumulated[-1]
+    return _trace(  # type: ignore[no-any-return]
+        (paint.area_per_um, paint.radius_um, paint.radius_spread),
+        (paint.edges, paint.forward),
+        (
+            paint.reflectance,
+            paint.transmittance,
+            paint.absorption + paint.scattering,
+            paint.scattering,
+        ),
+        (tilt, paint.tilt_density, cumulated, _facing(paint.tilt_density)),
+        _views(),
+        np.asarray(films_um, dtype=np.float64),
+        (seed, rays, RAYS_PER_PLACING, orders),
+    )
+
+
+def over(
+    black: FloatArray, leak: FloatArray, backing: FloatArray | float
+) -> FloatArray:
+    """Return readings over a backing.
 
     Parameters
     ----------
-    orders : FloatArray
-        Shape (..., ORDERS, views, wavelengths).
+    black : FloatArray
+        Readings over black, shape (..., views, wavelengths).
+    leak : FloatArray
+        As :func:`trace_leak` gives it, shape (..., ORDERS, views, wavelengths).
     backing : FloatArray or float
         Reflectance seen from inside the film, 0 to 1, shape (wavelengths,).
 
@@ -138,12 +180,12 @@ def over(orders: FloatArray, backing: FloatArray | float) -> FloatArray:
         Shape (..., views, wavelengths).
     """
     inside = np.asarray(backing, dtype=np.float64)
-    power = np.stack([inside**order for order in range(ORDERS)], axis=0)
+    power = np.stack([inside ** (order + 1) for order in range(ORDERS)], axis=0)
     power = power.reshape(ORDERS, 1, -1)
-    total = (orders * power).sum(axis=-3)
-    before, last = orders[..., -2, :, :], orders[..., -1, :, :]
+    total = black + (leak * power).sum(axis=-3)
+    before, last = leak[..., -2, :, :], leak[..., -1, :, :]
     ratio = np.divide(last, before, out=np.zeros_like(last), where=before > 0.0)
-    ratio = np.minimum(ratio, 0.999) * inside
+    ratio = np.minimum(ratio, 0.95) * inside
     return np.asarray(total + last * power[-1] * ratio / (1.0 - ratio))
 
 
@@ -307,17 +349,19 @@ def _scattered(way, forward):  # type: ignore[no-untyped-def] # noqa: ANN001, AN
 
 
 @numba.njit(cache=True, fastmath=True)
-def _trace(body, kind, spectra, lying, views, numbers):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202, C901, PLR0912, PLR0915
-    film, area, radius, spread = body
+def _trace(body, kind, spectra, lying, views, films, numbers):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202, C901, PLR0912, PLR0915
+    area, radius, spread = body
+    film = films[-1]
     edges, forward = kind
     reflectance, transmittance, lost, scattering = spectra
     tilt, density, cumulated, facing = lying
     sine, cosine, _, lit_sine, lit_cosine, entering = views
-    seed, rays, per_placing = numbers
+    seed, rays, per_placing, orders = numbers
     np.random.seed(seed)  # noqa: NPY002
     box = max(_BOX_RADII * radius, _SMALLEST_BOX_UM)
     waves = lost.size
-    sums = np.zeros((ORDERS, sine.size, waves))
+    reflected = np.zeros((films.size, sine.size, waves))
+    leaked = np.zeros((max(orders, 1), sine.size, waves))
     mean_scattering = max(scattering.mean(), 1e-9)
     # Shares of one flake: mirrored, passed on, scattered evenly.
     shares = np.stack(
@@ -330,6 +374,7 @@ def _trace(body, kind, spectra, lying, views, numbers):  # type: ignore[no-untyp
     chance = np.array([shares[0].mean(), shares[1].mean(), shares[2].mean()])
     chance = chance / chance.sum()
     passes = shares[1]
+    cosines = np.linspace(0.0, 1.0, facing.size)
     share = np.empty((sine.size, waves))
     at, way = np.empty(3), np.empty(3)
     discs = _place(film, area, radius, spread, box)
@@ -339,7 +384,8 @@ def _trace(body, kind, spectra, lying, views, numbers):  # type: ignore[no-untyp
         at[0], at[1], at[2] = np.random.random() * box, np.random.random() * box, 0.0  # noqa: NPY002
         way[0], way[1], way[2] = lit_sine, 0.0, lit_cosine
         weight = np.full(waves, entering)
-        own, order = -1, 0
+        own, order, deepest = -1, 0, 0.0
+        sums = reflected[0]
         for _ in range(_MOST_MEETINGS):
             free = -np.log(1.0 - np.random.random()) / mean_scattering  # noqa: NPY002
             edge = (film - at[2]) / way[2] if way[2] > 0.0 else -at[2] / way[2]
@@ -348,28 +394,34 @@ def _trace(body, kind, spectra, lying, views, numbers):  # type: ignore[no-untyp
             for axis in range(3):
                 at[axis] += way[axis] * reach
             weight = weight * np.exp(-(lost - mean_scattering) * reach)
+            deepest = max(deepest, at[2])
+            if order == 0 and orders == 0:
+                sums = reflected[min(np.searchsorted(films, deepest), films.size - 1)]
+            told = order > 0 or orders == 0
             if free < edge and free < distance:
                 weight = weight * scattering / mean_scattering
                 own = -1
-                for v in range(sine.size):
-                    turned = way[0] * sine[v] - way[2] * cosine[v]
-                    share[v] = _phase(turned, forward)
-                _add_views(
-                    sums[order], weight, share, at, own, discs, box, passes, lost, views
-                )
+                if told:
+                    for v in range(sine.size):
+                        turned = way[0] * sine[v] - way[2] * cosine[v]
+                        share[v] = _phase(turned, forward)
+                    _add_views(
+                        sums, weight, share, at, own, discs, box, passes, lost, views
+                    )
                 way = _scattered(way, forward)
             elif distance < edge:
                 own = disc
-                met = np.interp(abs(way[2]), np.linspace(0.0, 1.0, 101), facing)
-                for v in range(sine.size):
-                    hx, hz = sine[v] - way[0], -cosine[v] - way[2]
-                    length = np.sqrt(hx * hx + way[1] * way[1] + hz * hz)
-                    leaning = np.arccos(min(1.0, abs(hz) / length))
-                    mirror = np.interp(leaning, tilt, density) / (4.0 * met)
-                    share[v] = shares[0] * mirror + shares[2] / (4.0 * np.pi)
-                _add_views(
-                    sums[order], weight, share, at, own, discs, box, passes, lost, views
-                )
+                if told:
+                    met = np.interp(abs(way[2]), cosines, facing)
+                    for v in range(sine.size):
+                        hx, hz = sine[v] - way[0], -cosine[v] - way[2]
+                        length = np.sqrt(hx * hx + way[1] * way[1] + hz * hz)
+                        leaning = np.arccos(min(1.0, abs(hz) / length))
+                        mirror = np.interp(leaning, tilt, density) / (4.0 * met)
+                        share[v] = shares[0] * mirror + shares[2] / (4.0 * np.pi)
+                    _add_views(
+                        sums, weight, share, at, own, discs, box, passes, lost, views
+                    )
                 draw = np.random.random()  # noqa: NPY002
                 if draw < chance[0]:
                     weight = weight * shares[0] / chance[0]
@@ -387,13 +439,14 @@ def _trace(body, kind, spectra, lying, views, numbers):  # type: ignore[no-untyp
             else:
                 own = -1
                 at[2] = film
-                order += 1
-                if order == ORDERS:
+                if order == orders:
                     break
+                sums = leaked[order]
+                order += 1
                 for v in range(sine.size):
                     share[v] = cosine[v] / np.pi
                 _add_views(
-                    sums[order], weight, share, at, own, discs, box, passes, lost, views
+                    sums, weight, share, at, own, discs, box, passes, lost, views
                 )
                 up = np.array([0.0, 0.0, -1.0])
                 way = _turn(up, np.sqrt(np.random.random()))  # noqa: NPY002
@@ -403,4 +456,4 @@ def _trace(body, kind, spectra, lying, views, numbers):  # type: ignore[no-untyp
                 if np.random.random() > _SURVIVAL:  # noqa: NPY002
                     break
                 weight = weight / _SURVIVAL
-    return sums
+    return reflected, leaked
