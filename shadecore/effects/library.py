@@ -108,7 +108,8 @@ class EffectLibrary:
         fitting = np.flatnonzero(np.isin(self.kind, kinds))
         own = self.lab[fitting][:, angles]
         apart = ((evenly(own) - evenly(lab)) ** 2).sum(axis=(1, 2))
-        nearest = fitting[np.argpartition(apart, _CANDIDATES)[:_CANDIDATES]]
+        wanted = min(_CANDIDATES, len(fitting) - 1)
+        nearest = fitting[np.argpartition(apart, wanted)[:wanted]]
         squared = colour_difference(self.lab[nearest][:, angles], lab) ** 2
         difference = np.sqrt(squared.mean(axis=1))
         order = np.argsort(difference)[:NEIGHBOURS]
