@@ -72,6 +72,8 @@ def stored_arrays(
     place = home / f"{name}-{key}"
     with suppress(OSError, ValueError):
         return _load(place)
+    # There, but not to be read: it would stand in the way of the new ones.
+    shutil.rmtree(place, ignore_errors=True)
     arrays = build()
     with suppress(OSError):
         _save(arrays, home, place)

@@ -362,7 +362,6 @@ def _trace(body, kind, spectra, lying, views, films, numbers):  # type: ignore[n
     waves = lost.size
     reflected = np.zeros((films.size, sine.size, waves))
     leaked = np.zeros((max(orders, 1), sine.size, waves))
-    mean_scattering = max(scattering.mean(), 1e-9)
     # Shares of one flake: mirrored, passed on, scattered evenly.
     shares = np.stack(
         (
@@ -384,22 +383,33 @@ def _trace(body, kind, spectra, lying, views, films, numbers):  # type: ignore[n
         at[0], at[1], at[2] = np.random.random() * box, np.random.random() * box, 0.0  # noqa: NPY002
         way[0], way[1], way[2] = lit_sine, 0.0, lit_cosine
         weight = np.full(waves, entering)
+        # One wavelength, drawn for each ray, says how far it goes. Weights are shared
+        # out over the chances that each wavelength would have had to lead it here
+        # (the balance heuristic), so none can grow beyond the number of them.
+        leading = scattering[np.random.randint(waves)]  # noqa: NPY002
+        likely = np.ones(waves)
         own, order, deepest = -1, 0, 0.0
         sums = reflected[0]
         for _ in range(_MOST_MEETINGS):
-            free = -np.log(1.0 - np.random.random()) / mean_scattering  # noqa: NPY002
+            free = -np.log(1.0 - np.random.random()) / leading  # noqa: NPY002
             edge = (film - at[2]) / way[2] if way[2] > 0.0 else -at[2] / way[2]
             disc, distance = _next_disc(discs, box, at, way, own)
             reach = min(free, edge, distance)
             for axis in range(3):
                 at[axis] += way[axis] * reach
-            weight = weight * np.exp(-(lost - mean_scattering) * reach)
+            weight = weight * np.exp(-lost * reach)
+            likely = likely * np.exp(-scattering * reach)
+            if free < edge and free < distance:
+                weight = weight * scattering
+                likely = likely * scattering
+            total = likely.mean()
+            weight = weight / total
+            likely = likely / total
             deepest = max(deepest, at[2])
             if order == 0 and orders == 0:
                 sums = reflected[min(np.searchsorted(films, deepest), films.size - 1)]
             told = order > 0 or orders == 0
             if free < edge and free < distance:
-                weight = weight * scattering / mean_scattering
                 own = -1
                 if told:
                     for v in range(sine.size):
