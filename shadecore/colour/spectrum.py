@@ -94,7 +94,10 @@ def _cells(line: str) -> list[str]:
 
 
 def resample(
-    wavelength_nm: ArrayLike, reflectance: ArrayLike, specular: str = "excluded"
+    wavelength_nm: ArrayLike,
+    reflectance: ArrayLike,
+    specular: str = "excluded",
+    highest: float = _HIGHEST,
 ) -> NDArray[np.float64]:
     """Bring a spectrum to the engine's wavelengths and to 45/0.
 
@@ -106,6 +109,8 @@ def resample(
         0..1.
     specular : str
         Whether the mirror reflection is in it: ``"included"`` or ``"excluded"``.
+    highest : float
+        Largest factor that can be right.
 
     Returns
     -------
@@ -136,7 +141,7 @@ def resample(
             f"{first} to {last} nm are needed."
         )
         raise SpectrumError(message)
-    if values.min() < 0.0 or values.max() > _HIGHEST:
+    if values.min() < 0.0 or values.max() > highest:
         message = (
             "Reflectance must lie between 0 and 1 here (0 and 100 percent in a file of "
             f"its own); this spectrum runs from {values.min():.3g} to "

@@ -61,7 +61,11 @@ def _radau(low: float, high: float, count: int) -> tuple[Matrix, Matrix]:
     return low + half * (nodes + 1.0), weights * half
 
 
-def directions(index: float = REFRACTIVE_INDEX) -> Directions:
+def directions(
+    index: float = REFRACTIVE_INDEX,
+    trapped_nodes: int = TRAPPED_NODES,
+    escaping_nodes: int = ESCAPING_NODES,
+) -> Directions:
     """Quadrature directions, among them the two rays of the 45/0 geometry.
 
     Directions that reach the air are spaced by their cosine in air, along which the
@@ -72,14 +76,18 @@ def directions(index: float = REFRACTIVE_INDEX) -> Directions:
     ----------
     index : float
         Refractive index of the film.
+    trapped_nodes : int
+        Directions beyond the critical angle.
+    escaping_nodes : int
+        Directions in each of the two cones that reach the air.
     """
     critical = float(cosine_inside(0.0, index))
     lit = float(np.cos(np.radians(LIT_AT_DEG)))
     viewed = float(np.cos(np.radians(VIEWED_AT_DEG)))
-    nodes, weights = np.polynomial.legendre.leggauss(TRAPPED_NODES)
+    nodes, weights = np.polynomial.legendre.leggauss(trapped_nodes)
     grazing, steep = (
-        _radau(0.0, lit, ESCAPING_NODES),
-        _radau(lit, viewed, ESCAPING_NODES),
+        _radau(0.0, lit, escaping_nodes),
+        _radau(lit, viewed, escaping_nodes),
     )
     outside = np.concatenate([grazing[0], steep[0]])
     inside = cosine_inside(outside, index)
@@ -89,10 +97,10 @@ def directions(index: float = REFRACTIVE_INDEX) -> Directions:
         cosine=np.concatenate([(nodes + 1.0) * critical / 2.0, inside]),
         weight=np.concatenate([weights * critical / 2.0, escaping]),
         reflected=np.concatenate(
-            [np.ones(TRAPPED_NODES), fresnel_reflectance(outside, index)]
+            [np.ones(trapped_nodes), fresnel_reflectance(outside, index)]
         ),
-        lit=TRAPPED_NODES + ESCAPING_NODES - 1,
-        viewed=TRAPPED_NODES + 2 * ESCAPING_NODES - 1,
+        lit=trapped_nodes + escaping_nodes - 1,
+        viewed=trapped_nodes + 2 * escaping_nodes - 1,
     )
 
 
