@@ -17,10 +17,9 @@ from shadecore.pages.answer_page import answer_page
 from shadecore.pages.text_layout import document_text
 from shadecore.question.answer import answer, answer_many, card_power
 from shadecore.question.question import Question
-from shadecore.telling.records import answer_record
+from shadecore.telling.records import question_record
 from shadecore.undercoats import shelf as shelves
 from shadecore.undercoats.shelf import Undercoat
-from shadecore.units import UNITS
 
 Colour = str | Topcoat | ArrayLike
 """A colour as a person has it: words for the colour's box, a topcoat, or L*, a*, b*."""
@@ -190,7 +189,7 @@ def text(asked: Colour | Question, units: str = "metric") -> str:
     str
     """
     question = ask(asked, units=units)
-    page = answer_page(answer(question), UNITS[units], card_power(question))
+    page = answer_page(question, answer(question), card_power(question))
     return document_text(page)
 
 
@@ -207,7 +206,7 @@ def record(asked: Colour | Question) -> dict[str, Any]:
     dict
     """
     question = ask(asked)
-    return answer_record(answer(question), card_power(question))
+    return question_record(question, answer(question), card_power(question))
 
 
 def _written(colour: Colour) -> str:

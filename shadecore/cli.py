@@ -30,6 +30,8 @@ _COMMANDS: Final = {
     "grounds": "grounds",
     "reductions": "reductions",
     "cost": "cost",
+    "midcoats": "midcoats",
+    "candy": "candy",
     "plan": "plan",
     "handout": "handout",
     "wallchart": "wallchart",

@@ -194,7 +194,7 @@ class Answer:
     @property
     def guessed(self) -> bool:
         """Whether nothing but the colour is known, so that hiding is a guess."""
-        return self.basis in {"colour", "photo"} and not self.rests_on
+        return self.basis in {"colour", "photo", "angles"} and not self.rests_on
 
     @property
     def flags(self) -> tuple[Flag, ...]:

@@ -21,18 +21,12 @@ from shadecore.colour.condition import (
     ILLUMINANTS,
     OBSERVERS,
     SPECULAR,
-    WORKING,
     Condition,
 )
-from shadecore.colour.topcoat import (
-    HOW_TO_WRITE,
-    spectrum_line,
-    topcoat_from_spectrum,
-)
+from shadecore.commands.ask_colour import add_colour, with_colour
 from shadecore.commands.ask_film import add_film, take_film
 from shadecore.commands.ask_seen import add_seen, with_seen
 from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
-from shadecore.errors import SettingError
 from shadecore.formats.table import BadRow, read_text
 from shadecore.question.question import Mixing, Question
 from shadecore.undercoats.shelf_table import read_shelf
@@ -134,29 +128,8 @@ def report_bad(bad: Sequence[BadRow], name: str | None) -> int:
     return SOME_ROWS_BAD if bad else ALL_WELL
 
 
-def _add_colour(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("colour", nargs="*", help=f"before the options; {HOW_TO_WRITE}")
-    parser.add_argument(
-        "--spectrum", metavar="FILE", help="CSV of wavelength in nm and reflectance"
-    )
-
-
 def _take_colour(options: argparse.Namespace, found: Asked) -> Asked:
-    question = found.question
-    written = " ".join(options.colour)
-    if written and options.spectrum:
-        message = "Give a colour or --spectrum FILE, not both."
-        raise SettingError(message)
-    if not written and not options.spectrum:
-        message = f"Give a colour: {HOW_TO_WRITE}; or --spectrum FILE."
-        raise SettingError(message)
-    if options.spectrum:
-        text = read_text(options.spectrum)
-        written = spectrum_line(topcoat_from_spectrum(text, question.condition))
-        # The line holds the 45/0 reading, so the mirror reflection is already out.
-        condition = replace(question.condition, specular=WORKING.specular)
-        question = replace(question, condition=condition)
-    return found._replace(question=replace(question, colour=written))
+    return found._replace(question=with_colour(options, found.question))
 
 
 def _add_card(parser: argparse.ArgumentParser) -> None:
@@ -285,7 +258,7 @@ def _take_seen(options: argparse.Namespace, found: Asked) -> Asked:
     return found._replace(question=with_seen(options, found.question))
 
 
-COLOUR: Final = Group(_add_colour, _take_colour)
+COLOUR: Final = Group(add_colour, _take_colour)
 CARD: Final = Group(_add_card, _take_card)
 SHELF: Final = Group(_add_shelf, _take_shelf)
 MIXING: Final = Group(_add_mixing, _take_mixing)

@@ -33,8 +33,7 @@ from shadecore.telling.photo_words import (
     odd_words,
     photo_colour_words,
 )
-from shadecore.telling.records import answer_record, photo_record
-from shadecore.units import UNITS
+from shadecore.telling.records import photo_record, question_record
 
 _PERCENT: Final = 100.0
 _TAKES: Final = (SHELF, TOLERANCE, FILM, CONDITION, SHOWN)
@@ -100,11 +99,11 @@ def _run(options: argparse.Namespace) -> int:
         odd = None if combined.odd is None else options.files[combined.odd]
         record = {
             "photo": photo_record(combined.colour, chosen, odd),
-            **answer_record(picked),
+            **question_record(question, picked),
         }
         sys.stdout.write(json.dumps(record, indent=2) + "\n")
     else:
-        page = answer_page(picked, UNITS[question.units])
+        page = answer_page(question, picked)
         blocks = (*_blocks(combined, chosen, options), *page.blocks)
         sys.stdout.write(document_text(Document(blocks=blocks)))
     return report_bad(found.bad, found.shelf_file)

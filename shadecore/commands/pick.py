@@ -16,8 +16,7 @@ from shadecore.commands.asks import (
 from shadecore.pages.answer_page import answer_page
 from shadecore.pages.text_layout import document_text
 from shadecore.question.answer import answer, card_power
-from shadecore.telling.records import answer_record
-from shadecore.units import UNITS
+from shadecore.telling.records import question_record
 
 _TAKES: Final = (*ONE_COLOUR, MIXING, SHOWN)
 
@@ -42,8 +41,9 @@ def _run(options: argparse.Namespace) -> int:
     question, bad, shelf_file = asked(options, _TAKES)
     found, power = answer(question), card_power(question)
     if options.json:
-        sys.stdout.write(json.dumps(answer_record(found, power), indent=2) + "\n")
+        sys.stdout.write(
+            json.dumps(question_record(question, found, power), indent=2) + "\n"
+        )
     else:
-        page = answer_page(found, UNITS[question.units], power)
-        sys.stdout.write(document_text(page))
+        sys.stdout.write(document_text(answer_page(question, found, power)))
     return report_bad(bad, shelf_file)

@@ -1,11 +1,12 @@
 """The paints that readings of an effect colour may mean, and their films."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
+from shadecore.coats.loading import Loading
 from shadecore.colour.angles import STANDARD_ANGLES_DEG, AngleReadings
 from shadecore.effects.appearance import angle_lab
 from shadecore.effects.films import EffectFilms
@@ -13,9 +14,13 @@ from shadecore.effects.library import EffectLibrary, effect_library
 from shadecore.effects.optics import LobeSet, Optics
 from shadecore.effects.recipes import KINDS, STEP
 from shadecore.errors import ColourError
+from shadecore.film.two_flux import FilmTerms
 
 Array = NDArray[np.float64]
 
+EFFECT_LOADING = Loading(0.0, 0.35)
+"""The library's paints are drawn with their loadings; what is left is the film that a
+gun leaves (from memory)."""
 _SEVERAL = 3
 
 
@@ -48,14 +53,41 @@ class EffectPaints:
     nearest: float
     basis: str = "angles"
     angles: tuple[float, ...] = STANDARD_ANGLES_DEG
+    loading: Loading | None = EFFECT_LOADING
 
     @cached_property
     def _films(self) -> EffectFilms:
         return EffectFilms(self.optics, self.lobes)
 
     @cached_property
+    def _solved(self) -> dict[bytes, FilmTerms]:
+        """Films that were solved: one answer asks for the same ones several times."""
+        return {}
+
+    def _terms(self, films_um: Array) -> FilmTerms:
+        key = films_um.tobytes()
+        if key not in self._solved:
+            self._solved[key] = self._films.terms(films_um)
+        return self._solved[key]
+
+    @cached_property
     def _full_lab(self) -> Array:
         return angle_lab(self._films.masstone())
+
+    def only(self, place: int) -> "EffectPaints":
+        """One of the paints alone, with all the weight.
+
+        Parameters
+        ----------
+        place : int
+            Which.
+
+        Returns
+        -------
+        EffectPaints
+        """
+        row = slice(place, place + 1)
+        return replace(self, optics=self.optics[row], weight=np.ones(1))
 
     def full_lab(self) -> Array:
         """Colour of the films that hide.
@@ -84,7 +116,7 @@ class EffectPaints:
         array, shape (paints, undercoats, films, angles, 3)
         """
         films, place = np.unique(dry_film_um, return_inverse=True)
-        terms = self._films.terms(films.astype(np.float64))
+        terms = self._terms(films.astype(np.float64))
         inside = np.asarray(backing, dtype=np.float64)[:, ::STEP]
         lab = np.stack(
             [angle_lab(np.asarray(terms.over(each))) for each in inside], axis=1

@@ -2,30 +2,33 @@
 
 from shadecore.card.hiding_power import HidingPower
 from shadecore.coats.answer import Answer, Outlook
+from shadecore.coats.loading import default_loading
 from shadecore.pages.blocks import Block, Document, Text
 from shadecore.pages.details import differences_table
+from shadecore.question.question import Question
 from shadecore.telling.basis import BASIS, CAUTION
 from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import coats_words, plan_words, sure_words
+from shadecore.telling.effect_words import flop_words, kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
 from shadecore.telling.hiding_words import hiding_power_words, hiding_words
 from shadecore.telling.names import sealer_words
 from shadecore.telling.reasons import mix_words, why
-from shadecore.telling.seen import rests_on_words
-from shadecore.units import UNITS, Units
+from shadecore.telling.seen import loading_words, rests_on_words
+from shadecore.units import UNITS
 
 
 def answer_page(
-    answer: Answer, units: Units = UNITS["metric"], power: HidingPower | None = None
+    question: Question, answer: Answer, power: HidingPower | None = None
 ) -> Document:
     """Fill in an answer.
 
     Parameters
     ----------
+    question : Question
+        What was asked.
     answer : Answer
-        The answer.
-    units : Units
-        What films and amounts are shown in.
+        Its answer.
     power : HidingPower, optional
         What a test card says of the paint's hiding.
 
@@ -34,10 +37,15 @@ def answer_page(
     Document
     """
     topcoat, settings, best = answer.topcoat, answer.settings, answer.recommended
+    units = UNITS[question.units]
+    turning = (flop_words(question), last_angle_words(question, best.last_angle))
     card = [] if power is None else [Text(hiding_power_words(power, units), "Card")]
+    learned = loading_words(question.loading, default_loading())
     mix = [] if answer.mix is None else [Text(mix_words(answer.mix, best), "Mix")]
     blocks: tuple[Block, ...] = (
         Text(f"{topcoat.entered}: {lab_words(topcoat.lab)}", "Topcoat"),
+        Text(kind_words(question), "Kind"),
+        *(Text(each, "Angles") for each in turning if each),
         Text(_headline(best), "Sealer"),
         Text(plan_words(best.count), "Coats"),
         Text(_headline(answer.closest), "Closest L*"),
@@ -57,7 +65,7 @@ def answer_page(
             f"{coats_words(settings.coat_cap)} counted",
             "Assumed",
         ),
-        Text(BASIS[answer.basis], "Basis"),
+        Text(" ".join(filter(None, (learned, BASIS[answer.basis]))), "Basis"),
         Text(CAUTION, "Safety"),
     )
     return Document(blocks=blocks)

@@ -11,9 +11,10 @@ from shadecore.card.fit import fit_card
 from shadecore.card.hiding_power import HidingPower, hiding_power
 from shadecore.coats.answer import Answer, Picks
 from shadecore.coats.cost import Cost, Rates, costs
-from shadecore.coats.estimate import LikelyPaints, likely_paints
+from shadecore.coats.estimate import likely_paints
 from shadecore.coats.grounds import Ground, rank_grounds
 from shadecore.coats.mixes import MixOutlook, compare_mixes
+from shadecore.coats.paints import Paints
 from shadecore.coats.pick import pick
 from shadecore.coats.pick_many import pick_many
 from shadecore.coats.sand_throughs import SandThroughs, compare_sand_throughs
@@ -21,7 +22,7 @@ from shadecore.coats.seen import Seen
 from shadecore.coats.uncertain import Choice, choices, uncertain_paints
 from shadecore.colour.colour_table import ColourList
 from shadecore.colour.topcoat import Topcoat
-from shadecore.errors import ShelfError
+from shadecore.errors import CardError, ShelfError
 from shadecore.film.gun import mix_film
 from shadecore.question.question import Question
 from shadecore.recipes.library import recipe_library
@@ -245,7 +246,7 @@ def grounds_of(question: Question, colours: ColourList) -> tuple[Ground, ...]:
     )
 
 
-def paints_of(question: Question) -> LikelyPaints:
+def paints_of(question: Question) -> Paints:
     """What the topcoat may be: by the test card, else by the photo, else by colour.
 
     Parameters
@@ -255,7 +256,7 @@ def paints_of(question: Question) -> LikelyPaints:
 
     Returns
     -------
-    LikelyPaints
+    Paints
 
     Raises
     ------
@@ -284,13 +285,29 @@ def _answer(question: Question) -> Answer:
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def _paints(question: Question) -> LikelyPaints:
+def _paints(question: Question) -> Paints:
     topcoat = question.topcoat
+    if question.flakes:
+        return _with_flakes(question)
     if question.card is not None:
         return fit_card(topcoat, question.card, question.film.coat.dry_film_um).paints
     if question.photo is not None:
         return uncertain_paints(topcoat.lab, question.photo.covariance)
     return likely_paints(topcoat, recipe_library())
+
+
+def _with_flakes(question: Question) -> Paints:
+    """Effect paints that the readings may mean."""
+    if question.card is not None:
+        message = (
+            "A test card is fitted for solid colours only; for a metallic or pearl say "
+            "how many coats it took instead."
+        )
+        raise CardError(message)
+    # Their room takes a while to load, and solid colours need none of it.
+    from shadecore.effects.likely import likely_effect_paints  # noqa: PLC0415
+
+    return likely_effect_paints(question.readings, question.flakes)
 
 
 @lru_cache(maxsize=_REMEMBERED)

@@ -11,7 +11,9 @@ from typing import Final
 from shadecore.card.card_table import write_card
 from shadecore.coats.seen_table import Noted, write_seen
 from shadecore.coats.settings import LARGEST_CAP, TOLERANCE_RANGE
+from shadecore.colour.angle_text import write_angles
 from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, SPECULAR
+from shadecore.colour.kinds import KINDS, NOT_SAID
 from shadecore.formats.toml_table import Wrong
 from shadecore.question.photo_line import write_photo_line
 from shadecore.question.question import Question
@@ -103,6 +105,10 @@ def _rate(name: str) -> Callable[[Question], Value]:
     return lambda question: getattr(question.rates, name)
 
 
+def _angles_text(question: Question) -> str:
+    return "" if question.angles is None else write_angles(question.angles)
+
+
 def _photo_text(question: Question) -> str:
     if question.photo is None:
         return ""
@@ -125,6 +131,8 @@ def _seen_text(question: Question) -> str:
 
 PLAIN: Final = (
     Plain("colour", lambda each: each.colour),
+    Plain("kind", lambda each: each.kind, choices=(NOT_SAID, *KINDS)),
+    Plain("angles", _angles_text),
     Plain("illuminant", lambda each: each.condition.illuminant, choices=ILLUMINANTS),
     Plain("observer", lambda each: each.condition.observer, choices=OBSERVERS),
     Plain("specular", lambda each: each.condition.specular, choices=SPECULAR),

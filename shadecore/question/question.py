@@ -18,7 +18,9 @@ from shadecore.coats.settings import (
     DEFAULT_USUAL_COATS,
     Settings,
 )
+from shadecore.colour.angles import MIDDLE_DEG, AngleReadings, angle_readings
 from shadecore.colour.condition import WORKING, Condition
+from shadecore.colour.kinds import NOT_SAID, SOLID, WITH_FLAKES
 from shadecore.colour.topcoat import Topcoat, parse_topcoat
 from shadecore.film.build import (
     DEFAULT_DRY_FILM_UM,
@@ -148,6 +150,10 @@ class Question:
     ----------
     colour : str
         The topcoat as it was given: numbers, a code, or a line with a spectrum.
+    kind : str
+        One of :data:`shadecore.colour.kinds.KINDS`; empty where nobody said.
+    angles : AngleReadings or None
+        The colour at several angles, in the place of ``colour``.
     condition : Condition
         How that colour was measured. The shelf and the card are kept as they are
         under the working condition.
@@ -183,6 +189,8 @@ class Question:
     """
 
     colour: str = EXAMPLE_COLOUR
+    kind: str = NOT_SAID
+    angles: AngleReadings | None = None
     condition: Condition = WORKING
     photo: PhotoDoubt | None = None
     tolerance: float = DEFAULT_TOLERANCE
@@ -208,7 +216,41 @@ class Question:
         ShadecoreError
             If it cannot be read or cannot exist.
         """
-        return parse_topcoat(self.colour, self.condition)
+        if self.angles is None:
+            return parse_topcoat(self.colour, self.condition)
+        spectra = self.angles.reflectance
+        middle = self.angles.angles.index(MIDDLE_DEG)
+        return Topcoat(
+            self.angles.lab[middle],
+            f"{len(self.angles.angles)} angles",
+            spectra[middle] if spectra is not None and self.kind == SOLID else None,
+        )
+
+    @cached_property
+    def flakes(self) -> tuple[str, ...]:
+        """Kinds of flakes that the paint may hold; none for a solid colour.
+
+        Readings at several angles of a colour whose kind nobody said may be those of
+        either kind, so both are kept.
+        """
+        if self.kind in WITH_FLAKES:
+            return (self.kind,)
+        if self.kind == NOT_SAID and self.angles is not None:
+            return WITH_FLAKES
+        return ()
+
+    @cached_property
+    def readings(self) -> AngleReadings:
+        """The colour at the angles that are known: one where only one was given.
+
+        Raises
+        ------
+        ShadecoreError
+            If the colour cannot be read or cannot exist.
+        """
+        if self.angles is not None:
+            return self.angles
+        return angle_readings([(MIDDLE_DEG, self.topcoat.lab)])
 
     @cached_property
     def settings(self) -> Settings:

@@ -10,6 +10,8 @@ from shadecore.coats.cost import Rates
 from shadecore.coats.loading import Loading
 from shadecore.coats.seen import Seen
 from shadecore.coats.seen_table import Noted, parse_seen
+from shadecore.colour.angle_text import read_angles
+from shadecore.colour.angles import AngleReadings
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.errors import ShadecoreError
 from shadecore.formats.echo import sentence, shown
@@ -57,6 +59,8 @@ def from_plain(values: Mapping[str, object]) -> Read:
     film = {each.name: known.get(each.name) for each in fields(FilmAsked)}
     question = Question(
         colour=known["colour"],
+        kind=known["kind"],
+        angles=_part("angles", lambda: _angles(known["angles"]), None, problems),
         condition=condition,
         photo=_part(
             "photo",
@@ -109,6 +113,10 @@ def _part(
     except ShadecoreError as error:
         problems.append(sentence(f"{name} cannot be used: {error}"))
         return otherwise
+
+
+def _angles(line: str) -> AngleReadings | None:
+    return read_angles(line) if line else None
 
 
 def _shelf(text: str, problems: list[str]) -> Shelf:

@@ -12,11 +12,13 @@ BASIS: Final = {
     f"is estimated by plausible recipes (modelled). {LAST_WORD}",
     "photo": "The colour is read off a photo, with its doubt; the paint is estimated "
     f"from it by plausible recipes (modelled, not measured). {LAST_WORD}",
+    "angles": "Estimated from the colour at several angles by plausible effect paints "
+    f"(modelled, not measured; no sprayed panel was). {LAST_WORD}",
     "test card": "Absorption and scattering are fitted to the test card; other films "
     "and sealers are modelled from them. The product's data sheet has the last word.",
 }
 """What an answer rests on, by ``Answer.basis``."""
-GUESSED: Final = frozenset({"colour", "photo"})
+GUESSED: Final = frozenset({"colour", "photo", "angles"})
 """Bases that say nothing of how a paint hides: that is then a guess."""
 CAUTION: Final = (
     "Spray only with the protection the data sheets and local rules ask for: "

@@ -11,8 +11,10 @@ from shadecore.coats.settings import Settings
 from shadecore.coats.uncertain import Choice, settled
 from shadecore.colour.colour_table import ColourList
 from shadecore.photo.measure import PhotoColour
+from shadecore.question.question import Question
 from shadecore.telling.basis import BASIS, CAUTION
 from shadecore.telling.counts import average_coats, plan_words
+from shadecore.telling.effect_words import kind_words
 from shadecore.telling.flag_words import warning_of
 from shadecore.telling.reasons import why
 from shadecore.undercoats.shelf import Shelf
@@ -147,6 +149,42 @@ def answer_record(answer: Answer, power: HidingPower | None = None) -> dict[str,
         "nearest_recipe_de00": round(answer.nearest_recipe, _DECIMALS),
         "undercoats": [_outlook_record(each) for each in answer.outlooks],
         "caution": CAUTION,
+    }
+
+
+def question_record(
+    question: Question, answer: Answer, power: HidingPower | None = None
+) -> dict[str, Any]:
+    """An answer as plain data with the kind of colour that was asked about.
+
+    Parameters
+    ----------
+    question : Question
+        What was asked.
+    answer : Answer
+        Its answer.
+    power : HidingPower, optional
+        What a test card says of the paint's hiding.
+
+    Returns
+    -------
+    dict
+        As :func:`answer_record`, with ``kind`` (None where nobody said), its
+        ``kind_text``, the ``angles`` read, and the angle at which the recommended
+        undercoat hides last (None for a solid colour).
+    """
+    flakes = bool(question.flakes)
+    return {
+        "kind": question.kind or None,
+        "kind_text": kind_words(question),
+        "angles": list(question.readings.angles) if flakes else [],
+        "last_angle": answer.recommended.last_angle if flakes else None,
+        "loading": {
+            "mean_ln": round(question.loading.mean, _DECIMALS),
+            "spread_ln": round(question.loading.spread, _DECIMALS),
+            "jobs": question.loading.jobs,
+        },
+        **answer_record(answer, power),
     }
 
 

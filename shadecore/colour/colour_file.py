@@ -1,0 +1,125 @@
+"""Files of colours of any kind: solids by Lab, effect colours by their angles."""
+
+from dataclasses import replace
+from itertools import chain
+from typing import NamedTuple
+
+import numpy as np
+
+from shadecore.colour.angle_table import row_readings
+from shadecore.colour.angles import MIDDLE_DEG, AngleReadings
+from shadecore.colour.colour_table import ColourList, parse_colours
+from shadecore.colour.condition import WORKING, Condition
+from shadecore.colour.convert import lab_from_lab
+from shadecore.colour.kinds import NOT_SAID, check_kind
+from shadecore.errors import ShadecoreError, TableError
+from shadecore.formats.echo import cut, sentence
+from shadecore.formats.table import BadRows, Row, read_rows
+from shadecore.formats.text_file import TableText
+
+_KIND, _MIDDLE = "kind", f"l{MIDDLE_DEG:g}"
+
+
+class KindsOfColours(NamedTuple):
+    """Colours of a file with what kind each is.
+
+    Attributes
+    ----------
+    colours : ColourList
+        All of them, effect colours by their reading at 45 degrees.
+    kinds : tuple of str
+        Of each; empty where the file does not say.
+    readings : tuple of AngleReadings or None
+        Of each; None where only one reading was given.
+    """
+
+    colours: ColourList
+    kinds: tuple[str, ...]
+    readings: tuple[AngleReadings | None, ...]
+
+
+class _Colour(NamedTuple):
+    code: str
+    lab: tuple[float, float, float]
+    kind: str
+    readings: AngleReadings | None
+
+
+def parse_colour_file(
+    text: TableText, name: str, condition: Condition = WORKING
+) -> KindsOfColours:
+    """Read a file of colours.
+
+    Parameters
+    ----------
+    text : str or TextFile
+        Columns ``code`` and ``L,a,b``; or ``L15,a15,b15,L25,...``; and ``kind`` where
+        it is known.
+    name : str
+        What to call the file in a message.
+    condition : Condition
+        How the colours were measured.
+
+    Returns
+    -------
+    KindsOfColours
+
+    Raises
+    ------
+    TableError
+        If the file is not such a table, or no row can be used.
+    """
+    rows = read_rows(text, name, ("code",))
+    first = next(rows, None)
+    if first is None or not {_KIND, _MIDDLE} & set(first.cells):
+        colours = parse_colours(text, name, condition)
+        count = len(colours.codes)
+        return KindsOfColours(colours, (NOT_SAID,) * count, (None,) * count)
+    good: list[_Colour] = []
+    bad = BadRows()
+    for row in chain([first], rows):
+        try:
+            good.append(_colour(row, condition))
+        except ShadecoreError as error:
+            bad.add(row.line, str(error))
+    found = bad.found()
+    if not good:
+        why = f" ({found[0]})" if found else ""
+        message = sentence(f"{cut(name)} holds no colour that can be used{why}.")
+        raise TableError(message)
+    colours = ColourList(
+        tuple(each.code for each in good), np.array([each.lab for each in good]), found
+    )
+    return KindsOfColours(
+        colours,
+        tuple(each.kind for each in good),
+        tuple(each.readings for each in good),
+    )
+
+
+def chosen(every: KindsOfColours, rows: list[int]) -> ColourList:
+    """Some of the colours of a file.
+
+    Parameters
+    ----------
+    every : KindsOfColours
+        All of them.
+    rows : list of int
+        Which.
+
+    Returns
+    -------
+    ColourList
+    """
+    codes = tuple(every.colours.codes[row] for row in rows)
+    return replace(every.colours, codes=codes, lab=every.colours.lab[rows])
+
+
+def _colour(row: Row, condition: Condition) -> _Colour:
+    code, kind = row.text("code"), check_kind(row.cells.get(_KIND, ""))
+    if row.filled(_MIDDLE):
+        readings = row_readings(row, condition)
+        return _Colour(code, readings.at(MIDDLE_DEG), kind, readings)
+    given = (row.number("l"), row.number("a"), row.number("b"))
+    lab = lab_from_lab(given, condition)
+    return _Colour(code, (float(lab[0]), float(lab[1]), float(lab[2])), kind, None)
