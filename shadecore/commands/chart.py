@@ -8,7 +8,7 @@ from typing import Final, NoReturn
 
 from tqdm import tqdm
 
-from shadecore.colour.colour_table import parse_colours
+from shadecore.colour.colour_file import parse_colour_file
 from shadecore.commands.ask_seen import add_records, seen_by_row
 from shadecore.commands.asks import (
     CONDITION,
@@ -22,8 +22,7 @@ from shadecore.commands.asks import (
 from shadecore.formats.table_writer import write_records
 from shadecore.formats.text_file import open_text
 from shadecore.formats.whole import write_whole
-from shadecore.question.answer import answer_many
-from shadecore.telling.records import CHART_COLUMNS, chart_rows
+from shadecore.telling.chart_records import CHART_COLUMNS, chart_of_kinds
 
 TAKES: Final = (SHELF, TOLERANCE, FILM, CONDITION)
 """What every command about a file of colours takes."""
@@ -40,9 +39,12 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser = commands.add_parser(
         "chart",
         help="a file of colours",
-        description="Picks undercoats for a file of colours (code,L,a,b).",
+        description="Picks undercoats for a file of colours (code,L,a,b; or L15,a15,"
+        "b15,... for effect colours, and kind).",
     )
-    parser.add_argument("colours", metavar="COLOURS", help="CSV with code,L,a,b")
+    parser.add_argument(
+        "colours", metavar="COLOURS", help="CSV with code,L,a,b (or angles, and kind)"
+    )
     parser.add_argument("--out", metavar="FILE", help="CSV to write; else printed")
     parser.add_argument(
         "--every-undercoat",
@@ -56,26 +58,25 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
 
 def _run(options: argparse.Namespace) -> int:
     question, bad, shelf_file = asked(options, TAKES)
-    colours = parse_colours(
-        open_text(options.colours), Path(options.colours).name, question.condition
-    )
+    name = Path(options.colours).name
+    every = parse_colour_file(open_text(options.colours), name, question.condition)
+    seen = seen_by_row(options, question, every.colours)
     # A bar is for people: none where the errors go to a file.
     with tqdm(total=100, unit="%", desc="chart", disable=None, leave=False) as bar:
-        seen = seen_by_row(options, question, colours)
-        picks = answer_many(question, colours.lab, _moves(bar), seen)
-    rows = chart_rows(
-        colours,
-        question.shelf,
-        picks,
-        question.settings,
-        every_undercoat=options.every_undercoat,
-    )
+        rows = chart_of_kinds(
+            question,
+            every,
+            seen,
+            every_undercoat=options.every_undercoat,
+            progress=_moves(bar),
+        )
     text = write_records(CHART_COLUMNS, rows)
     if options.out:
         write_whole(Path(options.out), text.encode())
     else:
         sys.stdout.write(text)
-    return max(report_bad(bad, shelf_file), report_bad(colours.bad, options.colours))
+    left_out = report_bad(every.colours.bad, options.colours)
+    return max(report_bad(bad, shelf_file), left_out)
 
 
 def _moves(bar: "tqdm[NoReturn]") -> Callable[[float], None]:

@@ -18,8 +18,6 @@ BASIS: Final = {
     "and sealers are modelled from them. The product's data sheet has the last word.",
 }
 """What an answer rests on, by ``Answer.basis``."""
-GUESSED: Final = frozenset({"colour", "photo", "angles"})
-"""Bases that say nothing of how a paint hides: that is then a guess."""
 CAUTION: Final = (
     "Spray only with the protection the data sheets and local rules ask for: "
     "hardeners contain isocyanates, so supplied air; ventilate, keep sparks and "

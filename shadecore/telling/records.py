@@ -3,13 +3,9 @@
 from typing import Any, Final
 
 from shadecore.card.hiding_power import HidingPower
-from shadecore.coats.answer import Answer, Outlook, Picks
-from shadecore.coats.flags import raise_flags
-from shadecore.coats.hiding import rating
+from shadecore.coats.answer import Answer, Outlook
 from shadecore.coats.rests_on import RestsOn
-from shadecore.coats.settings import Settings
 from shadecore.coats.uncertain import Choice, settled
-from shadecore.colour.colour_table import ColourList
 from shadecore.photo.measure import PhotoColour
 from shadecore.question.question import Question
 from shadecore.telling.basis import BASIS, CAUTION
@@ -17,86 +13,8 @@ from shadecore.telling.counts import average_coats, plan_words
 from shadecore.telling.effect_words import kind_words
 from shadecore.telling.flag_words import warning_of
 from shadecore.telling.reasons import why
-from shadecore.undercoats.shelf import Shelf
 
-CHART_COLUMNS: Final = (
-    "code",
-    "undercoat",
-    "coats",
-    "coats_low",
-    "coats_high",
-    "closest_in_lightness",
-    "closest_coats",
-    "hiding",
-    "flags",
-    "chance_of_hiding_poorly",
-)
-FLAG_SEPARATOR: Final = ";"
 _DECIMALS: Final = 4
-
-
-def chart_rows(
-    colours: ColourList,
-    undercoats: Shelf,
-    picks: Picks,
-    settings: Settings,
-    *,
-    every_undercoat: bool = False,
-) -> list[dict[str, str]]:
-    """Rows of a chart.
-
-    Parameters
-    ----------
-    colours : ColourList
-        The colours.
-    undercoats : tuple of Undercoat
-        What was chosen from.
-    picks : Picks
-        The answers.
-    settings : Settings
-        What they were worked out with.
-    every_undercoat : bool
-        One row for each colour and undercoat, best first, instead of one for each
-        colour.
-
-    Returns
-    -------
-    list of dict
-        Texts by ``CHART_COLUMNS``; a count that lies beyond the cap is empty.
-    """
-    ranks = len(undercoats) if every_undercoat else 1
-    hiding = rating(picks.contrast_ratio)
-    counts = picks.counts
-    flags = [
-        raise_flags(
-            counts, picks.order[:, each], colours.lab[:, 0], picks.nearest, settings
-        )
-        for each in range(ranks)
-    ]
-    rows = []
-    for place, code in enumerate(colours.codes):
-        closest = picks.closest[place]
-        for each in range(ranks):
-            chosen = picks.order[place, each]
-            rows.append(
-                {
-                    "code": code,
-                    "undercoat": undercoats[chosen].name,
-                    "coats": _count(counts.coats[place, chosen], counts.cap),
-                    "coats_low": _count(counts.low[place, chosen], counts.cap),
-                    "coats_high": _count(counts.high[place, chosen], counts.cap),
-                    "closest_in_lightness": undercoats[closest].name,
-                    "closest_coats": _count(counts.coats[place, closest], counts.cap),
-                    "hiding": str(hiding[place]),
-                    "flags": FLAG_SEPARATOR.join(f.code for f in flags[each][place]),
-                    "chance_of_hiding_poorly": f"{picks.poor_chance[place]:.2f}",
-                }
-            )
-    return rows
-
-
-def _count(coats: int, cap: int) -> str:
-    return str(coats) if coats <= cap else ""
 
 
 def answer_record(answer: Answer, power: HidingPower | None = None) -> dict[str, Any]:
