@@ -10,14 +10,26 @@ from shadecore.errors import ShadecoreError
 from shadecore.question.answer import answer, card_power
 from shadecore.question.question import Question
 from shadecore.screens import pictures, say, session
-from shadecore.screens.pick import ask, ask_card, ask_seen, charts, more, widgets
+from shadecore.screens.pick import (
+    ask,
+    ask_card,
+    ask_kind,
+    ask_seen,
+    charts,
+    more,
+    turning,
+    widgets,
+)
 from shadecore.telling.basis import BASIS, CAUTION
 from shadecore.telling.counts import plan_words, sure_words
+from shadecore.telling.effect_words import flop_words, kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_of
 from shadecore.telling.hiding_words import hiding_power_words, hiding_words
 from shadecore.telling.reasons import mix_words, why
 from shadecore.telling.seen import rests_on_words
-from shadecore.units import UNITS, Units
+from shadecore.units import UNITS
+
+_SEE_THROUGH = "Where the film is still see-through"
 
 
 def page() -> None:
@@ -26,6 +38,7 @@ def page() -> None:
     st.session_state[ask.TROUBLE] = list(session.problems())
     kept = _start()
     ask.ask_first()
+    kind, angles = ask_kind.ask_kind(kept)
     # The picture stands above the settings but needs them, so it gets its place first.
     picture = st.container()
     question = widgets.question_now(kept)
@@ -43,7 +56,12 @@ def page() -> None:
         for trouble in st.session_state[ask.TROUBLE]:
             say.error(trouble)
         question = replace(
-            widgets.question_now(kept), shelf=shelf, card=card, seen=seen
+            widgets.question_now(kept),
+            kind=kind,
+            angles=angles,
+            shelf=shelf,
+            card=card,
+            seen=seen,
         )
         # Kept before the answer is shown, so that the link never lags behind it.
         session.keep(question)
@@ -52,7 +70,7 @@ def page() -> None:
         except ShadecoreError as error:
             say.error(error)
             return
-        show_answer(found, UNITS[question.units], power)
+        show_answer(question, found, power)
         question = _show_more(question)
     session.keep(question)
     show_basis(found)
@@ -66,22 +84,27 @@ def _start() -> Question:
         ask_card.start_card(kept.card)
         ask_seen.start_seen(kept.seen)
     widgets.fill(kept)
+    ask_kind.fill_kind(kept)
     return kept
 
 
-def show_answer(found: Answer, units: Units, power: HidingPower | None = None) -> None:
+def show_answer(
+    question: Question, found: Answer, power: HidingPower | None = None
+) -> None:
     """Show an answer: the picture, then the table, then the curves.
 
     Parameters
     ----------
+    question : Question
+        What was asked.
     found : Answer
-        The answer.
-    units : Units
-        What films and amounts are shown in.
+        Its answer.
     power : HidingPower, optional
         What a test card says of the paint's hiding.
     """
+    units = UNITS[question.units]
     st.html(pictures.hero_html(found))
+    _show_kind(question, found)
     _show_picks(found)
     for rests in found.rests_on:
         say.words(rests_on_words(rests, found.settings.coat_cap))
@@ -90,7 +113,10 @@ def show_answer(found: Answer, units: Units, power: HidingPower | None = None) -
     for flag in found.flags:
         warned = warning_of(flag)
         st.warning(f"**{warned.headline}.** {warned.advice}")
-    st.html(pictures.strip_html(found))
+    if question.flakes:
+        st.html(turning.strip_html(found))
+    else:
+        st.html(pictures.strip_html(found))
     st.html(pictures.table_html(found, units))
     st.markdown(
         f"Hiding: {hiding_words(found, units)} One coat here: "
@@ -103,8 +129,20 @@ def show_answer(found: Answer, units: Units, power: HidingPower | None = None) -
         st.subheader("Difference left, coat by coat", anchor=False)
         st.altair_chart(charts.difference_chart(found), width="stretch")
     with right:
-        st.subheader("Where the film is still see-through", anchor=False)
-        st.altair_chart(charts.spectrum_chart(found), width="stretch")
+        title = "How it turns" if question.flakes else _SEE_THROUGH
+        st.subheader(title, anchor=False)
+        if not question.flakes:
+            st.altair_chart(charts.spectrum_chart(found), width="stretch")
+        else:
+            st.altair_chart(turning.curves(found), width="stretch")
+
+
+def _show_kind(question: Question, found: Answer) -> None:
+    """Say what kind of colour it is taken for, and how it turns."""
+    if question.flakes:
+        st.html(turning.swatch_html(question, found))
+    last = last_angle_words(question, found.recommended.last_angle)
+    say.words(*filter(None, (kind_words(question), flop_words(question), last)))
 
 
 def _show_more(question: Question) -> Question:

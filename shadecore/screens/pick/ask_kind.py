@@ -1,0 +1,110 @@
+"""What kind of colour it is, and its readings at several angles."""
+
+from typing import Final
+
+import streamlit as st
+
+from shadecore.colour.angle_table import readings_from_text
+from shadecore.colour.angles import AngleReadings
+from shadecore.colour.kinds import KINDS, NOT_SAID, OVER_A_GROUND, SOLID
+from shadecore.errors import ShadecoreError
+from shadecore.question.question import Question
+from shadecore.screens.pick.ask import TROUBLE
+
+KIND, ANGLES = "kind", "angles_text"
+_NAMES: Final = {
+    NOT_SAID: "not said",
+    "solid": "solid",
+    "metallic": "metallic",
+    "pearl": "pearl",
+    "three-stage": "three-stage",
+    "candy": "candy",
+}
+
+
+def fill_kind(question: Question) -> None:
+    """Give the widgets that have no value the question's.
+
+    Parameters
+    ----------
+    question : Question
+        The session's.
+    """
+    readings = question.angles
+    lines = [] if readings is None else zip(readings.angles, readings.lab, strict=True)
+    text = "\n".join(
+        f"{angle:g} {' '.join(f'{round(value, 2) + 0.0:g}' for value in lab)}"
+        for angle, lab in lines
+    )
+    for key, value in ((KIND, question.kind), (ANGLES, text)):
+        if key not in st.session_state:
+            st.session_state[key] = value
+
+
+def ask_kind(kept: Question) -> tuple[str, AngleReadings | None]:
+    """Ask what kind of colour it is, and for its angles where it has some.
+
+    Parameters
+    ----------
+    kept : Question
+        The session's; its readings stay as they are while their text is not changed.
+
+    Returns
+    -------
+    kind : str
+        One of ``KINDS``, or empty.
+    angles : AngleReadings or None
+        None where there are none that can be used.
+    """
+    kind = str(
+        st.segmented_control(
+            "Kind of colour",
+            (NOT_SAID, *KINDS),
+            format_func=lambda kind: _NAMES[kind],
+            key=KIND,
+            required=True,
+            help="Of a three-stage or candy colour give the ground's colour: that is "
+            "what hides.",
+        )
+    )
+    return kind, _ask_angles(kept, kind)
+
+
+def _ask_angles(kept: Question, kind: str) -> AngleReadings | None:
+    """Ask for readings at several angles, where the kind has them."""
+    if kind == SOLID or kind in OVER_A_GROUND:
+        return None
+    if kind == NOT_SAID and not st.session_state[ANGLES]:
+        return None
+    text = st.text_area(
+        "Readings at several angles, in the place of the one above",
+        key=ANGLES,
+        height=140,
+        placeholder="15 109 0 -1\n45 35 0 -1.5\n110 13 0 -2",
+        help="Aspecular degrees and L*, a*, b*, one angle a line, or pasted from the "
+        "instrument's table; 45 at least, of 15, 25, 45, 75 and 110.",
+    )
+    if not text.strip():
+        return None
+    try:
+        readings = readings_from_text(text, kept.condition)
+    except ShadecoreError as error:
+        st.session_state[TROUBLE].append(f"{error} The one reading is used meanwhile.")
+        return None
+    own = kept.angles
+    if own is not None and own.angles == readings.angles and _alike(own, readings):
+        return own
+    return readings
+
+
+def _alike(one: AngleReadings, other: AngleReadings) -> bool:
+    """Whether two readings show the same numbers."""
+    return all(
+        abs(mine - theirs) < _SHOWN
+        for here, there in zip(one.lab, other.lab, strict=True)
+        for mine, theirs in zip(here, there, strict=True)
+    )
+
+
+_SHOWN: Final = 0.0051
+"""The text shows two decimals. [L*, a*, b*]"""
