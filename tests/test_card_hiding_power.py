@@ -124,9 +124,7 @@ def test_a_spreading_rate_by_hand() -> None:
 
 
 def test_the_rate_grows_with_the_solids() -> None:
-    thin, rich = (
-        hiding_power(greys(0.025, 0.2), vs) for vs in (0.13, 0.26)
-    )
+    thin, rich = (hiding_power(greys(0.025, 0.2), vs) for vs in (0.13, 0.26))
     assert rich.dry_film_um == thin.dry_film_um
     assert np.divide(
         rich.spreading_rate_m2_per_l, thin.spreading_rate_m2_per_l
@@ -162,9 +160,7 @@ def test_intervals_are_in_order_and_less_hiding_needs_less_film(
 ) -> None:
     library = recipe_library()
     paints = likely_paints(Topcoat(lab, "asked"), library)
-    less, more = (
-        hiding_power(paints, 0.3, ratio) for ratio in (0.95, 0.98)
-    )
+    less, more = (hiding_power(paints, 0.3, ratio) for ratio in (0.95, 0.98))
     for found in (less, more):
         for middle, low, high in (found.dry_film_um, found.spreading_rate_m2_per_l):
             assert 0.0 < low <= middle <= high

@@ -1,4 +1,4 @@
-"""Simulated paints of a loading that the engine does not know, with and without records.
+"""Simulated paints of unknown loading, with and without records.
 
 Each paint is drawn as ever and then loaded with half to five times the pigment, evenly
 in the logarithm. A record is what a painter says of one job with it.
@@ -99,8 +99,10 @@ def validate_loading(
     coats = truth.coats_to_hide(tolerance, CAP)
     plain = pick_many(truth.hidden, nine_greys(), settings)
     seen = _records(record, coats, plain, np.random.default_rng(seed))
-    picks = plain if not seen else pick_many(
-        truth.hidden, nine_greys(), settings, seen=seen
+    picks = (
+        plain
+        if not seen
+        else pick_many(truth.hidden, nine_greys(), settings, seen=seen)
     )
     tables = (coats, picks.counts.coats, picks.counts.low, picks.counts.high)
     own = tuple(of_pick(each, picks.recommended) for each in tables)

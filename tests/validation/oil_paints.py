@@ -4,8 +4,8 @@
 card, 400 to 700 nm by 10 nm, sphere with the mirror reflection included. The thickness
 of their films is not given, so picks can be judged with them and counts cannot.
 
-F. J. Geldof, A. N. Proano Gaibor, F. Ligterink, E. Hendriks and E. Kirchner, Herit. Sci.
-6:17 (2018); data CC0.
+F. J. Geldof, A. N. Proano Gaibor, F. Ligterink, E. Hendriks and E. Kirchner, Herit.
+Sci. 6:17 (2018); data CC0.
 """
 
 from __future__ import annotations
@@ -118,7 +118,9 @@ def fitted_paints() -> Paints:
     Paints
     """
     read = oil_paints()
-    inside = np.array([inside_reflectance(each, "d/8") for each in (read.black, read.white)])
+    inside = np.array(
+        [inside_reflectance(each, "d/8") for each in (read.black, read.white)]
+    )
     wanted = np.array([read.over_black, read.over_white])
     noise = NOISE + NOISE_SHARE * wanted
     count, bands = read.over_black.shape
@@ -145,7 +147,9 @@ def fitted_paints() -> Paints:
                     for i in range(2)
                 ]
             )
-            uphill = np.concatenate([(own[:, i] * missed[:, paint]).sum(0) for i in range(2)])
+            uphill = np.concatenate(
+                [(own[:, i] * missed[:, paint]).sum(0) for i in range(2)]
+            )
             now = place[:, paint].ravel()
             uphill += curve @ now + level * (now - LEVEL)
             damped = matrix + curve + np.diag(level + 0.05)
@@ -159,7 +163,9 @@ def fitted_paints() -> Paints:
 def misfit() -> FloatArray:
     """Largest miss of a reading by each fitted paint, shape (paints,)."""
     read, fitted = oil_paints(), fitted_paints()
-    inside = np.array([inside_reflectance(each, "d/8") for each in (read.black, read.white)])
+    inside = np.array(
+        [inside_reflectance(each, "d/8") for each in (read.black, read.white)]
+    )
     film_um = 10.0 * COATS_ON_CARD
     logs = np.log(np.array([fitted.absorption, fitted.scattering]) * film_um)
     wanted = np.array([read.over_black, read.over_white])

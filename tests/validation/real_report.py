@@ -30,7 +30,6 @@ from .truth import (
     Truth,
     _weights,
     grey_reflectance,
-    reflectance_to_lab,
     simulate,
 )
 
@@ -213,7 +212,11 @@ def hiding_flags(truth: Truth, tolerance: float) -> HidingFlag:
     said = picks.poor_chance >= 0.5
     poor = truth.coats_to_hide(tolerance, CAP).min(axis=1) > settings.usual_coats
     return HidingFlag(
-        float(rank), int(said.sum()), int(poor.sum()), int((said == poor).sum()), len(poor)
+        float(rank),
+        int(said.sum()),
+        int(poor.sum()),
+        int((said == poor).sum()),
+        len(poor),
     )
 
 
