@@ -18,11 +18,13 @@ from shadecore.card.fit import (
     problem_of,
 )
 from shadecore.card.reading import Card, Reading, Step, bare_areas
+from shadecore.coats.belief import count_over
 from shadecore.coats.count import weighted_quantile
-from shadecore.coats.course import FilmModel, coats_to_hide, course
 from shadecore.coats.estimate import LikelyPaints, likely_paints
-from shadecore.coats.over import follow
+from shadecore.coats.evidence import believe
+from shadecore.coats.film_model import FilmModel
 from shadecore.coats.settings import Settings
+from shadecore.coats.thickness import ln_thickness_of_solids
 from shadecore.colour.appearance import (
     colour_difference,
     lab_from_reflectance,
@@ -133,20 +135,19 @@ class Found(NamedTuple):
 @cache
 def true_coats() -> np.ndarray:
     recipes = drawn()
-    run = course(
+    ln_film = ln_thickness_of_solids(
         recipes.absorption,
         recipes.scattering,
         inside_film(GREYS),
-        SETTINGS.films_um,
+        SETTINGS.tolerance,
         recipe_library().model,
     )
-    return coats_to_hide(run.difference, SETTINGS.tolerance).astype(int)
+    coats = np.ceil(np.exp(ln_film) / COAT_UM)
+    return np.minimum(coats, SETTINGS.coat_cap + 1).astype(int)
 
 
 def counted(paints: tuple[LikelyPaints, ...]) -> Found:
-    counts = [
-        follow(each, GREYS, SETTINGS, recipe_library().model).counts for each in paints
-    ]
+    counts = [count_over(believe(each, SETTINGS), GREYS, SETTINGS) for each in paints]
     return Found(
         *(
             np.concatenate([getattr(each, name) for each in counts])

@@ -135,9 +135,8 @@ def test_a_ground_of_a_measured_spectrum_is_that_spectrum() -> None:
     )
     shelf = (shadecore.undercoat("Stand-in", (50, 0, 0)),)
     same = shelf[0].__class__("Measured", colour.lab, tuple(spectrum.tolist()))
-    counts = follow(
-        paints_of("45 60 35"), (same,), SETTINGS[1], recipe_library().model
-    ).counts
+    held = believe(paints_of("45 60 35"), SETTINGS[1])
+    counts = count_over(held, (same,), SETTINGS[1])
     assert abs(ground.colour_coats - counts.coats[0, 0]) <= 2
 
 

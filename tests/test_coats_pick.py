@@ -11,6 +11,8 @@ import shadecore
 from shadecore.coats import pick_many as pick_many_module
 from shadecore.coats.answer import Outlook, Picks
 from shadecore.coats.flags import raise_flags
+from shadecore.coats.thickness import hidden_from
+from shadecore.colour.appearance import colour_difference
 from shadecore.recipes.library import recipe_library
 from shadecore.undercoats.shelf import Shelf
 
@@ -52,9 +54,9 @@ def test_a_looser_tolerance_never_adds_coats(
 ) -> None:
     strict = shadecore.pick_many(lab, SHELF, settings_of(tolerance)).counts
     loose = shadecore.pick_many(lab, SHELF, settings_of(tolerance + looser_by)).counts
-    assert np.all(loose.chance >= strict.chance)
+    assert np.all(loose.chance >= strict.chance - 1e-3)
     for name in ("coats", "average"):
-        assert np.all(getattr(loose, name) <= getattr(strict, name))
+        assert np.all(getattr(loose, name) <= getattr(strict, name) + 1e-2)
 
 
 @given(colours(), TOLERANCES, st.floats(4.0, 20.0), st.floats(1.0, 2.5))
@@ -62,15 +64,10 @@ def test_a_looser_tolerance_never_adds_coats(
 def test_a_thicker_coat_never_adds_coats(
     lab: np.ndarray, tolerance: float, film_um: float, thicker: float
 ) -> None:
-    """Of the count, the same recipes answering both times.
-
-    It need not hold of every single recipe: one whose curve hooks out of the
-    tolerance between two coats can lose by a thicker coat, which moves the chance by
-    a few hundredths where it happens; the count rests on the middle of many.
-    """
     thin = shadecore.pick_many(lab, SHELF, settings_of(tolerance, film_um))
     thick = shadecore.pick_many(lab, SHELF, settings_of(tolerance, film_um * thicker))
     assert np.all(thick.counts.coats <= thin.counts.coats)
+    assert np.all(thick.counts.chance >= thin.counts.chance - 1e-6)
 
 
 @given(colours(), TOLERANCES, st.floats(2.0, 25.0), st.integers(1, 15))
@@ -88,7 +85,10 @@ def test_answers_are_whole(
     assert np.all((found.average >= 1.0 - 1e-9) & (found.average <= cap + 1))
     assert np.all((found.chance >= 0.0) & (found.chance <= 1.0 + 1e-9))
     assert np.all(np.diff(found.chance, axis=-1) >= 0.0)
-    assert np.all(found.left >= 0.0)
+    assert np.all(np.isfinite(found.ln_film))
+    assert np.all((picks.poor_chance >= 0.0) & (picks.poor_chance <= 1.0))
+    assert np.all(picks.contrast_low <= picks.contrast_ratio)
+    assert np.all(picks.contrast_ratio <= picks.contrast_high)
     assert np.all(np.sort(picks.order, axis=1) == np.arange(len(SHELF)))
     assert np.all((picks.contrast_ratio > 0.0) & (picks.contrast_ratio <= 1.0 + 1e-6))
     assert np.all(picks.nearest >= 0.0)
@@ -162,9 +162,11 @@ def test_one_answer_agrees_with_many(
         assert answer.recommended is answer.outlooks[0]
         assert answer.closest.undercoat == SHELF[picks.closest[place]]
         assert answer.nearest_recipe == pytest.approx(picks.nearest[place])
+        # The chart goes through fewer loadings.
         assert answer.hiding.contrast_ratio == pytest.approx(
-            picks.contrast_ratio[place], abs=1e-5
+            picks.contrast_ratio[place], abs=0.06
         )
+        assert answer.poor_chance == pytest.approx(picks.poor_chance[place], abs=1e-5)
         for outlook in answer.outlooks:
             _agrees(outlook, picks, place, lab, same)
 
@@ -183,7 +185,9 @@ def _agrees(
         beyond if each is None else each
         for each in (outlook.coats, outlook.count.low, outlook.count.high)
     ] == [each[place, where] for each in (found.coats, found.low, found.high)]
-    assert outlook.count.chance == pytest.approx(found.chance[place, where].tolist())
+    assert outlook.count.chance == pytest.approx(
+        found.chance[place, where].tolist(), abs=1e-5
+    )
     flags = raise_flags(
         found, np.full(len(lab), where), lab[:, 0], picks.nearest, same
     )[place]
@@ -195,7 +199,6 @@ def _agrees(
 def test_one_answer_orders_what_never_hides_as_many_do(
     lab: np.ndarray, film_um: float, cap: int
 ) -> None:
-    """There the order rests on the difference left, which one answer shows too."""
     thin = settings_of(0.5, film_um, cap)
     picks = shadecore.pick_many(lab, SHELF, thin)
     for place, each in enumerate(lab):
@@ -224,27 +227,30 @@ def test_blocks_of_colours_and_recipes_do_not_show(
 
 @given(colours())
 @SOME
-def test_a_blend_is_recommended_only_where_it_saves_a_coat(lab: np.ndarray) -> None:
+def test_a_mix_is_a_line_of_its_own_where_it_saves_a_coat(lab: np.ndarray) -> None:
     blends = shadecore.shelf_blends(SHELF)
     for each in lab[:4]:
+        plain = shadecore.pick(topcoat(each), SHELF)
         answer = shadecore.pick(topcoat(each), SHELF, blends=blends)
-        mixed = [outlook for outlook in answer.outlooks if outlook.undercoat.parts]
-        plain = [outlook for outlook in answer.outlooks if not outlook.undercoat.parts]
-        assert len(mixed) == 1
-        assert len(plain) == len(SHELF)
-        assert not answer.closest.undercoat.parts
-        if answer.recommended.undercoat.parts:
-            assert answer.recommended.coats is not None
-            fewest = min(one.coats or 13 for one in plain)
-            assert answer.recommended.coats < fewest
+        assert [one.undercoat for one in answer.outlooks] == [
+            one.undercoat for one in plain.outlooks
+        ]
+        assert plain.mix is None
+        if answer.mix is not None:
+            assert answer.mix.undercoat in blends
+            assert answer.mix.coats is not None
+            assert answer.mix.coats < (answer.recommended.coats or 13)
 
 
-def test_a_blend_does_get_recommended_somewhere() -> None:
+def test_a_mix_does_save_a_coat_somewhere() -> None:
     """So that the rule above is not met by never mixing anything."""
     two = (SHELF[0], SHELF[-1])
-    candidates = two + shadecore.shelf_blends(two)
-    picks = shadecore.pick_many([[60.0, 0.0, 2.0], [50.0, -40.0, 10.0]], candidates)
-    assert any(candidates[place].parts for place in picks.recommended)
+    blends = shadecore.shelf_blends(two)
+    mixes = [
+        shadecore.pick(shadecore.parse_topcoat(text), two, blends=blends).mix
+        for text in ("60 0 2", "50 -40 10")
+    ]
+    assert any(each is not None for each in mixes)
 
 
 @given(colours(), TOLERANCES)
@@ -256,6 +262,10 @@ def test_an_answer_holds_together(lab: np.ndarray, tolerance: float) -> None:
         assert outlook.count.cap == len(outlook.difference) == len(outlook.lab) == 12
         assert np.all(np.isfinite(outlook.lab))
         assert np.all(np.array(outlook.difference) >= 0.0)
+        # The count, the colours shown and the differences under them say the same.
+        shown = colour_difference(outlook.lab, lab[0])
+        np.testing.assert_allclose(outlook.difference, shown, atol=2e-3)
+        assert hidden_from(shown, tolerance) == (outlook.coats or 13)
         assert outlook.lightness_gap == pytest.approx(
             abs(outlook.undercoat.lightness - lab[0, 0])
         )
@@ -282,13 +292,13 @@ def test_enough_coats_end_on_the_topcoat_colour() -> None:
             np.testing.assert_allclose(last, answer.topcoat.lab, atol=0.5)
 
 
-def test_hopeless_still_names_a_best_with_the_least_left() -> None:
+def test_hopeless_still_names_a_best() -> None:
     thin = settings_of(1.0, film_um=1.0, cap=2)
     answer = shadecore.pick(shadecore.parse_topcoat("45 60 35"), SHELF, thin)
     assert all(outlook.coats is None for outlook in answer.outlooks)
     assert all(outlook.paint_ml_per_m2 is None for outlook in answer.outlooks)
-    left = [outlook.difference[-1] for outlook in answer.outlooks]
-    assert left[0] == min(left)
+    average = [outlook.coats_average for outlook in answer.outlooks]
+    assert average[0] == min(average)
     assert "not-within-cap" in [flag.code for flag in answer.flags]
 
 

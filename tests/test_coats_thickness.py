@@ -226,7 +226,7 @@ def test_an_undercoat_of_the_full_colour_hides_at_once() -> None:
 
 
 class TwoSided:
-    """Two angles: the film hides at 20 um when looked at squarely, at 40 um from afar."""
+    """A film that hides at 20 um when looked at squarely, at 40 um from the side."""
 
     weight = np.ones(1)
     nearest = 0.0

@@ -24,7 +24,6 @@ from shadecore.job.plan import Plan
 from shadecore.job.planned import planned as plan_request
 from shadecore.pages.text_layout import WIDTH
 from shadecore.products.sheet_file import demo_sheet
-from shadecore.recipes.library import recipe_library
 from shadecore.telling.hiding_words import hiding_power_words
 from shadecore.undercoats.shelf_table import demo_shelf
 from shadecore.units import UNITS
@@ -191,7 +190,7 @@ def test_pick_with_a_card(capsys: Captured, card: str) -> None:
     film = CoatFilm()
     fit = fit_card(topcoat, parse_card(CARD, card), film.dry_film_um)
     answer = pick(topcoat, demo_shelf(), paints=fit.paints)
-    power = hiding_power(fit.paints, film.volume_solids, recipe_library().model)
+    power = hiding_power(fit.paints, film.volume_solids)
     assert f"Sealer {answer.recommended.undercoat.name}" in flat(text)
     assert "fitted to the test card" in flat(text)
     assert hiding_power_words(power, UNITS["metric"]) in flat(text)

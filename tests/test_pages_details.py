@@ -9,11 +9,10 @@ from shadecore.card.hiding_power import HidingPower
 from shadecore.cli import main
 from shadecore.coats.answer import Answer
 from shadecore.coats.cost import Rates, costs
-from shadecore.coats.estimate import likely_paints
 from shadecore.coats.grounds import Ground, rank_grounds
 from shadecore.coats.mixes import MixOutlook, compare_mixes
-from shadecore.coats.patches import Patches, compare_patches
 from shadecore.coats.pick import pick
+from shadecore.coats.sand_throughs import SandThroughs, compare_sand_throughs
 from shadecore.coats.settings import Settings
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.film.gun import mix_film
@@ -47,11 +46,9 @@ def answer() -> Answer:
 
 
 @cache
-def followed() -> Patches:
-    library = recipe_library()
+def followed() -> SandThroughs:
     areas = (demo_shelf()[0], demo_shelf()[-1])
-    paints = likely_paints(answer().topcoat, library)
-    return compare_patches(paints, areas, areas[0], Settings(), library.model)
+    return compare_sand_throughs(answer().belief, areas, areas[0], Settings())
 
 
 @cache
@@ -65,9 +62,8 @@ def mixed() -> tuple[MixOutlook, ...]:
 @cache
 def ways() -> tuple[Ground, ...]:
     library = recipe_library()
-    paints = likely_paints(answer().topcoat, library)
     own = (("Brick", parse_topcoat("45 45 30")),)
-    return rank_grounds(paints, own, demo_shelf(), Settings(), library)
+    return rank_grounds(answer().belief, own, demo_shelf(), Settings(), library)
 
 
 def square(table: Table) -> bool:

@@ -1,6 +1,6 @@
 """What an answer holds."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -178,9 +178,9 @@ class Answer:
     bands: Bands
     nearest_recipe: float
     basis: str
-    paints: Paints
-    belief: Belief
-    film: FilmShown
+    paints: Paints = field(repr=False, compare=False)
+    belief: Belief = field(repr=False, compare=False)
+    film: FilmShown = field(repr=False, compare=False)
     poor_chance: float
     without_records: Count
     rests_on: tuple[RestsOn, ...] = ()

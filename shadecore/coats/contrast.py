@@ -14,7 +14,7 @@ from shadecore.film.two_flux import FilmTerms
 
 Array = NDArray[np.floating]
 
-_EVERY: Final = 3
+_EVERY: Final = 2
 _FIRST_UM: Final = 1.0
 LN_FILMS: Final = np.log(ladder_um(_FIRST_UM, 49))[::_EVERY]
 """Films of 1 to 776 um for which contrast ratios are solved; in between they are
@@ -59,7 +59,7 @@ def contrast_of_solids(
 
     Returns
     -------
-    array, shape (paints, 17)
+    array, shape (paints, 25)
         0..1.
     """
     films = _EVERY * (LN_FILMS.size - 1) + 1
@@ -79,7 +79,7 @@ def ratios_at(ratios: Array, ln_film: Array) -> Array:
 
     Parameters
     ----------
-    ratios : array, shape (paints, 17)
+    ratios : array, shape (paints, 25)
         Contrast ratios on ``LN_FILMS``.
     ln_film : array, shape (films,)
         Logarithms of the films; beyond the ends the end is taken. [ln of um]

@@ -26,7 +26,7 @@ _SPARSE: Final = 3
 
 
 def _contrasts(belief: Belief) -> Array:
-    """Contrast ratios of likely paints on ``LN_FILMS``, shape (paints, 17)."""
+    """Contrast ratios of likely paints on ``LN_FILMS``, shape (paints, 25)."""
     if isinstance(belief.paints, LikelyPaints):
         paints = belief.paints
         return contrast_of_solids(paints.absorption, paints.scattering, paints.model)

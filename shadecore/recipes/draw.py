@@ -9,7 +9,7 @@ from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.recipes.families import (
     chromatic_families,
     draw_black,
-    draw_chromatic,
+    draw_grades,
     draw_white,
     family_ranges,
 )
@@ -73,7 +73,7 @@ def draw_recipes(
     Recipes
     """
     names = chromatic_families() if families is None else families
-    hues = [draw_chromatic(name, COLORANTS_PER_FAMILY, rng) for name in names]
+    hues = [draw_grades(name, COLORANTS_PER_FAMILY, rng) for name in names]
     white = draw_white(COLORANTS_PER_FAMILY, rng)
     black = draw_black(COLORANTS_PER_FAMILY, rng)
     pools = [*hues, white, black]

@@ -128,9 +128,32 @@ def draw_chromatic(family: str, count: int, rng: np.random.Generator) -> Coloran
     -------
     Colorants
     """
-    long_pass = family in family_ranges()["long_pass"]
-    opaque = (_long_pass if long_pass else _band)(family, count, rng)
-    return _some_transparent(opaque, rng)
+    if family in family_ranges()["long_pass"]:
+        return _long_pass(family, count, rng)
+    return _band(family, count, rng)
+
+
+def draw_grades(family: str, count: int, rng: np.random.Generator) -> Colorants:
+    """Draw colorants of a family as they are sold, transparent grades among them.
+
+    Parameters
+    ----------
+    family : str
+        One of :func:`chromatic_families`.
+    count : int
+        How many.
+    rng : numpy.random.Generator
+        Source of randomness.
+
+    Returns
+    -------
+    Colorants
+    """
+    drawn = draw_chromatic(family, count, rng)
+    if family in family_ranges()["band"]:
+        # The measured ones are transparent as they come.
+        return drawn
+    return _some_transparent(drawn, rng)
 
 
 def _some_transparent(opaque: Colorants, rng: np.random.Generator) -> Colorants:

@@ -1,4 +1,4 @@
-"""Simulated paints of a loading that the engine does not know, with and without records.
+"""Simulated paints of unknown loading, with and without records.
 
 Each paint is drawn as ever and then loaded with half to five times the pigment, evenly
 in the logarithm. A record is what a painter says of one job with it.

@@ -4,8 +4,8 @@
 card, 400 to 700 nm by 10 nm, sphere with the mirror reflection included. The thickness
 of their films is not given, so picks can be judged with them and counts cannot.
 
-F. J. Geldof, A. N. Proano Gaibor, F. Ligterink, E. Hendriks and E. Kirchner, Herit. Sci.
-6:17 (2018); data CC0.
+F. J. Geldof, A. N. Proano Gaibor, F. Ligterink, E. Hendriks and E. Kirchner, Herit.
+Sci. 6:17 (2018); data CC0.
 """
 
 from __future__ import annotations
