@@ -141,7 +141,8 @@ _RULES: Final[dict[str, Rule]] = {
     "coats": OrNone(Whole(int(COATS.low), int(COATS.high))),
 }
 _SET: Final[dict[str, Rule]] = {"name": Text(most=_MOST_TITLE)}
-_LIST: Final = "steps"
+STEPS: Final = "steps"
+"""Name of the list of changes in a file."""
 
 
 def changed_steps(
@@ -195,9 +196,11 @@ def changed_steps(
 
 def _new(change: StepChange, sheet: ProductSheet) -> Step:
     """A step that the job does not have yet."""
-    if change.key in USUAL_KEYS:
-        return usual_step(change.key, sheet)
-    trade = trade_steps().get(_AGAIN.sub("", change.key))
+    once = _AGAIN.sub("", change.key)
+    for key in (change.key, once):
+        if key in USUAL_KEYS:
+            return replace(usual_step(key, sheet), key=change.key)
+    trade = trade_steps().get(once)
     if trade is not None:
         return _of_trade(change.key, trade)
     if not change.title:
@@ -292,8 +295,10 @@ def _before(key: str) -> str:
     if key in USUAL_KEYS:
         place = USUAL_KEYS.index(key)
         return USUAL_KEYS[place - 1] if place else FIRST
-    trade = trade_steps().get(_AGAIN.sub("", key))
-    return USUAL_KEYS[-1] if trade is None else trade.after
+    once = _AGAIN.sub("", key)
+    if once in USUAL_KEYS:
+        return once
+    return trade_steps()[once].after if once in trade_steps() else USUAL_KEYS[-1]
 
 
 def write_steps(name: str, changes: Iterable[StepChange]) -> str:
@@ -311,7 +316,7 @@ def write_steps(name: str, changes: Iterable[StepChange]) -> str:
     str
         What :func:`parse_steps` reads back without loss.
     """
-    return tomli_w.dumps({"name": name, _LIST: [change_values(c) for c in changes]})
+    return tomli_w.dumps({"name": name, STEPS: [change_values(c) for c in changes]})
 
 
 def parse_steps(text: str, name: str) -> tuple[str, tuple[StepChange, ...]]:
@@ -335,7 +340,7 @@ def parse_steps(text: str, name: str) -> tuple[str, tuple[StepChange, ...]]:
         If it cannot be read.
     """
     top = parse_table(text, name, JobError)
-    title = top.read(_SET, (_LIST,))["name"]
+    title = top.read(_SET, (STEPS,))["name"]
     return title, read_changes(top)
 
 
@@ -357,7 +362,7 @@ def read_changes(top: Table) -> tuple[StepChange, ...]:
     ShadecoreError
         If one cannot be read.
     """
-    return tuple(_change(table) for table in top.tables(_LIST, MOST_STEPS))
+    return tuple(_change(table) for table in top.tables(STEPS, MOST_STEPS))
 
 
 def _change(table: Table) -> StepChange:

@@ -1,0 +1,76 @@
+"""Safety at its step: what is breathed through, what is open, when the air is clear."""
+
+import math
+
+import pytest
+
+from shadecore.errors import JobError
+from shadecore.job.plan import Material
+from shadecore.job.safety import (
+    BREATHING,
+    WASTE,
+    air_changes_per_h,
+    clearing_min,
+    open_solvent_l,
+    step_safety,
+)
+from shadecore.job.steps import job_steps
+from shadecore.products.product import HAZARDS
+from shadecore.products.sheet_file import demo_sheet
+
+SHEET = demo_sheet()
+STEPS = {
+    step.key: step
+    for step in job_steps(SHEET, 3, "", bare_metal=True, filler=True, flattest=True)
+}
+
+
+def test_each_hazard_has_its_mask_and_its_waste() -> None:
+    assert set(BREATHING) == set(WASTE) == set(HAZARDS)
+
+
+def test_isocyanate_asks_for_supplied_air() -> None:
+    """HSE guidance on two-pack spraying in vehicle repair."""
+    for key in ("surfacer", "sealer", "clear_coat"):
+        assert step_safety(STEPS[key]).breathing == ("supplied_air",)
+    assert step_safety(STEPS["base_coat"]).breathing == ("vapour_cartridge",)
+    assert step_safety(STEPS["block_sand"]).breathing == ("particle_filter",)
+    # Filler smells and is sanded: both filters at once.
+    filler = step_safety(STEPS["filler"])
+    assert filler.breathing == ("vapour_cartridge", "particle_filter")
+    assert filler.waste == ("solvent_and_rags", "sanding_dust")
+    assert step_safety(STEPS["wash"]).breathing == ()
+    assert step_safety(STEPS["wash"]).cautions == ()
+    assert {hazard for hazard, _ in step_safety(STEPS["sealer"]).cautions} == {
+        "isocyanate",
+        "solvent",
+    }
+
+
+def test_what_is_open_with_solvent_in_it() -> None:
+    base, clear = SHEET.of_kind("base_coat"), SHEET.of_kind("clear_coat")
+    polish = SHEET.of_kind("polish")
+    materials = [
+        Material(product, 1, litres, (), "", "", ())
+        for product, litres in ((base, 1.5), (clear, 0.5), (polish, 9.0))
+    ]
+    assert "solvent" not in polish.hazards
+    assert open_solvent_l(materials) == pytest.approx(2.0)
+
+
+def test_when_the_air_is_clear() -> None:
+    """Each change of well mixed air leaves 1/e of what was in it."""
+    assert air_changes_per_h(100.0, 6000.0) == pytest.approx(60.0)
+    assert clearing_min(100.0, 6000.0, math.exp(-1)) == pytest.approx(1.0)
+    assert clearing_min(100.0, 6000.0, math.exp(-5)) == pytest.approx(5.0)
+    assert clearing_min(200.0, 6000.0, 0.01) == pytest.approx(2.0 * math.log(100.0))
+
+
+@pytest.mark.parametrize("wrong", [0.0, -1.0, float("nan"), float("inf"), 1e9])
+def test_a_booth_that_cannot_be(wrong: float) -> None:
+    with pytest.raises(JobError, match="The booth's volume must be from 1 to 10000 m3"):
+        clearing_min(wrong, 6000.0, 0.01)
+    with pytest.raises(JobError, match="The booth's flow of air must be from 1"):
+        clearing_min(100.0, wrong, 0.01)
+    with pytest.raises(JobError, match="must be above 0 and below 1"):
+        clearing_min(100.0, 6000.0, wrong)
