@@ -15,6 +15,7 @@ import pytest
 
 import shadecore
 from shadecore.cli import main
+from shadecore.coats.pick import pick
 from shadecore.commands.status import READER_GONE
 
 HEADER = (
@@ -117,7 +118,7 @@ def test_a_spectrum_from_a_file(capsys: Captured, tmp_path: Path) -> None:
 
 
 def test_the_answer_of_the_command_is_that_of_the_library(capsys: Captured) -> None:
-    answer = shadecore.pick("72 30 80")
+    answer = pick("72 30 80")
     found = data(capsys, "72", "30", "80")
     assert found["recommended"] == answer.recommended.undercoat.name
     assert [each["coats"] for each in found["undercoats"]] == [

@@ -6,6 +6,7 @@ import pytest
 
 import shadecore
 from shadecore.coats.cost import ML_PER_UNIT, Rates, costs
+from shadecore.coats.pick import pick
 from shadecore.errors import SettingError
 from shadecore.undercoats.shelf import Shelf
 
@@ -33,7 +34,7 @@ def grey(
 def asked(
     colour: str, shelf: Shelf, tolerance: float = 2.0, cap: int = 12
 ) -> shadecore.Answer:
-    return shadecore.pick(
+    return pick(
         shadecore.parse_topcoat(colour), shelf, shadecore.Settings(tolerance, FILM, cap)
     )
 

@@ -5,6 +5,7 @@ import pytest
 
 import shadecore
 from shadecore.coats.estimate import library_paints, likely_paints
+from shadecore.coats.pick import pick
 from shadecore.coats.thickness import ln_thickness
 from shadecore.recipes.library import recipe_library
 from shadecore.undercoats.shelf import inside_film
@@ -92,5 +93,5 @@ def test_a_spectrum_at_the_ends_of_the_scale_still_gives_weights() -> None:
         paints = likely_paints(flat, library)
         assert np.all(np.isfinite(paints.weight))
         assert np.all(np.isfinite(paints.absorption))
-        answer = shadecore.pick(flat, SHELF)
+        answer = pick(flat, SHELF)
         assert np.all(np.isfinite([each.difference for each in answer.outlooks]))

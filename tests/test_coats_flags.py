@@ -6,6 +6,7 @@ import pytest
 import shadecore
 from shadecore.coats.count import Counts, count_coats
 from shadecore.coats.flags import FLAGS, raise_flags
+from shadecore.coats.pick import pick
 from shadecore.undercoats.shelf import Shelf
 
 CAP = 12
@@ -156,14 +157,14 @@ def test_the_engine_raises_them_for_real_colours(
     text: str, code: str, shelf: Shelf
 ) -> None:
     """Near-black, grey over greys, a colour no paint has, and red over dark greys."""
-    answer = shadecore.pick(
+    answer = pick(
         shadecore.parse_topcoat(text), shelf, shadecore.Settings(tolerance=1.0)
     )
     assert code in [flag.code for flag in answer.flags]
 
 
 def test_the_engine_raises_none_for_an_ordinary_green() -> None:
-    answer = shadecore.pick(shadecore.parse_topcoat("45 -30 15"), SHELF)
+    answer = pick(shadecore.parse_topcoat("45 -30 15"), SHELF)
     raised = {flag.code for flag in answer.flags}
     assert not raised & {"hides-poorly", "film-limit", "not-within-cap"}
     assert "outside-recipes" not in raised

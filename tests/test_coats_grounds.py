@@ -4,9 +4,11 @@ import numpy as np
 import pytest
 
 import shadecore
+from shadecore.coats.belief import count_over
 from shadecore.coats.estimate import LikelyPaints, likely_paints
 from shadecore.coats.evidence import believe
 from shadecore.coats.grounds import TINTS, Ground, rank_grounds, tinted_sealer
+from shadecore.coats.pick import pick
 from shadecore.colour.appearance import colour_difference, lab_from_reflectance
 from shadecore.film.two_flux import TwoFluxFilm
 from shadecore.recipes.library import recipe_library
@@ -79,7 +81,7 @@ def test_ways_are_sorted_and_whole(colour: str, settings: shadecore.Settings) ->
 
 @pytest.mark.parametrize("colour", ALL)
 def test_plain_undercoats_are_counted_as_ever(colour: str) -> None:
-    answer = shadecore.pick(shadecore.parse_topcoat(colour), SHELF, SETTINGS[1])
+    answer = pick(shadecore.parse_topcoat(colour), SHELF, SETTINGS[1])
     expected = {
         outlook.undercoat.name: (outlook.coats, outlook.count.high)
         for outlook in answer.outlooks
@@ -103,7 +105,7 @@ def test_a_black_needs_no_ground(settings: shadecore.Settings) -> None:
 
 
 def test_a_ground_coat_goes_over_its_own_best_undercoat() -> None:
-    own = shadecore.pick(OCHRE[1], SHELF, SETTINGS[1]).recommended
+    own = pick(OCHRE[1], SHELF, SETTINGS[1]).recommended
     ground = next(
         way for way in ranked("45 60 35", SETTINGS[1], OCHRE) if way.ground_coats
     )
@@ -111,7 +113,7 @@ def test_a_ground_coat_goes_over_its_own_best_undercoat() -> None:
     assert ground.ground_coats == own.coats
     own_coats = {
         outlook.undercoat.name: outlook.coats
-        for outlook in shadecore.pick(OCHRE[1], SHELF, SETTINGS[1]).outlooks
+        for outlook in pick(OCHRE[1], SHELF, SETTINGS[1]).outlooks
     }
     assert own_coats[ground.under.name] == own.coats
 

@@ -14,6 +14,7 @@ from shadecore.coats.contrast import (
 from shadecore.coats.estimate import LikelyPaints
 from shadecore.coats.film_model import FilmModel
 from shadecore.coats.hiding import rating
+from shadecore.coats.pick import pick
 from shadecore.colour.surface import directional
 from shadecore.film.two_flux import FilmTerms
 from shadecore.recipes.library import recipe_library
@@ -105,7 +106,7 @@ def test_many_solids_get_the_ratios_of_each() -> None:
 def test_an_answer_states_it_for_its_film() -> None:
     colour = shadecore.parse_topcoat("45 60 35")
     thin, thick = (
-        shadecore.pick(colour, SHELF, shadecore.Settings(hiding_film_um=um)).hiding
+        pick(colour, SHELF, shadecore.Settings(hiding_film_um=um)).hiding
         for um in (15.0, 60.0)
     )
     assert (thin.film_um, thick.film_um) == (15.0, 60.0)
@@ -136,7 +137,7 @@ def test_many_are_rated_at_once() -> None:
 def test_a_black_hides_better_than_a_clear_yellow() -> None:
     """Carbon black hides in a few micrometres; clear yellows are the poorest."""
     black, yellow = (
-        shadecore.pick(shadecore.parse_topcoat(text), SHELF).hiding
+        pick(shadecore.parse_topcoat(text), SHELF).hiding
         for text in ("5 0 0", "80 5 100")
     )
     assert black.rating == "good"

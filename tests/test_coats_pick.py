@@ -11,6 +11,8 @@ import shadecore
 from shadecore.coats import pick_many as pick_many_module
 from shadecore.coats.answer import Outlook, Picks
 from shadecore.coats.flags import raise_flags
+from shadecore.coats.pick import pick
+from shadecore.coats.pick_many import pick_many
 from shadecore.coats.thickness import hidden_from
 from shadecore.colour.appearance import colour_difference
 from shadecore.recipes.library import recipe_library
@@ -52,8 +54,8 @@ def best(picks: Picks) -> np.ndarray:
 def test_a_looser_tolerance_never_adds_coats(
     lab: np.ndarray, tolerance: float, looser_by: float
 ) -> None:
-    strict = shadecore.pick_many(lab, SHELF, settings_of(tolerance)).counts
-    loose = shadecore.pick_many(lab, SHELF, settings_of(tolerance + looser_by)).counts
+    strict = pick_many(lab, SHELF, settings_of(tolerance)).counts
+    loose = pick_many(lab, SHELF, settings_of(tolerance + looser_by)).counts
     assert np.all(loose.chance >= strict.chance - 1e-3)
     for name in ("coats", "average"):
         assert np.all(getattr(loose, name) <= getattr(strict, name) + 1e-2)
@@ -64,8 +66,8 @@ def test_a_looser_tolerance_never_adds_coats(
 def test_a_thicker_coat_never_adds_coats(
     lab: np.ndarray, tolerance: float, film_um: float, thicker: float
 ) -> None:
-    thin = shadecore.pick_many(lab, SHELF, settings_of(tolerance, film_um))
-    thick = shadecore.pick_many(lab, SHELF, settings_of(tolerance, film_um * thicker))
+    thin = pick_many(lab, SHELF, settings_of(tolerance, film_um))
+    thick = pick_many(lab, SHELF, settings_of(tolerance, film_um * thicker))
     assert np.all(thick.counts.coats <= thin.counts.coats)
     assert np.all(thick.counts.chance >= thin.counts.chance - 1e-6)
 
@@ -75,7 +77,7 @@ def test_a_thicker_coat_never_adds_coats(
 def test_answers_are_whole(
     lab: np.ndarray, tolerance: float, film_um: float, cap: int
 ) -> None:
-    picks = shadecore.pick_many(lab, SHELF, settings_of(tolerance, film_um, cap))
+    picks = pick_many(lab, SHELF, settings_of(tolerance, film_um, cap))
     found = picks.counts
     assert found.chance.shape == (len(lab), len(SHELF), cap)
     assert np.all(found.low >= 1)
@@ -99,7 +101,7 @@ def test_answers_are_whole(
 def test_the_pick_is_never_worse_than_the_closest_in_lightness(
     lab: np.ndarray, tolerance: float
 ) -> None:
-    picks = shadecore.pick_many(lab, SHELF, settings_of(tolerance))
+    picks = pick_many(lab, SHELF, settings_of(tolerance))
     row = np.arange(len(lab))
     picked = picks.counts.coats[row, picks.recommended]
     assert np.all(picked <= picks.counts.coats[row, picks.closest])
@@ -115,8 +117,8 @@ def test_turning_the_colours_round_turns_the_answers_round(
     lab: np.ndarray, random: Random
 ) -> None:
     turn = np.array(random.sample(range(len(lab)), len(lab)))
-    there = shadecore.pick_many(lab, SHELF)
-    turned = shadecore.pick_many(lab[turn], SHELF)
+    there = pick_many(lab, SHELF)
+    turned = pick_many(lab[turn], SHELF)
     assert np.array_equal(turned.counts.coats, there.counts.coats[turn])
     assert np.array_equal(turned.counts.low, there.counts.low[turn])
     assert np.array_equal(turned.counts.high, there.counts.high[turn])
@@ -130,8 +132,8 @@ def test_turning_the_colours_round_turns_the_answers_round(
 def test_where_an_undercoat_stands_on_the_shelf_does_not_matter(
     lab: np.ndarray, turn: list[int]
 ) -> None:
-    there = shadecore.pick_many(lab, SHELF).counts
-    turned = shadecore.pick_many(lab, tuple(SHELF[i] for i in turn)).counts
+    there = pick_many(lab, SHELF).counts
+    turned = pick_many(lab, tuple(SHELF[i] for i in turn)).counts
     assert np.array_equal(turned.coats, there.coats[:, turn])
     assert np.array_equal(turned.high, there.high[:, turn])
 
@@ -142,8 +144,8 @@ def test_one_more_undercoat_never_makes_the_best_count_worse(
     lab: np.ndarray, lightness: float, tolerance: float
 ) -> None:
     more = (*SHELF, shadecore.undercoat("One more", (lightness, 0.0, 0.0)))
-    before = shadecore.pick_many(lab, SHELF, settings_of(tolerance))
-    after = shadecore.pick_many(lab, more, settings_of(tolerance))
+    before = pick_many(lab, SHELF, settings_of(tolerance))
+    after = pick_many(lab, more, settings_of(tolerance))
     assert np.all(best(after) <= best(before))
     assert np.array_equal(after.counts.coats[:, : len(SHELF)], before.counts.coats)
 
@@ -154,9 +156,9 @@ def test_one_answer_agrees_with_many(
     lab: np.ndarray, tolerance: float, film_um: float
 ) -> None:
     same = settings_of(tolerance, film_um)
-    picks = shadecore.pick_many(lab, SHELF, same)
+    picks = pick_many(lab, SHELF, same)
     for place, each in enumerate(lab):
-        answer = shadecore.pick(topcoat(each), SHELF, same)
+        answer = pick(topcoat(each), SHELF, same)
         names = [SHELF[i].name for i in picks.order[place]]
         assert [outlook.undercoat.name for outlook in answer.outlooks] == names
         assert answer.recommended is answer.outlooks[0]
@@ -200,9 +202,9 @@ def test_one_answer_orders_what_never_hides_as_many_do(
     lab: np.ndarray, film_um: float, cap: int
 ) -> None:
     thin = settings_of(0.5, film_um, cap)
-    picks = shadecore.pick_many(lab, SHELF, thin)
+    picks = pick_many(lab, SHELF, thin)
     for place, each in enumerate(lab):
-        answer = shadecore.pick(topcoat(each), SHELF, thin)
+        answer = pick(topcoat(each), SHELF, thin)
         names = [SHELF[i].name for i in picks.order[place]]
         assert [outlook.undercoat.name for outlook in answer.outlooks] == names
 
@@ -212,11 +214,11 @@ def test_blocks_of_colours_and_recipes_do_not_show(
 ) -> None:
     rng = np.random.default_rng(8)
     lab = recipe_library().lab[rng.integers(0, 60_000, 11)]
-    whole = shadecore.pick_many(lab, SHELF)
+    whole = pick_many(lab, SHELF)
     monkeypatch.setattr(pick_many_module, "_COLOURS_AT_ONCE", 3)
     monkeypatch.setattr(pick_many_module, "_RECIPES_AT_ONCE", 50)
     shares: list[float] = []
-    parts = shadecore.pick_many(lab, SHELF, progress=shares.append)
+    parts = pick_many(lab, SHELF, progress=shares.append)
     assert np.array_equal(parts.counts.coats, whole.counts.coats)
     assert np.array_equal(parts.order, whole.order)
     np.testing.assert_allclose(parts.contrast_ratio, whole.contrast_ratio)
@@ -230,8 +232,8 @@ def test_blocks_of_colours_and_recipes_do_not_show(
 def test_a_mix_is_a_line_of_its_own_where_it_saves_a_coat(lab: np.ndarray) -> None:
     blends = shadecore.shelf_blends(SHELF)
     for each in lab[:4]:
-        plain = shadecore.pick(topcoat(each), SHELF)
-        answer = shadecore.pick(topcoat(each), SHELF, blends=blends)
+        plain = pick(topcoat(each), SHELF)
+        answer = pick(topcoat(each), SHELF, blends=blends)
         assert [one.undercoat for one in answer.outlooks] == [
             one.undercoat for one in plain.outlooks
         ]
@@ -247,7 +249,7 @@ def test_a_mix_does_save_a_coat_somewhere() -> None:
     two = (SHELF[0], SHELF[-1])
     blends = shadecore.shelf_blends(two)
     mixes = [
-        shadecore.pick(shadecore.parse_topcoat(text), two, blends=blends).mix
+        pick(shadecore.parse_topcoat(text), two, blends=blends).mix
         for text in ("60 0 2", "50 -40 10")
     ]
     assert any(each is not None for each in mixes)
@@ -257,7 +259,7 @@ def test_a_mix_does_save_a_coat_somewhere() -> None:
 @SOME
 def test_an_answer_holds_together(lab: np.ndarray, tolerance: float) -> None:
     same = settings_of(tolerance)
-    answer = shadecore.pick(topcoat(lab[0]), SHELF, same)
+    answer = pick(topcoat(lab[0]), SHELF, same)
     for outlook in answer.outlooks:
         assert outlook.count.cap == len(outlook.difference) == len(outlook.lab) == 12
         assert np.all(np.isfinite(outlook.lab))
@@ -286,7 +288,7 @@ def test_an_answer_holds_together(lab: np.ndarray, tolerance: float) -> None:
 def test_enough_coats_end_on_the_topcoat_colour() -> None:
     thick = shadecore.Settings(film=shadecore.CoatFilm(200.0))
     for text in ("45 60 35", "72 30 80", "91 0 9", "30 2 -38", "9 0 -1"):
-        answer = shadecore.pick(shadecore.parse_topcoat(text), SHELF, thick)
+        answer = pick(shadecore.parse_topcoat(text), SHELF, thick)
         for outlook in answer.outlooks:
             last = np.array(outlook.lab[-1])
             np.testing.assert_allclose(last, answer.topcoat.lab, atol=0.5)
@@ -294,7 +296,7 @@ def test_enough_coats_end_on_the_topcoat_colour() -> None:
 
 def test_hopeless_still_names_a_best() -> None:
     thin = settings_of(1.0, film_um=1.0, cap=2)
-    answer = shadecore.pick(shadecore.parse_topcoat("45 60 35"), SHELF, thin)
+    answer = pick(shadecore.parse_topcoat("45 60 35"), SHELF, thin)
     assert all(outlook.coats is None for outlook in answer.outlooks)
     assert all(outlook.paint_ml_per_m2 is None for outlook in answer.outlooks)
     average = [outlook.coats_average for outlook in answer.outlooks]
@@ -305,12 +307,12 @@ def test_hopeless_still_names_a_best() -> None:
 @pytest.mark.parametrize("shelf", [(), (SHELF[0], SHELF[0])])
 def test_a_shelf_that_cannot_be_picked_from_is_refused(shelf: Shelf) -> None:
     with pytest.raises(shadecore.ShadecoreError):
-        shadecore.pick(shadecore.parse_topcoat("45 60 35"), shelf)
+        pick(shadecore.parse_topcoat("45 60 35"), shelf)
     with pytest.raises(shadecore.ShadecoreError):
-        shadecore.pick_many([[45.0, 60.0, 35.0]], shelf)
+        pick_many([[45.0, 60.0, 35.0]], shelf)
 
 
 def test_one_undercoat_is_both_picks() -> None:
-    answer = shadecore.pick(shadecore.parse_topcoat("45 60 35"), SHELF[-1:])
+    answer = pick(shadecore.parse_topcoat("45 60 35"), SHELF[-1:])
     assert answer.recommended is answer.closest
     assert len(answer.outlooks) == 1

@@ -8,6 +8,8 @@ import numpy as np
 import pytest
 
 import shadecore
+from shadecore.coats.pick import pick
+from shadecore.coats.pick_many import pick_many
 from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.colour.colour_science import colour_science
 from shadecore.colour.convert import lab_from_yxy
@@ -34,7 +36,7 @@ def _pick(spectrum: np.ndarray) -> shadecore.Answer:
     rows = "\n".join(
         f"{nm},{value}" for nm, value in zip(WAVELENGTHS_NM, spectrum, strict=True)
     )
-    return shadecore.pick(topcoat_from_spectrum(rows), SHELF)
+    return pick(topcoat_from_spectrum(rows), SHELF)
 
 
 @pytest.mark.parametrize("name", CHART)
@@ -71,7 +73,7 @@ def _real_chips() -> tuple[list[tuple[str, float, float]], np.ndarray]:
 
 def test_every_real_chip_gets_an_answer() -> None:
     names, lab = _real_chips()
-    picks = shadecore.pick_many(lab, SHELF)
+    picks = pick_many(lab, SHELF)
     best = picks.counts.coats[np.arange(len(lab)), picks.recommended]
     closest = picks.counts.coats[np.arange(len(lab)), picks.closest]
     assert len(names) > 2500
@@ -83,7 +85,7 @@ def test_every_real_chip_gets_an_answer() -> None:
 def test_strong_red_and_yellow_chips_want_a_light_undercoat() -> None:
     """Common practice, no source."""
     names, lab = _real_chips()
-    picks = shadecore.pick_many(lab, SHELF)
+    picks = pick_many(lab, SHELF)
     strong = np.array(
         [
             name[0] in {"5R", "7.5R", "2.5YR", "5Y", "10YR"}

@@ -7,6 +7,7 @@ import shadecore
 from shadecore.coats.estimate import LikelyPaints, likely_paints
 from shadecore.coats.evidence import believe
 from shadecore.coats.loading import Loading
+from shadecore.coats.pick import pick
 from shadecore.coats.sand_throughs import SandThroughs, compare_sand_throughs
 from shadecore.colour.appearance import colour_difference
 from shadecore.errors import ShelfError
@@ -136,7 +137,7 @@ def test_the_best_sealer_is_never_worse_than_the_worst_area(
     colour: str, settings: shadecore.Settings
 ) -> None:
     shelf = shadecore.demo_shelf()
-    answer = shadecore.pick(shadecore.parse_topcoat(colour), shelf, settings)
+    answer = pick(shadecore.parse_topcoat(colour), shelf, settings)
     found = compared(colour, shelf[1:4], settings, answer.recommended.undercoat)
     assert found.sealer == answer.recommended.undercoat
     assert found.sealed_coats == answer.recommended.coats

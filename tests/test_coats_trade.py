@@ -7,6 +7,8 @@ import numpy as np
 import pytest
 
 import shadecore
+from shadecore.coats.pick import pick
+from shadecore.coats.pick_many import pick_many
 from shadecore.coats.settings import TOLERANCES
 
 SHELF = shadecore.demo_shelf()
@@ -49,7 +51,7 @@ def test_a_saturated_red_over_white_reaches_colour_in_three_to_four_coats() -> N
     one_to_one = shadecore.Settings(
         WHOLE_CAR, shadecore.coat_film(paint_to_reducer=(1.0, 1.0))
     )
-    answer = shadecore.pick(
+    answer = pick(
         shadecore.Topcoat(SATURATED_RED, "a saturated red"), SHELF, one_to_one
     )
     white = next(each for each in answer.outlooks if each.undercoat is SHELF[0])
@@ -63,8 +65,7 @@ def test_less_reducer_leaves_more_film_and_needs_no_more_coats() -> None:
     assert films[1].dry_film_um > films[0].dry_film_um
     colours = [SATURATED_RED, *SATURATED["red"], *SATURATED["yellow"]]
     one, two = (
-        shadecore.pick_many(colours, SHELF, shadecore.Settings(WHOLE_CAR, film))
-        for film in films
+        pick_many(colours, SHELF, shadecore.Settings(WHOLE_CAR, film)) for film in films
     )
     assert np.all(two.counts.coats <= one.counts.coats)
     assert np.any(two.counts.coats < one.counts.coats)
@@ -76,9 +77,7 @@ def test_saturated_warm_colours_come_out_over_light_undercoats(
     hue: str, tolerance: float
 ) -> None:
     """Common practice, no source: reds, oranges and yellows want a light ground."""
-    picks = shadecore.pick_many(
-        SATURATED[hue], SHELF, shadecore.Settings(tolerance=tolerance)
-    )
+    picks = pick_many(SATURATED[hue], SHELF, shadecore.Settings(tolerance=tolerance))
     assert np.all(LIGHTNESS[picks.recommended] >= LIGHT_FROM)
 
 
@@ -87,7 +86,7 @@ def test_neutral_colours_come_out_with_their_own_lightness(tolerance: float) -> 
     """Common practice, no source: match a white, a grey, a near-black by lightness."""
     lightness = np.arange(4.0, 97.0, 1.5)
     neutral = np.column_stack([lightness, 0.0 * lightness, 1.0 + 0.0 * lightness])
-    picks = shadecore.pick_many(neutral, SHELF, shadecore.Settings(tolerance=tolerance))
+    picks = pick_many(neutral, SHELF, shadecore.Settings(tolerance=tolerance))
     # The shelf runs from white to near-black, so neighbours stand side by side.
     assert np.all(np.diff(LIGHTNESS) < 0.0)
     nearest = np.argmin(np.abs(lightness[:, None] - LIGHTNESS), axis=1)
@@ -98,7 +97,7 @@ def test_neutral_colours_come_out_with_their_own_lightness(tolerance: float) -> 
 
 def test_matching_lightness_costs_a_saturated_red_coats() -> None:
     """Common practice, no source: a red over its own grey takes many coats."""
-    picks = shadecore.pick_many([SATURATED_RED], SHELF)
+    picks = pick_many([SATURATED_RED], SHELF)
     own = picks.counts.coats[0, picks.closest[0]]
     assert abs(LIGHTNESS[picks.closest[0]] - SATURATED_RED[0]) < 10.0
     assert own >= 2 * picks.counts.coats[0, picks.recommended[0]]

@@ -127,7 +127,8 @@ def test_pairs_that_cannot_be_read(pair: tuple[str, str]) -> None:
         "15 109.0 0.2 -1.0\n45 35.0 -0.3 -1.6\n110 13.5 -0.5 -2.2",
         (
             "Angle\tL*\ta*\tb*\n15\N{DEGREE SIGN}\t109.0\t0.2\t-1.0\n"
-            "45\N{DEGREE SIGN}\t35.0\t-0.3\t-1.6\n110\N{DEGREE SIGN}\t13.5\t-0.5\t-2.2\n"
+            "45\N{DEGREE SIGN}\t35.0\t-0.3\t-1.6\n"
+            "110\N{DEGREE SIGN}\t13.5\t-0.5\t-2.2\n"
         ),
         "Winkel;L*;a*;b*\nas15;109,0;0,2;-1,0\nas45;35,0;-0,3;-1,6\nas110;13,5;-0,5;-2,2",
         "15,109.0,0.2,-1.0\n45,35.0,-0.3,-1.6\n110,13.5,-0.5,-2.2",

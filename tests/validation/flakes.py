@@ -290,7 +290,7 @@ def _discs_on_way_out(discs, box, at, view, own, most):  # type: ignore[no-untyp
 
 
 @numba.njit(cache=True, fastmath=True)
-def _add_views(sums, weight, share, at, own, discs, box, passes, lost, views):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202, PLR0913
+def _add_views(sums, weight, share, at, own, discs, box, passes, lost, views):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
     """Add what reaches the views from one meeting; share is by view and wavelength."""
     sine, cosine, out, _, _, _ = views
     waves = weight.size
