@@ -2,11 +2,8 @@
 
 import argparse
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from typing import Final, NoReturn
-
-from tqdm import tqdm
+from typing import Final
 
 from shadecore.colour.colour_file import parse_colour_file
 from shadecore.commands.ask_seen import add_records, seen_by_row
@@ -19,6 +16,7 @@ from shadecore.commands.asks import (
     asked,
     report_bad,
 )
+from shadecore.commands.progress import bar
 from shadecore.formats.table_writer import write_records
 from shadecore.formats.text_file import open_text
 from shadecore.formats.whole import write_whole
@@ -61,14 +59,13 @@ def _run(options: argparse.Namespace) -> int:
     name = Path(options.colours).name
     every = parse_colour_file(open_text(options.colours), name, question.condition)
     seen = seen_by_row(options, question, every.colours)
-    # A bar is for people: none where the errors go to a file.
-    with tqdm(total=100, unit="%", desc="chart", disable=None, leave=False) as bar:
+    with bar("chart") as move:
         rows = chart_of_kinds(
             question,
             every,
             seen,
             every_undercoat=options.every_undercoat,
-            progress=_moves(bar),
+            progress=move,
         )
     text = write_records(CHART_COLUMNS, rows)
     if options.out:
@@ -77,10 +74,3 @@ def _run(options: argparse.Namespace) -> int:
         sys.stdout.write(text)
     left_out = report_bad(every.colours.bad, options.colours)
     return max(report_bad(bad, shelf_file), left_out)
-
-
-def _moves(bar: "tqdm[NoReturn]") -> Callable[[float], None]:
-    def move(share: float) -> None:
-        bar.update(100.0 * share - bar.n)
-
-    return move

@@ -13,6 +13,7 @@ from shadecore.commands.asks import (
     asked,
     report_bad,
 )
+from shadecore.commands.progress import make_ready
 from shadecore.pages.answer_page import answer_page
 from shadecore.pages.text_layout import document_text
 from shadecore.question.answer import answer, card_power
@@ -39,6 +40,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
 
 def _run(options: argparse.Namespace) -> int:
     question, bad, shelf_file = asked(options, _TAKES)
+    make_ready(question)
     found, power = answer(question), card_power(question)
     if options.json:
         sys.stdout.write(

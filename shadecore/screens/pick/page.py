@@ -6,6 +6,7 @@ import streamlit as st
 
 from shadecore.card.hiding_power import HidingPower
 from shadecore.coats.answer import Answer
+from shadecore.effects.library import effect_library, prepare_library
 from shadecore.errors import ShadecoreError
 from shadecore.question.answer import answer, card_power
 from shadecore.question.question import Question
@@ -65,6 +66,7 @@ def page() -> None:
         )
         # Kept before the answer is shown, so that the link never lags behind it.
         session.keep(question)
+        _make_ready(question)
         try:
             found, power = answer(question), card_power(question)
         except ShadecoreError as error:
@@ -74,6 +76,15 @@ def page() -> None:
         question = _show_more(question)
     session.keep(question)
     show_basis(found)
+
+
+def _make_ready(question: Question) -> None:
+    """Work the effect paints out at their first use, and say how far that is."""
+    if not question.flakes or effect_library.cache_info().currsize:
+        return
+    shown = st.progress(0.0, "Working out the effect paints, once on this computer")
+    prepare_library(lambda share: shown.progress(min(max(share, 0.0), 1.0)))
+    shown.empty()
 
 
 def _start() -> Question:
