@@ -93,12 +93,16 @@ def test_a_panel_starts_bare_and_nears_the_full_colour(name: str) -> None:
 
 @every_example
 def test_the_film_shown_keeps_to_the_estimate(name: str) -> None:
-    """Within a coat of the middle count, and inside its interval."""
+    """It hides in the estimate's coats, inside its interval, over every undercoat."""
     found = LESSONS[name]
     beyond = found.settings.coat_cap + 1
     for panel in found.panels:
         own = panel.hides_from or beyond
-        assert abs(own - (panel.estimate.coats or beyond)) <= 1
+        assert own == (panel.estimate.coats or beyond)
+        after = [left for left in panel.difference[own:] if own < beyond]
+        assert all(left <= found.settings.tolerance for left in after)
+        if own > 1:
+            assert panel.difference[own - 1] > found.settings.tolerance
         assert (panel.estimate.count.low or beyond) <= own
         assert own <= (panel.estimate.count.high or beyond)
 
@@ -176,7 +180,7 @@ def test_a_thicker_film_needs_fewer_coats() -> None:
 
 
 def test_as_many_coats_are_followed_as_are_counted() -> None:
-    short = lesson(examples()[0].topcoat, Settings(coat_cap=3))
+    short = lesson(examples()[0].topcoat, Settings(coat_cap=3, film=CoatFilm(2.0)))
     assert {len(each.film) for each in short.panels} == {4}
     assert len(short.see_through) == 4
     assert short.panels[0].hides_from is None

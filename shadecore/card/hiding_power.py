@@ -8,13 +8,15 @@ import numpy as np
 from shadecore.coats.contrast import contrast_ratios
 from shadecore.coats.count import INTERVAL, weighted_quantile
 from shadecore.coats.paints import Paints
-from shadecore.coats.thickness import FILMS_UM, last_crossing
+from shadecore.coats.thickness import last_crossing
 from shadecore.film.drawdown import COMPLETE_HIDING
 
 UM_M2_PER_LITRE: Final = 1000.0
 """One litre covers a thousand square metres one micrometre thick."""
 FT2_PER_GALLON_PER_M2_PER_LITRE: Final = 40.7458
 """1 m2/L in ft2 a US gallon: 10.76391 ft2 times 3.785412 L."""
+
+_THINNEST_UM, _THICKEST_UM, _FILMS = 0.5, 2000.0, 120
 
 
 @dataclass(frozen=True)
@@ -61,8 +63,9 @@ def hiding_power(
     ----------
     .. [1] ISO 6504-3; ASTM D2805.
     """
-    ratios = contrast_ratios(paints, FILMS_UM)
-    film = np.exp(last_crossing(1.0 - ratios, np.log(FILMS_UM), 1.0 - ratio))
+    films = np.geomspace(_THINNEST_UM, _THICKEST_UM, _FILMS)
+    ratios = contrast_ratios(paints, films)
+    film = np.exp(last_crossing(1.0 - ratios, np.log(films), 1.0 - ratio))
     tail = (1.0 - INTERVAL) / 2.0
     middle, low, high = (
         float(weighted_quantile(film, paints.weight, share))

@@ -24,7 +24,7 @@ from shadecore.undercoats.shelf import Shelf, inside_film
 
 Array = NDArray[np.floating]
 
-_LIKELY_ENOUGH: Final = 0.1
+_LIKELY_ENOUGH: Final = 0.3
 """Part of the likeliest paint's weight from which a paint may be shown."""
 _INSIDE: Final = 0.02
 """How far from a whole number of coats the film shown crosses the tolerance, so that
