@@ -1,0 +1,54 @@
+"""Reading files of a size, beside the bare parsers of the standard library.
+
+Run it by ``python tests/benchmarks/tables.py``. What the project's readers add is the
+check of each cell and value, and the line of each fault.
+"""
+
+import csv
+import io
+import sys
+import time
+import tomllib
+from collections.abc import Callable
+
+from shadecore.colour.colour_table import parse_colours
+from shadecore.datafiles import data_file
+from shadecore.products.sheet_file import parse_sheet
+
+ROWS = 100_000
+REPEATS = 3
+
+
+def main() -> None:
+    """Time each beside its peer."""
+    table = "code,L,a,b\n" + "c,50.5,10.25,-3\n" * ROWS
+    sheet = data_file("product-line.toml").read_text("utf-8")
+    _tell(
+        f"{ROWS} colours",
+        _seconds(lambda: parse_colours(table, "x")),
+        _seconds(lambda: sum(1 for _ in csv.reader(io.StringIO(table)))),
+    )
+    _tell(
+        "a product sheet",
+        _seconds(lambda: parse_sheet(sheet, "x")),
+        _seconds(lambda: tomllib.loads(sheet)),
+    )
+
+
+def _tell(what: str, own: float, peer: float) -> None:
+    sys.stdout.write(
+        f"{what:20} {own:8.3f} s, bare parser {peer:8.3f} s, ratio {own / peer:5.1f}\n"
+    )
+
+
+def _seconds(work: Callable[[], object]) -> float:
+    times = []
+    for _ in range(REPEATS):
+        start = time.perf_counter()
+        work()
+        times.append(time.perf_counter() - start)
+    return min(times)
+
+
+if __name__ == "__main__":
+    main()
