@@ -89,6 +89,17 @@ def test_an_area_read_off_its_middle_is_told_for_its_middle() -> None:
     assert found.linear == pytest.approx(LINEAR, rel=0.01)
 
 
+def test_dirt_is_told_by_any_channel() -> None:
+    """As bright as the paint and as red; green and blue alone give it away."""
+    linear = flat()
+    red, green, blue = LINEAR
+    more_blue = 0.01 * LUMINANCE[1] / LUMINANCE[2]
+    linear[50:110, 60:130] = (red, green - 0.01, blue + more_blue)
+    found = read_area(deep(linear), WHOLE)
+    assert found.linear == pytest.approx(LINEAR, rel=5e-3)
+    assert found.rejected == pytest.approx(60 * 70 / (200 * 240), rel=0.5)
+
+
 @pytest.mark.parametrize("noise", [0.02, 0.08])
 @pytest.mark.parametrize("channels", [1, 3])
 def test_noise_averages_out_as_its_error_says(noise: float, channels: int) -> None:

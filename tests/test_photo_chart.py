@@ -75,6 +75,24 @@ def test_what_is_read_of_a_patch_lies_in_it(turn: int) -> None:
         assert area.right - area.left > 0.015
 
 
+def test_what_is_read_lies_within_patches_of_a_slanting_chart() -> None:
+    """A parallelogram, mapped back to upright patches by its own two sides."""
+    origin = np.array([0.15, 0.2])
+    sides = np.array([[0.09, 0.02], [0.06, 0.16]])
+    corners = tuple(
+        tuple(origin + np.array(place) @ sides)
+        for place in ((0, 0), (5, 0), (5, 3), (0, 3))
+    )
+    for place, area in enumerate(patch_areas(corners)):
+        row, column = divmod(place, 6)
+        at = np.array(
+            [(x, y) for x in (area.left, area.right) for y in (area.top, area.bottom)]
+        )
+        apart = np.abs((at - origin) @ np.linalg.inv(sides) - (column, row))
+        # Half of a patch's pitch is read in the direction that allows least.
+        assert apart.max() == pytest.approx(0.25, abs=1e-6)
+
+
 @pytest.mark.parametrize("turn", [0, 12, -25, 45, 90, 180, 270])
 def test_a_chart_is_found_however_it_lies(turn: int) -> None:
     levels = encoded(scene(RED, cast=(0.9, 0.8, 0.6), slope=0.2))
