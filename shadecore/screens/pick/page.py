@@ -66,15 +66,19 @@ def page() -> None:
         )
         # Kept before the answer is shown, so that the link never lags behind it.
         session.keep(question)
-        _make_ready(question)
-        try:
-            found, power = answer(question), card_power(question)
-        except ShadecoreError as error:
-            say.error(error)
-            return
-        show_answer(question, found, power)
-        question = _show_more(question)
-    session.keep(question)
+        _answer(question)
+
+
+def _answer(question: Question) -> None:
+    """Answer, show it and what follows, and keep what is asked there."""
+    _make_ready(question)
+    try:
+        found, power = answer(question), card_power(question)
+    except ShadecoreError as error:
+        say.error(error)
+        return
+    show_answer(question, found, power)
+    session.keep(_show_more(question))
     show_basis(found)
 
 
@@ -83,7 +87,11 @@ def _make_ready(question: Question) -> None:
     if not question.flakes or effect_library.cache_info().currsize:
         return
     shown = st.progress(0.0, "Working out the effect paints, once on this computer")
-    prepare_library(lambda share: shown.progress(min(max(share, 0.0), 1.0)))
+
+    def move(share: float) -> None:
+        shown.progress(min(max(share, 0.0), 1.0))
+
+    prepare_library(move)
     shown.empty()
 
 
