@@ -1,6 +1,7 @@
 """What an answer holds."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,6 +16,9 @@ from shadecore.coats.seen import Seen
 from shadecore.coats.settings import Settings
 from shadecore.colour.topcoat import Topcoat
 from shadecore.undercoats.shelf import Undercoat
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 
 @dataclass(frozen=True)
@@ -127,7 +131,7 @@ class Bands:
     see_through: tuple[tuple[float, ...], ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Answer:
     """The answer for one topcoat.
 
@@ -201,8 +205,26 @@ class Answer:
         """Flags of the recommended undercoat."""
         return self.recommended.flags
 
+    # How an answer looks is the business of a higher room, which is asked only where
+    # somebody looks.
+    def __repr__(self) -> str:
+        from shadecore.pages.notebook import answer_line  # noqa: PLC0415
 
-@dataclass(frozen=True)
+        return answer_line(self)
+
+    def _repr_html_(self) -> str:
+        from shadecore.pages.notebook import answer_html  # noqa: PLC0415
+
+        return answer_html(self)
+
+    def to_frame(self) -> "pd.DataFrame":
+        """A row for each undercoat, best first; see :mod:`shadecore.pages.notebook`."""
+        from shadecore.pages.notebook import answer_frame  # noqa: PLC0415
+
+        return answer_frame(self)
+
+
+@dataclass(frozen=True, repr=False)
 class Picks:
     """Answers for many topcoats, as arrays.
 
@@ -238,3 +260,14 @@ class Picks:
     def recommended(self) -> NDArray[np.intp]:
         """Undercoat with the fewest coats for each colour, shape (colours,)."""
         return self.order[:, 0]
+
+    def __repr__(self) -> str:
+        from shadecore.pages.notebook import picks_line  # noqa: PLC0415
+
+        return picks_line(self)
+
+    def to_frame(self) -> "pd.DataFrame":
+        """A row for each colour; see :mod:`shadecore.pages.notebook`."""
+        from shadecore.pages.notebook import picks_frame  # noqa: PLC0415
+
+        return picks_frame(self)
