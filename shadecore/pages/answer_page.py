@@ -8,7 +8,7 @@ from shadecore.telling.basis import BASIS, CAUTION
 from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import coats_words, plan_words, sure_words
 from shadecore.telling.flag_words import warning_words
-from shadecore.telling.hiding_words import hiding_power_words, hiding_words
+from shadecore.telling.hiding_words import hiding_power_words, hiding_words, mix_words
 from shadecore.telling.names import MIX, sealer_words
 from shadecore.telling.reasons import why
 from shadecore.units import UNITS, Units
@@ -35,7 +35,7 @@ def answer_page(
     topcoat, settings, best = answer.topcoat, answer.settings, answer.recommended
     card = [] if power is None else [Text(hiding_power_words(power, units), "Card")]
     mixes = (
-        Text(f"{MIX}: {sealer_words(each.undercoat)}.", "Mix")
+        Text(f"{MIX}: {mix_words(each, best)}", "Mix")
         for each in answer.outlooks
         if each.undercoat.parts
     )
