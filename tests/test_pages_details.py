@@ -18,6 +18,7 @@ from shadecore.colour.topcoat import parse_topcoat
 from shadecore.film.gun import mix_film
 from shadecore.pages.blocks import Cell, Table
 from shadecore.pages.details import (
+    chances_table,
     cost_table,
     differences_table,
     grounds_table,
@@ -30,6 +31,7 @@ from shadecore.telling.counts import interval_words, number_of
 from shadecore.telling.hiding_words import (
     hiding_power_words,
     hiding_words,
+    mix_words,
     sand_through_words,
 )
 from shadecore.telling.numbers import percent
@@ -247,6 +249,27 @@ def test_no_more_differences_than_coats_counted() -> None:
         "coat 1",
         "coat 2",
     ]
+
+
+def test_chances_coat_by_coat() -> None:
+    one = answer().recommended
+    sure = (0.0, 0.2, 0.7, 0.995, 1.0)
+    table = chances_table(replace(one, count=replace(one.count, chance=sure)))
+    assert square(table)
+    assert table.headings[1:] == ("1 coat", "2 coats", "3 coats", "4 coats")
+    assert table.rows[0][1:] == ("under 1 %", "20 %", "70 %", "over 99 %")
+    never = chances_table(replace(one, count=replace(one.count, chance=(0.1, 0.2))))
+    assert never.rows[0][1:] == ("10 %", "20 %")
+
+
+def test_a_mix_says_what_it_saves_and_no_more() -> None:
+    best = answer().recommended
+    assert best.coats is not None
+    sooner = replace(best, count=replace(best.count, coats=best.coats - 1))
+    assert mix_words(sooner, best).endswith("which saves 1 coat.")
+    assert "saves" not in mix_words(best, best)
+    never = replace(best, count=replace(best.count, coats=None))
+    assert "saves" not in mix_words(best, never)
 
 
 def test_hiding_from_colour_alone_is_called_a_guess() -> None:

@@ -160,7 +160,7 @@ def test_the_average_counts_the_cap_and_one_more() -> None:
 def test_what_a_record_narrowed(
     before: tuple[int, int | None], after: tuple[int, int | None], words: str
 ) -> None:
-    assert narrowed_words(count(3, *before), count(3, *after)) == words
+    assert narrowed_words(before, after, 12) == words
 
 
 @SOME

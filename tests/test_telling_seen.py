@@ -3,7 +3,7 @@
 import pytest
 
 from shadecore.telling.names import brief, grey_words, sealer_name, sealer_words
-from shadecore.telling.seen import seen_words
+from shadecore.telling.seen import contradicted_words, seen_words
 from shadecore.undercoats.blends import blend
 from shadecore.undercoats.shelf import undercoat
 from shadecore.undercoats.shelf_table import demo_shelf
@@ -36,6 +36,21 @@ def test_its_source_is_named_and_no_sealer_where_none_was(
     words = seen_words(2, 3, source=source)
     assert words.endswith(f"{word})")
     assert "over" not in words
+
+
+def test_an_open_end_and_a_painter_who_did_not_look() -> None:
+    assert seen_words(4, None, "Grey").startswith("4 or more coats over Grey hid")
+    unseen = seen_words(4, 4, "Grey", looked=False)
+    assert unseen.startswith("4 coats over Grey hid")
+    assert "nobody looked" in unseen
+    # One coat cannot have been fewer, and what did not hide was looked at.
+    assert "nobody" not in seen_words(1, 1, looked=False)
+    assert "nobody" not in seen_words(1, 3, hid=False, looked=False)
+
+
+def test_a_contradicted_record_is_named() -> None:
+    record = seen_words(1, 3, "Grey", hid=False)
+    assert record in contradicted_words(record)
 
 
 def test_a_sealer_is_told_by_name_and_by_what_was_measured() -> None:

@@ -1,7 +1,7 @@
 """What an answer holds."""
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, field
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray

@@ -11,9 +11,9 @@ from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import coats_words, plan_words, sure_words
 from shadecore.telling.effect_words import flop_words, kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
-from shadecore.telling.hiding_words import hiding_power_words, hiding_words
+from shadecore.telling.hiding_words import hiding_power_words, hiding_words, mix_words
 from shadecore.telling.names import sealer_words
-from shadecore.telling.reasons import mix_words, why
+from shadecore.telling.reasons import why
 from shadecore.telling.seen import loading_words, rests_on_words
 from shadecore.units import UNITS
 

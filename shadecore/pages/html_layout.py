@@ -38,20 +38,21 @@ p {margin: .2em 0;}
   print-color-adjust: exact;}
 figcaption {font-size: .9em; line-height: 1.2;}
 .sc-scroll {overflow-x: auto;}
-table {border-collapse: separate; border-spacing: 1px 0; width: 100%; line-height: 1.2;
+table {border-collapse: separate; border-spacing: 1px 0; width: 100%; line-height: 1.16;
   font-variant-numeric: tabular-nums;}
 thead {display: table-header-group;}
 tr {break-inside: avoid;}
-th, td {text-align: left; vertical-align: top; font-weight: 400; padding: .1em 2px;
-  border: 2pt solid transparent; border-bottom: .5pt solid #767676;
-  overflow-wrap: break-word;}
+th, td {text-align: left; vertical-align: top; font-weight: 400; padding: .1em .3em;
+  border-bottom: .5pt solid #767676; overflow-wrap: break-word;}
+.framed th, .framed td {padding: .1em 2px; border: 2pt solid transparent;
+  border-bottom: .5pt solid #767676;}
 thead th {border-bottom: 1.2pt solid #000;}
 .num {text-align: right;}
 .hand {min-width: 3.6em; border-left: .5pt solid #767676;}
 .pictured th, .pictured td {overflow-wrap: anywhere;}
 .pictured th:first-child {width: 20%; min-width: 5.5rem;}
 .large td b {font-size: 1.7em;}
-.marked {border: 2pt solid #000;}
+.framed .marked {border: 2pt solid #000;}
 td.marked b::before {content: "\\25B6\\00A0"; font-size: .7em;}
 small {display: block; font-size: .85em; line-height: 1.15;}
 .sc-patch-row {display: flex; height: 1.3em; border: 1px solid #000;}
@@ -60,7 +61,7 @@ small {display: block; font-size: .85em; line-height: 1.15;}
   text-align: center; line-height: 1em; font-weight: 700;}
 .small p {font-size: .9em; line-height: 1.2;}
 @media print {
-  body {font-size: calc(var(--scale) * 9.6pt); line-height: 1.2; margin: 0;
+  body {font-size: calc(var(--scale) * 10pt); line-height: 1.16; margin: 0;
     max-width: none; padding: 0;}
   small, .small p {font-size: max(.84em, 7.5pt); line-height: 1.15;}
   h2 {margin-top: .4em;}
@@ -161,7 +162,9 @@ def _table(table: Table) -> str:
     pictured = any(
         as_cell(field).colours for row in table.rows for field in row
     ) or any(each.colours for each in heads)
-    kind = f"sc-table{' pictured' * pictured}{' large' * table.large}"
+    framed = any(as_cell(field).marked for row in table.rows for field in row)
+    kinds = (("pictured", pictured), ("framed", framed), ("large", table.large))
+    kind = " ".join(["sc-table", *(name for name, holds in kinds if holds)])
     note = f'<p class="sc-small">{escape(table.note)}</p>' if table.note else ""
     return (
         '<div class="sc-scroll sc-cards" tabindex="0" role="region" aria-label="Table">'

@@ -15,7 +15,7 @@ from shadecore.colour.display import hex_from_lab
 from shadecore.pages.blocks import Block, Cell, Swatches, Table, Text, as_cell
 from shadecore.pages.pdf_styles import FONT, Styles
 
-_TALL, _STRIP, _PATCH = 16 * mm, 8 * mm, 5.5 * mm
+_TALL, _STRIP, _PATCH = 14 * mm, 7 * mm, 5.5 * mm
 """Heights of swatches to compare, of a strip and in a field of a table."""
 _FRAME, _THIN = 2.5, 0.7
 _PADDING, _GAP = 1.0, 3.0

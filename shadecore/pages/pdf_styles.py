@@ -9,8 +9,8 @@ from reportlab.lib.styles import ParagraphStyle, getSampleStyleSheet
 
 FONT: Final = "Helvetica"
 _BOLD: Final = "Helvetica-Bold"
-_LEADING: Final = 1.2
-_BODY_PT, _SMALL_PT, _TITLE_PT, _HEADING_PT, _STOP_PT = 9.6, 8.0, 20.0, 12.0, 15.0
+_LEADING: Final = 1.16
+_BODY_PT, _SMALL_PT, _TITLE_PT, _HEADING_PT, _STOP_PT = 10.0, 8.0, 20.0, 12.0, 15.0
 _LARGE_PT: Final = 16.0
 _LEAST_PT: Final = 7.5
 """Nothing is set smaller, however far a document is drawn together."""

@@ -11,6 +11,8 @@ from shadecore.telling.numbers import chance_words
 
 SURE: Final = "90 %"
 """How the interval of a count is headed: the true count lies in it so often."""
+Ends = tuple[int | None, int | None]
+"""Both ends of an interval of coats; None where one lies beyond the cap."""
 _CERTAIN: Final = 0.99
 """Chance from which further coats are not worth naming."""
 
@@ -248,28 +250,33 @@ def average_coats(count: Count) -> float:
     return count.cap + 1 - sum(count.chance)
 
 
-def narrowed_words(before: Count, after: Count) -> str:
+def narrowed_words(before: Ends, after: Ends, cap: int) -> str:
     """How far something narrowed an interval.
 
     Parameters
     ----------
-    before, after : Count
-        The count without it and with it.
+    before, after : tuple of int or None
+        Both ends of the interval without it and with it; None for beyond the cap.
+    cap : int
+        Coats counted at most.
 
     Returns
     -------
     str
-        Such as ``from 2 to 7 down to 3 to 4``.
+
+    Examples
+    --------
+    >>> narrowed_words((2, 7), (3, 4), 12)
+    'from 2 to 7 down to 3 to 4'
     """
-    old, new = interval_words(before), interval_words(after)
+    old, new = range_words(*before, cap), range_words(*after, cap)
     if old == new:
         return f"{new} as before"
-    if _width(after) < _width(before):
+    if _width(after, cap) < _width(before, cap):
         return f"from {old} down to {new}"
     return f"{old} before, {new} now"
 
 
-def _width(count: Count) -> int:
-    beyond = count.cap + 1
-    high = beyond if count.high is None else count.high
-    return high - (beyond if count.low is None else count.low)
+def _width(ends: Ends, cap: int) -> int:
+    low, high = (cap + 1 if each is None else each for each in ends)
+    return high - low

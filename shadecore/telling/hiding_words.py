@@ -3,13 +3,13 @@
 from typing import Final
 
 from shadecore.card.hiding_power import HidingPower
-from shadecore.coats.answer import Answer
+from shadecore.coats.answer import Answer, Outlook
 from shadecore.coats.flags import LIKELY
 from shadecore.coats.grounds import Ground
 from shadecore.coats.sand_throughs import SandThroughs
 from shadecore.film.drawdown import COMPLETE_HIDING
-from shadecore.telling.counts import SURE, coats_words, interval_words
-from shadecore.telling.names import sealer_name
+from shadecore.telling.counts import SURE, coats_words, interval_words, sure_words
+from shadecore.telling.names import MIX, sealer_name, sealer_words
 from shadecore.telling.numbers import beside_limit, chance_words
 from shadecore.units import Units
 
@@ -111,6 +111,26 @@ def sand_through_words(spots: SandThroughs, tolerance: float) -> str:
     if saved == 1:
         return f"{alike}. {hides}: sealing costs the coat it saves, and evens the base."
     return f"{alike}. {hides}: sealing saves no colour here."
+
+
+def mix_words(mix: Outlook, best: Outlook) -> str:
+    """What a mix of two sealers saves against the best one from the shelf.
+
+    Parameters
+    ----------
+    mix, best : Outlook
+        Of the mix, and of the best sealer as it is.
+
+    Returns
+    -------
+    str
+        One sentence; the parts are the mix's name.
+    """
+    saved = ""
+    if mix.coats is not None and best.coats is not None and mix.coats < best.coats:
+        saved = f", which saves {coats_words(best.coats - mix.coats)}"
+    said = f"A {MIX}, {sealer_words(mix.undercoat)}"
+    return f"{said}: {sure_words(mix.count)}{saved}."
 
 
 def ground_name(way: Ground) -> str:

@@ -5,7 +5,7 @@ from typing import Final, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from shadecore.coats.answer import Answer, Outlook
+from shadecore.coats.answer import Answer
 from shadecore.colour.appearance import WAVELENGTHS_NM, tristimulus_weights
 from shadecore.telling.counts import (
     average_coats,
@@ -13,9 +13,8 @@ from shadecore.telling.counts import (
     coats_words,
     count_words,
     number_of,
-    sure_words,
 )
-from shadecore.telling.names import MIX, sealer_name, sealer_words
+from shadecore.telling.names import sealer_name
 from shadecore.telling.numbers import percent
 
 
@@ -148,27 +147,3 @@ def _why_at_other_counts(answer: Answer) -> str:
 
 def _capital(text: str) -> str:
     return f"{text[0].upper()}{text[1:]}"
-
-
-def mix_words(mix: Outlook, best: Outlook) -> str:
-    """What mixing two sealers gains, as a sentence.
-
-    Parameters
-    ----------
-    mix : Outlook
-        Of the mix.
-    best : Outlook
-        Of the best sealer off the shelf.
-
-    Returns
-    -------
-    str
-    """
-    cap = best.count.cap
-    fewest = cap + 1 if best.coats is None else best.coats
-    saved = fewest - (fewest if mix.coats is None else mix.coats)
-    gain = "at least " if best.coats is None else ""
-    return (
-        f"A {MIX} saves {gain}{coats_words(saved)}: {sealer_words(mix.undercoat)} "
-        f"takes {sure_words(mix.count)}."
-    )

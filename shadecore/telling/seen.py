@@ -6,7 +6,7 @@ from typing import Final
 from shadecore.coats.loading import Loading
 from shadecore.coats.rests_on import RestsOn
 from shadecore.coats.seen import Seen
-from shadecore.telling.counts import range_words
+from shadecore.telling.counts import narrowed_words
 from shadecore.telling.names import brief
 from shadecore.telling.numbers import percent
 
@@ -22,23 +22,26 @@ _SOURCES: Final = {
 
 def seen_words(
     coats_low: int,
-    coats_high: int,
+    coats_high: int | None,
     over: str = "",
     *,
     hid: bool = True,
+    looked: bool = True,
     source: str = "job",
 ) -> str:
     """One record of what was seen.
 
     Parameters
     ----------
-    coats_low, coats_high : int
-        The first coat that hid lies between them; where it did not hide, only
-        ``coats_high`` counts. A range from 1 stands for "that many or fewer".
+    coats_low, coats_high : int or None
+        The first coat that hid lies between them, without an upper end for None; where
+        it did not hide, ``coats_high`` were not enough.
     over : str
         Name of the sealer; empty where none was named.
     hid : bool
         Whether it hid.
+    looked : bool
+        Whether somebody looked after each coat; else fewer may have been enough.
     source : str
         ``data-sheet``, ``job``, ``check`` or ``card``.
 
@@ -55,33 +58,59 @@ def seen_words(
     >>> seen_words(2, 3, source="data-sheet")
     '2 to 3 coats hid (data sheet)'
     """
-    said = f"{coats_high}"
-    if hid and coats_low < coats_high:
-        said = f"up to {said}" if coats_low <= 1 else f"{coats_low} to {said}"
-    noun = "coat" if said == "1" else "coats"
+    number, last = _number(coats_low, coats_high, hid=hid)
     place = f" over {brief(over)}" if over else ""
     verb = "hid" if hid else "did not hide"
-    return f"{said} {noun}{place} {verb} ({_SOURCES[source]})"
+    fewer = "; nobody looked sooner" if hid and not looked and last > 1 else ""
+    noun = "coat" if last == 1 else "coats"
+    return f"{number} {noun}{place} {verb} ({_SOURCES[source]}{fewer})"
 
 
-def record_words(seen: Seen, cap: int) -> str:
+def _number(low: int, high: int | None, *, hid: bool) -> tuple[str, int]:
+    """The coats of a record as they are said, and the number that the noun follows."""
+    if high is None:
+        return f"{low} or more", low + 1
+    if not hid or low == high:
+        return f"{high}", high
+    return (f"up to {high}" if low <= 1 else f"{low} to {high}"), high
+
+
+def contradicted_words(seen: str) -> str:
+    """What is said of a record that the others make hard to believe.
+
+    Parameters
+    ----------
+    seen : str
+        The record, by :func:`seen_words`.
+
+    Returns
+    -------
+    str
+        One sentence.
+    """
+    return f"'{seen}' does not fit the other records: check it, or take it out."
+
+
+def record_words(seen: Seen) -> str:
     """A record in a few words; see :func:`seen_words`.
 
     Parameters
     ----------
     seen : Seen
         The record.
-    cap : int
-        Coats to name where it has no upper end.
 
     Returns
     -------
     str
     """
-    over = "" if seen.undercoat is None else seen.undercoat.name
-    high = cap if seen.coats_high is None else seen.coats_high
-    low = seen.coats_low if seen.looked else 1
-    return seen_words(low, high, over, hid=seen.hid, source=seen.source)
+    return seen_words(
+        seen.coats_low,
+        seen.coats_high,
+        "" if seen.undercoat is None else seen.undercoat.name,
+        hid=seen.hid,
+        looked=seen.looked,
+        source=seen.source,
+    )
 
 
 def rests_on_words(rests: RestsOn, cap: int) -> str:
@@ -99,20 +128,11 @@ def rests_on_words(rests: RestsOn, cap: int) -> str:
     str
         One or two sentences.
     """
-    said = record_words(rests.seen, cap)
-    before = range_words(rests.low_before, rests.high_before, cap)
-    after = range_words(rests.low_after, rests.high_after, cap)
-    did = (
-        f"it leaves {before} coats"
-        if before == after
-        else f"by itself it narrows {before} coats down to {after}"
-    )
-    against = (
-        " It contradicts what else was seen: check which one is of this paint."
-        if rests.contradicts
-        else ""
-    )
-    return f"{said}: {did}.{against}"
+    said = record_words(rests.seen)
+    before = (rests.low_before, rests.high_before)
+    after = (rests.low_after, rests.high_after)
+    against = f" {contradicted_words(said)}" if rests.contradicts else ""
+    return f"{said}: by itself {narrowed_words(before, after, cap)} coats.{against}"
 
 
 def loading_words(loading: Loading, usual: Loading) -> str:

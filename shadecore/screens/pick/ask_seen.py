@@ -99,7 +99,7 @@ def _list() -> tuple[Seen, ...]:
     for place, each in enumerate(records):
         words, button = st.columns([4, 1], vertical_alignment="center")
         with words:
-            say.words(record_words(each, LARGEST_CAP))
+            say.words(record_words(each))
         button.button(
             "Remove", key=f"seen_remove_{place}", on_click=_remove, args=(place,)
         )

@@ -25,8 +25,8 @@ from shadecore.telling.basis import BASIS, CAUTION
 from shadecore.telling.counts import plan_words, sure_words
 from shadecore.telling.effect_words import flop_words, kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_of
-from shadecore.telling.hiding_words import hiding_power_words, hiding_words
-from shadecore.telling.reasons import mix_words, why
+from shadecore.telling.hiding_words import hiding_power_words, hiding_words, mix_words
+from shadecore.telling.reasons import why
 from shadecore.telling.seen import rests_on_words
 from shadecore.units import UNITS
 

@@ -1,0 +1,191 @@
+"""Whatever a document holds, each layout says all of it and nothing breaks."""
+
+import io
+from html.parser import HTMLParser
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pypdf import PdfReader
+
+from shadecore.pages.blocks import (
+    Block,
+    Cell,
+    Document,
+    Section,
+    Swatch,
+    Swatches,
+    Table,
+    Text,
+)
+from shadecore.pages.html_layout import block_html, document_html
+from shadecore.pages.pdf_layout import (
+    PAGES,
+    SMALLEST,
+    document_pdf,
+    fitting,
+    fitting_scale,
+)
+from shadecore.pages.text_layout import WIDTH, document_text
+
+WORD = st.text("abcdefghijkl<>&'\"", min_size=1, max_size=9)
+WORDS = st.lists(WORD, min_size=1, max_size=5).map(" ".join)
+HEX = st.sampled_from(["#000000", "#c8321e", "#ffffff"])
+CELLS = st.one_of(
+    WORDS,
+    st.builds(
+        Cell,
+        WORDS,
+        st.lists(HEX, max_size=2).map(tuple),
+        WORDS,
+        st.booleans(),
+        st.none() | st.booleans(),
+    ),
+)
+
+
+@st.composite
+def tables(draw: st.DrawFn) -> Table:
+    """Tables of one to four columns."""
+    columns = draw(st.integers(1, 4))
+    line = st.lists(CELLS, min_size=columns, max_size=columns).map(tuple)
+    numbers = draw(st.frozensets(st.integers(0, columns - 1)))
+    rows = draw(st.lists(line, min_size=1, max_size=2))
+    return Table(draw(line), tuple(rows), numbers, note=draw(WORDS))
+
+
+SWATCHES = st.lists(
+    st.builds(Swatch, st.just((50.0, 10.0, -5.0)), WORDS, WORDS), min_size=1, max_size=6
+).map(lambda each: Swatches(tuple(each)))
+BLOCKS = st.lists(
+    st.one_of(tables(), SWATCHES, st.builds(Text, WORDS, st.just("") | WORDS)),
+    min_size=1,
+    max_size=3,
+).map(tuple)
+DOCUMENTS = st.builds(
+    Document,
+    WORDS,
+    WORDS,
+    BLOCKS,
+    st.lists(st.builds(Section, WORDS, BLOCKS), max_size=2).map(tuple),
+    st.just("") | WORDS,
+)
+
+
+def words_of_block(block: Block) -> list[str]:
+    if isinstance(block, Text):
+        return f"{block.label} {block.text}".split()
+    if isinstance(block, Swatches):
+        return [
+            word for each in block.swatches for word in (*each.title.split(), each.text)
+        ]
+    fields = [field for row in (block.headings, *block.rows) for field in row]
+    told = [each if isinstance(each, str) else each.text for each in fields]
+    return " ".join([*told, block.note]).split()
+
+
+def words_of(document: Document) -> set[str]:
+    """Each word that a reader must find."""
+    blocks = [*document.blocks, *(b for each in document.sections for b in each.blocks)]
+    found = [word for block in blocks for word in words_of_block(block)]
+    heads = [document.title, document.subtitle, *(s.title for s in document.sections)]
+    return set(" ".join([*found, *heads]).split())
+
+
+class Reader(HTMLParser):
+    """All that is read on a page; complains where tags do not match."""
+
+    VOID = frozenset({"meta", "br"})
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.said: list[str] = []
+
+    def handle_starttag(self, tag: str, _: list[tuple[str, str | None]]) -> None:
+        """Keep a tag."""
+        if tag not in self.VOID:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        """Close the tag that was opened last, or complain."""
+        assert self.open.pop() == tag
+
+    def handle_data(self, data: str) -> None:
+        """Keep what is read."""
+        self.said.append(data)
+
+
+@settings(deadline=None, derandomize=True, max_examples=8)
+@given(DOCUMENTS)
+def test_html_says_every_word_and_closes_every_tag(document: Document) -> None:
+    reader = Reader()
+    reader.feed(document_html(document))
+    reader.close()
+    assert reader.open == []
+    assert words_of(document) <= set(" ".join(reader.said).split())
+
+
+@settings(deadline=None, derandomize=True, max_examples=8)
+@given(DOCUMENTS, st.sampled_from(sorted(PAGES)))
+def test_the_pdf_says_every_word(document: Document, units: str) -> None:
+    reader = PdfReader(io.BytesIO(document_pdf(document, units)))
+    text = "".join(page.extract_text() for page in reader.pages)
+    # A word may be broken where its column is too narrow for it.
+    run = "".join(text.split())
+    assert [word for word in words_of(document) if word not in run] == []
+
+
+@settings(deadline=None, derandomize=True, max_examples=10)
+@given(DOCUMENTS)
+def test_a_terminal_shows_no_line_too_wide(document: Document) -> None:
+    text = document_text(document)
+    assert max(map(len, text.splitlines())) <= WIDTH
+    shown = "".join(text.split())
+    for block in document.blocks:
+        if isinstance(block, Text):
+            assert "".join(block.text.split()) in shown
+
+
+@pytest.mark.parametrize("ticked", [False, True])
+def test_a_box_is_drawn_and_told(*, ticked: bool) -> None:
+    table = Table(("Done", "Step"), ((Cell(ticked=ticked), "Seal"),))
+    assert f'aria-label="{"done" if ticked else "to do"}"' in block_html(table)
+    document = Document("Door", blocks=(table,))
+    assert ("[x]" if ticked else "[ ]") in document_text(document)
+    (page,) = PdfReader(io.BytesIO(document_pdf(document))).pages
+    drawn = page.get_contents()
+    assert drawn is not None
+    # Two strokes cross the box that is ticked: PDF 32000-1, 8.5.3, operator S.
+    plain = Table(("Done", "Step"), (("", "Seal"),))
+    (empty,) = PdfReader(
+        io.BytesIO(document_pdf(Document("Door", blocks=(plain,))))
+    ).pages
+    nothing = empty.get_contents()
+    assert nothing is not None
+    more = drawn.get_data().count(b" S") - nothing.get_data().count(b" S")
+    assert more == (3 if ticked else 1)
+
+
+def long_document(rows: int, most_pages: int | None) -> Document:
+    table = Table(("Step", "Time"), tuple((f"row {n}", f"{n}") for n in range(rows)))
+    spare = Section("Spare", (Text("word " * 400),), spare=True)
+    return Document("Door", "s", (), (spare, Section("Long", (table,))), "", most_pages)
+
+
+def test_what_is_spare_goes_before_letters_grow_small() -> None:
+    document = long_document(45, 1)
+    scale = fitting_scale(document.core)
+    assert scale == 1.0
+    assert fitting(document, scale) == document.core
+    assert "Spare" not in document_html(document)
+    assert "Spare" in document_html(long_document(45, None))
+
+
+@pytest.mark.parametrize("rows", [45, 60, 66, 200])
+def test_a_document_is_drawn_together_no_further_than_is_legible(rows: int) -> None:
+    document = long_document(rows, 1)
+    scale = fitting_scale(document.core)
+    assert SMALLEST - 1e-9 <= scale <= 1.0
+    pages = len(PdfReader(io.BytesIO(document_pdf(document))).pages)
+    assert pages == 1 or scale == pytest.approx(SMALLEST)
