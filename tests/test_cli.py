@@ -190,13 +190,17 @@ def test_amounts_follow_solids_and_transfer(capsys: Captured) -> None:
     )
 
 
-def test_blends_join_the_undercoats(capsys: Captured) -> None:
-    plain = data(capsys, "60 10 5")["undercoats"]
-    mixed = data(capsys, "60 10 5", "--blends")["undercoats"]
-    assert len(plain) == SHELF_SIZE
-    assert len(mixed) == SHELF_SIZE + 1
-    assert sum(bool(each["parts"]) for each in mixed) == 1
-    strong = data(capsys, "60 10 5", "--blends", "--strength", "3")["undercoats"]
+def test_blends_join_the_undercoats(capsys: Captured, tmp_path: Path) -> None:
+    shelf = tmp_path / "shelf.csv"
+    shelf.write_text("name,L\nWhite,90\nBlack,25\n", "utf-8")
+    words = ("60 0 2", "--undercoats", str(shelf))
+    plain = data(capsys, *words)["undercoats"]
+    mixed = data(capsys, *words, "--blends")["undercoats"]
+    assert len(plain) == 2
+    assert mixed[:2] == plain
+    assert [bool(each["parts"]) for each in mixed] == [False, False, True]
+    assert mixed[2]["coats"] < min(each["coats"] for each in plain)
+    strong = data(capsys, *words, "--blends", "--strength", "3")["undercoats"]
     assert strong != mixed
 
 

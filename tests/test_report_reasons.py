@@ -86,19 +86,3 @@ def test_one_pick_for_both_is_said_so() -> None:
     assert answer.closest.undercoat.name in reason
     assert "closest in lightness" in reason
     assert "light," not in reason
-
-
-def test_a_blend_is_not_spelled_out_in_the_reason() -> None:
-    two = (SHELF[0], SHELF[-1])
-    mixed = next(
-        answer
-        for answer in (
-            shadecore.pick(
-                shadecore.parse_topcoat(text), two, blends=shadecore.shelf_blends(two)
-            )
-            for text in ("60 0 2", "50 -40 10", "50 5 5", "55 10 0")
-        )
-        if answer.recommended.undercoat.parts
-    )
-    assert "the blend" in why(mixed).lower()
-    assert mixed.recommended.undercoat.name not in why(mixed)

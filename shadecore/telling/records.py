@@ -128,7 +128,7 @@ def answer_record(answer: Answer) -> dict[str, Any]:
             for flag in answer.flags
         ],
         "nearest_recipe_de00": round(answer.nearest_recipe, _DECIMALS),
-        "undercoats": [_outlook_record(each) for each in answer.outlooks],
+        "undercoats": [_outlook_record(each) for each in answer.lines],
     }
 
 

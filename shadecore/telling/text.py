@@ -119,10 +119,10 @@ def _table(answer: Answer, units: Units) -> list[str]:
     numbers = "".join(f"{n:>5}" for n in range(1, coats + 1))
     title = f"{'':{_NAME_WIDTH}}                     difference left after coat"
     heading = f"{'':{_NAME_WIDTH}}   L*  coats    90 % {numbers}  {units.paint_name}"
-    rows = [_row(each, coats, units) for each in answer.outlooks]
+    rows = [_row(each, coats, units) for each in answer.lines]
     mixed = [
         block("Blend", f"{each.undercoat.name} (L* {each.undercoat.lightness:.1f})")
-        for each in answer.outlooks
+        for each in answer.lines
         if each.undercoat.parts
     ]
     return [title, heading, *rows, *(["", *mixed] if mixed else [])]
