@@ -192,13 +192,19 @@ def test_amounts_follow_solids_and_transfer(capsys: Captured) -> None:
     )
 
 
-def test_a_mix_joins_the_undercoats_unless_it_may_not(capsys: Captured) -> None:
-    plain = data(capsys, "60 10 5", "--no-mixing")["undercoats"]
-    mixed = data(capsys, "60 10 5")["undercoats"]
-    assert len(plain) == SHELF_SIZE
-    assert len(mixed) == SHELF_SIZE + 1
-    assert sum(bool(each["parts"]) for each in mixed) == 1
-    strong = data(capsys, "60 10 5", "--strength", "3")["undercoats"]
+def test_a_mix_joins_the_undercoats_unless_it_may_not(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    shelf = tmp_path / "shelf.csv"
+    shelf.write_text("name,L\nWhite,90\nBlack,25\n", "utf-8")
+    words = ("60 0 2", "--undercoats", str(shelf))
+    plain = data(capsys, *words, "--no-mixing")["undercoats"]
+    mixed = data(capsys, *words)["undercoats"]
+    assert len(plain) == 2
+    assert mixed[:2] == plain
+    assert [bool(each["parts"]) for each in mixed] == [False, False, True]
+    assert mixed[2]["coats"] < min(each["coats"] for each in plain)
+    strong = data(capsys, *words, "--strength", "3")["undercoats"]
     assert strong != mixed
 
 

@@ -105,7 +105,7 @@ def test_plain_data_is_json_without_odd_numbers(text: str, cap: int) -> None:
     for leaf in leaves(record):
         assert leaf is None or isinstance(leaf, str | int | float)
         assert not isinstance(leaf, float) or math.isfinite(leaf)
-    assert len(record["undercoats"]) == len(SHELF) + 1
+    assert len(record["undercoats"]) == len(SHELF) + (answer.mix is not None)
     for each in record["undercoats"]:
         assert len(each["chance_hidden_by_coat"]) == cap
         assert (each["coats"] is None) == (each["paint_ml_per_m2"] is None)
@@ -134,14 +134,17 @@ def test_plain_data_carries_the_answer() -> None:
     assert low <= record["hiding"]["contrast_ratio"] <= high
 
 
+TWO = (SHELF[0], SHELF[-1])
+
+
 def test_a_mix_is_given_with_its_parts() -> None:
     answer = pick(
-        shadecore.parse_topcoat("60 10 5"), SHELF, blends=shadecore.shelf_blends(SHELF)
+        shadecore.parse_topcoat("60 0 2"), TWO, blends=shadecore.shelf_blends(TWO)
     )
     mixed = [each for each in answer_record(answer)["undercoats"] if each["parts"]]
     assert len(mixed) == 1
-    names = {each.name for each in SHELF}
-    assert {part["undercoat"] for part in mixed[0]["parts"]} < names
+    names = {each.name for each in TWO}
+    assert {part["undercoat"] for part in mixed[0]["parts"]} == names
     assert all(part["parts"] >= 1 for part in mixed[0]["parts"])
 
 
@@ -158,7 +161,9 @@ def test_the_record_says_what_the_text_says() -> None:
         "spreading_rate_interval_90": [3.0, 8.0],
     }
     assert answer_record(found)["hiding_power"] is None
-    text = " ".join(document_text(answer_page(found, power=power)).split())
+    text = " ".join(
+        document_text(answer_page(Question("45 60 35"), found, power)).split()
+    )
     for name in ("plan", "why", "basis_text", "caution"):
         assert record[name] in text
     for flag in record["flags"]:

@@ -191,6 +191,11 @@ class Answer:
     mix: Outlook | None = None
 
     @property
+    def lines(self) -> tuple[Outlook, ...]:
+        """Everything to list: the shelf, best first, then a mix that saves a coat."""
+        return self.outlooks if self.mix is None else (*self.outlooks, self.mix)
+
+    @property
     def seen(self) -> tuple[Seen, ...]:
         """The records behind the answer."""
         return tuple(each.seen for each in self.rests_on)

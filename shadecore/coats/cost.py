@@ -104,7 +104,7 @@ def costs(answer: Answer, rates: Rates) -> tuple[Cost, ...]:
     """
     film = answer.settings.film
     found = []
-    for outlook in answer.outlooks:
+    for outlook in answer.lines:
         if outlook.coats is None:
             continue
         litres = film.sprayed_ml_per_m2(outlook.coats) * rates.area_m2 / _ML_PER_LITRE

@@ -29,7 +29,7 @@ BLUR_COATS: Final[dict[Source, float]] = {"data-sheet": 1.0, "job": 0.8, "check"
 speaks of another gun's coats. From memory. [coats]"""
 BLUR_SHARE: Final = 0.15
 """Part of the coats that the film differs by from job to job (from memory)."""
-WORTHLESS: Final[dict[Source, float]] = {"data-sheet": 0.15, "job": 0.05, "check": 0.05}
+WORTHLESS: Final[dict[Source, float]] = {"data-sheet": 0.1, "job": 0.02, "check": 0.02}
 """Chance that a record says nothing of this paint: another colour, another gun, a word
 of advertising. From memory."""
 

@@ -103,7 +103,8 @@ def default_loading() -> Loading:
     """Loading of a base coat of which nothing but its colour is known.
 
     From the scattering of white films and the pigment that base coats hold, with the
-    doubt of the film that a gun leaves; all in ``data/colorant-families.toml``.
+    doubt of the film that a gun leaves and of how strong the same pigment is from one
+    maker to the next; all in ``data/colorant-families.toml``.
 
     Returns
     -------
@@ -118,4 +119,5 @@ def default_loading() -> Loading:
     thin, thick = ranges["loading"]["dry_film_um"]
     by_pigment = (high - low) / 2.0
     by_film = math.log(thick / thin) / _SPREADS_IN_NINE_TENTHS
-    return Loading((low + high) / 2.0, math.hypot(by_pigment, by_film))
+    by_grade = math.log(ranges["band_scatter"]["absorption_factor"])
+    return Loading((low + high) / 2.0, math.hypot(by_pigment, by_film, by_grade))

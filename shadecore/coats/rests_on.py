@@ -17,6 +17,7 @@ from shadecore.undercoats.shelf import Undercoat
 CONTRADICTS_BELOW: Final = 0.1
 """A record contradicts the others where they make it a tenth as likely as it was
 without them, or less; this tool's own limit."""
+_AS_BAD: Final = 1.01
 _TINY: Final = 1e-12
 
 
@@ -99,11 +100,24 @@ def contradictions(
     """
     agrees = np.array([agreement(each, belief, settings) for each in seen])
     agrees = np.maximum(agrees, _TINY)
+    against = np.zeros(len(seen), dtype=bool)
+    while not against.all():
+        kept = np.flatnonzero(~against)
+        ratio = _support(belief, agrees[kept])
+        if ratio.min() >= CONTRADICTS_BELOW:
+            break
+        # Of two records each is the other's contradiction; of more the odd one is.
+        against[kept[ratio <= ratio.min() * _AS_BAD]] = True
+    return against
+
+
+def _support(belief: Belief, agrees: NDArray[np.floating]) -> NDArray[np.floating]:
+    """How much likelier the others make each record, shape (records,)."""
     by_itself = np.einsum("pl,rpl->r", belief.weight, agrees)
     product = np.prod(agrees, axis=0)
     together = np.sum(belief.weight * product)
     others = np.array([np.sum(belief.weight * product / each) for each in agrees])
-    return np.asarray(together / others < CONTRADICTS_BELOW * by_itself)
+    return np.asarray(together / (others * by_itself))
 
 
 def _interval(counts: Counts) -> tuple[int | None, int | None]:

@@ -57,7 +57,7 @@ def sealers_table(answer: Answer, units: Units) -> Table:
                 chance_by(each.count, each.coats),
                 units.paint.bare(each.paint_ml_per_m2),
             )
-            for each in answer.outlooks
+            for each in answer.lines
         ),
         frozenset({1, 2, 4, 5}),
     )
@@ -103,7 +103,7 @@ def differences_table(answer: Answer, units: Units) -> Table:
                 *(f"{left:.1f}" for left in each.difference[:shown]),
                 units.paint.bare(each.paint_ml_per_m2),
             )
-            for each in answer.outlooks
+            for each in answer.lines
         ),
         frozenset({1, 2, *range(4, shown + 5)}),
         note="Under each coat: difference left to the full colour, CIEDE2000. Between "

@@ -83,7 +83,7 @@ def strip_html(answer: Answer) -> str:
         '<p class="sc-small">Colour after each coat, and under it the difference to '
         "the full colour (CIEDE2000). A double frame marks the coats that hide; * lies "
         "outside what a screen can show. A screen is not a paint chip.</p>"
-        f"{_strip_table(answer.outlooks, answer)}"
+        f"{_strip_table(answer.lines, answer)}"
     )
 
 

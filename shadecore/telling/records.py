@@ -65,7 +65,7 @@ def answer_record(answer: Answer, power: HidingPower | None = None) -> dict[str,
             {"code": flag.code, **warning_of(flag)._asdict()} for flag in answer.flags
         ],
         "nearest_recipe_de00": round(answer.nearest_recipe, _DECIMALS),
-        "undercoats": [_outlook_record(each) for each in answer.outlooks],
+        "undercoats": [_outlook_record(each) for each in answer.lines],
         "caution": CAUTION,
     }
 

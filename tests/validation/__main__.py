@@ -1,8 +1,8 @@
 """Print the validation: ``python -m validation`` from ``tests``.
 
-``python -m validation colour`` (without a card), ``card``, ``families``,
-``reliability`` or ``photo`` (some ten minutes) prints one part. Everything is
-simulated.
+``python -m validation real`` (oil paints), ``colour`` (without a card), ``loading`` (with
+records), ``card``, ``families``, ``reliability`` or ``photo`` (some ten minutes) prints
+one part. All but the first is simulated.
 """
 
 import sys
@@ -15,6 +15,12 @@ from shadecore import CoatFilm, Settings, pick_many
 from .card_report import library_without, nine_greys, validate_cards
 from .cards import Card
 from .families import FAMILIES, paints_containing
+from .loading_report import (
+    RECORDS,
+    loading_lines,
+    loading_truth,
+    validate_loading,
+)
 from .paints import draw_paints
 from .photo_lines import (
     HEAD,
@@ -35,6 +41,7 @@ from .photo_report import (
     read_together,
     score_photo_picks,
 )
+from .real_report import hiding_flags, real_lines, real_truth, validate_real
 from .report import (
     CAP,
     FILM_UM,
@@ -51,6 +58,8 @@ PAINTS = 1000
 CARDS = 500
 SEED = 20_270_101
 CARD_SEED = 7
+LOADED = 500
+RECORD_SEED = 8
 FAMILY_SHARE = 0.3
 PHOTOS = 200
 PHOTO_SEED = 31
@@ -60,6 +69,26 @@ NOISE_SCENES = 30
 NOISE_PICTURES = 10
 TOLD_KINDS = ("white paper", "grey card")
 VENDOR_KINDS = ("grey card", "chart marked")
+
+
+def print_real() -> None:
+    """Picks for real oil paints, and the flag of poor hiding."""
+    _say("32 oil paints (Geldof et al. 2018), nine greys")
+    truth = real_truth()
+    results = [validate_real(truth, tolerance) for tolerance in TOLERANCES]
+    _say(*real_lines(results, [hiding_flags(truth, each) for each in TOLERANCES]))
+
+
+def print_loading() -> None:
+    """Counts of paints of unknown loading, with and without a record."""
+    _say("", f"Loading unknown: {LOADED} simulated paints, seed {SEED}")
+    truth = loading_truth(LOADED, SEED)
+    results = [
+        validate_loading(truth, tolerance, record, RECORD_SEED)
+        for tolerance in TOLERANCES
+        for record in RECORDS
+    ]
+    _say(*loading_lines(results))
 
 
 def print_colour() -> None:
@@ -178,6 +207,8 @@ def _say(*text: str) -> None:
 
 
 PARTS: dict[str, Callable[[], None]] = {
+    "real": print_real,
+    "loading": print_loading,
     "colour": print_colour,
     "card": print_cards,
     "families": print_families,

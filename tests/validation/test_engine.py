@@ -6,7 +6,8 @@ fail when the engine breaks and not when a draw is unlucky.
 
 import pytest
 
-from .report import Validation, lines, simulated_truth, validate
+from .loading_report import loading_truth
+from .report import Validation, lines, validate
 from .truth import Truth
 
 PAINTS = 250
@@ -15,7 +16,8 @@ SEED = 4_711
 
 @pytest.fixture(scope="module")
 def truth() -> Truth:
-    return simulated_truth(PAINTS, SEED)["45/0"]
+    """Paints of half to five times the loading that recipes are drawn with."""
+    return loading_truth(PAINTS, SEED)
 
 
 @pytest.fixture(scope="module", params=[1.0, 2.0], ids="dE00 {}".format)
@@ -32,13 +34,13 @@ def test_picks_are_within_a_coat_of_the_best(validation: Validation) -> None:
 
 
 def test_intervals_hold_about_as_often_as_they_say(validation: Validation) -> None:
-    assert 0.85 < validation.pick_counts.coverage < 0.99
-    assert 0.85 < validation.all_counts.coverage < 0.99
+    assert 0.78 < validation.pick_counts.coverage < 0.99
+    assert 0.78 < validation.all_counts.coverage < 0.99
 
 
 def test_counts_are_rough_but_not_wild(validation: Validation) -> None:
     assert validation.pick_counts.within_one > 0.55
-    assert abs(validation.pick_counts.bias) < 1.0
+    assert abs(validation.pick_counts.bias) < 1.5
 
 
 def test_the_table_names_both_rules(validation: Validation) -> None:

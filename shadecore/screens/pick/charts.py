@@ -28,12 +28,12 @@ def difference_chart(answer: Answer) -> alt.LayerChart:
     rows = pd.DataFrame(
         [
             (each.undercoat.name, coat, max(left, _LOWEST_DIFFERENCE))
-            for each in answer.outlooks
+            for each in answer.lines
             for coat, left in enumerate(each.difference, start=1)
         ],
         columns=["Undercoat", "Coats", "Difference"],
     )
-    names = [each.undercoat.name for each in answer.outlooks]
+    names = [each.undercoat.name for each in answer.lines]
     lines = (
         alt.Chart(rows)
         .mark_line(point=True)
