@@ -24,7 +24,7 @@ from shadecore.errors import ColourError
 
 GREYS = directional().inside(neutral_reflectance(np.array([90.0, 50.0, 25.0])))
 BACKINGS = np.repeat(GREYS[:, None], 31, axis=1)
-FILMS = np.array([7.0, 14.0, 28.0, 9000.0])
+FILMS = np.array([7.0, 14.0, 28.0, 1e6])
 
 
 @pytest.fixture(scope="module")

@@ -87,7 +87,7 @@ def _pearl(rng: np.random.Generator) -> tuple[FloatArray, FloatArray]:
     iron = rng.random() < 0.25
     # Titania's dispersion (Cauchy) and iron oxide's absorption edge.
     titania = 2.20 + 0.045 / (WAVES / 1000.0) ** 2
-    rust = 2.6 + 0.45j / (1.0 + np.exp((WAVES - 560.0) / 25.0))
+    rust = 2.6 - 0.45j / (1.0 + np.exp((WAVES - 560.0) / 25.0))
     coat = (rust if iron else titania).astype(complex)
     width = rng.uniform(40.0, 170.0) if not iron else rng.uniform(30.0, 120.0)
     mica = np.full(WAVES.size, _MICA_INDEX, dtype=complex)
