@@ -13,7 +13,8 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from .flakes import INDEX, FlakePaint, normalised, tilts_rad, trace_leak, trace_reflected
+from .flake_rays import INDEX
+from .flakes import FlakePaint, normalised, tilts_rad, trace_leak, trace_reflected
 from .paints import pigments
 
 FloatArray = NDArray[np.float64]
@@ -105,7 +106,8 @@ def _pearl(rng: np.random.Generator) -> tuple[FloatArray, FloatArray]:
 def _tilts(rng: np.random.Generator) -> FloatArray:
     """Flakes whose slopes fall off exponentially, and some that lie anyhow."""
     slope = np.tan(np.minimum(tilts_rad(), 1.55))
-    fall = np.exp(-slope / rng.uniform(0.07, 0.19)) / np.cos(tilts_rad()).clip(0.02) ** 3
+    upright = np.cos(tilts_rad()).clip(0.02)
+    fall = np.exp(-slope / rng.uniform(0.07, 0.19)) / upright**3
     anyhow = np.ones_like(slope) * np.cos(tilts_rad())
     share = np.exp(rng.uniform(np.log(0.005), np.log(0.10)))
     return normalised((1.0 - share) * normalised(fall) + share * normalised(anyhow))
@@ -215,9 +217,7 @@ def traced_set(first_seed: int, count: int, rays: int, keep: Path) -> list[Trace
         file = keep / f"flakes-{seed}-{rays}.npz"
         if not file.exists():
             one = traced(seed, rays)
-            np.savez(
-                file, kind=one.kind, black=one.black, leak=one.leak, full=one.full
-            )
+            np.savez(file, kind=one.kind, black=one.black, leak=one.leak, full=one.full)
         with np.load(file) as data:
             paints.append(
                 TracedPaint(

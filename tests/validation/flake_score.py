@@ -41,12 +41,10 @@ def _lab(reflectance: FloatArray) -> FloatArray:
 
 
 def _weights() -> FloatArray:
-    lamp = colour.SDS_ILLUMINANTS["D65"].copy().align(colour.SpectralShape(400, 700, 10))
-    eye = (
-        colour.MSDS_CMFS["CIE 1964 10 Degree Standard Observer"]
-        .copy()
-        .align(colour.SpectralShape(400, 700, 10))
-    )
+    shape = colour.SpectralShape(400, 700, 10)
+    lamp = colour.SDS_ILLUMINANTS["D65"].copy().align(shape)
+    observer = colour.MSDS_CMFS["CIE 1964 10 Degree Standard Observer"]
+    eye = observer.copy().align(shape)
     return np.asarray(eye.values * lamp.values[:, None])
 
 
@@ -226,5 +224,3 @@ def rule_regret(truth: FloatArray, lightness: FloatArray) -> float:
     """Return the regret of the grey closest to a lightness."""
     pick = np.abs(lightness[:, None] - np.array(NINE_GREYS)).argmin(axis=1)
     return float((truth[np.arange(len(truth)), pick] - truth.min(axis=1)).mean())
-
-
