@@ -151,7 +151,7 @@ def _scattered(way, forward):  # type: ignore[no-untyped-def] # noqa: ANN001, AN
 
 
 @numba.njit(cache=True, fastmath=True)
-def follow(body, kind, spectra, lying, views, films, numbers):  # type: ignore[no-untyped-def] # noqa: ANN001, C901, PLR0912, PLR0913, PLR0915, PLR0917
+def follow(body, kind, spectra, lying, views, films, numbers):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN201, C901, PLR0912, PLR0913, PLR0915, PLR0917
     area, radius, spread = body
     film = films[-1]
     edges, forward = kind
