@@ -18,6 +18,8 @@ from shadecore.effects.optics import LobeSet, Optics
 Array = NDArray[np.float64]
 
 _FIRST_NODES, _NEXT_NODES = 16, 4
+_LARGEST_STEP = 2.0
+"""Two films further apart than this are integrated over in parts."""
 _LEAST = 1e-12
 _DEEPEST = 30.0
 """Optical depth, in and out together, below which nothing comes back."""
@@ -185,9 +187,21 @@ def _integral(ways: _TwoWays, films: Array) -> Array:
     end = np.minimum(films[0], deepest)
     part = returned(end * place**3) * (1.5 * weight * place**2) * end
     sums = [part.sum(axis=-2)]
-    for film in films[1:]:
+    ends, wanted = _refined(films)
+    for film in ends[1:]:
         start, end = end, np.minimum(film, deepest)
         half = (end - start) / 2.0
         part = returned(start + half * (next_node + 1.0)) * next_weight * half
         sums.append(sums[-1] + part.sum(axis=-2))
-    return np.stack(sums, axis=-2)
+    return np.stack([sums[place] for place in wanted], axis=-2)
+
+
+def _refined(films: Array) -> tuple[Array, NDArray[np.intp]]:
+    """Films with others put between them where two lie far apart, and their places."""
+    ends = [float(films[0])]
+    places = [0]
+    for film in films[1:]:
+        parts = int(np.ceil(np.log(film / ends[-1]) / np.log(_LARGEST_STEP)))
+        ends.extend(np.geomspace(ends[-1], film, max(parts, 1) + 1)[1:])
+        places.append(len(ends) - 1)
+    return np.array(ends), np.array(places)

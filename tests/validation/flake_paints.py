@@ -13,14 +13,8 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from .flakes import (
-    INDEX,
-    FlakePaint,
-    normalised,
-    tilts_rad,
-    trace_leak,
-    trace_reflected,
-)
+from .flake_rays import INDEX
+from .flakes import FlakePaint, normalised, tilts_rad, trace_leak, trace_reflected
 from .paints import pigments
 
 FloatArray = NDArray[np.float64]
@@ -94,7 +88,7 @@ def _pearl(rng: np.random.Generator) -> tuple[FloatArray, FloatArray]:
     iron = rng.random() < 0.25
     # Titania's dispersion (Cauchy) and iron oxide's absorption edge.
     titania = 2.20 + 0.045 / (WAVES / 1000.0) ** 2
-    rust = 2.6 + 0.45j / (1.0 + np.exp((WAVES - 560.0) / 25.0))
+    rust = 2.6 - 0.45j / (1.0 + np.exp((WAVES - 560.0) / 25.0))
     coat = (rust if iron else titania).astype(complex)
     width = rng.uniform(40.0, 170.0) if not iron else rng.uniform(30.0, 120.0)
     mica = np.full(WAVES.size, _MICA_INDEX, dtype=complex)
@@ -112,9 +106,8 @@ def _pearl(rng: np.random.Generator) -> tuple[FloatArray, FloatArray]:
 def _tilts(rng: np.random.Generator) -> FloatArray:
     """Flakes whose slopes fall off exponentially, and some that lie anyhow."""
     slope = np.tan(np.minimum(tilts_rad(), 1.55))
-    fall = (
-        np.exp(-slope / rng.uniform(0.07, 0.19)) / np.cos(tilts_rad()).clip(0.02) ** 3
-    )
+    upright = np.cos(tilts_rad()).clip(0.02)
+    fall = np.exp(-slope / rng.uniform(0.07, 0.19)) / upright**3
     anyhow = np.ones_like(slope) * np.cos(tilts_rad())
     share = np.exp(rng.uniform(np.log(0.005), np.log(0.10)))
     return normalised((1.0 - share) * normalised(fall) + share * normalised(anyhow))

@@ -41,14 +41,10 @@ def _lab(reflectance: FloatArray) -> FloatArray:
 
 
 def _weights() -> FloatArray:
-    lamp = (
-        colour.SDS_ILLUMINANTS["D65"].copy().align(colour.SpectralShape(400, 700, 10))
-    )
-    eye = (
-        colour.MSDS_CMFS["CIE 1964 10 Degree Standard Observer"]
-        .copy()
-        .align(colour.SpectralShape(400, 700, 10))
-    )
+    shape = colour.SpectralShape(400, 700, 10)
+    lamp = colour.SDS_ILLUMINANTS["D65"].copy().align(shape)
+    observer = colour.MSDS_CMFS["CIE 1964 10 Degree Standard Observer"]
+    eye = observer.copy().align(shape)
     return np.asarray(eye.values * lamp.values[:, None])
 
 
