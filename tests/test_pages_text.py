@@ -20,6 +20,7 @@ from shadecore.pages.blocks import (
     Text,
 )
 from shadecore.pages.text_layout import WIDEST_CELL, WIDTH, block_text, document_text
+from shadecore.question.question import Question
 from shadecore.telling.counts import (
     count_words,
     interval_words,
@@ -49,7 +50,9 @@ def answer(
 
 def answer_text(found: shadecore.Answer, units: Units = UNITS["metric"]) -> str:
     """The answer as it stands on a terminal."""
-    return document_text(answer_page(found, units))
+    name = next(name for name, each in UNITS.items() if each == units)
+    question = Question(found.topcoat.entered, units=name)
+    return document_text(answer_page(question, found))
 
 
 def running(text: str) -> str:

@@ -14,6 +14,7 @@ from shadecore.coats.pick_many import pick_many
 from shadecore.colour.colour_table import parse_colours
 from shadecore.pages.answer_page import answer_page
 from shadecore.pages.text_layout import document_text
+from shadecore.question.question import Question
 from shadecore.telling.chart_records import CHART_COLUMNS, chart_rows
 from shadecore.telling.flag_words import WARNINGS
 from shadecore.telling.records import answer_record
