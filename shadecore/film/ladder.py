@@ -8,6 +8,9 @@ from numpy.typing import NDArray
 PER_OCTAVE: Final = 5
 LADDER_STEP: Final = 2.0 ** (1.0 / PER_OCTAVE)
 """From one film to the next."""
+STARTING_DEPTH: Final = 2.0**-14
+"""Optical depth of the layer that doubling starts from: thin enough for
+the finite differences of the starting formula."""
 _CLOSE: Final = 1e-5
 
 

@@ -9,8 +9,7 @@ from functools import cache, cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from shadecore.film.ladder import PER_OCTAVE
-from shadecore.film.transport import STARTING_DEPTH, solve_films
+from shadecore.film.ladder import PER_OCTAVE, STARTING_DEPTH
 from shadecore.film.two_flux import FilmTerms
 from shadecore.kept import kept_or_made
 
@@ -220,6 +219,9 @@ def solve_nodes() -> NDArray[np.float32]:
     array, shape (albedos, depths, 3)
         The numbers of :class:`FilmTerms`.
     """
+    # Kept arrays need no solver, and what it rests on takes a while to load.
+    from shadecore.film.transport import solve_films  # noqa: PLC0415
+
     share = np.linspace(0.0, 1.0, ALBEDO_NODES)
     _, solved = solve_films(1.0 - share**4, OCTAVES, PER_OCTAVE)
     return np.stack(solved, axis=-1).astype(np.float32)

@@ -17,6 +17,7 @@ from shadecore.colour.surface import (
     cosine_inside,
     fresnel_reflectance,
 )
+from shadecore.film.ladder import STARTING_DEPTH
 from shadecore.film.two_flux import FilmTerms
 
 Matrix = NDArray[np.float64]
@@ -27,9 +28,6 @@ change the film's reading only from the seventh digit on."""
 ESCAPING_NODES = 5
 """Directions in each of the two ranges that reach the air: between the surface and the
 lit ray, and between the lit ray and the vertical."""
-STARTING_DEPTH = 2.0**-14
-"""Optical depth of the layer that doubling starts from: thin enough for
-the finite differences of the starting formula."""
 
 
 class Directions(NamedTuple):

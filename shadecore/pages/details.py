@@ -1,6 +1,6 @@
 """Tables beside an answer: sealers, mixes, sand-throughs, ground coats, cost, doubt."""
 
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from shadecore.coats.answer import Answer, Outlook
 from shadecore.coats.cost import Cost
@@ -9,7 +9,6 @@ from shadecore.coats.mixes import MixOutlook
 from shadecore.coats.sand_throughs import SandThroughs
 from shadecore.film.gun import RUN_LIMIT_UM
 from shadecore.pages.blocks import Cell, Table
-from shadecore.photo.measure import PhotoColour
 from shadecore.telling.counts import (
     SURE,
     chance_by,
@@ -23,6 +22,9 @@ from shadecore.telling.names import MIX, brief, sealer_name
 from shadecore.telling.numbers import chance_words, percent
 from shadecore.telling.photo_words import DRIVERS
 from shadecore.units import NONE, Units
+
+if TYPE_CHECKING:
+    from shadecore.photo.measure import PhotoColour
 
 _COATS_SHOWN: Final = 6
 _COATS_IN_TEXT: Final = 4
@@ -279,7 +281,7 @@ def cost_table(costs: tuple[Cost, ...], units: Units) -> Table:
     )
 
 
-def doubt_table(colour: PhotoColour) -> Table:
+def doubt_table(colour: "PhotoColour") -> Table:
     """What the doubt of a photographed colour is made of.
 
     Parameters

@@ -1,14 +1,16 @@
 """The doubt of a colour read off a photo, as one line for a link or a job file."""
 
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from shadecore.colour.condition import WORKING
 from shadecore.errors import PhotoError
-from shadecore.photo.measure import PhotoColour
 from shadecore.question.question import PhotoDoubt, photo_doubt
+
+if TYPE_CHECKING:
+    from shadecore.photo.measure import PhotoColour
 
 _NUMBERS: Final = 6
 _LARGEST: Final = 1e4
@@ -34,7 +36,7 @@ def photo_colour_text(lab: ArrayLike) -> str:
     return " ".join(f"{round(float(v), 1) + 0.0:.1f}" for v in np.asarray(lab))
 
 
-def photo_fields(colour: PhotoColour) -> dict[str, Any]:
+def photo_fields(colour: "PhotoColour") -> dict[str, Any]:
     """What a colour read off a photo makes of a question.
 
     Parameters

@@ -1,7 +1,7 @@
 """Effect colours in words: what is assumed, how they turn, mid-coats and candy."""
 
 from collections.abc import Sequence
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from shadecore.colour.kinds import (
     CANDY,
@@ -10,13 +10,15 @@ from shadecore.colour.kinds import (
     THREE_STAGE,
     WITH_FLAKES,
 )
-from shadecore.effects.candy import CandyMatch
 from shadecore.effects.flop import SOLID_BELOW, STRONG_FROM, readings_flop_index
-from shadecore.effects.midcoats import MidcoatMatch
 from shadecore.question.question import Question
 from shadecore.telling.colours import angle_words
 from shadecore.telling.counts import coats_words
 from shadecore.telling.numbers import listed
+
+if TYPE_CHECKING:
+    from shadecore.effects.candy import CandyMatch
+    from shadecore.effects.midcoats import MidcoatMatch
 
 _SEVERAL: Final = 3
 _GROUND: Final = {
@@ -113,7 +115,7 @@ def flop_words(question: Question) -> str:
     return f"Flop index {index:.1f} (Alman 1987): {meaning}."
 
 
-def midcoat_words(match: MidcoatMatch, tolerance: float) -> str:
+def midcoat_words(match: "MidcoatMatch", tolerance: float) -> str:
     """How many mid-coats match.
 
     Parameters
@@ -144,7 +146,7 @@ def midcoat_words(match: MidcoatMatch, tolerance: float) -> str:
     return f"{best}; no number fits, and {_SUSPECT[match.suspect]}."
 
 
-def turned_words(match: MidcoatMatch) -> tuple[str, ...]:
+def turned_words(match: "MidcoatMatch") -> tuple[str, ...]:
     """What one mid-coat more or less does, and at which angle most.
 
     Parameters
@@ -164,7 +166,7 @@ def turned_words(match: MidcoatMatch) -> tuple[str, ...]:
     )
 
 
-def candy_words(match: CandyMatch, angles: Sequence[float]) -> str:
+def candy_words(match: "CandyMatch", angles: Sequence[float]) -> str:
     """How many coats of a candy come to the target.
 
     Parameters

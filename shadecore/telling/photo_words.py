@@ -1,10 +1,12 @@
 """A colour read off a photo, in words."""
 
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from shadecore.coats.uncertain import Choice, settled
-from shadecore.photo.measure import PhotoColour
 from shadecore.telling.numbers import percent
+
+if TYPE_CHECKING:
+    from shadecore.photo.measure import PhotoColour
 
 PHOTO_SURE: Final = "95 %"
 """How the interval of a photographed colour is headed."""
@@ -25,7 +27,7 @@ _CLOSER: Final = {
 _CLOSER_THAN_A_CHART: Final = "measure the swatch with an instrument"
 
 
-def photo_colour_words(colour: PhotoColour) -> str:
+def photo_colour_words(colour: "PhotoColour") -> str:
     """Colour with its 95 percent interval.
 
     Parameters
@@ -43,7 +45,7 @@ def photo_colour_words(colour: PhotoColour) -> str:
     )
 
 
-def driver_words(colour: PhotoColour) -> str:
+def driver_words(colour: "PhotoColour") -> str:
     """What the doubt comes from most, and what would narrow it.
 
     Parameters

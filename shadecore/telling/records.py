@@ -1,18 +1,20 @@
 """Answers as rows and as plain data, for programs."""
 
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from shadecore.card.hiding_power import HidingPower
 from shadecore.coats.answer import Answer, Outlook
 from shadecore.coats.rests_on import RestsOn
 from shadecore.coats.uncertain import Choice, settled
-from shadecore.photo.measure import PhotoColour
 from shadecore.question.question import Question
 from shadecore.telling.basis import BASIS, CAUTION
 from shadecore.telling.counts import average_coats, plan_words
 from shadecore.telling.effect_words import kind_words
 from shadecore.telling.flag_words import warning_of
 from shadecore.telling.reasons import why
+
+if TYPE_CHECKING:
+    from shadecore.photo.measure import PhotoColour
 
 _DECIMALS: Final = 4
 
@@ -156,7 +158,7 @@ def _rests_record(rests: RestsOn) -> dict[str, Any]:
 
 
 def photo_record(
-    colour: PhotoColour, choices: tuple[Choice, ...], odd: str | None
+    colour: "PhotoColour", choices: tuple[Choice, ...], odd: str | None
 ) -> dict[str, Any]:
     """Colour, doubt and choices as plain data.
 
