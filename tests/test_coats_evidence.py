@@ -13,6 +13,8 @@ from shadecore.coats.count import Counts
 from shadecore.coats.estimate import likely_paints
 from shadecore.coats.evidence import BLUR_COATS, after, agreement, resolved
 from shadecore.coats.loading import Loading, default_loading
+from shadecore.coats.pick import pick
+from shadecore.coats.pick_many import pick_many
 from shadecore.coats.rests_on import contradictions
 from shadecore.coats.seen import Seen
 from shadecore.errors import SettingError
@@ -26,7 +28,7 @@ SOME = settings(derandomize=True, deadline=None, max_examples=15)
 
 
 def chances(*seen: Seen, colour: shadecore.Topcoat = RED) -> np.ndarray:
-    answer = shadecore.pick(colour, SHELF, SETTINGS, seen=seen)
+    answer = pick(colour, SHELF, SETTINGS, seen=seen)
     by_name = {each.undercoat.name: each.count.chance for each in answer.outlooks}
     return np.array([by_name[each.name] for each in SHELF])
 
@@ -60,7 +62,7 @@ def test_a_record_that_spans_all_counts_changes_nothing(source: str) -> None:
 def test_a_record_pulls_the_count_towards_it() -> None:
     counts = []
     for coats in (3, 5, 7, 10):
-        answer = shadecore.pick(
+        answer = pick(
             RED, SHELF, SETTINGS, seen=(Seen("job", coats, coats, undercoat=BLACK),)
         )
         black = next(o for o in answer.outlooks if o.undercoat == BLACK)
@@ -177,8 +179,8 @@ def test_the_record_that_stands_alone_is_named() -> None:
 
 def test_an_answer_says_what_it_rests_on() -> None:
     seen = (Seen("job", 4, 4, undercoat=WHITE), Seen("data-sheet", 3, 5))
-    answer = shadecore.pick(RED, SHELF, SETTINGS, seen=seen)
-    plain = shadecore.pick(RED, SHELF, SETTINGS)
+    answer = pick(RED, SHELF, SETTINGS, seen=seen)
+    plain = pick(RED, SHELF, SETTINGS)
     assert plain.rests_on == ()
     assert plain.guessed
     assert not answer.guessed
@@ -204,9 +206,9 @@ def test_an_answer_says_what_it_rests_on() -> None:
 def test_a_chart_takes_records_by_row() -> None:
     lab = [RED.lab, (50.0, -30.0, 10.0)]
     record = Seen("job", 5, 5, undercoat=WHITE)
-    plain = shadecore.pick_many(lab, SHELF)
-    told = shadecore.pick_many(lab, SHELF, seen={0: (record,)})
-    alone = shadecore.pick(RED, SHELF, seen=(record,))
+    plain = pick_many(lab, SHELF)
+    told = pick_many(lab, SHELF, seen={0: (record,)})
+    alone = pick(RED, SHELF, seen=(record,))
     assert np.array_equal(told.counts.chance[1], plain.counts.chance[1])
     found = {
         each.undercoat.name: np.array(each.count.chance) for each in alone.outlooks

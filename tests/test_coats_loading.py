@@ -5,6 +5,7 @@ import pytest
 
 import shadecore
 from shadecore.coats.loading import Loading, default_loading, white_scattering
+from shadecore.coats.pick import pick
 from shadecore.errors import SettingError
 
 SHELF = shadecore.demo_shelf()
@@ -56,8 +57,8 @@ def test_only_film_times_loading_counts() -> None:
     thick = shadecore.Settings(film=shadecore.CoatFilm(14.0))
     thin = shadecore.Settings(film=shadecore.CoatFilm(7.0))
     light, heavy = Loading(0.2, 0.4), Loading(0.2 + np.log(2.0), 0.4)
-    one = shadecore.pick(RED, SHELF, thick, loading=light)
-    other = shadecore.pick(RED, SHELF, thin, loading=heavy)
+    one = pick(RED, SHELF, thick, loading=light)
+    other = pick(RED, SHELF, thin, loading=heavy)
     for a, b in zip(one.outlooks, other.outlooks, strict=True):
         assert a.undercoat == b.undercoat
         assert a.count.chance == pytest.approx(b.count.chance, abs=1e-6)
@@ -65,7 +66,7 @@ def test_only_film_times_loading_counts() -> None:
 
 def test_a_better_known_loading_narrows_the_count() -> None:
     def width(spread: float) -> int:
-        answer = shadecore.pick(RED, SHELF, loading=Loading(0.5, spread))
+        answer = pick(RED, SHELF, loading=Loading(0.5, spread))
         return sum((o.count.high or 13) - (o.count.low or 13) for o in answer.outlooks)
 
     assert width(0.1) < width(0.5) < width(1.0)
