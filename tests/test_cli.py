@@ -193,7 +193,7 @@ def test_amounts_follow_solids_and_transfer(capsys: Captured) -> None:
 def test_blends_join_the_undercoats(capsys: Captured, tmp_path: Path) -> None:
     shelf = tmp_path / "shelf.csv"
     shelf.write_text("name,L\nWhite,90\nBlack,25\n", "utf-8")
-    words = ("60 0 2", "--undercoats", str(shelf))
+    words = ("50", "-40", "10", "--undercoats", str(shelf))
     plain = data(capsys, *words)["undercoats"]
     mixed = data(capsys, *words, "--blends")["undercoats"]
     assert len(plain) == 2
