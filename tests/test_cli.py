@@ -197,7 +197,7 @@ def test_a_mix_joins_the_undercoats_unless_it_may_not(
 ) -> None:
     shelf = tmp_path / "shelf.csv"
     shelf.write_text("name,L\nWhite,90\nBlack,25\n", "utf-8")
-    words = ("60 0 2", "--undercoats", str(shelf))
+    words = ("50 -40 10", "--undercoats", str(shelf))
     plain = data(capsys, *words, "--no-mixing")["undercoats"]
     mixed = data(capsys, *words)["undercoats"]
     assert len(plain) == 2

@@ -140,7 +140,7 @@ TWO = (SHELF[0], SHELF[-1])
 
 def test_a_mix_is_given_with_its_parts() -> None:
     answer = pick(
-        shadecore.parse_topcoat("60 0 2"), TWO, blends=shadecore.shelf_blends(TWO)
+        shadecore.parse_topcoat("50 -40 10"), TWO, blends=shadecore.shelf_blends(TWO)
     )
     mixed = [each for each in answer_record(answer)["undercoats"] if each["parts"]]
     assert len(mixed) == 1

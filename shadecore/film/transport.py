@@ -8,7 +8,6 @@ from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import roots_jacobi
 
 from shadecore.colour.surface import (
     LIT_AT_DEG,
@@ -52,6 +51,9 @@ class Directions(NamedTuple):
 
 def _radau(low: float, high: float, count: int) -> tuple[Matrix, Matrix]:
     """Radau quadrature on an interval, with a node on its upper end."""
+    # Films that are kept need no quadrature, and scipy takes a moment to load.
+    from scipy.special import roots_jacobi  # noqa: PLC0415
+
     nodes, weights = roots_jacobi(count - 1, 1.0, 0.0)
     weights = np.append(weights / (1.0 - nodes), 2.0 / count**2)
     nodes = np.append(nodes, 1.0)

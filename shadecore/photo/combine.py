@@ -5,7 +5,6 @@ from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.stats import chi2
 
 from shadecore.errors import PhotoError
 from shadecore.photo.measure import Driver, PhotoColour
@@ -115,6 +114,8 @@ def _odd_one(colours: tuple[PhotoColour, ...]) -> int | None:
         spread = own[place] + np.delete(own, place, axis=0).mean(axis=0) / len(others)
         distances.append(float(apart @ np.linalg.solve(spread, apart)))
     worst = int(np.argmax(distances))
+    from scipy.stats import chi2  # noqa: PLC0415 - slow to load
+
     limit = chi2.isf(_ODD_PROBABILITY / len(colours), _COLOURS)
     return worst if distances[worst] > limit else None
 
