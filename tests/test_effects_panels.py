@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from check_values import numbers
 
 from shadecore.colour.angles import AngleReadings, angle_readings
 from shadecore.colour.appearance import (
@@ -9,13 +10,16 @@ from shadecore.colour.appearance import (
     colour_difference,
     lab_from_reflectance,
 )
+from shadecore.effects.appearance import angle_lab
 from shadecore.effects.candy import Candy, candy_from_strip, match_candy
 from shadecore.effects.flop import flop_index, readings_flop_index
 from shadecore.effects.geometry import views
+from shadecore.effects.midcoat_model import build_midcoat_films, estimate_midcoats
 from shadecore.effects.midcoat_panel import parse_midcoat_panel
 from shadecore.effects.midcoats import match_midcoats
 from shadecore.effects.xyz import lab_of_xyz, xyz_of_lab
 from shadecore.errors import CardError, ColourError, TableError
+from shadecore.film.two_flux import FilmTerms
 
 ANGLES = (15.0, 25.0, 45.0, 75.0, 110.0)
 
@@ -247,3 +251,36 @@ def test_what_is_no_candy_is_refused() -> None:
         candy_from_strip(candy_readings(2.0), candy_readings(0.0), 2.0)
     with pytest.raises(ColourError, match="at least one coat"):
         candy_from_strip(candy_readings(0.0), candy_readings(2.0), 0.0)
+
+
+# Without a panel ------------------------------------------------------------------
+
+GROUND = np.full(31, 0.85)
+
+
+@pytest.fixture(scope="module")
+def pearls() -> FilmTerms:
+    return build_midcoat_films(count=120, lobes=4)
+
+
+def car_of(pearls: FilmTerms, pearl: int, coats: int) -> AngleReadings:
+    lab = angle_lab(np.asarray(pearls.over(GROUND[::2])))[pearl, coats]
+    return angle_readings(zip(ANGLES, map(tuple, lab), strict=True))
+
+
+@pytest.mark.parametrize(("pearl", "coats"), [(5, 1), (40, 3), (99, 5)])
+def test_the_interval_holds_a_plausible_pearl_s_own_coats(
+    pearls: FilmTerms, pearl: int, coats: int
+) -> None:
+    found = estimate_midcoats(car_of(pearls, pearl, coats), GROUND, pearls)
+    assert found.low <= coats <= found.high
+    assert found.low <= found.coats <= found.high
+    assert sum(found.chance) == pytest.approx(1.0)
+    assert found.difference == pytest.approx(0.0, abs=1e-6)
+    assert len(found.step_more) == len(found.step_less) == 5
+
+
+def test_no_mid_coats_are_the_bare_ground_under_clear(pearls: FilmTerms) -> None:
+    bare = np.asarray(pearls.over(0.5))[0, 0, :, 0]
+    expected = numbers("aspecular-geometry.csv")[:, -1]
+    np.testing.assert_allclose(bare, expected, atol=1e-4)

@@ -5,8 +5,9 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
+from shadecore.colour.appearance import WAVELENGTHS_NM, tristimulus_weights
 from shadecore.effects.recipes import WAVES_NM
+from shadecore.effects.xyz import lab_of_xyz
 
 Array = NDArray[np.float64]
 
@@ -18,21 +19,6 @@ def _fill() -> Array:
     """Straight lines between the solved wavelengths, shape (waves, 31)."""
     unit = np.eye(WAVES_NM.size)
     return np.stack([np.interp(WAVELENGTHS_NM, WAVES_NM, row) for row in unit])
-
-
-def full_spectrum(reflectance: Array) -> Array:
-    """Spectra on every wavelength of the engine.
-
-    Parameters
-    ----------
-    reflectance : array, shape (..., waves)
-        On ``WAVES_NM``.
-
-    Returns
-    -------
-    array, shape (..., 31)
-    """
-    return np.maximum(reflectance, _DARKEST) @ _fill()
 
 
 def angle_lab(reflectance: Array) -> Array:
@@ -47,4 +33,5 @@ def angle_lab(reflectance: Array) -> Array:
     -------
     array, shape (..., 3)
     """
-    return np.asarray(lab_from_reflectance(full_spectrum(reflectance)))
+    weights = _fill() @ tristimulus_weights()
+    return lab_of_xyz(np.maximum(reflectance, _DARKEST) @ weights)

@@ -4,6 +4,8 @@ A reading at an angle is ``A + B Rg / (1 - C Rg)``. The light that met one flake
 worked out film by film; the rest is solved at a few thicknesses and interpolated.
 """
 
+from concurrent.futures import ThreadPoolExecutor
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -31,6 +33,7 @@ FIRST_DEPTH = 0.1
 """Optical depth up to which films change in proportion to it, roughly."""
 DEPTHS = 12
 """Thicknesses solved; each adds an octave. The last has an optical depth of 205."""
+WORKERS = 2
 _THINNEST = 1e-4
 """Optical depth that stands for no film."""
 _LEAST_THROUGH = 1e-9
@@ -145,7 +148,10 @@ class EffectFilms:
         """Films at all depths that are interpolated between, films last."""
         if self._nodes is None:
             depths = _node_depths()
-            solved = [self._solve(depth / self._extinction) for depth in depths]
+            with ThreadPoolExecutor(WORKERS) as pool:
+                solved = list(
+                    pool.map(lambda deep: self._solve(deep / self._extinction), depths)
+                )
             even, again, through, below = (
                 np.stack(each, axis=1) for each in zip(*solved, strict=True)
             )

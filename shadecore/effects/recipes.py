@@ -126,6 +126,48 @@ def draw_effects(count: int, lobes: int, rng: np.random.Generator) -> EffectReci
     return EffectRecipes(optics(made, absorption, scattering), kind)
 
 
+def draw_midcoats(count: int, lobes: int, rng: np.random.Generator) -> Optics:
+    """Draw pearl mid-coats of three-stage colours.
+
+    Parameters
+    ----------
+    count : int
+        How many.
+    lobes : int
+        How many lobes they share; each has an equal share of them.
+    rng : numpy.random.Generator
+        Source of randomness.
+
+    Returns
+    -------
+    Optics
+        Of coats that are ``coat_um`` of ``data/effect-families.toml`` thick.
+    """
+    own, flat = effect_ranges()["midcoat"], effect_ranges()["flakes"]
+    area = _factor(own["area"], count, rng) / own["coat_um"]
+    shine, pass_on = pearl(count, rng)
+    hues = [draw_chromatic(name, count, rng) for name in chromatic_families()]
+    chosen = rng.integers(0, len(hues), count)
+    absorbs, scatters = np.stack([_transport(each) for each in hues], axis=1)
+    row = np.arange(count)
+    tint = _factor(own["tint"], count, rng) * area
+    tint *= rng.random((count, 1)) < own["tinted"]
+    made = Flakes(
+        area_per_um=area,
+        reflectance=shine,
+        transmittance=pass_on,
+        edges=_factor(flat["edges"], count, rng),
+        radius_um=_uniform(flat["radius_um"], count, rng)[:, 0],
+        lobe=row * lobes // count,
+    )
+    floor = effect_ranges()["pigments"]["floor_per_um"]
+    return optics(
+        made,
+        floor + tint * absorbs[chosen, row],
+        floor + tint * scatters[chosen, row],
+    )
+
+
 def _draw_flakes(
     count: int, rng: np.random.Generator
 ) -> tuple[tuple[Array, Array], NDArray[np.intp]]:

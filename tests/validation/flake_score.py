@@ -54,6 +54,11 @@ def grey_inside(lightness: FloatArray) -> FloatArray:
     return np.asarray(measured / (_CLEAR[2] + _DIFFUSE_RETURN * measured))
 
 
+def full_lab(paint: TracedPaint) -> FloatArray:
+    """Return L*, a*, b* of the film that hides, shape (views, 3)."""
+    return _lab(paint.full)
+
+
 def true_difference(paint: TracedPaint) -> FloatArray:
     """Largest CIEDE2000 to the full colour, shape (greys, FINE)."""
     first = np.zeros((1, *paint.black.shape[1:]))
@@ -63,7 +68,7 @@ def true_difference(paint: TracedPaint) -> FloatArray:
     black = PchipInterpolator(nodes, np.concatenate([first, paint.black]))(FINE)
     logs = np.log(np.maximum(np.concatenate([skin, paint.leak]), 1e-9))
     leak = np.exp(PchipInterpolator(nodes, logs)(FINE))
-    full = _lab(paint.full)
+    full = full_lab(paint)
     out = np.empty((len(NINE_GREYS), FINE.size))
     for row, inside in enumerate(grey_inside(np.array(NINE_GREYS))):
         reading = over(black, leak, np.full(WAVES.size, inside))
