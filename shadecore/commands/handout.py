@@ -38,6 +38,6 @@ def _run(options: argparse.Namespace) -> int:
     question, bad, shelf_file = asked(options, _TAKES)
     own = None if options.undercoats is None else question.shelf
     shown = lesson_of(question, own)
-    poster = handout(shown, contrast_card_of(shown), UNITS[question.units])
+    poster = handout(shown, contrast_card_of(shown), UNITS[question.units], question)
     write_poster(poster, out, question.units)
     return report_bad(bad, shelf_file)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from shadecore.coats.uncertain import Choice
+from shadecore.colour.kinds import KINDS, NOT_SAID
 from shadecore.commands.asks import (
     CONDITION,
     FILM,
@@ -26,11 +27,13 @@ from shadecore.photo.from_file import AGAINST, measure_file
 from shadecore.photo.rendering import LIGHTS, UNKNOWN_LIGHT
 from shadecore.question.answer import answer, photo_choices
 from shadecore.question.photo_line import photo_fields
+from shadecore.question.question import Question
 from shadecore.telling.photo_words import (
     PHOTO_SURE,
     choice_words,
     driver_words,
     odd_words,
+    one_side_words,
     photo_colour_words,
 )
 from shadecore.telling.records import photo_record, question_record
@@ -53,6 +56,13 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         description="Reads a swatch's colour off photos and picks the undercoat.",
     )
     parser.add_argument("files", nargs="+", metavar="FILE", help="photos of one swatch")
+    parser.add_argument(
+        "--kind",
+        choices=KINDS,
+        default=NOT_SAID,
+        help="what kind of colour it is; a photo shows one side only, and of a "
+        "three-stage or candy colour the ground must be on it",
+    )
     parser.add_argument(
         "--swatch",
         metavar="L,T,R,B",
@@ -93,7 +103,9 @@ def _run(options: argparse.Namespace) -> int:
         for name in options.files
     )
     combined = combine(colours)
-    question = replace(found.question, **photo_fields(combined.colour))
+    question = replace(
+        found.question, kind=options.kind, **photo_fields(combined.colour)
+    )
     picked, chosen = answer(question), photo_choices(question)
     if options.json:
         odd = None if combined.odd is None else options.files[combined.odd]
@@ -104,22 +116,26 @@ def _run(options: argparse.Namespace) -> int:
         sys.stdout.write(json.dumps(record, indent=2) + "\n")
     else:
         page = answer_page(question, picked)
-        blocks = (*_blocks(combined, chosen, options), *page.blocks)
+        blocks = (*_blocks(combined, chosen, options, question), *page.blocks)
         sys.stdout.write(document_text(Document(blocks=blocks)))
     return report_bad(found.bad, found.shelf_file)
 
 
 def _blocks(
-    combined: Combined, chosen: tuple[Choice, ...], options: argparse.Namespace
+    combined: Combined,
+    chosen: tuple[Choice, ...],
+    options: argparse.Namespace,
+    question: Question,
 ) -> tuple[Block, ...]:
     colour = combined.colour
-    warnings = list(colour.warnings)
+    one_side = one_side_words(question)
+    warnings = [*([one_side] if one_side else []), *colour.warnings]
     if combined.odd is not None:
         warnings.insert(0, odd_words(options.files[combined.odd]))
     read = f"{photo_colour_words(colour)} ({PHOTO_SURE}). {driver_words(colour)}"
     return (
         Text(read, "Photo"),
-        Text(choice_words(chosen), "Choice"),
+        *([Text(choice_words(chosen), "Choice")] if chosen else []),
         *(Text(each, "Caution") for each in warnings),
     )
 

@@ -16,7 +16,15 @@ from shadecore.formats.toml_rules import (
     Whole,
 )
 from shadecore.formats.toml_table import Rule, Table, parse_table
-from shadecore.job.request import CURES, MOST_PANELS, RANGES, Break, JobRequest
+from shadecore.job.request import (
+    CURES,
+    DEFAULT_MIDCOATS,
+    MIDCOATS,
+    MOST_PANELS,
+    RANGES,
+    Break,
+    JobRequest,
+)
 from shadecore.question.plain import BY_NAME, MEASURED_CARD, to_plain
 from shadecore.question.question import Question
 from shadecore.question.read_plain import from_plain
@@ -27,7 +35,7 @@ _ASKED: Final = "pick"
 _USUAL: Final = {
     field.name: field.default
     for field in fields(JobRequest)
-    if isinstance(field.default, str | bool | float)
+    if isinstance(field.default, str | bool | int | float)
 }
 _MOST_STEPS: Final = 1000
 _RULES: Final[dict[str, Rule]] = {
@@ -40,6 +48,9 @@ _RULES: Final[dict[str, Rule]] = {
         name: ends.rule(needed=False, default=float(_USUAL[name]))
         for name, ends in RANGES.items()
     },
+    "midcoats": Whole(
+        int(MIDCOATS.low), int(MIDCOATS.high), needed=False, default=DEFAULT_MIDCOATS
+    ),
     **{name: Flag(needed=False) for name, usual in _USUAL.items() if usual is False},
     "panels": MapOf(Whole(0, MOST_PANELS)),
     "done": MapOf(Moment(), _MOST_STEPS),

@@ -11,6 +11,7 @@ from shadecore.film.build import CoatFilm
 from shadecore.job.cautions import cautions_for
 from shadecore.job.days import DayAnswer, answer_days, spells_of
 from shadecore.job.details import Details
+from shadecore.job.effect_steps import MID, effect_changes, kept_together
 from shadecore.job.own_steps import changed_steps
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed, schedule
@@ -55,6 +56,9 @@ class Material:
         Grade for the temperature; empty where it takes none, a dash where none fits.
     voc : tuple of VocAnswer
         Against the published limits.
+    use : str
+        What it is used for beside the product's usual use, such as mid-coats, which are
+        another mix than the ground; empty for none.
     """
 
     product: Product
@@ -64,6 +68,7 @@ class Material:
     reducer: str
     hardener: str
     voc: tuple[VocAnswer, ...]
+    use: str = ""
 
     @property
     def cost(self) -> float:
@@ -201,7 +206,7 @@ def _steps(
     undercoat: str,
     details: Details,
 ) -> tuple[Step, ...]:
-    """Steps of the job: the usual ones, what its substrates ask for, and the shop's."""
+    """Steps: the usual ones, what substrates and colour ask for, and the shop's."""
     found = substrates_of(details.substrate_keys)
     usual = job_steps(
         sheet,
@@ -211,7 +216,10 @@ def _steps(
         filler=request.filler,
         flattest=request.flattest,
     )
-    return changed_steps(usual, (*substrate_changes(found), *details.changes), sheet)
+    own = details.changes
+    effect = effect_changes(request.question, request.midcoats, sheet, own)
+    changes = (*substrate_changes(found), *effect, *own, *kept_together(effect, own))
+    return changed_steps(usual, changes, sheet)
 
 
 def _timeline(
@@ -303,14 +311,15 @@ def _materials(
 ) -> tuple[Material, ...]:
     """What each sprayed product takes, its steps taken together."""
     by_key = {product.key: product for product in sheet.products}
-    coats: dict[str, int] = {}
+    coats: dict[tuple[str, str], int] = {}
     for step in steps:
         if step.product is not None and by_key[step.product].components:
-            coats[step.product] = coats.get(step.product, 0) + step.coats
+            what = (step.product, step.title if step.key == MID else "")
+            coats[what] = coats.get(what, 0) + step.coats
     film = answer.settings.film
     return tuple(
-        _material(by_key[key], count, request, film, area_m2)
-        for key, count in coats.items()
+        replace(_material(by_key[key], count, request, film, area_m2), use=use)
+        for (key, use), count in coats.items()
     )
 
 

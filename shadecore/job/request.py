@@ -21,6 +21,10 @@ MOST_PANELS: Final = 99
 """Panels of one kind in a job; this tool's own limit."""
 DEFAULT_CUP_LOSS_L: Final = 0.05
 """Left in cup and gun after one filling; common practice, no source."""
+MIDCOATS: Final = Range(1, 20)
+"""Mid-coats or candy coats over a ground; this tool's own limit."""
+DEFAULT_MIDCOATS: Final = 3
+"""Common practice, no source; a let-down panel tells."""
 RANGES: Final[dict[str, Range]] = {
     "area_m2": AREA_M2,
     "air_c": AIR_C,
@@ -73,6 +77,9 @@ class JobRequest:
         Relative, 0..1.
     cup_loss_l : float
         Paint left in cup and lines at each product. [L]
+    midcoats : int
+        Mid-coats or candy coats over the ground; a whole number, and of no other kind
+        of colour.
     breaks : tuple of Break
         Nights, meals.
     done : tuple of (str, datetime)
@@ -102,6 +109,7 @@ class JobRequest:
     panel_c: float = 21.0
     humidity: float = 0.5
     cup_loss_l: float = DEFAULT_CUP_LOSS_L
+    midcoats: int = DEFAULT_MIDCOATS
     breaks: tuple[Break, ...] = ()
     done: tuple[tuple[str, datetime], ...] = ()
     sprayed: tuple[datetime, ...] = ()
@@ -114,6 +122,7 @@ class JobRequest:
             raise JobError(message)
         for name, ends in RANGES.items():
             ends.check(getattr(self, name), f"The job's {name}")
+        MIDCOATS.check(self.midcoats, "The job's midcoats")
         if self.uid and not _UUID.fullmatch(self.uid):
             message = f"The job's uid {self.uid!r} is not a UUID; leave it out."
             raise JobError(message)

@@ -19,6 +19,7 @@ from shadecore.products.voc import VocAnswer
 from shadecore.telling.basis import BASIS, PAPER_NOTE
 from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import coats_words, plan_words, sure_words
+from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
 from shadecore.telling.job_words import (
     BOXED_NOTE,
@@ -78,6 +79,7 @@ def booth_sheet(plan: Plan) -> Document:
                     *(Text(each) for each in plan.weather.advice),
                 ),
             ),
+            *_kind_section(plan),
             _schedule_section(plan),
             _purpose_section(plan),
             _basis_section(plan),
@@ -91,18 +93,35 @@ def booth_sheet(plan: Plan) -> Document:
     )
 
 
+def _kind_section(plan: Plan) -> tuple[Section, ...]:
+    """Kind of the colour and the angle that hides last; none for a plain solid."""
+    question, best = plan.request.question, plan.answer.recommended
+    if not question.flakes and not question.over_a_ground:
+        return ()
+    last = last_angle_words(question, best.last_angle)
+    told = (kind_words(question), last)
+    return (Section("Kind of colour", tuple(Text(each) for each in told if each)),)
+
+
 def _colours(plan: Plan, best: Outlook) -> Swatches:
     topcoat = plan.answer.topcoat
     count = f"{sure_words(best.count)} of colour. {plan_words(best.count)}"
     return Swatches(
         (
-            Swatch(topcoat.lab, "Topcoat", lab_words(topcoat.lab)),
+            Swatch(topcoat.lab, _topcoat_name(plan), lab_words(topcoat.lab)),
             Swatch(
                 best.undercoat.lab, "Sealer", f"{sealer_words(best.undercoat)}: {count}"
             ),
         ),
         tall=True,
     )
+
+
+def _topcoat_name(plan: Plan) -> str:
+    kind = plan.request.question.kind
+    if plan.request.question.over_a_ground:
+        return f"Ground ({kind})"
+    return f"Topcoat ({kind})" if kind else "Topcoat"
 
 
 def film_strip(best: Outlook) -> Swatches:
@@ -228,6 +247,8 @@ def _mix_section(plan: Plan, units: Units) -> Section:
 def _material_row(material: Material, units: Units) -> tuple[str, ...]:
     grades = [each for each in (material.reducer, material.hardener) if each]
     name = brief(material.product.name)
+    if material.use:
+        name = f"{name}: {material.use.lower()}"
     if grades:
         name = f"{name} ({', '.join(brief(each) for each in grades)})"
     return (

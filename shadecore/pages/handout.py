@@ -4,11 +4,13 @@ from typing import Final
 
 import numpy as np
 
+from shadecore.colour.kinds import SOLID
 from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.lesson.colours import shown
 from shadecore.lesson.contrast_card import ContrastCard, Judge
 from shadecore.lesson.panels import Lesson, Strip
-from shadecore.pages.blocks import Cell, Document, Section, Table, Text
+from shadecore.pages.blocks import Block, Cell, Document, Section, Table, Text
+from shadecore.question.question import Question
 from shadecore.telling.basis import (
     CAUTION,
     EYE_NOTE,
@@ -24,6 +26,7 @@ from shadecore.telling.counts import (
     number_of,
     sure_words,
 )
+from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.lesson_words import card_words, film_words, judge_words
 from shadecore.telling.names import brief, grey_words
 from shadecore.telling.numbers import beside_limit, percent
@@ -42,7 +45,10 @@ _HOW_TO_READ: Final = (
 
 
 def handout(
-    lesson: Lesson, card: ContrastCard, units: Units = UNITS["metric"]
+    lesson: Lesson,
+    card: ContrastCard,
+    units: Units = UNITS["metric"],
+    question: Question | None = None,
 ) -> Document:
     """Put a lesson on a page.
 
@@ -54,6 +60,9 @@ def handout(
         The same film on a contrast card.
     units : Units
         What films are shown in.
+    question : Question, optional
+        What the lesson answers, for the kind of its colour and the angle that hides
+        last.
 
     Returns
     -------
@@ -69,7 +78,8 @@ def handout(
         f"{lab_words(lesson.topcoat.lab)}, entered as {lesson.topcoat.entered}. "
         f"Fewest coats: {brief(best.undercoat.name)}, {sure_words(best.count)}. One "
         f"coat is {units.film.show(lesson.settings.film.dry_film_um)} dry; a "
-        f"difference of {lesson.settings.tolerance:g} CIEDE2000 counts as hidden.",
+        f"difference of {lesson.settings.tolerance:g} CIEDE2000 counts as hidden."
+        f"{_kind(lesson, question)}",
         sections=(
             Section(
                 "The same film over each sealer",
@@ -77,11 +87,7 @@ def handout(
             ),
             Section(
                 "Why",
-                (
-                    Text(film_words(lesson, after)),
-                    Text(why(lesson.answer)),
-                    _band_table(lesson, after),
-                ),
+                _why_blocks(lesson, after),
             ),
             Section(
                 "The same film on a black-and-white card",
@@ -92,6 +98,22 @@ def handout(
         ),
         most_pages=1,
     )
+
+
+def _kind(lesson: Lesson, question: Question | None) -> str:
+    if question is None or question.kind == SOLID:
+        return ""
+    best = lesson.answer.recommended
+    told = (kind_words(question), last_angle_words(question, best.last_angle))
+    return "".join(f" {each}" for each in told if each)
+
+
+def _why_blocks(lesson: Lesson, after: int) -> tuple[Block, ...]:
+    """Why; what has flakes has no one spectrum to explain it by."""
+    reason = Text(why(lesson.answer))
+    if not lesson.reflectance:
+        return (reason,)
+    return Text(film_words(lesson, after)), reason, _band_table(lesson, after)
 
 
 def _explained(card: ContrastCard) -> int:

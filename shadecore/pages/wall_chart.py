@@ -1,17 +1,21 @@
 """The wall chart: a palette's colours down, the sealers and their coats across."""
 
+from collections.abc import Sequence
 from typing import Final
 
 from shadecore.coats.answer import Picks
 from shadecore.coats.settings import Settings
 from shadecore.colour.colour_table import ColourList
+from shadecore.colour.kinds import OVER_A_GROUND, WITH_FLAKES
 from shadecore.lesson.colours import shown
 from shadecore.pages.blocks import Cell, Document, Section, Table, Text
 from shadecore.pages.handout import sealer_cell
+from shadecore.question.many_kinds import KindShown
 from shadecore.telling.basis import BASIS, CAUTION, OUTSIDE_NOTE, PAPER_NOTE
-from shadecore.telling.colours import colour_word
+from shadecore.telling.colours import angle_words, colour_word
 from shadecore.telling.counts import SURE, number_words, range_words
 from shadecore.telling.names import brief, grey_words
+from shadecore.telling.numbers import listed
 from shadecore.undercoats.shelf import Shelf
 from shadecore.units import UNITS, Units
 
@@ -31,6 +35,7 @@ def wall_chart(
     picks: Picks,
     settings: Settings,
     units: Units = UNITS["metric"],
+    kinds: Sequence[KindShown] = (),
 ) -> Document:
     """Put a palette on the wall.
 
@@ -46,6 +51,8 @@ def wall_chart(
         What they were worked out with.
     units : Units
         What films are shown in.
+    kinds : sequence of KindShown
+        Of each colour; all are solid unless given.
 
     Returns
     -------
@@ -65,7 +72,7 @@ def wall_chart(
             Cell("Colour"),
             *(sealer_cell(undercoats[i].name, undercoats[i].lab, []) for i in columns),
         ),
-        _rows(colours, undercoats, picks, columns),
+        _rows(colours, undercoats, picks, columns, kinds),
         large=True,
     )
     return Document(
@@ -76,9 +83,28 @@ def wall_chart(
         f"within the coats counted.{more * bool(left_out)}",
         sections=(
             Section("Sealers across, colours down", (Text(_HOW_TO_READ), table)),
-            Section("Measured and modelled", (Text(BASIS["colour"]), Text(CAUTION))),
+            Section("Measured and modelled", _basis(kinds)),
         ),
     )
+
+
+def _basis(kinds: Sequence[KindShown]) -> tuple[Text, ...]:
+    turned = any(each.last_angle is not None for each in kinds)
+    named = ("colour", "angles") if turned else ("colour",)
+    return tuple(Text(each) for each in (*(BASIS[name] for name in named), CAUTION))
+
+
+def _kind(kinds: Sequence[KindShown], place: int) -> str:
+    """Kind of a colour and the angle that hides last, before its own words."""
+    if not kinds:
+        return ""
+    kind, last = kinds[place].kind, kinds[place].last_angle
+    if kind in OVER_A_GROUND:
+        return f"ground of a {kind}, "
+    if last is None:
+        return f"{kind}, " if kind else ""
+    kind = kind or listed(WITH_FLAKES, "or")
+    return f"{kind}, hides last at the {angle_words(last)}, "
 
 
 def _columns(undercoats: Shelf, picks: Picks) -> list[int]:
@@ -91,7 +117,11 @@ def _columns(undercoats: Shelf, picks: Picks) -> list[int]:
 
 
 def _rows(
-    colours: ColourList, undercoats: Shelf, picks: Picks, columns: list[int]
+    colours: ColourList,
+    undercoats: Shelf,
+    picks: Picks,
+    columns: list[int],
+    kinds: Sequence[KindShown],
 ) -> tuple[tuple[Cell, ...], ...]:
     swatches = shown(colours.lab)
     return tuple(
@@ -99,7 +129,8 @@ def _rows(
             Cell(
                 brief(code),
                 (swatch.hex,),
-                f"{colour_word(swatch.lab)}, {grey_words(swatch.lab[0])}"
+                f"{_kind(kinds, place)}{colour_word(swatch.lab)}, "
+                f"{grey_words(swatch.lab[0])}"
                 f"{'*' * swatch.outside}"
                 f"{_best_elsewhere(place, undercoats, picks, columns)}",
             ),

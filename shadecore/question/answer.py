@@ -128,7 +128,7 @@ def photo_choices(question: Question) -> tuple[Choice, ...]:
     -------
     tuple of Choice
         The pick first, then the others by how often they come out; empty where the
-        colour was not read off a photo.
+        colour was not read off a photo, or is a metallic or pearl.
     """
     return _choices(_that_counts(question))
 
@@ -312,7 +312,8 @@ def _with_flakes(question: Question) -> Paints:
 
 @lru_cache(maxsize=_REMEMBERED)
 def _choices(question: Question) -> tuple[Choice, ...]:
-    if question.photo is None:
+    # The draws are made of solid paints.
+    if question.photo is None or question.flakes:
         return ()
     picked = answer(question).recommended.undercoat
     found = choices(

@@ -20,7 +20,7 @@ from shadecore.coats.settings import (
 )
 from shadecore.colour.angles import MIDDLE_DEG, AngleReadings, angle_readings
 from shadecore.colour.condition import WORKING, Condition
-from shadecore.colour.kinds import NOT_SAID, SOLID, WITH_FLAKES
+from shadecore.colour.kinds import NOT_SAID, OVER_A_GROUND, SOLID, WITH_FLAKES
 from shadecore.colour.topcoat import Topcoat, parse_topcoat
 from shadecore.film.build import (
     DEFAULT_DRY_FILM_UM,
@@ -238,6 +238,11 @@ class Question:
         if self.kind == NOT_SAID and self.angles is not None:
             return WITH_FLAKES
         return ()
+
+    @property
+    def over_a_ground(self) -> bool:
+        """Whether what is asked about is the ground of a colour that shows it."""
+        return self.kind in OVER_A_GROUND
 
     @cached_property
     def readings(self) -> AngleReadings:

@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING, Final
 
 from shadecore.coats.uncertain import Choice, settled
+from shadecore.question.question import Question
 from shadecore.telling.numbers import percent
 
 if TYPE_CHECKING:
@@ -95,6 +96,32 @@ def choice_words(choices: tuple[Choice, ...]) -> str:
         f"the photo allows) or {second.undercoat.name} ({percent(second.share)}): take "
         "a reading with an instrument, or a photo with a chart, before you decide."
     )
+
+
+def one_side_words(question: Question) -> str:
+    """What a photo cannot show of the kind of colour; empty for a plain solid.
+
+    Parameters
+    ----------
+    question : Question
+        With the photographed colour and its kind.
+
+    Returns
+    -------
+    str
+    """
+    if question.flakes:
+        return (
+            "A photo shows one side only: its colour is taken for the one seen halfway "
+            "(45°), how it turns is guessed, and the photo's own doubt is not in the "
+            "coats. Read face and flop with an instrument before you decide."
+        )
+    if question.over_a_ground:
+        return (
+            "A photo shows one side only: photograph the ground coat, without "
+            "mid-coats or candy over it, for that is what is counted."
+        )
+    return ""
 
 
 def odd_words(name: str) -> str:

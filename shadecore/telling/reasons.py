@@ -118,6 +118,8 @@ def _why_at_other_counts(answer: Answer) -> str:
     best, closest = answer.recommended, answer.closest
     first, second = sealer_name(best.undercoat), sealer_name(closest.undercoat)
     saved = f"{count_words(best.count)} instead of {number_of(closest.count)}"
+    if not answer.bands.full:
+        return f"Counted coat by coat, {first} takes {saved}."
     band = open_band(answer)
     wanted, from_best, from_closest = (
         float(np.mean(np.array(spectrum)[band.columns]))

@@ -6,6 +6,7 @@ from typing import Final
 import streamlit as st
 
 from shadecore.colour.condition import WORKING
+from shadecore.colour.kinds import NOT_SAID
 from shadecore.colour.topcoat import Topcoat, spectrum_line
 from shadecore.errors import ShadecoreError
 from shadecore.lesson.asked import contrast_card_of, lesson_of
@@ -162,7 +163,13 @@ def lesson_question(state: LessonState) -> Question:
     if state.colour == _painters_colour():
         return question
     return replace(
-        question, colour=state.colour, condition=WORKING, photo=None, card=None
+        question,
+        colour=state.colour,
+        kind=NOT_SAID,
+        angles=None,
+        condition=WORKING,
+        photo=None,
+        card=None,
     )
 
 
@@ -203,9 +210,9 @@ def _take_example() -> None:
 
 
 def _painters_colour() -> str | None:
-    """The pick's colour under the working condition; None where none was asked for."""
+    """The pick's solid colour under the working condition; None for the example."""
     question = session.question()
-    if question.colour == Question().colour:
+    if question.colour == Question().colour or question.flakes:
         return None
     try:
         return _lab_text(question.topcoat)

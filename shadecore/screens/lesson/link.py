@@ -84,7 +84,9 @@ def read_lesson(query: Mapping[str, str], question: Question) -> LessonState:
     -------
     LessonState
     """
-    usual = EXAMPLE_LESSON if question.colour == Question().colour else question.colour
+    # What has flakes is no colour of the lesson, which follows solid films.
+    own = not question.flakes and question.colour not in {"", Question().colour}
+    usual = question.colour if own else EXAMPLE_LESSON
     coats = _whole(query.get(_COATS, ""), DEFAULT_COAT_CAP)
     return LessonState(
         query.get(_COLOUR, usual), FIRST_COATS if coats is None else coats

@@ -14,6 +14,7 @@ from shadecore.screens.lesson import charts as lesson_charts
 from shadecore.screens.lesson import colour as lesson_colour
 from shadecore.screens.lesson import pictures as drawn
 from shadecore.screens.lesson import why_chart
+from shadecore.screens.lesson.metallic import show_metallic
 from shadecore.telling import basis
 from shadecore.telling import lesson_words as words
 from shadecore.telling.reasons import why
@@ -38,6 +39,7 @@ def page() -> None:
         st.markdown("Type another colour, or take one of the examples above.")
         return
     _follow(shown, card)
+    show_metallic(shown.settings)
     st.caption(f"{basis.MODELLED} {basis.EYE_NOTE}")
 
 

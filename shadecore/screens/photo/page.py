@@ -7,6 +7,7 @@ import streamlit as st
 
 from shadecore.coats.answer import Answer
 from shadecore.coats.uncertain import Choice, settled
+from shadecore.colour.kinds import KINDS, NOT_SAID
 from shadecore.errors import ShadecoreError
 from shadecore.pages.details import doubt_table
 from shadecore.photo.combine import Combined, combine
@@ -22,6 +23,7 @@ from shadecore.telling.photo_words import (
     choice_words,
     driver_words,
     odd_words,
+    one_side_words,
     photo_colour_words,
 )
 from shadecore.telling.reasons import why
@@ -68,14 +70,32 @@ def page() -> None:
         return
     combined = combine(tuple(colours))
     _show_colour(combined, names)
-    _answer(combined.colour)
+    _answer(combined.colour, _ask_kind())
     st.info(CAUTION)
     st.caption(BASIS["photo"])
 
 
-def _answer(colour: PhotoColour) -> None:
+def _ask_kind() -> str:
+    """Ask what kind of colour was photographed."""
+    names = (NOT_SAID, *KINDS)
+    return str(
+        st.selectbox(
+            "Kind of colour",
+            names,
+            names.index(session.question().kind),
+            format_func=lambda kind: kind or "not said",
+            key="photo_kind",
+        )
+    )
+
+
+def _answer(colour: PhotoColour, kind: str) -> None:
     """Show the pick for a colour, and the way on with it."""
-    question = replace(session.question(), **photo_fields(colour))
+    fields = photo_fields(colour)
+    question = replace(session.question(), kind=kind, angles=None, **fields)
+    one_side = one_side_words(question)
+    if one_side:
+        say.warning(one_side)
     try:
         with st.spinner("Working out the coats"):
             found, chosen = answer(question), photo_choices(question)
@@ -145,6 +165,7 @@ def _show_colour(combined: Combined, names: list[str]) -> None:
 
 def _show_pick(found: Answer, chosen: tuple[Choice, ...]) -> None:
     st.html(pictures.hero_html(found))
-    told = st.success if settled(chosen) else st.warning
-    told(say.plain(choice_words(chosen)))
+    if chosen:
+        told = st.success if settled(chosen) else st.warning
+        told(say.plain(choice_words(chosen)))
     say.words(why(found))

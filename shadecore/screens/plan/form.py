@@ -13,7 +13,13 @@ from shadecore.formats.table import decode
 from shadecore.job.calendar import uid_after
 from shadecore.job.hours import shifted
 from shadecore.job.job_file import parse_job
-from shadecore.job.request import CURES, MOST_PANELS, RANGES, JobRequest
+from shadecore.job.request import (
+    CURES,
+    MIDCOATS,
+    MOST_PANELS,
+    RANGES,
+    JobRequest,
+)
 from shadecore.products.materials import panels
 from shadecore.products.ranges import Range
 from shadecore.screens import say
@@ -94,6 +100,17 @@ def ask_job(job: JobRequest) -> JobRequest:
         humidity = _ask_number(
             "Humidity", _PERCENT, job.humidity, RANGES["humidity"], key("humidity")
         )
+        midcoats = job.midcoats
+        if job.question.over_a_ground:
+            midcoats = st.number_input(
+                "Mid-coats or candy coats",
+                int(MIDCOATS.low),
+                int(MIDCOATS.high),
+                job.midcoats,
+                key=key("midcoats"),
+                help="As many as match the car on a let-down panel; 3 is common "
+                "practice, no source.",
+            )
     moved = start.date() - job.start.date()
     job = replace(
         job,
@@ -127,6 +144,7 @@ def ask_job(job: JobRequest) -> JobRequest:
         air_c=air,
         panel_c=panel,
         humidity=humidity,
+        midcoats=midcoats,
     )
 
 

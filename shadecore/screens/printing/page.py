@@ -4,11 +4,8 @@ import base64
 
 import streamlit as st
 
-from shadecore.colour.colour_table import (
-    DEMO_COLOURS,
-    ColourList,
-    parse_colours,
-)
+from shadecore.colour.colour_file import KindsOfColours, parse_colour_file
+from shadecore.colour.colour_table import DEMO_COLOURS
 from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError
 from shadecore.formats.table import decode, read_text
@@ -17,7 +14,7 @@ from shadecore.pages.handout import handout
 from shadecore.pages.html_layout import document_html
 from shadecore.pages.pdf_layout import document_pdf
 from shadecore.pages.wall_chart import wall_chart
-from shadecore.question.answer import answer_many
+from shadecore.question.many_kinds import answer_kinds
 from shadecore.question.question import Question
 from shadecore.screens import say, session
 from shadecore.screens.lesson import colour as lesson_colour
@@ -50,7 +47,7 @@ def _show_handout(question: Question) -> None:
     except ShadecoreError as error:
         say.error(error)
         return
-    poster = handout(shown, card, UNITS[question.units])
+    poster = handout(shown, card, UNITS[question.units], question)
     _offer("Handout", "handout", poster, question.units)
 
 
@@ -59,30 +56,33 @@ def _show_wall_chart(question: Question) -> None:
         "Colours from a CSV file (code, L, a, b); invented ones unless given",
         type=["csv", "txt"],
         key="palette_file",
+        help="For effect colours L15, a15, b15, L45, ... and kind.",
     )
     try:
         if upload is None:
-            colours = parse_colours(read_text(data_file(DEMO_COLOURS)), DEMO_COLOURS)
+            every = parse_colour_file(read_text(data_file(DEMO_COLOURS)), DEMO_COLOURS)
         else:
             text = decode(upload.getvalue(), upload.name)
-            colours = parse_colours(text, upload.name, question.condition)
+            every = parse_colour_file(text, upload.name, question.condition)
     except ShadecoreError as error:
         say.error(error)
         return
-    for row in colours.bad:
+    for row in every.colours.bad:
         say.error(f"Left out: {row}")
-    poster = _chart(colours, question)
+    poster = _chart(every, question)
     _offer("Wall chart", "wall-chart", poster, question.units)
 
 
-def _chart(colours: ColourList, question: Question) -> Document:
+def _chart(every: KindsOfColours, question: Question) -> Document:
     with st.spinner("Counting coats …"):
+        picks, kinds = answer_kinds(question, every, {})
         return wall_chart(
-            colours,
+            every.colours,
             question.shelf,
-            answer_many(question, colours.lab),
+            picks,
             question.settings,
             UNITS[question.units],
+            kinds,
         )
 
 

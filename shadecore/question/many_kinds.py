@@ -1,0 +1,139 @@
+"""Answers for a file of colours of any kind, as one set of arrays."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import fields, replace
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shadecore.coats.answer import Answer, Outlook, Picks
+from shadecore.coats.count import Counts
+from shadecore.coats.seen import Seen
+from shadecore.colour.colour_file import KindsOfColours, chosen
+from shadecore.question.answer import answer, answer_many
+from shadecore.question.question import Question
+
+
+class KindShown(NamedTuple):
+    """What kind a colour of a file is.
+
+    Attributes
+    ----------
+    kind : str
+        One of :data:`shadecore.colour.kinds.KINDS`; empty where nobody said.
+    last_angle : float or None
+        Aspecular angle that hides last over the recommended undercoat; None for a
+        solid film. [degrees]
+    """
+
+    kind: str
+    last_angle: float | None
+
+
+def answer_kinds(
+    question: Question,
+    every: KindsOfColours,
+    seen: Mapping[int, Sequence[Seen]],
+) -> tuple[Picks, tuple[KindShown, ...]]:
+    """Answer for colours of any kind.
+
+    Parameters
+    ----------
+    question : Question
+        Shelf, tolerance, film and limits; mixes of two sealers are left out.
+    every : KindsOfColours
+        The colours.
+    seen : mapping of int to sequence of Seen
+        What the shop has seen of some of them, by their row.
+
+    Returns
+    -------
+    picks : Picks
+        Over the shelf, in the order of the file.
+    kinds : tuple of KindShown
+        Of each colour.
+
+    Raises
+    ------
+    ShadecoreError
+        If a colour, the shelf or a setting cannot be used.
+    """
+    asked = [_asked(question, every, row) for row in range(len(every.kinds))]
+    turned = [row for row, each in enumerate(asked) if each.flakes]
+    solid = [row for row, each in enumerate(asked) if not each.flakes]
+    replies = {
+        row: answer(replace(asked[row], seen=tuple(seen.get(row, ()))))
+        for row in turned
+    }
+    parts = [_as_picks(replies[row], question) for row in turned]
+    if solid:
+        records = {at: seen[row] for at, row in enumerate(solid) if row in seen}
+        parts.append(answer_many(question, chosen(every, solid).lab, seen=records))
+    back = np.argsort([*turned, *solid])
+    kinds = tuple(
+        KindShown(kind, replies[row].recommended.last_angle if row in replies else None)
+        for row, kind in enumerate(every.kinds)
+    )
+    return _joined(parts, back), kinds
+
+
+def _asked(question: Question, every: KindsOfColours, row: int) -> Question:
+    lab = " ".join(repr(float(value)) for value in every.colours.lab[row])
+    readings = every.readings[row]
+    return replace(
+        question,
+        colour="" if readings is not None else lab,
+        kind=every.kinds[row],
+        angles=readings,
+    )
+
+
+def _as_picks(reply: Answer, question: Question) -> Picks:
+    """One answer as arrays of one row, in the order of the shelf."""
+    names = [each.name for each in question.shelf]
+    places = {each.undercoat.name: each for each in reply.outlooks}
+    outlooks = [places[name] for name in names]
+    counts = [_count(each) for each in outlooks]
+    coats, low, high = (
+        np.array([[row[at] for row in counts]], dtype=np.intp) for at in range(3)
+    )
+    return Picks(
+        counts=Counts(
+            chance=np.array([[each.count.chance for each in outlooks]]),
+            coats=coats,
+            low=low,
+            high=high,
+            average=np.array([[each.coats_average for each in outlooks]]),
+            ln_film=np.full((1, len(outlooks)), np.nan),
+        ),
+        order=np.array([[names.index(each.undercoat.name) for each in reply.outlooks]]),
+        closest=np.array([names.index(reply.closest.undercoat.name)]),
+        contrast_ratio=np.array([reply.hiding.contrast_ratio]),
+        contrast_low=np.array([reply.hiding.low]),
+        contrast_high=np.array([reply.hiding.high]),
+        poor_chance=np.array([reply.poor_chance]),
+        nearest=np.array([reply.nearest_recipe]),
+    )
+
+
+def _count(outlook: Outlook) -> tuple[int, int, int]:
+    count = outlook.count
+    coats, low, high = (
+        count.cap + 1 if each is None else each
+        for each in (count.coats, count.low, count.high)
+    )
+    return coats, low, high
+
+
+def _joined(parts: Sequence[Picks], rows: NDArray[np.intp]) -> Picks:
+    """Parts one below the other, their rows put into another order."""
+
+    def one(of: Sequence[object], name: str) -> NDArray[np.generic]:
+        return np.concatenate([getattr(each, name) for each in of])[rows]
+
+    counts = [each.counts for each in parts]
+    return Picks(
+        counts=Counts(**{f.name: one(counts, f.name) for f in fields(Counts)}),  # type: ignore[arg-type]
+        **{f.name: one(parts, f.name) for f in fields(Picks) if f.name != "counts"},  # type: ignore[arg-type]
+    )
