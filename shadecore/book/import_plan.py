@@ -124,7 +124,8 @@ def _merged(old: BookColour, new: BookColour) -> BookColour:
             "observer": new.condition.observer,
             "specular": new.condition.specular,
         }
-        question.pop("photo", None)
+        for stale in ("photo", "angles"):
+            question.pop(stale, None)
     return replace(
         old,
         name=new.name,
