@@ -15,7 +15,7 @@ from sqlalchemy import inspect
 
 from shadecore.book.book import Book, open_book
 from shadecore.book.errors import BookError
-from shadecore.book.records import BookColour, BookShelf, Seen
+from shadecore.book.records import BookColour, BookSeen, BookShelf
 from shadecore.book.schema import METADATA, MIGRATIONS, VERSION, Migration
 from shadecore.book.shop_records import BookJob, PaintLine
 
@@ -54,7 +54,7 @@ def test_books_of_every_version_open(tmp_path: Path, version: int) -> None:
         assert red.thing.name == "Invented red"
         assert len(red.thing.angles[0].reflectance) == 31
         assert book.show(BookShelf, "Own shelf").thing.items[0].stock == 0.5
-        assert book.list(Seen)[0].thing.colour == red.uid
+        assert book.list(BookSeen)[0].thing.colour == red.uid
         assert book.list(BookJob)[0].thing.line == book.list(PaintLine)[0].uid
         assert book.settings().thing.shop == "Shop of no one"
 

@@ -19,7 +19,7 @@ import pytest
 
 from shadecore.book.book import Book, open_book
 from shadecore.book.errors import BookConflict
-from shadecore.book.records import BookColour, BookShelf, Seen, Stocked
+from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.schema import MIGRATIONS, VERSION, Migration
 from shadecore.undercoats.shelf_table import demo_shelf
 
@@ -53,7 +53,7 @@ def write(book: Book) -> None:
     for count in range(100_000):
         with book.changing("a pair") as pair:
             (kept,) = pair.add(_kind(BookColour), (colour(f"Colour {count}"),))
-            pair.add(_kind(Seen), (Seen(kept.uid, 1, 2),))
+            pair.add(_kind(BookSeen), (BookSeen(kept.uid, "job", 1, 2),))
         book.rename(kept, f"Colour {count}, renamed")
         if count % 10 == 0:
             book.add(BookShelf(f"Shelf {count}", shelf))
@@ -163,12 +163,13 @@ def kill_once(workers: Workers, work: str, folder: Path, rng: random.Random) -> 
     numbers = [int(each) for each in said if each.isdecimal()]
     done = len(numbers) and max(numbers) + 1
     LOOK[work](path, done)
+    assert not list(folder.glob(".*"))
 
 
 def _look_at_writes(path: Path, done: int) -> None:
     with open_book(path) as book:
         assert book.check() == ()
-        colours, seen = book.list(BookColour), book.list(Seen)
+        colours, seen = book.list(BookColour), book.list(BookSeen)
         assert done <= len(colours) <= done + 1
         # Both of a pair are there, or neither.
         assert {each.thing.colour for each in seen} == {each.uid for each in colours}

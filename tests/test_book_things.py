@@ -10,13 +10,14 @@ from PIL import Image
 
 from shadecore.book.book import Book, open_book
 from shadecore.book.errors import BookConflict, BookError
+from shadecore.book.job_times import HEADING, job_times
 from shadecore.book.records import (
     AngleReading,
     BookCard,
     BookColour,
     BookPhoto,
+    BookSeen,
     BookShelf,
-    Seen,
     Stocked,
 )
 from shadecore.book.shop_records import (
@@ -78,7 +79,7 @@ def full_book(book: Book) -> dict[str, object]:
         )
     )  # fmt: skip
     seen = book.add(
-        Seen(colour.uid, 2, 3, source="check", undercoat="Green", film_um=12.0,
+        BookSeen(colour.uid, "check", 2, 3, undercoat=green, film_um=12.0,
              line=line.uid, gun=gun.uid, job=job.uid, batch="B 7", when=moment)
     )  # fmt: skip
     hours = ShopHours(time(8), time(17, 30), (time(12), time(12, 45)))
@@ -103,6 +104,22 @@ def test_everything_comes_back_as_it_was_kept(book: Book) -> None:
         job = next(iter(again.list(BookJob))).thing
         assert parse_job(job.text, "job").name == "Door"
         assert again.check() == ()
+
+
+def test_a_job_s_times_are_a_table() -> None:
+    start = datetime(2026, 3, 2, 8)  # noqa: DTZ001 - the shop's own time
+    request = JobRequest(
+        start,
+        done=(("clean", start.replace(minute=20)), ("sand", start.replace(minute=50))),
+        sprayed=(start.replace(hour=9, minute=5, second=30),),
+    )
+    job = BookJob("Door", write_job(request), code="X 1", car="van")
+    assert job_times(job) == (
+        ("Door", "X 1", "van", "clean", "2026-03-02 08:20:00", "20.0"),
+        ("Door", "X 1", "van", "sand", "2026-03-02 08:50:00", "30.0"),
+        ("Door", "X 1", "van", "coat 1", "2026-03-02 09:05:30", "15.5"),
+    )
+    assert len(job_times(job)[0]) == len(HEADING)
 
 
 def test_the_shelf_is_the_shop_s_own_with_spectra(book: Book) -> None:
@@ -224,7 +241,7 @@ def test_every_change_can_be_undone(book: Book) -> None:
 
 
 def _state(book: Book) -> list[object]:
-    kinds = (BookColour, BookShelf, BookJob, Seen, BookCard)
+    kinds = (BookColour, BookShelf, BookJob, BookSeen, BookCard)
     things = [each.thing for kind in kinds for each in book.list(kind)]
     return [*things, *(each.thing for each in book.bin()), book.settings().thing]
 
@@ -323,9 +340,15 @@ def test_a_shelf_needs_undercoats_of_different_names() -> None:
 
 
 def test_records_that_nobody_could_see_are_refused() -> None:
-    for values in ({"coats_low": 0}, {"coats_high": 1}, {"source": "rumour"}):
+    for values in (
+        {"coats_low": 0},
+        {"coats_high": 1},
+        {"coats_high": None, "hid": False},
+        {"source": "rumour"},
+    ):
+        known = {"colour": "x", "source": "job", "coats_low": 2, "coats_high": 3}
         with pytest.raises(BookError):
-            Seen(**{"colour": "x", "coats_low": 2, "coats_high": 3} | values)
+            BookSeen(**known | values)
 
 
 def test_the_book_lies_where_the_environment_says(

@@ -106,11 +106,13 @@ class Book(Things):
         query = select(merged).order_by(merged.c.change_number.desc()).limit(limit)
         with self._database.reading() as connection:
             found = connection.execute(query).all()
-            rows = [
-                (by_table()[kind], ledger.read_row(connection, kind, uid))
-                for kind, uid, _ in found
-            ]
-        return tuple(kind.kept(row) for kind, row in rows if row is not None)
+            things: dict[str, Kept[Any]] = {}
+            for name in {each.kind for each in found}:
+                uids = [each.uid for each in found if each.kind == name]
+                every = select(TABLES[name]).where(TABLES[name].c.uid.in_(uids))
+                for row in connection.execute(every).mappings():
+                    things[row["uid"]] = by_table()[name].kept(row)
+        return tuple(things[each.uid] for each in found)
 
     def settings(self) -> Kept[ShopSettings]:
         """How the shop works; as usual where nobody said.

@@ -15,7 +15,7 @@ from sqlalchemy.pool import QueuePool
 from shadecore.book.errors import BookError
 from shadecore.book.migrate import migrate
 from shadecore.book.schema import APPLICATION_ID, MIGRATIONS, Migration
-from shadecore.book.whole_file import copy_whole
+from shadecore.book.whole_file import copy_whole, remove_stale_parts
 
 _WAIT_S: Final = 30.0
 """How long to wait for another program that is writing; this tool's own."""
@@ -173,6 +173,8 @@ class Database:
     def _prepare(self) -> None:
         version = self._version()
         newest = self._migrations[-1].version
+        if not self.read_only:
+            remove_stale_parts(self.path)
         if version == newest:
             return
         if version > newest:

@@ -11,7 +11,7 @@ import msgspec
 
 from shadecore.book.errors import BookError
 from shadecore.book.kept import Kept
-from shadecore.book.records import BookCard, BookColour, BookPhoto, BookShelf, Seen
+from shadecore.book.records import BookCard, BookColour, BookPhoto, BookSeen, BookShelf
 from shadecore.book.schema import references_of
 from shadecore.book.shop_records import (
     BookJob,
@@ -194,7 +194,7 @@ KINDS: Final[dict[type, Kind[Any]]] = {
         Kind("cards", BookCard, "test card"),
         Kind("photos", BookPhoto, "photo"),
         Kind("jobs", BookJob, "job", _JOB_TEXTS),
-        Kind("seen", Seen, "record of what was seen", ("who", "note")),
+        Kind("seen", BookSeen, "record of what was seen", ("who", "note")),
         Kind("settings", ShopSettings, "shop's settings", ()),
     )
 }

@@ -32,16 +32,18 @@ it follows the pigment, and so the colour; a gun and its painter leave a fifth m
 less film than was told, and a shop looks more or less closely (common practice, no
 source); batches of a line are made to one recipe."""
 
-WRONG: Final = 0.05
-"""Chance that a record is plainly wrong: another car, a slip of the finger. This tool's
-own; without it one such record would outweigh many good ones."""
+WRONG: Final = {"job": 0.05, "check": 0.05, "data-sheet": 0.15}
+"""Chance that a record says nothing of this paint, by its source: another car, a slip
+of the finger, a sheet that flatters. This tool's own; without it one such record would
+outweigh many good ones."""
 _WRONG_COUNTS: Final = 12
 """Counts that a wrong record may name as well as another; the usual cap of coats."""
 _WRONG_SIDE: Final = 0.5
 """Chance that a wrong record says "covered"."""
-COUNT_ERROR: Final = {"job": 0.6, "check": 0.6, "data-sheet": 1.0}
-"""Standard deviation of a count about the true one, by its source: a record of a job is
-a coat off now and then, a data sheet speaks of a line. This tool's own. [coats]"""
+COUNT_ERROR: Final = {"job": 0.8, "check": 0.8, "data-sheet": 1.0}
+COUNT_ERROR_SHARE: Final = 0.15
+"""Standard deviation of a count about the true one, by its source, and a part of the
+count that comes to it: a record is a coat off now and then. This tool's own. [coats]"""
 
 
 @dataclass(frozen=True)
@@ -72,7 +74,8 @@ class Observation:
     colour, line, gun : str
         What tells them from others, such as their ``uid``; line and gun may be empty.
     coats_low, coats_high : int
-        The counts, 1 or more; see :class:`shadecore.book.records.Seen`.
+        The counts, 1 or more, and None for no upper end; see
+        :class:`shadecore.book.records.BookSeen`.
     ln_thickness_mean, ln_thickness_spread : float
         Of the logarithm of the colour's hiding thickness in um over that undercoat, at
         the loading that counts as 1, by its likely recipes alone.
@@ -92,7 +95,7 @@ class Observation:
     line: str
     gun: str
     coats_low: int
-    coats_high: int
+    coats_high: int | None
     ln_thickness_mean: float
     ln_thickness_spread: float
     film_um: float
@@ -111,7 +114,8 @@ class Observation:
                 "film of a coat."
             )
             raise SettingError(message)
-        if not 1 <= self.coats_low <= self.coats_high:
+        high = math.inf if self.coats_high is None else self.coats_high
+        if not 1 <= self.coats_low <= high or (high == math.inf and not self.hid):
             message = (
                 f"A record says {self.coats_low} to {self.coats_high} coats; the first "
                 "must be 1 or more and not above the second."
@@ -317,7 +321,9 @@ def _variance(name: tuple[str, ...], usual: Usual) -> float:
 
 def _statements(used: Sequence[Observation]) -> Statements:
     low = np.array([each.coats_low - 1.0 for each in used])
-    high = np.array([float(each.coats_high) for each in used])
+    high = np.array(
+        [math.inf if each.coats_high is None else each.coats_high for each in used]
+    )
     hid = np.array([each.hid for each in used])
     looked = np.array([each.looked for each in used])
     counted = hid & looked
@@ -325,7 +331,8 @@ def _statements(used: Sequence[Observation]) -> Statements:
         low=np.where(hid, np.where(looked & (low > 0.0), low, -np.inf), high),
         high=np.where(hid, high, np.inf),
         error=np.array([COUNT_ERROR[each.source] for each in used]),
-        wrong=np.full(len(used), WRONG),
+        error_share=COUNT_ERROR_SHARE,
+        wrong=np.array([WRONG[each.source] for each in used]),
         if_wrong=np.where(
             counted,
             np.minimum((high - low) / _WRONG_COUNTS, 1.0),

@@ -63,6 +63,8 @@ class Statements:
         The numbers; infinite where a side is open.
     error : array, shape (statements,)
         Standard deviation of the statement about the truth.
+    error_share : float
+        Part of the truth that comes to it.
     wrong : array, shape (statements,)
         Chance that it has nothing to do with the truth.
     if_wrong : array, shape (statements,)
@@ -72,6 +74,7 @@ class Statements:
     low: Array
     high: Array
     error: Array
+    error_share: float
     wrong: Array
     if_wrong: Array
 
@@ -89,7 +92,7 @@ class Statements:
         wrong : array, shape (statements, 1)
         """
         number = np.exp(np.minimum(quantity, _LARGEST_LOG))
-        error = self.error[:, None]
+        error = np.hypot(self.error[:, None], self.error_share * number)
         right = ndtr((self.high[:, None] - number) / error) - ndtr(
             (self.low[:, None] - number) / error
         )

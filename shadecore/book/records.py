@@ -190,13 +190,19 @@ class Stocked:
     stock: float | None = None
 
     def __post_init__(self) -> None:
-        checks.name(self.undercoat.name, "The undercoat's name", needed=True)
-        checks.name(self.undercoat.unit, "The undercoat's unit")
-        what = f"The undercoat {self.undercoat.name!r}"
-        check_lab(self.undercoat.lab, what)
-        checks.numbers(self.undercoat.reflectance, what, (SPECTRUM,))
-        checks.number(self.undercoat.price, f"The price of {what[4:]}", 0.0, 1e9)
-        checks.number(self.stock, f"The stock of {what[4:]}", 0.0, 1e9)
+        _check_undercoat(self.undercoat)
+        what = f"The stock of the undercoat {self.undercoat.name!r}"
+        checks.number(self.stock, what, 0.0, 1e9)
+
+
+def _check_undercoat(undercoat: Undercoat) -> None:
+    """Refuse an undercoat that cannot be kept."""
+    checks.name(undercoat.name, "The undercoat's name", needed=True)
+    checks.name(undercoat.unit, "The undercoat's unit")
+    what = f"The undercoat {undercoat.name!r}"
+    check_lab(undercoat.lab, what)
+    checks.numbers(undercoat.reflectance, what, (SPECTRUM,))
+    checks.number(undercoat.price, f"The price of the u{what[5:]}", 0.0, 1e9)
 
 
 @dataclass(frozen=True)
@@ -281,8 +287,8 @@ class BookCard:
 
 
 @dataclass(frozen=True)
-class Seen:
-    """How many coats somebody saw hide, or not hide.
+class BookSeen:
+    """How many coats of a colour somebody saw hide, or not hide.
 
     ``hid`` says that the first coat that hides lies in ``coats_low`` to
     ``coats_high``; where nobody ``looked`` after each coat, it lies anywhere up to
@@ -292,22 +298,22 @@ class Seen:
     ----------
     colour : str
         ``uid`` of the colour.
-    coats_low, coats_high : int
-        The counts, 1 or more.
-    hid : bool
-        Whether it hid.
-    looked : bool
-        Whether somebody looked after each coat.
     source : str
         One of ``SEEN_SOURCES``.
-    undercoat : str
-        Name of the undercoat; empty for whichever the data sheet meant.
-    undercoat_lightness : float or None
-        Its L*, for undercoats that are no longer on the shelf.
+    coats_low : int
+        1 or more.
+    coats_high : int or None
+        None for no upper end, where it hid.
+    hid : bool
+        Whether it hid.
+    undercoat : Undercoat or None
+        What was under it; None for whichever the data sheet meant.
     film_um : float or None
         Dry film of one coat as it was told; None for the question's. [um]
     tolerance : float or None
         Difference that counted as hidden; None for the question's. [CIEDE2000]
+    looked : bool
+        Whether somebody looked after each coat.
     line, gun, job : str
         ``uid`` of the paint line, the gun and the job.
     batch : str
@@ -321,15 +327,14 @@ class Seen:
     """
 
     colour: str
+    source: str
     coats_low: int
-    coats_high: int
+    coats_high: int | None
     hid: bool = True
-    looked: bool = True
-    source: str = "job"
-    undercoat: str = ""
-    undercoat_lightness: float | None = None
+    undercoat: Undercoat | None = None
     film_um: float | None = None
     tolerance: float | None = None
+    looked: bool = True
     line: str = ""
     gun: str = ""
     job: str = ""
@@ -340,11 +345,14 @@ class Seen:
 
     def __post_init__(self) -> None:
         checks.name(self.colour, "The colour of what was seen", needed=True)
+        checks.choice(self.source, "The source of what was seen", SEEN_SOURCES)
         checks.number(self.coats_low, "The coats", 1, MOST_COATS)
         checks.number(self.coats_high, "The coats", self.coats_low, MOST_COATS)
-        checks.choice(self.source, "The source of what was seen", SEEN_SOURCES)
-        checks.name(self.undercoat, "The undercoat's name")
-        checks.number(self.undercoat_lightness, "The undercoat's L*", 0.0, 100.0)
+        if self.coats_high is None and not self.hid:
+            message = "A record of coats that did not hide needs their number."
+            raise BookError(message)
+        if self.undercoat is not None:
+            _check_undercoat(self.undercoat)
         checks.number(self.film_um, "The dry film", 0.1, 1000.0)
         checks.number(self.tolerance, "The tolerance", 0.01, 100.0)
         checks.name(self.batch, "The batch")

@@ -1,7 +1,7 @@
 """The book as a whole: copied into one file, restored from one, checked."""
 
-import os
 import sqlite3
+import tempfile
 from contextlib import closing
 from pathlib import Path
 from typing import Final
@@ -69,10 +69,9 @@ def restore_book(
     if database.read_only:
         message = f"The book {database.path} may only be read; nothing was restored."
         raise BookError(message)
-    own = database.path
-    draft = own.with_name(f".{own.name}.{os.getpid()}.restore")
-    before = own.with_name(f"{own.name}.before-restore")
-    try:
+    before = database.path.with_name(f"{database.path.name}.before-restore")
+    with tempfile.TemporaryDirectory() as folder:
+        draft = Path(folder) / "draft"
         with other_book(path) as source:
             _check_source(source, path, migrations[-1].version)
             copy_whole(source, draft)
@@ -85,9 +84,6 @@ def restore_book(
                 copy_whole(target, before)
                 # All pages in one transaction of the target.
                 ready.backup(target)
-    finally:
-        for end in ("", "-wal", "-shm"):
-            draft.with_name(f"{draft.name}{end}").unlink(missing_ok=True)
     return before
 
 
