@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from shadecore.book.book import Book
+from shadecore.book.kept import Kept
 from shadecore.book.shop_records import SprayGun
 from shadecore.commands.ask_book import opened
 from shadecore.commands.ask_condition import add_condition
@@ -21,6 +22,7 @@ from shadecore.commands.book_exchange import (
 )
 from shadecore.commands.book_shown import (
     RECORDS,
+    SHORT_UID,
     Shown,
     found_page,
     list_page,
@@ -158,6 +160,16 @@ def _show(options: argparse.Namespace) -> int:
         )
 
 
+def _one(book: Book, kind: str, which: str) -> Kept[Any]:
+    """One thing by its name, code or uid; a record also by the start of its uid."""
+    record: type[Any] = RECORDS[kind]
+    if kind == "records" and len(which) >= SHORT_UID:
+        found = [each for each in book.list(record) if each.uid.startswith(which)]
+        if len(found) == 1:
+            return found[0]
+    return book.show(record, which)
+
+
 def _search(options: argparse.Namespace) -> int:
     with opened(options) as book:
         return _say(options, found_page(book.search(" ".join(options.words))))
@@ -186,9 +198,8 @@ def _done(sentence: str, kept: Any) -> Shown:  # noqa: ANN401 - of any kind
 
 
 def _remove(options: argparse.Namespace) -> int:
-    record = RECORDS[options.kind]
     with opened(options) as book:
-        found = [book.show(record, each) for each in options.which]
+        found = [_one(book, options.kind, each) for each in options.which]
         gone = [book.remove(each) for each in found]
     said = f"Put {len(gone)} into the bin: {', '.join(options.which)}."
     return _say(options, said_page(said, removed=[each.uid for each in gone]))

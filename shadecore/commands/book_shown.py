@@ -24,6 +24,8 @@ RECORDS: Final[dict[str, type[Any]]] = {
     "sheets": BookSheet,
 }
 """Kinds of things by the words of the command line."""
+SHORT_UID: Final = 8
+"""First characters of a uid that tell a record from others in a list."""
 _LONG: Final = ("text", "reflectance", "question", "items", "angles")
 """Fields that a page names by their size only."""
 
@@ -119,7 +121,7 @@ def thing_page(kept: Kept[Any]) -> Shown:
     lines = [
         Text(_words(name, value), name.replace("_", " ").capitalize())
         for name, value in record.items()
-        if value not in ("", None, [], {})
+        if value not in ("", None, (), [], {})
     ]
     return Shown(Document(blocks=tuple(lines)), record)
 
@@ -251,7 +253,7 @@ def _words(name: str, value: Any) -> str:  # noqa: ANN401 - a field of any kind
         return f"{len(value)} {unit}; --json shows them"
     if isinstance(value, dict):
         return ", ".join(f"{key} {each}" for key, each in value.items() if each)
-    if isinstance(value, list):
+    if isinstance(value, list | tuple):
         return " ".join(f"{each:.4g}" for each in value)
     return str(value)
 
@@ -279,7 +281,7 @@ def _seen_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
         colour = book.show(BookColour, kept.thing.colour).thing.name
     except BookError:
         colour = "?"
-    return kept.uid, colour, _seen_words(kept.thing)
+    return kept.uid[:SHORT_UID], colour, _seen_words(kept.thing)
 
 
 def _named_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
