@@ -21,6 +21,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from shadecore.api import ask, pick, pick_many, record, text, undercoat
+    from shadecore.book.book import Book, open_book
+    from shadecore.book.errors import BookConflict, BookError
     from shadecore.card.reading import Card, Step
     from shadecore.coats.answer import Answer, Count, Outlook, Picks
     from shadecore.coats.settings import Settings
@@ -53,6 +55,8 @@ __version__ = "0.1.0"
 
 _HOMES = {
     "shadecore.api": ("ask", "pick", "pick_many", "record", "text", "undercoat"),
+    "shadecore.book.book": ("Book", "open_book"),
+    "shadecore.book.errors": ("BookConflict", "BookError"),
     "shadecore.card.reading": ("Card", "Step"),
     "shadecore.coats.answer": ("Answer", "Count", "Outlook", "Picks"),
     "shadecore.coats.settings": ("Settings",),

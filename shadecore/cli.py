@@ -33,6 +33,7 @@ _COMMANDS: Final = {
     "midcoats": "midcoats",
     "candy": "candy",
     "plan": "plan",
+    "book": "book",
     "handout": "handout",
     "wallchart": "wallchart",
     "app": "app",

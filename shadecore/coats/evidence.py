@@ -105,7 +105,7 @@ def agreement(record: Seen, belief: Belief, settings: Settings) -> Array:
     array, shape (paints, loadings)
     """
     (record,) = resolved((record,), settings)
-    ln_film, part = _films(record, belief.paints)
+    ln_film, part = hiding_films(record, belief.paints)
     ln_coats = ln_film[..., None] - belief.ln_loading - np.log(record.film_um or 1.0)
     coats = np.exp(np.minimum(ln_coats, _MOST_LN_COATS))
     return np.asarray(np.einsum("u,pul->pl", part, _of_coats(record, coats)))
@@ -120,8 +120,24 @@ def _of_coats(record: Seen, coats: Array) -> Array:
     )
 
 
-def _films(record: Seen, paints: Paints) -> tuple[Array, Array]:
-    """Films that hide what the record was over, shape (paints, n), and parts of n."""
+def hiding_films(record: Seen, paints: Paints) -> tuple[Array, Array]:
+    """Films that hide what a record was over.
+
+    Parameters
+    ----------
+    record : Seen
+        What was seen.
+    paints : Paints
+        What the paint may be.
+
+    Returns
+    -------
+    ln_film : array, shape (paints, n)
+        Logarithms of the films, over each undercoat that the record may mean, at the
+        recipes' own loading. [ln of um]
+    part : array, shape (n,)
+        Chance of each of these undercoats, summing to 1.
+    """
     tolerance = record.tolerance or EYE_TOLERANCE
     if record.source == "check":
         return black_and_white(paints, tolerance)[:, None], np.ones(1)

@@ -18,6 +18,7 @@ from shadecore.colour.topcoat import (
     spectrum_line,
     topcoat_from_spectrum,
 )
+from shadecore.commands.ask_book import KEPT, is_kept, kept_question
 from shadecore.errors import SettingError
 from shadecore.formats.table import read_text
 from shadecore.question.question import Question
@@ -33,7 +34,12 @@ def add_colour(parser: argparse.ArgumentParser) -> None:
     parser : argparse.ArgumentParser
         Of a command.
     """
-    parser.add_argument("colour", nargs="*", help=f"before the options; {HOW_TO_WRITE}")
+    parser.add_argument(
+        "colour",
+        nargs="*",
+        help=f"before the options; {HOW_TO_WRITE}; or {KEPT}NAME, a colour of the "
+        "shop's book with the question it was kept with",
+    )
     parser.add_argument(
         "--spectrum", metavar="FILE", help="CSV of wavelength in nm and reflectance"
     )
@@ -41,7 +47,6 @@ def add_colour(parser: argparse.ArgumentParser) -> None:
     group.add_argument(
         "--kind",
         choices=KINDS,
-        default=NOT_SAID,
         help="of a three-stage or candy colour give the ground's; solid unless given, "
         "or metallic or pearl where angles are",
     )
@@ -88,7 +93,10 @@ def with_colour(options: argparse.Namespace, question: Question) -> Question:
             "several angles --at or --angles FILE."
         )
         raise SettingError(message)
-    asked = replace(question, kind=options.kind)
+    if is_kept(options, written, question.condition):
+        kept = kept_question(options, written)
+        return kept if options.kind is None else replace(kept, kind=options.kind)
+    asked = replace(question, kind=options.kind or NOT_SAID)
     if options.at or options.angles:
         return replace(asked, angles=_angles(options, question.condition), colour="")
     if options.spectrum:

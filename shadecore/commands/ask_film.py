@@ -1,12 +1,14 @@
 """The words about the film of one coat: given, or worked out from gun and mix."""
 
 import argparse
+from dataclasses import replace
 
 from shadecore.errors import SettingError
 from shadecore.film.gun import wet_pass_from_gun
 from shadecore.question.question import FilmAsked
 
 _PERCENT = 100.0
+_SEPARATOR = ","
 _USUAL = FilmAsked()
 
 
@@ -55,32 +57,38 @@ def add_gun(parser: "argparse._ActionsContainer") -> None:
     )
     parser.add_argument(
         "--gun",
-        metavar="ML/MIN,CM,CM/S",
-        help="fluid delivery, fan width and speed, to work --wet out",
+        action="append",
+        default=[],
+        metavar="ML/MIN,CM,CM/S or NAME",
+        help="fluid delivery, fan width and speed, to work --wet out; or a gun of the "
+        "shop's book (a name without commas), to use what was learned of it; may be "
+        "given once for each",
     )
     parser.add_argument(
         "--solids",
         type=float,
         metavar="PERCENT",
-        default=_USUAL.solids_percent,
-        help="volume solids of the paint as it comes; %(default)g unless given",
+        help="volume solids of the paint as it comes; "
+        f"{_USUAL.solids_percent:g} unless given",
     )
     parser.add_argument(
         "--transfer",
         type=float,
         metavar="PERCENT",
-        default=_USUAL.transfer_percent,
-        help="share of the paint that stays on the part; %(default)g unless given",
+        help="share of the paint that stays on the part; "
+        f"{_USUAL.transfer_percent:g} unless given",
     )
 
 
-def take_film(options: argparse.Namespace) -> FilmAsked:
+def take_film(options: argparse.Namespace, usual: FilmAsked = _USUAL) -> FilmAsked:
     """What the words say of the film.
 
     Parameters
     ----------
     options : argparse.Namespace
         Of a parser with :func:`add_film`.
+    usual : FilmAsked
+        What holds where they say nothing.
 
     Returns
     -------
@@ -91,27 +99,52 @@ def take_film(options: argparse.Namespace) -> FilmAsked:
     SettingError
         If they contradict each other or cannot be used.
     """
-    around = (options.wet, options.overlap, options.gun)
+    around = (options.wet, options.overlap, gun_settings(options))
     if options.film is not None and around != (None, None, None):
         message = "Give either --film or --wet, --gun and --overlap, not both."
         raise SettingError(message)
-    paint, reducer = parse_ratio(options.mix or "1:1")
+    film = take_gun(options, usual)
+    if options.mix is not None:
+        paint, reducer = parse_ratio(options.mix)
+        film = replace(film, paint_parts=paint, reducer_parts=reducer)
+    if options.film is not None:
+        return replace(film, dry_film_um=options.film, from_gun=False)
     worked_out = (options.mix, *around) != (None, None, None, None)
-    gun = take_gun(options)
-    return FilmAsked(
-        _USUAL.dry_film_um if options.film is None else options.film,
-        options.film is None and worked_out,
-        paint,
-        reducer,
-        gun.solids_percent,
-        gun.wet_um,
-        gun.overlap_percent,
-        gun.transfer_percent,
-    )
+    return replace(film, from_gun=usual.from_gun or worked_out)
 
 
-def take_gun(options: argparse.Namespace) -> FilmAsked:
+def take_gun(options: argparse.Namespace, usual: FilmAsked = _USUAL) -> FilmAsked:
     """What the words say of gun and paint.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of a parser with :func:`add_gun`.
+    usual : FilmAsked
+        What holds where they say nothing.
+
+    Returns
+    -------
+    FilmAsked
+        With the mix and the film of ``usual``.
+
+    Raises
+    ------
+    SettingError
+        If they contradict each other or cannot be used.
+    """
+    given = {
+        "solids_percent": options.solids,
+        "overlap_percent": options.overlap,
+        "transfer_percent": options.transfer,
+    }
+    said = {name: value for name, value in given.items() if value is not None}
+    film = replace(usual, **said)
+    return replace(film, wet_um=_wet_pass_um(options, film))
+
+
+def gun_settings(options: argparse.Namespace) -> str | None:
+    """Settings that ``--gun`` gives.
 
     Parameters
     ----------
@@ -120,40 +153,55 @@ def take_gun(options: argparse.Namespace) -> FilmAsked:
 
     Returns
     -------
-    FilmAsked
-        With the usual mix and film.
-
-    Raises
-    ------
-    SettingError
-        If they contradict each other or cannot be used.
+    str or None
+        Such as ``200,25,40``; None where it gives none.
     """
-    return FilmAsked(
-        solids_percent=options.solids,
-        wet_um=_wet_pass_um(options),
-        overlap_percent=(
-            _USUAL.overlap_percent if options.overlap is None else options.overlap
-        ),
-        transfer_percent=options.transfer,
-    )
+    # A command that uses no book takes no name either.
+    names = hasattr(options, "book")
+    given = [each for each in options.gun if _SEPARATOR in each or not names]
+    return _one_gun(given)
 
 
-def _wet_pass_um(options: argparse.Namespace) -> float:
-    """Wet film of a pass: as given, from the gun, or the usual one. [um]."""
-    if options.gun is None:
-        return _USUAL.wet_um if options.wet is None else float(options.wet)
+def gun_name(options: argparse.Namespace) -> str | None:
+    """Name of a gun in the shop's book that ``--gun`` gives.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of a parser with :func:`add_gun`.
+
+    Returns
+    -------
+    str or None
+        None where it gives none.
+    """
+    return _one_gun([each for each in options.gun if _SEPARATOR not in each])
+
+
+def _one_gun(given: list[str]) -> str | None:
+    if len(given) > 1:
+        message = f"Give one --gun, not both {given[0]!r} and {given[1]!r}."
+        raise SettingError(message)
+    return given[0] if given else None
+
+
+def _wet_pass_um(options: argparse.Namespace, film: FilmAsked) -> float:
+    """Wet film of a pass: as given, from the gun, or as it was. [um]."""
+    settings = gun_settings(options)
+    if settings is None:
+        return film.wet_um if options.wet is None else float(options.wet)
     if options.wet is not None:
         message = "Give either --wet or --gun, not both."
         raise SettingError(message)
     try:
-        fluid, fan, speed = (float(part) for part in options.gun.split(","))
+        fluid, fan, speed = (float(part) for part in settings.split(_SEPARATOR))
     except ValueError:
         message = (
-            f"The gun {options.gun!r} is not fluid delivery, fan width and speed; "
+            f"The gun {settings!r} is not fluid delivery, fan width and speed; "
             "write it like 200,25,40 in ml/min, cm and cm/s."
         )
         raise SettingError(message) from None
-    return wet_pass_from_gun(fluid, fan, speed, options.transfer / _PERCENT)
+    return wet_pass_from_gun(fluid, fan, speed, film.transfer_percent / _PERCENT)
 
 
 def parse_ratio(text: str) -> tuple[float, float]:

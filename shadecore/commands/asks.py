@@ -7,7 +7,7 @@ import argparse
 import sys
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
 from shadecore.card.card_table import parse_card
 from shadecore.coats.settings import (
@@ -17,13 +17,15 @@ from shadecore.coats.settings import (
     TOLERANCES,
     parse_tolerance,
 )
-from shadecore.colour.condition import (
-    ILLUMINANTS,
-    OBSERVERS,
-    SPECULAR,
-    Condition,
+from shadecore.commands.ask_book import (
+    KEPT,
+    add_book,
+    kept_shelf,
+    shop_question,
+    with_book,
 )
 from shadecore.commands.ask_colour import add_colour, with_colour
+from shadecore.commands.ask_condition import add_condition, condition_of
 from shadecore.commands.ask_film import add_film, take_film
 from shadecore.commands.ask_seen import add_seen, with_seen
 from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
@@ -99,11 +101,12 @@ def asked(options: argparse.Namespace, groups: Sequence[Group]) -> Asked:
     ShadecoreError
         If one of them cannot be used.
     """
-    found = Asked(Question())
-    # How colours were measured decides how all others are read, and records name
-    # undercoats on the shelf.
-    first_to_last = {CONDITION: 0, SEEN: 2}
-    for group in sorted(groups, key=lambda each: first_to_last.get(each, 1)):
+    found = Asked(shop_question(options))
+    # How colours were measured decides how all others are read, a kept colour brings
+    # its whole question along, and records name undercoats on the shelf. What is kept
+    # is what all the words came to.
+    first_to_last = {CONDITION: 0, COLOUR: 1, SEEN: 3, BOOK: 4}
+    for group in sorted(groups, key=lambda each: first_to_last.get(each, 2)):
         found = group.take(options, found)
     return found
 
@@ -143,19 +146,17 @@ def _add_card(parser: argparse.ArgumentParser) -> None:
 def _take_card(options: argparse.Namespace, found: Asked) -> Asked:
     if options.card is None:
         return found
-    condition = _condition(options)
+    condition = condition_of(options)
     card = parse_card(read_text(options.card), options.card, condition)
     return found._replace(question=replace(found.question, card=card))
 
 
 def _add_units(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "--units", choices=sorted(UNITS), default="metric", help="metric unless given"
-    )
+    parser.add_argument("--units", choices=sorted(UNITS), help="metric unless given")
 
 
 def _take_units(options: argparse.Namespace, found: Asked) -> Asked:
-    return found._replace(question=replace(found.question, units=options.units))
+    return _with(found, units=options.units)
 
 
 def _add_shelf(parser: argparse.ArgumentParser) -> None:
@@ -163,14 +164,16 @@ def _add_shelf(parser: argparse.ArgumentParser) -> None:
         "--undercoats",
         metavar="FILE",
         help="your shelf: CSV with name,L (and a,b,price,unit), or name and a "
-        "spectrum; else five invented greys",
+        "spectrum; or kept:NAME from the shop's book; else five invented greys",
     )
 
 
 def _take_shelf(options: argparse.Namespace, found: Asked) -> Asked:
     if options.undercoats is None:
         return found
-    shelf, bad = read_shelf(options.undercoats, _condition(options))
+    if options.undercoats.startswith(KEPT):
+        return _with(found, shelf=kept_shelf(options, options.undercoats))
+    shelf, bad = read_shelf(options.undercoats, condition_of(options))
     return Asked(replace(found.question, shelf=shelf), bad, options.undercoats)
 
 
@@ -180,20 +183,24 @@ def _add_mixing(parser: argparse.ArgumentParser) -> None:
         "--no-mixing",
         dest="mixing",
         action="store_false",
+        default=None,
         help="do not look whether a mix of two sealers saves a coat",
     )
     group.add_argument(
         "--strength",
         type=float,
         metavar="TIMES",
-        default=Mixing.strength,
         help="times the darker of the two counts; 1 unless you measured a mix",
     )
 
 
 def _take_mixing(options: argparse.Namespace, found: Asked) -> Asked:
-    mixing = Mixing(options.mixing, options.strength)
-    return found._replace(question=replace(found.question, mixing=mixing))
+    usual = found.question.mixing
+    mixing = Mixing(
+        usual.allowed if options.mixing is None else options.mixing,
+        usual.strength if options.strength is None else options.strength,
+    )
+    return _with(found, mixing=mixing)
 
 
 def _add_tolerance(parser: argparse.ArgumentParser) -> None:
@@ -201,61 +208,52 @@ def _add_tolerance(parser: argparse.ArgumentParser) -> None:
     group = parser.add_argument_group("what counts as hidden")
     group.add_argument(
         "--tolerance",
-        default=f"{DEFAULT_TOLERANCE:g}",
-        help=f"CIEDE2000, or {names}; %(default)s unless given",
+        help=f"CIEDE2000, or {names}; {DEFAULT_TOLERANCE:g} unless given",
     )
     group.add_argument(
         "--cap",
         type=int,
-        default=DEFAULT_COAT_CAP,
-        help="coats counted at most; %(default)s unless given",
+        help=f"coats counted at most; {DEFAULT_COAT_CAP} unless given",
     )
     group.add_argument(
         "--usual-coats",
         type=int,
-        default=DEFAULT_USUAL_COATS,
-        help="a colour that needs more is said to hide poorly; %(default)s unless "
-        "given",
+        help="a colour that needs more is said to hide poorly; "
+        f"{DEFAULT_USUAL_COATS} unless given",
     )
 
 
 def _take_tolerance(options: argparse.Namespace, found: Asked) -> Asked:
-    tolerance = parse_tolerance(options.tolerance)
-    question = replace(
-        found.question,
-        tolerance=tolerance,
+    said = options.tolerance
+    return _with(
+        found,
+        tolerance=None if said is None else parse_tolerance(said),
         coat_cap=options.cap,
         usual_coats=options.usual_coats,
     )
-    return found._replace(question=question)
-
-
-def _add_condition(parser: argparse.ArgumentParser) -> None:
-    group = parser.add_argument_group("how the colours and the shelf were measured")
-    given = "%(default)s unless given"
-    group.add_argument("--illuminant", choices=ILLUMINANTS, default="D65", help=given)
-    group.add_argument(
-        "--observer", type=int, choices=OBSERVERS, default=10, help=given
-    )
-    group.add_argument("--specular", choices=SPECULAR, default="excluded", help=given)
 
 
 def _take_condition(options: argparse.Namespace, found: Asked) -> Asked:
-    condition = _condition(options)
+    condition = condition_of(options)
     return found._replace(question=replace(found.question, condition=condition))
 
 
-def _condition(options: argparse.Namespace) -> Condition:
-    return Condition(options.illuminant, options.observer, options.specular)
-
-
 def _take_film(options: argparse.Namespace, found: Asked) -> Asked:
-    film = take_film(options)
-    return found._replace(question=replace(found.question, film=film))
+    return _with(found, film=take_film(options, found.question.film))
+
+
+def _with(found: Asked, **given: Any) -> Asked:  # noqa: ANN401 - of different kinds
+    """What is asked with what was given; None was not."""
+    said = {name: value for name, value in given.items() if value is not None}
+    return found._replace(question=replace(found.question, **said))
 
 
 def _take_seen(options: argparse.Namespace, found: Asked) -> Asked:
     return found._replace(question=with_seen(options, found.question))
+
+
+def _take_book(options: argparse.Namespace, found: Asked) -> Asked:
+    return found._replace(question=with_book(options, found.question))
 
 
 COLOUR: Final = Group(add_colour, _take_colour)
@@ -264,9 +262,11 @@ SHELF: Final = Group(_add_shelf, _take_shelf)
 MIXING: Final = Group(_add_mixing, _take_mixing)
 TOLERANCE: Final = Group(_add_tolerance, _take_tolerance)
 FILM: Final = Group(add_film, _take_film)
-CONDITION: Final = Group(_add_condition, _take_condition)
+CONDITION: Final = Group(add_condition, _take_condition)
 SEEN: Final = Group(add_seen, _take_seen)
+BOOK: Final = Group(add_book, _take_book)
+"""What the shop's book says and keeps."""
 SHOWN: Final = Group(_add_units, _take_units)
 """Units of what is shown."""
-ONE_COLOUR: Final = (COLOUR, CARD, SHELF, SEEN, TOLERANCE, FILM, CONDITION)
+ONE_COLOUR: Final = (COLOUR, CARD, SHELF, SEEN, TOLERANCE, FILM, CONDITION, BOOK)
 """What every command about one colour takes."""

@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
+from shadecore.commands.ask_book import add_book, add_gun_name, with_book
 from shadecore.commands.ask_seen import add_seen, with_seen
 from shadecore.commands.status import ALL_WELL
 from shadecore.errors import SettingError
@@ -49,6 +50,8 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         help="what to write: .pdf, .html or .ics",
     )
     add_seen(parser)
+    add_book(parser)
+    add_gun_name(parser)
     parser.set_defaults(run=_run)
 
 
@@ -61,7 +64,8 @@ def _run(options: argparse.Namespace) -> int:
     products = (
         demo_sheet() if options.products is None else read_sheet(options.products)
     )
-    plan = planned(replace(job, question=with_seen(options, job.question)), products)
+    question = with_book(options, with_seen(options, job.question))
+    plan = planned(replace(job, question=question), products)
     # Of the file, so that the same job gives the same calendar.
     changed = datetime.fromtimestamp(Path(options.job).stat().st_mtime, UTC)
     write_whole(out, _WRITERS[out.suffix.lower()](plan, changed))

@@ -7,6 +7,7 @@ from typing import Final
 
 from shadecore.commands.ask_film import add_gun, parse_ratio, take_gun
 from shadecore.commands.asks import (
+    BOOK,
     CARD,
     COLOUR,
     CONDITION,
@@ -36,13 +37,15 @@ def _add_gun(parser: argparse.ArgumentParser) -> None:
         "--card-film",
         type=float,
         metavar="UM",
-        default=FilmAsked.dry_film_um,
-        help="dry film of one coat on the card of --card; %(default)g unless given",
+        help="dry film of one coat on the card of --card; "
+        f"{FilmAsked.dry_film_um:g} unless given",
     )
 
 
 def _take_gun(options: argparse.Namespace, found: Asked) -> Asked:
-    film = replace(take_gun(options), dry_film_um=options.card_film)
+    film = take_gun(options, found.question.film)
+    if options.card_film is not None:
+        film = replace(film, dry_film_um=options.card_film)
     return found._replace(question=replace(found.question, film=film))
 
 
@@ -55,6 +58,7 @@ _TAKES: Final = (
     # The film of a coat is each reduction's own, so it cannot be given here.
     Group(_add_gun, _take_gun),
     CONDITION,
+    BOOK,
     SHOWN,
 )
 

@@ -1,0 +1,255 @@
+"""A question kept in the book as a colour with its records, and asked again."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any, Final
+
+from shadecore.book.book import Book
+from shadecore.book.errors import BookError
+from shadecore.book.kept import Kept
+from shadecore.book.kinds import folded, kind_of
+from shadecore.book.records import COLOUR_KINDS, AngleReading, BookColour, BookSeen
+from shadecore.coats.seen import Seen
+from shadecore.colour.angles import AngleReadings, angle_readings
+from shadecore.colour.condition import WORKING
+from shadecore.colour.kinds import KINDS, NOT_SAID, SOLID
+from shadecore.errors import ShadecoreError
+from shadecore.question.plain import to_plain
+from shadecore.question.question import PhotoDoubt, Question
+from shadecore.question.read_plain import Read, from_plain
+
+_OTHER: Final = COLOUR_KINDS[-1]
+
+
+def question_of(book: Book, kept: Kept[BookColour]) -> Read:
+    """The question that a colour of the book was kept with.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    kept : Kept of BookColour
+        The colour.
+
+    Returns
+    -------
+    Read
+        The question with all that was seen of the colour; what could not be used is
+        as usual and named in ``problems``.
+    """
+    read = asked_of(kept.thing)
+    records = book.list(BookSeen, belongs={"colour": kept.uid})
+    seen = tuple(seen_of(each.thing) for each in records)
+    # In an order of their own, so that the same records make the same question.
+    return read._replace(
+        question=replace(read.question, seen=tuple(sorted(seen, key=repr)))
+    )
+
+
+def asked_of(colour: BookColour) -> Read:
+    """The question of a colour, without what was seen of it.
+
+    Parameters
+    ----------
+    colour : BookColour
+        The colour.
+
+    Returns
+    -------
+    Read
+        As it was kept; the colour by itself where it was kept without a question.
+    """
+    if colour.question:
+        return from_plain(colour.question)
+    words = colour.entered or " ".join(map(repr, colour.lab))
+    question = Question(
+        words,
+        kind=colour.kind if colour.kind in KINDS and colour.kind != SOLID else NOT_SAID,
+        condition=colour.condition if colour.entered else WORKING,
+        photo=PhotoDoubt(colour.photo_spread) if colour.photo_spread else None,
+    )
+    try:
+        question.topcoat  # noqa: B018 - raises where the words cannot be read
+    except ShadecoreError:
+        # Files of instruments have conditions that words cannot be read under.
+        lab = " ".join(map(repr, colour.lab))
+        question = replace(question, colour=lab, condition=WORKING)
+    angles = _readings(colour)
+    if angles is None:
+        return Read(question, ())
+    return Read(replace(question, angles=angles, colour="", condition=WORKING), ())
+
+
+def _readings(colour: BookColour) -> AngleReadings | None:
+    """Readings at several angles; None where they are none that can be asked about."""
+    spectra = all(each.reflectance for each in colour.angles)
+    try:
+        return angle_readings(
+            [
+                (each.aspecular_deg, each.reflectance if spectra else each.lab)
+                for each in colour.angles
+            ]
+        )
+    except ShadecoreError:
+        return None
+
+
+def seen_of(record: BookSeen) -> Seen:
+    """A record of the book as a question has it.
+
+    Parameters
+    ----------
+    record : BookSeen
+        The record.
+
+    Returns
+    -------
+    Seen
+    """
+    source: Any = record.source
+    return Seen(
+        source,
+        record.coats_low,
+        record.coats_high,
+        record.hid,
+        record.undercoat,
+        record.film_um,
+        record.tolerance,
+        record.looked,
+    )
+
+
+def colour_of(name: str, question: Question) -> BookColour:
+    """The colour of a question as the book keeps it, with the question.
+
+    Parameters
+    ----------
+    name : str
+        What the shop calls it.
+    question : Question
+        What was asked; what was seen is kept as records of its own.
+
+    Returns
+    -------
+    BookColour
+
+    Raises
+    ------
+    ShadecoreError
+        If the question cannot be answered, or the name cannot be kept.
+    """
+    topcoat, angles = question.topcoat, question.angles
+    question.settings  # noqa: B018 - raises where they cannot be used
+    kind = question.kind or (SOLID if angles is None else _OTHER)
+    return BookColour(
+        name.strip(),
+        topcoat.lab,
+        entered=question.colour if angles is None else "",
+        condition=question.condition,
+        reflectance=topcoat.reflectance or (),
+        photo_spread=() if question.photo is None else question.photo.spread,
+        angles=() if angles is None else _angles(angles),
+        kind=kind if kind in COLOUR_KINDS else _OTHER,
+        question=to_plain(replace(question, seen=())),
+    )
+
+
+def _angles(readings: AngleReadings) -> tuple[AngleReading, ...]:
+    spectra = readings.reflectance or ((),) * len(readings.angles)
+    return tuple(
+        AngleReading(angle, lab, spectrum)
+        for angle, lab, spectrum in zip(
+            readings.angles, readings.lab, spectra, strict=True
+        )
+    )
+
+
+def keep(
+    book: Book,
+    colour: BookColour,
+    seen: Sequence[Seen] = (),
+    *,
+    batch: str = "",
+    onto: Kept[BookColour] | None = None,
+) -> Kept[BookColour]:
+    """Keep a colour and what was seen of it, all or nothing.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    colour : BookColour
+        The colour; its line and gun are those of the records.
+    seen : sequence of Seen
+        What was seen; what the book has already is left out.
+    batch : str
+        Batch of the paint line.
+    onto : Kept of BookColour, optional
+        A colour in the book to write anew.
+
+    Returns
+    -------
+    Kept of BookColour
+
+    Raises
+    ------
+    BookConflict
+        If somebody changed the colour since it was read.
+    BookError
+        If the book holds another colour of that name, or it cannot be kept.
+    """
+    known = [] if onto is None else book.list(BookSeen, belongs={"colour": onto.uid})
+    there = {seen_of(each.thing) for each in known}
+    if onto is None and _holds(book, colour.name):
+        message = (
+            f"The book holds a colour called {colour.name!r} already; choose another "
+            "name, or rename or remove that one."
+        )
+        raise BookError(message)
+    with book.changing(f"kept the colour {colour.name}") as change:
+        kind = kind_of(BookColour)
+        if onto is None:
+            (kept,) = change.add(kind, (colour,))
+        else:
+            kept = change.put(kind, onto, colour, removed=False)
+        new = [each for each in dict.fromkeys(seen) if each not in there]
+        change.add(kind_of(BookSeen), [record_of(kept, each, batch) for each in new])
+    return kept
+
+
+def _holds(book: Book, name: str) -> bool:
+    key = folded(name)
+    found = book.search(name, records=(BookColour,))
+    return any(folded(each.thing.name) == key for each in found)
+
+
+def record_of(kept: Kept[BookColour], seen: Seen, batch: str = "") -> BookSeen:
+    """What was seen of a colour of the book, as the book keeps it.
+
+    Parameters
+    ----------
+    kept : Kept of BookColour
+        The colour; its line and gun are those of the record.
+    seen : Seen
+        What was seen.
+    batch : str
+        Batch of the paint line.
+
+    Returns
+    -------
+    BookSeen
+    """
+    return BookSeen(
+        kept.uid,
+        seen.source,
+        seen.coats_low,
+        seen.coats_high,
+        seen.hid,
+        seen.undercoat,
+        seen.film_um,
+        seen.tolerance,
+        seen.looked,
+        line=kept.thing.line,
+        gun=kept.thing.gun,
+        batch=batch,
+    )

@@ -1,0 +1,256 @@
+"""``book``: what the shop's book holds, listed, changed, carried in and out."""
+
+import argparse
+import json
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, Final
+
+from shadecore.book.book import Book
+from shadecore.book.kept import Kept
+from shadecore.book.shop_records import SprayGun
+from shadecore.commands.ask_book import opened
+from shadecore.commands.ask_condition import add_condition
+from shadecore.commands.asks import report_bad
+from shadecore.commands.book_add import ADDING, plain_gun_name
+from shadecore.commands.book_exchange import (
+    IMPORTED,
+    do_import,
+    exported,
+    planned_import,
+)
+from shadecore.commands.book_shown import (
+    RECORDS,
+    SHORT_UID,
+    Shown,
+    found_page,
+    list_page,
+    plan_page,
+    problems_page,
+    said_page,
+    thing_page,
+    thing_record,
+)
+from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
+from shadecore.formats.whole import write_whole
+from shadecore.pages.text_layout import document_text
+
+_NAMED: Final = tuple(kind for kind in RECORDS if kind != "records")
+_Run = Callable[[argparse.Namespace], int]
+
+
+def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Put the command on the parser.
+
+    Parameters
+    ----------
+    commands : argparse subparsers
+        Where it goes.
+    """
+    parser = commands.add_parser(
+        "book",
+        help="the shop's book: colours, jobs, shelves and what was seen",
+        description="Lists and changes what the shop's book holds, and carries it in "
+        "and out.",
+    )
+    verbs = parser.add_subparsers(required=True, metavar="VERB")
+    _look(verbs)
+    _write(verbs)
+    _carry(verbs)
+    _whole(verbs)
+
+
+def _verb(verbs: Any, name: str, about: str, run: _Run) -> argparse.ArgumentParser:  # noqa: ANN401 - argparse names no class
+    parser: argparse.ArgumentParser = verbs.add_parser(
+        name, help=about, description=f"{about[0].upper()}{about[1:]}."
+    )
+    parser.add_argument(
+        "--book", metavar="FILE", help="another book than the shop's own"
+    )
+    parser.add_argument("--json", action="store_true", help="answer for programs")
+    parser.set_defaults(run=run)
+    return parser
+
+
+def _look(verbs: Any) -> None:  # noqa: ANN401
+    parser = _verb(verbs, "list", "things of a kind, those changed last first", _list)
+    parser.add_argument("kind", choices=(*RECORDS, "bin"))
+    parser.add_argument("--limit", type=int, metavar="N", help="all unless given")
+    parser = _verb(verbs, "show", "one thing with all that is known of it", _show)
+    parser.add_argument("kind", choices=RECORDS)
+    parser.add_argument("which", metavar="WHICH", help="its name, code or uid")
+    parser = _verb(verbs, "search", "colours and jobs that hold all words", _search)
+    parser.add_argument("words", nargs="+", metavar="WORD")
+
+
+def _write(verbs: Any) -> None:  # noqa: ANN401
+    adding = verbs.add_parser("add", help="keep a thing", description="Keeps a thing.")
+    kinds = adding.add_subparsers(required=True, metavar="KIND")
+    for kind, how in ADDING.items():
+        parser = _verb(kinds, kind, f"one of the {kind}", _add)
+        how.words(parser)
+        parser.set_defaults(kind=None, thing=kind)
+    parser = _verb(verbs, "rename", "give a thing another name", _rename)
+    parser.add_argument("kind", choices=_NAMED)
+    parser.add_argument("which", metavar="WHICH", help="its name, code or uid")
+    parser.add_argument("name", metavar="NAME", help="what it becomes")
+    parser = _verb(verbs, "remove", "put things into the bin", _remove)
+    parser.add_argument("kind", choices=RECORDS)
+    parser.add_argument("which", nargs="+", metavar="WHICH", help="name, code or uid")
+    parser = _verb(verbs, "empty-bin", "remove for good what lies in the bin", _empty)
+    parser.add_argument("--yes", action="store_true", help="do it; else it is shown")
+
+
+def _carry(verbs: Any) -> None:  # noqa: ANN401
+    parser = _verb(verbs, "export", "write things into a file", _export)
+    parser.add_argument("kind", choices=IMPORTED)
+    parser.add_argument(
+        "which", nargs="?", metavar="WHICH", help="one of them; all colours or records"
+    )
+    parser.add_argument(
+        "--out",
+        metavar="FILE",
+        required=True,
+        help="colours as .csv, .txt (CGATS) or .cxf; a job as .toml, or its times as "
+        ".csv; a shelf or records as .csv",
+    )
+    parser = _verb(verbs, "import", "take things from a file", _import)
+    parser.add_argument("kind", choices=IMPORTED)
+    parser.add_argument(
+        "file",
+        metavar="FILE",
+        help="colours as .csv, CGATS or CxF3; a job as .toml; a shelf or records as "
+        ".csv",
+    )
+    parser.add_argument("--yes", action="store_true", help="do it; else it is shown")
+    add_condition(parser)
+
+
+def _whole(verbs: Any) -> None:  # noqa: ANN401
+    parser = _verb(verbs, "backup", "write the whole book into one file", _backup)
+    parser.add_argument("file", metavar="FILE")
+    parser = _verb(
+        verbs, "restore", "put a backup in the place of the whole book", _restore
+    )
+    parser.add_argument("file", metavar="FILE")
+    _verb(verbs, "check", "look whether the book is whole", _check)
+
+
+def _say(options: argparse.Namespace, shown: Shown, status: int = ALL_WELL) -> int:
+    if options.json:
+        sys.stdout.write(json.dumps(shown.record, indent=2) + "\n")
+    else:
+        sys.stdout.write(document_text(shown.page))
+    return status
+
+
+def _list(options: argparse.Namespace) -> int:
+    with opened(options) as book:
+        if options.kind == "bin":
+            return _say(options, found_page(book.bin()[: options.limit]))
+        things: Any = book.list(RECORDS[options.kind], limit=options.limit)
+        return _say(options, list_page(book, options.kind, things))
+
+
+def _show(options: argparse.Namespace) -> int:
+    with opened(options) as book:
+        return _say(
+            options, thing_page(book.show(RECORDS[options.kind], options.which))
+        )
+
+
+def _one(book: Book, kind: str, which: str) -> Kept[Any]:
+    """One thing by its name, code or uid; a record also by the start of its uid."""
+    record: type[Any] = RECORDS[kind]
+    if kind == "records" and len(which) >= SHORT_UID:
+        found = [each for each in book.list(record) if each.uid.startswith(which)]
+        if len(found) == 1:
+            return found[0]
+    return book.show(record, which)
+
+
+def _search(options: argparse.Namespace) -> int:
+    with opened(options) as book:
+        return _say(options, found_page(book.search(" ".join(options.words))))
+
+
+def _add(options: argparse.Namespace) -> int:
+    with opened(options, new=True) as book:
+        thing, bad = ADDING[options.thing].make(options, book)
+        kept = book.add(thing)
+    name = getattr(thing, "name", "") or kept.uid
+    status = report_bad(bad, getattr(options, "file", None))
+    return _say(options, _done(f"Added {name!r}.", kept), status)
+
+
+def _rename(options: argparse.Namespace) -> int:
+    record = RECORDS[options.kind]
+    if record is SprayGun:
+        plain_gun_name(options.name)
+    with opened(options) as book:
+        kept = book.rename(book.show(record, options.which), options.name)
+    return _say(options, _done(f"It is called {kept.thing.name!r} now.", kept))
+
+
+def _done(sentence: str, kept: Any) -> Shown:  # noqa: ANN401 - of any kind
+    return Shown(said_page(sentence).page, thing_record(kept))
+
+
+def _remove(options: argparse.Namespace) -> int:
+    with opened(options) as book:
+        found = [_one(book, options.kind, each) for each in options.which]
+        gone = [book.remove(each) for each in found]
+    said = f"Put {len(gone)} into the bin: {', '.join(options.which)}."
+    return _say(options, said_page(said, removed=[each.uid for each in gone]))
+
+
+def _empty(options: argparse.Namespace) -> int:
+    with opened(options) as book:
+        if not options.yes:
+            sys.stderr.write(
+                "shadecore: nothing was removed; add --yes to do it, which cannot be "
+                "undone.\n"
+            )
+            return _say(options, found_page(book.bin()))
+        count = book.empty_bin()
+    return _say(options, said_page(f"Removed {count} for good.", count=count))
+
+
+def _export(options: argparse.Namespace) -> int:
+    out = Path(options.out)
+    with opened(options) as book:
+        content = exported(options.kind, options.which, out.suffix.lower(), book)
+    write_whole(out, content)
+    return _say(options, said_page(f"Wrote {out}.", file=str(out)))
+
+
+def _import(options: argparse.Namespace) -> int:
+    with opened(options, new=True) as book:
+        plan = planned_import(options, book)
+        if options.yes:
+            do_import(options.kind, plan, book)
+    status = SOME_ROWS_BAD if plan.problems else ALL_WELL
+    return _say(options, plan_page(plan, done=options.yes), status)
+
+
+def _backup(options: argparse.Namespace) -> int:
+    with opened(options) as book:
+        book.backup(options.file)
+    said = f"Wrote the whole book into {options.file}."
+    return _say(options, said_page(said, file=options.file))
+
+
+def _restore(options: argparse.Namespace) -> int:
+    with opened(options, new=True) as book:
+        before = book.restore(options.file)
+    said = f"Restored {options.file}; what the book held before is in {before}."
+    return _say(options, said_page(said, before=str(before)))
+
+
+def _check(options: argparse.Namespace) -> int:
+    book: Book
+    with opened(options) as book:
+        problems = book.check()
+    status = SOME_ROWS_BAD if problems else ALL_WELL
+    return _say(options, problems_page(problems), status)

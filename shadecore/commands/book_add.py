@@ -1,0 +1,224 @@
+"""Things that ``book add`` keeps, made of what stands on the command line."""
+
+import argparse
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any, Final, NamedTuple
+
+from shadecore.book.asking import asked_of, colour_of, record_of
+from shadecore.book.book import Book
+from shadecore.book.errors import BookError
+from shadecore.book.records import BookColour, BookShelf, Stocked
+from shadecore.book.shop_records import BookJob, BookSheet, PaintLine, SprayGun
+from shadecore.coats.seen import SOURCES
+from shadecore.coats.seen_table import HOW_TO_SAY, parse_took
+from shadecore.commands.ask_colour import add_colour, with_colour
+from shadecore.commands.ask_condition import add_condition, condition_of
+from shadecore.formats.table import BadRow, read_text
+from shadecore.job.job_file import parse_job
+from shadecore.products.sheet_file import read_sheet
+from shadecore.question.question import Question
+from shadecore.undercoats.shelf_table import read_shelf
+
+_SHOWN: Final = ("code", "car", "who", "note")
+
+
+class Added(NamedTuple):
+    """What is to be kept.
+
+    Attributes
+    ----------
+    thing : object
+        The record.
+    bad : tuple of BadRow
+        Rows of its file that were left out.
+    """
+
+    thing: Any
+    bad: tuple[BadRow, ...] = ()
+
+
+class Adding(NamedTuple):
+    """How a kind of thing is added.
+
+    Attributes
+    ----------
+    words : callable
+        Puts what it takes on a parser.
+    make : callable
+        Makes it of what was given.
+    """
+
+    words: Callable[[argparse.ArgumentParser], None]
+    make: Callable[[argparse.Namespace, Book], Added]
+
+
+def plain_gun_name(name: str) -> str:
+    """A gun's name, if ``--gun`` can tell it from a gun's settings.
+
+    Parameters
+    ----------
+    name : str
+        The name.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    BookError
+        If it has a comma.
+    """
+    if "," in name:
+        message = (
+            f"The gun's name {name[:60]!r} has a comma, which --gun takes for "
+            "settings; leave it out."
+        )
+        raise BookError(message)
+    return name
+
+
+def _texts(parser: argparse.ArgumentParser, *names: str) -> None:
+    for name in names:
+        parser.add_argument(f"--{name}", metavar="TEXT", default="")
+
+
+def _belongs(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--line", metavar="NAME", help="paint line of the book")
+    parser.add_argument("--gun", metavar="NAME", help="gun of the book")
+
+
+def _given(options: argparse.Namespace, *names: str) -> dict[str, Any]:
+    return {name: getattr(options, name) for name in names}
+
+
+def _links(options: argparse.Namespace, book: Book) -> dict[str, Any]:
+    """``uid`` of the paint line and of the gun; empty where none was named."""
+    line, gun = options.line, options.gun
+    return {
+        "line": "" if line is None else book.show(PaintLine, line).uid,
+        "gun": "" if gun is None else book.show(SprayGun, gun).uid,
+    }
+
+
+def _colour_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name")
+    add_colour(parser)
+    add_condition(parser)
+    _texts(parser, *_SHOWN)
+    _belongs(parser)
+
+
+def _colour(options: argparse.Namespace, book: Book) -> Added:
+    question = Question(condition=condition_of(options))
+    colour = colour_of(options.name, with_colour(options, question))
+    about = _given(options, *_SHOWN)
+    # Only kept: the question is left open, so that the shop's own answers it.
+    return Added(replace(colour, question={}, **about, **_links(options, book)))
+
+
+def _job_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name")
+    parser.add_argument("file", metavar="FILE", help="job file (TOML)")
+    parser.add_argument("--colour", metavar="NAME", help="colour of the book")
+    _texts(parser, *_SHOWN)
+    _belongs(parser)
+
+
+def _job(options: argparse.Namespace, book: Book) -> Added:
+    text = read_text(options.file)
+    request = parse_job(text, options.file)
+    named = options.colour
+    colour = "" if named is None else book.show(BookColour, named).uid
+    begun = request.done or request.sprayed
+    job = BookJob(
+        options.name,
+        text,
+        state="started" if begun else "planned",
+        colour=colour,
+        started=request.start if begun else None,
+        **_given(options, *_SHOWN),
+        **_links(options, book),
+    )
+    return Added(job)
+
+
+def _shelf_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name")
+    parser.add_argument("file", metavar="FILE", help="CSV with name,L")
+    add_condition(parser)
+    _texts(parser, "note")
+
+
+def _shelf(options: argparse.Namespace, _: Book) -> Added:
+    shelf, bad = read_shelf(options.file, condition_of(options))
+    return Added(BookShelf(options.name, tuple(map(Stocked, shelf)), options.note), bad)
+
+
+def _record_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("colour", metavar="COLOUR", help="colour of the book")
+    parser.add_argument("took", metavar="COATS", help=HOW_TO_SAY)
+    parser.add_argument("--source", choices=SOURCES, help="job unless given")
+    parser.add_argument("--job", metavar="NAME", help="job of the book")
+    parser.add_argument("--film", type=float, metavar="UM", help="dry film of a coat")
+    _texts(parser, "batch", "who", "note")
+    _belongs(parser)
+
+
+def _record(options: argparse.Namespace, book: Book) -> Added:
+    colour = book.show(BookColour, options.colour)
+    seen = parse_took(options.took, asked_of(colour.thing).question.shelf)
+    links = _links(options, book)
+    record = record_of(colour, seen)
+    about = _given(options, "batch", "who", "note")
+    said = {name: uid for name, uid in links.items() if uid}
+    line = said.get("line", record.line)
+    if line and not about["batch"]:
+        about["batch"] = book.show(PaintLine, line).thing.batch
+    job = "" if options.job is None else book.show(BookJob, options.job).uid
+    if options.source is not None:
+        said["source"] = options.source
+    film_um = seen.film_um if options.film is None else options.film
+    return Added(replace(record, film_um=film_um, job=job, **about, **said))
+
+
+def _line_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name")
+    _texts(parser, "batch", "note")
+
+
+def _line(options: argparse.Namespace, _: Book) -> Added:
+    return Added(PaintLine(options.name, batch=options.batch, note=options.note))
+
+
+def _gun_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name")
+    _texts(parser, "note")
+
+
+def _gun(options: argparse.Namespace, _: Book) -> Added:
+    return Added(SprayGun(plain_gun_name(options.name), options.note))
+
+
+def _sheet_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name")
+    parser.add_argument("file", metavar="FILE", help="product sheet (TOML)")
+    _texts(parser, "note")
+
+
+def _sheet(options: argparse.Namespace, _: Book) -> Added:
+    read_sheet(options.file)
+    return Added(BookSheet(options.name, read_text(options.file), options.note))
+
+
+ADDING: Final = {
+    "colours": Adding(_colour_words, _colour),
+    "jobs": Adding(_job_words, _job),
+    "shelves": Adding(_shelf_words, _shelf),
+    "records": Adding(_record_words, _record),
+    "lines": Adding(_line_words, _line),
+    "guns": Adding(_gun_words, _gun),
+    "sheets": Adding(_sheet_words, _sheet),
+}
+"""How each kind is added, by the words of the command line."""

@@ -1,0 +1,302 @@
+"""What the book holds, as tables for a terminal and as data for programs."""
+
+from collections.abc import Callable, Sequence
+from typing import Any, Final, NamedTuple
+
+import msgspec
+
+from shadecore.book.book import Book
+from shadecore.book.errors import BookError
+from shadecore.book.kept import Kept
+from shadecore.book.kinds import kind_of
+from shadecore.book.records import BookColour, BookSeen, BookShelf
+from shadecore.book.shop_records import BookJob, BookSheet, PaintLine, SprayGun
+from shadecore.pages.blocks import Block, Document, Section, Table, Text
+from shadecore.telling.seen import seen_words
+
+RECORDS: Final[dict[str, type[Any]]] = {
+    "colours": BookColour,
+    "jobs": BookJob,
+    "shelves": BookShelf,
+    "records": BookSeen,
+    "lines": PaintLine,
+    "guns": SprayGun,
+    "sheets": BookSheet,
+}
+"""Kinds of things by the words of the command line."""
+SHORT_UID: Final = 8
+"""First characters of a uid that tell a record from others in a list."""
+_LONG: Final = ("text", "reflectance", "question", "items", "angles")
+"""Fields that a page names by their size only."""
+
+
+class Shown(NamedTuple):
+    """What a verb says.
+
+    Attributes
+    ----------
+    page : Document
+        For a terminal.
+    record : object
+        For programs, ready for JSON.
+    """
+
+    page: Document
+    record: Any
+
+
+def thing_record(kept: Kept[Any]) -> dict[str, Any]:
+    """A thing as plain data.
+
+    Parameters
+    ----------
+    kept : Kept
+        The thing.
+
+    Returns
+    -------
+    dict
+    """
+    about = msgspec.to_builtins(kept)
+    thing = about.pop("thing")
+    return {"kind": _word(kept), **about, **thing}
+
+
+def list_page(book: Book, word: str, things: Sequence[Kept[Any]]) -> Shown:
+    """Things of one kind as a table.
+
+    Parameters
+    ----------
+    book : Book
+        Where the things stand that they belong to.
+    word : str
+        One of ``RECORDS``.
+    things : sequence of Kept
+        The things.
+
+    Returns
+    -------
+    Shown
+    """
+    headings, cells = _COLUMNS.get(word, (("Name", "Note"), _named_cells))
+    rows = tuple((*cells(book, each), _day(each)) for each in things)
+    block: Block = Text(f"The book holds no {word}.")
+    if rows:
+        block = Table((*headings, "Changed"), rows)
+    return Shown(Document(blocks=(block,)), [thing_record(each) for each in things])
+
+
+def found_page(things: Sequence[Kept[Any]]) -> Shown:
+    """Things of several kinds as a table.
+
+    Parameters
+    ----------
+    things : sequence of Kept
+        The things.
+
+    Returns
+    -------
+    Shown
+    """
+    rows = tuple((_word(each), _name(each), _day(each)) for each in things)
+    block: Block = Text("Nothing is there.")
+    if rows:
+        block = Table(("What", "Name", "Changed"), rows)
+    return Shown(Document(blocks=(block,)), [thing_record(each) for each in things])
+
+
+def thing_page(kept: Kept[Any]) -> Shown:
+    """One thing with all that is known of it.
+
+    Parameters
+    ----------
+    kept : Kept
+        The thing.
+
+    Returns
+    -------
+    Shown
+    """
+    record = thing_record(kept)
+    lines = [
+        Text(_words(name, value), name.replace("_", " ").capitalize())
+        for name, value in record.items()
+        if value not in ("", None, (), [], {})
+    ]
+    return Shown(Document(blocks=tuple(lines)), record)
+
+
+class Import(NamedTuple):
+    """What an import does.
+
+    Attributes
+    ----------
+    add : tuple
+        Records that are new.
+    change : tuple of (Kept, record)
+        Things of the book, and what they become.
+    skip : tuple of (str, str)
+        What is left out, and why.
+    problems : tuple of str
+        What could not be read: a sentence each.
+    """
+
+    add: tuple[Any, ...] = ()
+    change: tuple[tuple[Kept[Any], Any], ...] = ()
+    skip: tuple[tuple[str, str], ...] = ()
+    problems: tuple[str, ...] = ()
+
+
+def plan_page(plan: Import, *, done: bool) -> Shown:
+    """What an import adds, changes and skips.
+
+    Parameters
+    ----------
+    plan : Import
+        The plan.
+    done : bool
+        Whether it was done.
+
+    Returns
+    -------
+    Shown
+    """
+    record = {
+        "add": [_called(each) for each in plan.add],
+        "change": [_called(each) for _, each in plan.change],
+        "skip": [{"name": name, "reason": reason} for name, reason in plan.skip],
+        "problems": list(plan.problems),
+        "done": done,
+    }
+    skipped = [f"{name} ({reason})" for name, reason in plan.skip]
+    counted = (
+        ("Add", [_called(each) for each in plan.add]),
+        ("Change", [_called(each) for _, each in plan.change]),
+        ("Skip", skipped),
+    )
+    lines = [Text(_some(names), label) for label, names in counted]
+    lines += [Text(each, "Problem") for each in plan.problems]
+    end = "Done." if done else "Nothing was written yet; add --yes to do it."
+    return Shown(Document(blocks=(*lines, Text(end))), record)
+
+
+def said_page(sentence: str, **record: Any) -> Shown:  # noqa: ANN401 - for JSON
+    """A sentence on what was done.
+
+    Parameters
+    ----------
+    sentence : str
+        The sentence.
+    **record
+        The same for programs.
+
+    Returns
+    -------
+    Shown
+    """
+    return Shown(Document(blocks=(Text(sentence),)), {"said": sentence, **record})
+
+
+def problems_page(problems: Sequence[str]) -> Shown:
+    """What a check found.
+
+    Parameters
+    ----------
+    problems : sequence of str
+        A sentence each.
+
+    Returns
+    -------
+    Shown
+    """
+    lines = tuple(Text(each) for each in problems or ("The book is whole.",))
+    return Shown(Document(sections=(Section("Check", lines),)), list(problems))
+
+
+def _some(names: Sequence[str], most: int = 20) -> str:
+    more = f" and {len(names) - most} more" if len(names) > most else ""
+    listed = f": {', '.join(names[:most])}{more}" if names else ""
+    return f"{len(names)}{listed}"
+
+
+def _called(thing: Any) -> str:  # noqa: ANN401 - a record of any kind
+    if isinstance(thing, BookSeen):
+        return _seen_words(thing)
+    return str(thing.name)
+
+
+def _seen_words(seen: BookSeen) -> str:
+    """A record in a few words; one without an upper end by its lower one."""
+    high = seen.coats_high
+    over = "" if seen.undercoat is None else seen.undercoat.name
+    low = seen.coats_low if seen.looked else 1
+    if high is None:
+        return f"from {seen.coats_low} coats"
+    return seen_words(low, high, over, hid=seen.hid, source=seen.source)
+
+
+def _word(kept: Kept[Any]) -> str:
+    return kind_of(type(kept.thing)).word
+
+
+def _name(kept: Kept[Any]) -> str:
+    return _called(kept.thing) or kept.uid
+
+
+def _day(kept: Kept[Any]) -> str:
+    return f"{kept.changed.astimezone():%Y-%m-%d}"
+
+
+def _words(name: str, value: Any) -> str:  # noqa: ANN401 - a field of any kind
+    if name in _LONG:
+        unit = "characters" if isinstance(value, str) else "values"
+        return f"{len(value)} {unit}; --json shows them"
+    if isinstance(value, dict):
+        return ", ".join(f"{key} {each}" for key, each in value.items() if each)
+    if isinstance(value, list | tuple):
+        return " ".join(f"{each:.4g}" for each in value)
+    return str(value)
+
+
+def _lab(colour: BookColour) -> str:
+    return " ".join(f"{each:.1f}" for each in colour.lab)
+
+
+def _colour_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    each = kept.thing
+    return each.name, each.code, each.car, _lab(each)
+
+
+def _job_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    each = kept.thing
+    return each.name, each.code, each.car, each.state, each.step
+
+
+def _shelf_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    return kept.thing.name, str(len(kept.thing.items)), kept.thing.note
+
+
+def _seen_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    try:
+        colour = book.show(BookColour, kept.thing.colour).thing.name
+    except BookError:
+        colour = "?"
+    return kept.uid[:SHORT_UID], colour, _seen_words(kept.thing)
+
+
+def _named_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    return kept.thing.name, kept.thing.note
+
+
+def _line_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    return kept.thing.name, kept.thing.batch, kept.thing.note
+
+
+_Cells = Callable[[Book, Kept[Any]], tuple[str, ...]]
+_COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
+    "colours": (("Name", "Code", "Car", "L* a* b*"), _colour_cells),
+    "jobs": (("Name", "Code", "Car", "State", "Step"), _job_cells),
+    "shelves": (("Name", "Undercoats", "Note"), _shelf_cells),
+    "records": (("Which", "Colour", "Seen"), _seen_cells),
+    "lines": (("Name", "Batch", "Note"), _line_cells),
+}
