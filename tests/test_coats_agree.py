@@ -5,6 +5,8 @@ import pytest
 
 import shadecore
 from shadecore.coats.answer import Answer
+from shadecore.coats.pick import pick
+from shadecore.coats.pick_many import pick_many
 from shadecore.coats.thickness import hidden_from
 from shadecore.coats.uncertain import uncertain_paints
 from shadecore.colour.appearance import colour_difference
@@ -47,9 +49,9 @@ def topcoat(lab: np.ndarray) -> shadecore.Topcoat:
 def test_everything_shown_agrees(name: str, tolerance: float, film_um: float) -> None:
     settings = shadecore.Settings(tolerance, shadecore.CoatFilm(film_um))
     shelf, lab = SHELVES[name], colours()
-    picks = shadecore.pick_many(lab, shelf, settings)
+    picks = pick_many(lab, shelf, settings)
     for row, each in enumerate(lab):
-        answer = shadecore.pick(topcoat(each), shelf, settings)
+        answer = pick(topcoat(each), shelf, settings)
         _agrees(answer)
         for outlook in answer.outlooks:
             charted = picks.counts.coats[row, shelf.index(outlook.undercoat)]
@@ -82,7 +84,7 @@ def test_a_matt_undercoat_is_darker_under_the_film_than_it_reads() -> None:
             shelf = (
                 shadecore.undercoat("own", (22.0, 0, 0), finish=finish),  # type: ignore[arg-type]
             )
-            over[finish] = shadecore.pick(colour, shelf).recommended
+            over[finish] = pick(colour, shelf).recommended
         assert over["wet"].count == over["gloss"].count
         # The glossy one vanishes at once; the matt one is darker than the colour.
         assert over["gloss"].coats == 1
@@ -93,11 +95,11 @@ def test_the_doubt_of_a_matt_surface_enters_the_count() -> None:
     """Chances lie between those of the least and of the most that it may add."""
     colour = shadecore.parse_topcoat("30 30 15")
     matt = shadecore.undercoat("own", (27.0, 0, 0), finish="matt")
-    found = np.array(shadecore.pick(colour, (matt,)).recommended.count.chance)
+    found = np.array(pick(colour, (matt,)).recommended.count.chance)
     ends = []
     for part in (0.015, 0.030, 0.045):
         darker = undercoat_from_reflectance("own", np.array(matt.reflectance) - part)
-        answer = shadecore.pick(colour, (darker,))
+        answer = pick(colour, (darker,))
         ends.append(np.array(answer.recommended.count.chance))
     np.testing.assert_allclose(found, np.mean(ends, axis=0), atol=0.02)
 
@@ -117,9 +119,9 @@ def test_a_photo_is_on_average_never_surer_than_an_exact_reading() -> None:
     exact, photo = [], []
     for each in colours():
         colour = topcoat(each)
-        exact.append(entropy(shadecore.pick(colour, shelf)))
+        exact.append(entropy(pick(colour, shelf)))
         paints = uncertain_paints(colour.lab, np.diag([4.0, 9.0, 9.0]))
-        photo.append(entropy(shadecore.pick(colour, shelf, paints=paints)))
+        photo.append(entropy(pick(colour, shelf, paints=paints)))
     assert np.mean(photo) > np.mean(exact)
 
 
@@ -131,7 +133,7 @@ def _entropy(chance: tuple[float, ...]) -> float:
 
 def test_after_each_coat_the_film_lies_on_the_undercoats_side() -> None:
     """Over white a mid grey comes from above, over black from below."""
-    answer = shadecore.pick(shadecore.parse_topcoat("55 0 0"), (GREYS[0], GREYS[-1]))
+    answer = pick(shadecore.parse_topcoat("55 0 0"), (GREYS[0], GREYS[-1]))
     for outlook in answer.outlooks:
         first = outlook.lab[0][0] - 55.0
         assert first * (outlook.undercoat.lightness - 55.0) > 0.0
@@ -140,12 +142,10 @@ def test_after_each_coat_the_film_lies_on_the_undercoats_side() -> None:
 def test_what_shines_through_is_a_share_of_the_undercoats_light() -> None:
     """Of a film thin beside its hiding thickness nearly all, of a thick one nothing."""
     colour = shadecore.parse_topcoat("45 60 35")
-    thin = shadecore.pick(
+    thin = pick(
         colour, GREYS, shadecore.Settings(film=shadecore.CoatFilm(0.5), coat_cap=1)
     )
-    thick = shadecore.pick(
-        colour, GREYS, shadecore.Settings(film=shadecore.CoatFilm(200.0))
-    )
+    thick = pick(colour, GREYS, shadecore.Settings(film=shadecore.CoatFilm(200.0)))
     clearest = max(thin.bands.see_through[0])
     assert 0.85 < clearest <= 1.0
     assert max(thick.bands.see_through[-1]) < 0.01
