@@ -19,7 +19,7 @@ from shadecore.question.answer import answer, answer_many, card_power
 from shadecore.question.question import Question
 from shadecore.telling.records import question_record
 from shadecore.undercoats import shelf as shelves
-from shadecore.undercoats.shelf import Undercoat
+from shadecore.undercoats.shelf import Finish, Undercoat
 
 Colour = str | Topcoat | ArrayLike
 """A colour as a person has it: words for the colour's box, a topcoat, or L*, a*, b*."""
@@ -120,7 +120,7 @@ def pick_many(
     return answer_many(ask(Question(), shelf, **known), lab, progress)
 
 
-def undercoat(
+def undercoat(  # noqa: PLR0913 - the last are given by name
     name: str,
     lab: ArrayLike | None = None,
     *,
@@ -128,6 +128,7 @@ def undercoat(
     condition: Condition = WORKING,
     price: float | None = None,
     unit: str = "",
+    finish: Finish = "gloss",
 ) -> Undercoat:
     """Describe an undercoat.
 
@@ -145,6 +146,8 @@ def undercoat(
         Price of one unit.
     unit : str
         What the price is for.
+    finish : str
+        ``gloss`` or ``matt``: how the dry undercoat looks.
 
     Returns
     -------
@@ -167,11 +170,17 @@ def undercoat(
         values = np.asarray(reflectance, dtype=np.float64)
         nm = np.linspace(400.0, 700.0, values.size)
         return shelves.undercoat_from_reflectance(
-            name, resample(nm, values, condition.specular), price=price, unit=unit
+            name,
+            resample(nm, values, condition.specular),
+            price=price,
+            unit=unit,
+            finish=finish,
         )
     given = np.asarray(lab, dtype=np.float64)
     own = np.array([float(given), 0.0, 0.0]) if given.ndim == 0 else given
-    return shelves.undercoat(name, own, condition, price=price, unit=unit)
+    return shelves.undercoat(
+        name, own, condition, price=price, unit=unit, finish=finish
+    )
 
 
 def text(asked: Colour | Question, units: str = "metric") -> str:

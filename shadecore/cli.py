@@ -74,7 +74,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _told("Interrupted; nothing more was written.", INTERRUPTED)
     except BrokenPipeError:
         _drop_output()
-        return _told("The reader of the output closed it before its end.", READER_GONE)
+        return READER_GONE
     except OSError as error:
         _drop_output()
         reason = (error.strerror or "the system gives no reason").lower()

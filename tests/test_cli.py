@@ -15,12 +15,11 @@ import pytest
 
 import shadecore
 from shadecore.cli import main
-from shadecore.coats.pick import pick
 from shadecore.commands.status import READER_GONE
 
 HEADER = (
     "code,undercoat,coats,coats_low,coats_high,closest_in_lightness,closest_coats,"
-    "hiding,flags"
+    "hiding,flags,chance_of_hiding_poorly,last_angle"
 )
 COLOURS = "code,L,a,b\nRed,45,60,35\nGrün,45,-42,22\nGrey,58,0,2\n"
 SHELF_SIZE = len(shadecore.demo_shelf())
@@ -118,7 +117,7 @@ def test_a_spectrum_from_a_file(capsys: Captured, tmp_path: Path) -> None:
 
 
 def test_the_answer_of_the_command_is_that_of_the_library(capsys: Captured) -> None:
-    answer = pick("72 30 80")
+    answer = shadecore.pick("72 30 80")
     found = data(capsys, "72", "30", "80")
     assert found["recommended"] == answer.recommended.undercoat.name
     assert [each["coats"] for each in found["undercoats"]] == [
@@ -245,7 +244,7 @@ def test_a_bad_row_of_the_shelf_is_told_and_the_rest_used(
         (["45", "60", "35", "--film", "10", "--wet", "30"], "not both"),
         (["45", "60", "35", "--film", "10", "--overlap", "50"], "not both"),
         (["45", "60", "35", "--spectrum", "red.csv"], "--spectrum"),
-        ([], "Give a colour"),
+        ([], "Give the colour"),
         (["red"], "'red'"),
         (["45", "60"], "three"),
         (["45", "60", "35", "20"], "three"),

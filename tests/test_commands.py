@@ -170,8 +170,10 @@ def test_cost(capsys: Captured) -> None:
     text = run(capsys, "cost", *RED, *words)
     rates = Rates(area_m2=4.0, topcoat_price_per_l=80.0, hourly_rate=60.0)
     answer = pick(parse_topcoat(" ".join(RED)), demo_shelf())
-    lines = text.splitlines()[1:]
-    for line, each in zip(lines, costs(answer, rates), strict=False):
+    found = costs(answer, rates)
+    names = tuple(each.outlook.undercoat.name for each in found)
+    lines = [line for line in text.splitlines() if line.startswith(names)]
+    for line, each in zip(lines, found, strict=True):
         assert line.startswith(each.outlook.undercoat.name)
         assert f" {each.money:.2f} " in line
         assert line.endswith(f"{each.more_than_best:+.2f}")
@@ -217,7 +219,7 @@ def test_a_wrong_card_is_named_by_its_line(capsys: Captured, tmp_path: Path) -> 
     path = tmp_path / "card.csv"
     path.write_text("area,coats,L\nblack,2,30\ngrey,2,40\n", "utf-8")
     said = refused(capsys, "pick", *RED, "--card", str(path))
-    assert f"{path}, line 3" in said
+    assert "card.csv, line 3" in said
     said = refused(capsys, "pick", *RED, "--card", f"{path}.none")
     assert "cannot be read" in said
 
@@ -405,9 +407,9 @@ def test_own_products_are_on_the_sheet(capsys: Captured, tmp_path: Path) -> None
 @pytest.mark.parametrize(
     ("old", "new", "said"),
     [
-        ("version = 1", "version = 2", "job file of version 2"),
+        ("version = 1", "version = 2", "version is not 1"),
         ("front_door = 1", "left_wing = 1", "no panel 'left_wing'"),
-        ("bare_metal = true", "bare_metal = 'yes'", "'bare_metal' is 'yes'"),
+        ("bare_metal = true", "bare_metal = 'yes'", "bare_metal must be true or false"),
         (
             "humidity = 0.55",
             "humidity = 55",

@@ -200,8 +200,8 @@ def test_a_job_without_a_start(text: str) -> None:
     ("line", "named"),
     [
         ("colour = '45 60 35'", "line 3: colour is not known"),
-        ("area_m2 = 'much'", "area_m2 must be a number from 0 to 1000, not 'much'"),
-        ("area_m2 = true", "area_m2 must be a number from 0 to 1000, not true"),
+        ("area_m2 = 'much'", "area_m2 must be a number from 0 to 1000 m2, not 'much'"),
+        ("area_m2 = true", "area_m2 must be a number from 0 to 1000 m2, not true"),
         ("name = 3", "name must be text .* not 3"),
         ("filler = 1", "filler must be true or false, not 1"),
         ("filler = 'yes'", "filler must be true or false, not 'yes'"),

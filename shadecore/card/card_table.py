@@ -18,7 +18,7 @@ from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
 from shadecore.errors import CardError, ShadecoreError, TableError
-from shadecore.formats.echo import cut, sentence, shown
+from shadecore.formats.echo import sentence, shown, tail
 from shadecore.formats.table import Row, read_rows
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.formats.text_file import TableText
@@ -78,7 +78,7 @@ def parse_card(text: TableText, name: str, condition: Condition = WORKING) -> Ca
             if place in _BARE_AREAS:
                 bare[place[0]] = _bare_reflectance(row, reading)
         except ShadecoreError as error:
-            message = sentence(f"{cut(name)}, line {row.line}: {error}")
+            message = sentence(f"{tail(name)}, line {row.line}: {error}")
             raise CardError(message) from error
     coats = sorted({n for area, n in readings if area != "full" and n != _BARE})
     return check_card(
@@ -176,8 +176,8 @@ def _step(readings: dict[tuple[str, int], Reading], coats: int, name: str) -> St
     missing = [area for area in ("black", "white") if (area, coats) not in readings]
     if missing:
         message = (
-            f"{cut(name)} has no reading over {missing[0]} at {coats} coats; each step "
-            "needs one over black and one over white."
+            f"{tail(name)} has no reading over {missing[0]} at {coats} coats; each "
+            "step needs one over black and one over white."
         )
         raise CardError(message)
     return Step(coats, readings["black", coats], readings["white", coats])

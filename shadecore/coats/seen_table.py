@@ -6,7 +6,7 @@ from typing import Any, Final, NamedTuple
 
 from shadecore.coats.seen import SOURCES, Seen
 from shadecore.errors import SettingError, ShadecoreError, ShelfError
-from shadecore.formats.echo import choices, cut, sentence, shown
+from shadecore.formats.echo import choices, sentence, shown, tail
 from shadecore.formats.table import Row, read_rows
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.formats.text_file import TableText
@@ -132,10 +132,12 @@ def parse_seen(text: TableText, name: str, shelf: Shelf) -> tuple[Noted, ...]:
         try:
             found.append(Noted(row.cells.get("code", "").strip(), _seen(row, shelf)))
         except ShadecoreError as error:
-            message = sentence(f"{cut(name)}, line {row.line}: {error}")
+            message = sentence(f"{tail(name)}, line {row.line}: {error}")
             raise SettingError(message) from error
         if len(found) > MOST_RECORDS:
-            message = f"{cut(name)} has more than {MOST_RECORDS:,} records; keep fewer."
+            message = (
+                f"{tail(name)} has more than {MOST_RECORDS:,} records; keep fewer."
+            )
             raise SettingError(message)
     return tuple(found)
 

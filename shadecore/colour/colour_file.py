@@ -13,7 +13,7 @@ from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
 from shadecore.colour.kinds import NOT_SAID, check_kind
 from shadecore.errors import ShadecoreError, TableError
-from shadecore.formats.echo import cut, sentence
+from shadecore.formats.echo import sentence, tail
 from shadecore.formats.table import BadRows, Row, read_rows
 from shadecore.formats.text_file import TableText
 
@@ -85,7 +85,7 @@ def parse_colour_file(
     found = bad.found()
     if not good:
         why = f" ({found[0]})" if found else ""
-        message = sentence(f"{cut(name)} holds no colour that can be used{why}.")
+        message = sentence(f"{tail(name)} holds no colour that can be used{why}.")
         raise TableError(message)
     colours = ColourList(
         tuple(each.code for each in good), np.array([each.lab for each in good]), found

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
 from shadecore.errors import ShadecoreError, TableError
-from shadecore.formats.echo import cut, sentence
+from shadecore.formats.echo import sentence, tail
 from shadecore.formats.table import BadRow, BadRows, Row, read_rows
 from shadecore.formats.text_file import TableText
 
@@ -82,7 +82,7 @@ def parse_colours(
     found = bad.found()
     if not codes:
         why = f" ({found[0]})" if found else ""
-        message = sentence(f"{cut(name)} holds no colour that can be used{why}.")
+        message = sentence(f"{tail(name)} holds no colour that can be used{why}.")
         raise TableError(message)
     return ColourList(tuple(codes), np.concatenate(lab), found)
 

@@ -226,12 +226,10 @@ def _called(thing: Any) -> str:  # noqa: ANN401 - a record of any kind
 
 
 def _seen_words(seen: BookSeen) -> str:
-    """A record in a few words; one without an upper end by its lower one."""
+    """A record in a few words."""
     high = seen.coats_high
     over = "" if seen.undercoat is None else seen.undercoat.name
     low = seen.coats_low if seen.looked else 1
-    if high is None:
-        return f"from {seen.coats_low} coats"
     return seen_words(low, high, over, hid=seen.hid, source=seen.source)
 
 

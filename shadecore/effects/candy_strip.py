@@ -6,7 +6,7 @@ from shadecore.colour.angle_table import row_readings
 from shadecore.colour.angles import AngleReadings
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.errors import CardError, ShadecoreError
-from shadecore.formats.echo import cut, sentence
+from shadecore.formats.echo import sentence, tail
 from shadecore.formats.table import Row, read_rows
 from shadecore.formats.text_file import TableText
 
@@ -66,12 +66,12 @@ def parse_candy_strip(
                 raise CardError(message)
             found[area] = row_readings(row, condition)
         except ShadecoreError as error:
-            message = sentence(f"{cut(name)}, line {row.line}: {error}")
+            message = sentence(f"{tail(name)}, line {row.line}: {error}")
             raise CardError(message) from error
     strips = [each for each in found if each]
     if None not in found or 0.0 not in found or len(strips) != 1:
         message = (
-            f"{cut(name)} needs a row for the target, one for the bare ground (0) and "
+            f"{tail(name)} needs a row for the target, one for the bare ground (0) and "
             "one for a strip with coats on it."
         )
         raise CardError(message)

@@ -41,6 +41,29 @@ def cut(text: str, most: int = _SHOWN) -> str:
     return text if len(text) <= most else f"{text[:most]}..."
 
 
+def tail(name: str, most: int = _SHOWN) -> str:
+    """The name of a file, its end kept where it is long: that says which file it is.
+
+    Parameters
+    ----------
+    name : str
+        A name or a path.
+    most : int
+        Characters to keep.
+
+    Returns
+    -------
+    str
+        With three dots where something was left out.
+
+    Examples
+    --------
+    >>> tail("/home/anna/colours.csv", 11)
+    '...colours.csv'
+    """
+    return name if len(name) <= most else f"...{name[-most:]}"
+
+
 def brief(name: str) -> str:
     """A name that people give, cut where it would take the place from the rest.
 

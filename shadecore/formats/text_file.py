@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Final, NoReturn
 
 from shadecore.errors import TableError
-from shadecore.formats.echo import cut
+from shadecore.formats.echo import tail
 
 MOST_LINE: Final = 100_000
 """Characters of a line that are read; what is longer is no table."""
@@ -106,7 +106,7 @@ def encoding_of(blocks: Iterable[bytes], name: str) -> str:
         if not place and block.startswith(_MARKS):
             return "utf-16"
         if b"\0" in block:
-            message = f"{cut(name, _NAME)} is not a text file; save it as CSV."
+            message = f"{tail(name, _NAME)} is not a text file; save it as CSV."
             raise TableError(message)
         decoder = _still(decoder, block)
     decoder = _still(decoder, b"", final=True)
@@ -161,5 +161,5 @@ def refuse_file(path: str | Path, error: OSError) -> NoReturn:
         Always.
     """
     reason = (error.strerror or "it cannot be opened").lower()
-    message = f"{cut(str(path), _NAME)!r} cannot be read: {reason}; check the name."
+    message = f"{tail(str(path), _NAME)!r} cannot be read: {reason}; check the name."
     raise TableError(message) from error

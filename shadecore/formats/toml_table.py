@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, Final, NoReturn, Protocol
 
 from shadecore.errors import ShadecoreError, TableError
-from shadecore.formats.echo import choices, cut, sentence, shown
+from shadecore.formats.echo import choices, cut, sentence, shown, tail
 from shadecore.formats.toml_scan import Key, Limits, excess, key_lines, last_statement
 
 _AT_LINE: Final = re.compile(r"\(at line (\d+)")
@@ -108,7 +108,7 @@ class Source:
         ShadecoreError
             Always, of the class that the source names.
         """
-        raise self.error(sentence(f"{cut(self.name, _NAME)}, line {line}: {reason}."))
+        raise self.error(sentence(f"{tail(self.name, _NAME)}, line {line}: {reason}."))
 
 
 @dataclass(frozen=True)
@@ -329,7 +329,7 @@ def read_table(
     """
     # Four octets are the most that a character takes in UTF-8.
     most = 4 * limits.characters
-    named = cut(str(path), _NAME)
+    named = tail(str(path), _NAME)
     try:
         with Path(path).open("rb") as file:
             content = file.read(most + 1)

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Final
 
 from shadecore.errors import TableError
-from shadecore.formats.echo import cut
+from shadecore.formats.echo import tail
 
 _NAME: Final = 120
 _STALE_S: Final = 3600.0
@@ -56,7 +56,7 @@ def write_whole(path: Path, content: bytes) -> None:
         # A name with a zero character in it is refused as a value.
         reason = getattr(error, "strerror", None) or "no file can have this name"
         message = (
-            f"{cut(str(path), _NAME)} cannot be written: {reason.lower()}; choose "
+            f"{tail(str(path), _NAME)} cannot be written: {reason.lower()}; choose "
             "another place."
         )
         raise TableError(message) from error

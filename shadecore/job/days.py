@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Any, Final
 
 from shadecore.errors import JobError, ShadecoreError, TableError
-from shadecore.formats.echo import cut, sentence, shown
+from shadecore.formats.echo import sentence, shown, tail
 from shadecore.formats.table import Row, read_rows
 from shadecore.formats.table_writer import write_table
 from shadecore.formats.text_file import TableText
@@ -124,12 +124,10 @@ def parse_days(text: TableText, name: str) -> tuple[DayWeather, ...]:
         try:
             days.append(_day(row))
         except ShadecoreError as error:
-            message = sentence(f"{cut(name)}, line {row.line}: {error}")
+            message = sentence(f"{tail(name)}, line {row.line}: {error}")
             raise JobError(message) from error
         if len(days) > MOST_DAYS:
-            message = (
-                f"{cut(name)} has more than {MOST_DAYS} days; keep those of the job."
-            )
+            message = f"{tail(name)} has more than {MOST_DAYS} days; keep the job's."
             raise JobError(message)
     return check_days(days)
 

@@ -12,7 +12,7 @@ from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.spectrum import resample
 from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError, ShelfError
-from shadecore.formats.echo import cut, sentence, shown
+from shadecore.formats.echo import sentence, shown, tail
 from shadecore.formats.table import BadRow, BadRows, Row, read_rows
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.formats.text_file import TableText, open_text
@@ -82,14 +82,14 @@ def parse_shelf(
             good[each.name] = each
         if len(good) > MOST_UNDERCOATS:
             message = (
-                f"{cut(name)} holds more than {MOST_UNDERCOATS:,} undercoats; keep "
+                f"{tail(name)} holds more than {MOST_UNDERCOATS:,} undercoats; keep "
                 "those that you use."
             )
             raise ShelfError(message)
     found = bad.found()
     if not good:
         why = f" ({found[0]})" if found else ""
-        message = sentence(f"{cut(name)} holds no undercoat that can be used{why}.")
+        message = sentence(f"{tail(name)} holds no undercoat that can be used{why}.")
         raise ShelfError(message)
     return tuple(good.values()), found
 

@@ -1,8 +1,8 @@
 """Print the validation: ``python -m validation`` from ``tests``.
 
 ``python -m validation real`` (oil paints), ``colour`` (without a card), ``loading``
-(with records), ``card``, ``families``, ``reliability`` or ``photo`` (some ten minutes)
-prints one part. All but the first is simulated.
+(with records), ``shops`` (what a book learns), ``card``, ``families``, ``reliability``
+or ``photo`` (some ten minutes) prints one part. All but the first is simulated.
 """
 
 import sys
@@ -52,6 +52,7 @@ from .report import (
     validate,
 )
 from .scoring import reliability
+from .shops import print_shops
 from .truth import NINE_GREYS, Truth, grey_reflectance, simulate
 
 PAINTS = 1000
@@ -209,6 +210,7 @@ def _say(*text: str) -> None:
 PARTS: dict[str, Callable[[], None]] = {
     "real": print_real,
     "loading": print_loading,
+    "shops": print_shops,
     "colour": print_colour,
     "card": print_cards,
     "families": print_families,
