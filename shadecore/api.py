@@ -147,7 +147,7 @@ def undercoat(  # noqa: PLR0913 - the last are given by name
     unit : str
         What the price is for.
     finish : str
-        ``gloss`` or ``matt``: how the dry undercoat looks.
+        What was read: ``gloss``, ``matt`` or ``wet``.
 
     Returns
     -------

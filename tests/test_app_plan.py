@@ -157,11 +157,11 @@ def test_a_job_file_keeps_what_the_page_does_not_ask(app: AppTest) -> None:
 @pytest.mark.parametrize(
     ("content", "said"),
     [
-        (b"version = 2\n", "j.toml is a job file of version 2"),
-        (b"version = 1\n", "j.toml has no start"),
-        (b"name = ", "j.toml is not a job file"),
+        (b"version = 2\n", "j.toml, line 1: version is not 1"),
+        (b"version = 1\n", "start is missing"),
+        (b"name = ", "cannot be read as TOML"),
         (b"%PDF-1.7\0\0", "j.toml is not a text file"),
-        (b"start = 2026-12-01T08:00:00\nhue = 1\n", "'hue' is not part of a job file"),
+        (b"start = 2026-12-01T08:00:00\nhue = 1\n", "hue is not known"),
     ],
 )
 def test_a_wrong_job_file_is_explained_and_the_plan_stays(
