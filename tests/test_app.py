@@ -130,7 +130,7 @@ def test_a_card_narrows_the_interval_and_reaches_the_link(app: AppTest) -> None:
     assert not app.exception
     assert not app.error
     assert any("spreading rate" in each.value for each in app.markdown)
-    assert "black,2" in app.query_params["card"]
+    assert "black,2" in app.query_params["test_card"]
     assert _page(app) != before
 
 

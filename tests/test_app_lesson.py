@@ -156,7 +156,7 @@ def test_a_link_with_nonsense_still_opens_the_exercise() -> None:
 
 
 def test_a_shelf_that_asks_nothing_is_explained() -> None:
-    app = _open(_guess, shelf="name,L\nsnow,92\n")
+    app = _open(_guess, shelf="name,L\nsnow,92\n", own_shelf="True")
     assert any("put a white" in each.value for each in app.error)
     _button(app, "Take the lesson's greys").click().run()
     assert not app.error
@@ -192,6 +192,6 @@ def test_a_palette_that_cannot_be_read_leaves_the_handout() -> None:
 
 
 def test_the_lessons_colour_is_the_handouts() -> None:
-    app = _open(_handout, colour="32 0 -34")
+    app = _open(_handout, lesson="32 0 -34")
     assert app.text_input[0].value == "32 0 -34"
     assert app.get("button_group")[1].value == "blue"

@@ -11,6 +11,7 @@ from streamlit.testing.v1.element_tree import FileUploader
 
 from shadecore.job.job_file import write_job
 from shadecore.job.request import Break, JobRequest
+from shadecore.question.answer import answer
 from shadecore.question.question import Question
 from shadecore.screens.say import plain
 
@@ -76,6 +77,11 @@ def _button(app: AppTest, label: str) -> AppTest:
 def _number(app: AppTest, label: str, value: float) -> AppTest:
     field = next(each for each in app.number_input if each.label.startswith(label))
     return field.set_value(value).run()
+
+
+def _picked_coats(app: AppTest) -> int | None:
+    """The engine's count for the colour that the page plans."""
+    return answer(_job(app).question).recommended.coats
 
 
 def _toggle(app: AppTest, label: str) -> AppTest:
@@ -205,9 +211,10 @@ def test_own_products_survive_a_reload_and_can_be_laid_aside(app: AppTest) -> No
 
 def test_products_too_long_for_the_link_are_said_to_be(app: AppTest) -> None:
     grades = "".join(
-        f"[[product.sealer.reducers]]\nname = 'Grade {n**9 % 999_983}'\n"
+        f"[[product.sealer.reducers]]\nname = 'Grade {n**9 % 999_983} "
+        f"{n**7 % 999_961} {n**5 % 999_959}'\n"
         f"from_c = {10 + n / 100:.2f}\nto_c = 38\n"
-        for n in range(1500)
+        for n in range(990)
     )
     text = f"{PRODUCTS.read_text('utf-8')}\n{grades}"
     _upload(app, "product_file", "own.toml", text.encode())
@@ -241,7 +248,7 @@ def test_the_picks_page_keeps_the_job_in_its_link(app: AppTest) -> None:
     assert not pick.exception
     assert pick.query_params["job"] == app.query_params["job"]
     back = _open()
-    back.session_state["link_of_others"] = pick.session_state["link_of_others"]
+    back.session_state["page_parameters"] = pick.session_state["page_parameters"]
     back.session_state["question"] = pick.session_state["question"]
     back.run()
     assert _job(back) == _job(app)
@@ -347,7 +354,8 @@ def test_the_page_shows_the_colour_that_it_plans(app: AppTest) -> None:
     html = _html(app)
     assert 'aria-label="Topcoat: L* 45.0, a* 60.0, b* 35.0"' in html
     assert 'aria-label="Spray it over: White N 9 (L* 90.2, N 9.0)"' in html
-    assert 'aria-label="coat 4, hides"' in html
+    coats = _picked_coats(app)
+    assert f'aria-label="coat {coats}, hides"' in html
     assert "A screen is not a paint chip" in html
     assert "invented example, do not spray by it" in html
 

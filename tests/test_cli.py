@@ -410,7 +410,7 @@ def test_an_unusable_list_leaves_an_older_chart_alone(
 
 def test_a_missing_list_is_named(capsys: Captured, tmp_path: Path) -> None:
     path = tmp_path / "missing.csv"
-    assert str(path) in refused(capsys, "chart", str(path))
+    assert path.name in refused(capsys, "chart", str(path))
 
 
 def test_a_place_that_cannot_be_written_leaves_nothing(

@@ -4,7 +4,8 @@ import colour
 import numpy as np
 import pytest
 
-from shadecore import Answer, Topcoat, demo_shelf, pick, undercoat
+from shadecore import Answer, Topcoat, demo_shelf, undercoat
+from shadecore.coats.pick import pick
 from shadecore.coats.uncertain import (
     choices,
     colours_drawn,

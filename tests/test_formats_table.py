@@ -61,7 +61,7 @@ def test_files_that_cannot_be_read_are_named(tmp_path: Path) -> None:
     for path in (tmp_path / "missing.csv", tmp_path):
         with pytest.raises(TableError) as caught:
             read_text(path)
-        assert str(path) in str(caught.value)
+        assert path.name in str(caught.value)
         assert "cannot be read" in str(caught.value)
 
 

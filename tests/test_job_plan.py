@@ -358,8 +358,11 @@ def test_settings_are_those_of_the_question() -> None:
 
 
 def test_sealers_are_mixed_only_where_they_may_be() -> None:
-    plain = answer(Question("48 0 0", mixing=Mixing(allowed=False)))
-    mixed = answer(Question("48 0 0"))
-    assert len(plain.outlooks) == len(demo_shelf())
+    two = (demo_shelf()[0], demo_shelf()[-1])
+    plain = answer(Question("50 -40 10", shelf=two, mixing=Mixing(allowed=False)))
+    mixed = answer(Question("50 -40 10", shelf=two))
+    assert len(plain.outlooks) == len(two)
     assert not any(each.undercoat.parts for each in plain.outlooks)
-    assert any(each.undercoat.parts for each in mixed.outlooks)
+    assert plain.mix is None
+    assert mixed.mix is not None
+    assert mixed.mix.undercoat.parts

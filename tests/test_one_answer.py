@@ -16,7 +16,6 @@ from streamlit.testing.v1 import AppTest
 
 import shadecore
 from shadecore.cli import main
-from shadecore.coats.pick import pick
 from shadecore.colour.condition import Condition
 from shadecore.errors import JobError
 from shadecore.job.job_file import parse_job, write_job
@@ -116,7 +115,7 @@ def test_every_door_gives_the_same_answer(
     name, coats = best.undercoat.name, best.coats
 
     assert from_link(to_link(question)).question == question
-    assert pick(question).recommended.count == best.count
+    assert shadecore.pick(question).recommended.count == best.count
 
     assert main(words_of(question, tmp_path)) == 0
     record = json.loads(capsys.readouterr().out)

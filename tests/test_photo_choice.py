@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from shadecore import Settings, Topcoat, demo_shelf, pick
+from shadecore import Settings, Topcoat, demo_shelf
+from shadecore.coats.pick import pick
 from shadecore.photo.choice import pick_for_photo
 from shadecore.photo.measure import Driver, PhotoColour
 

@@ -44,7 +44,7 @@ def test_a_question_comes_back_from_plain_values(question: Question) -> None:
 def test_only_what_differs_is_in_the_link() -> None:
     assert to_link(Question()) == {}
     question = Question(
-        "#ffffff", Condition(observer=2), film=FilmAsked(12.5, from_gun=True)
+        "#ffffff", condition=Condition(observer=2), film=FilmAsked(12.5, from_gun=True)
     )
     assert to_link(question) == {
         "colour": "#ffffff",

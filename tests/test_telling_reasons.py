@@ -107,17 +107,3 @@ def test_what_hides_nowhere_is_not_said_to_hide() -> None:
         shadecore.Settings(1.0, coat_cap=1),
     )
     assert "neither it nor another sealer here hides within 1 coat" in why(alone)
-
-
-def test_a_mix_is_not_spelled_out_in_the_reason() -> None:
-    two = (SHELF[0], SHELF[-1])
-    mixed = next(
-        answer
-        for answer in (
-            pick(shadecore.parse_topcoat(text), two, blends=shadecore.shelf_blends(two))
-            for text in ("60 0 2", "50 -40 10", "50 5 5", "55 10 0")
-        )
-        if answer.recommended.undercoat.parts
-    )
-    assert "the mix of two sealers" in why(mixed).lower()
-    assert mixed.recommended.undercoat.name not in why(mixed)

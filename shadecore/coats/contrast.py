@@ -10,13 +10,11 @@ from shadecore.coats.film_model import FilmModel
 from shadecore.coats.paints import Paints
 from shadecore.colour.appearance import tristimulus_weights
 from shadecore.film.ladder import ladder_um
-from shadecore.film.two_flux import FilmTerms
 
 Array = NDArray[np.floating]
 
-_EVERY: Final = 2
 _FIRST_UM: Final = 1.0
-LN_FILMS: Final = np.log(ladder_um(_FIRST_UM, 49))[::_EVERY]
+LN_FILMS: Final = np.log(ladder_um(_FIRST_UM, 49))
 """Films of 1 to 776 um for which contrast ratios are solved; in between they are
 nearly straight."""
 _PAINTS_AT_ONCE: Final = 128
@@ -59,17 +57,17 @@ def contrast_of_solids(
 
     Returns
     -------
-    array, shape (paints, 25)
+    array, shape (paints, 49)
         0..1.
     """
-    films = _EVERY * (LN_FILMS.size - 1) + 1
     luminance = tristimulus_weights()[:, 1].astype(np.float32)
     black, white = chart_halves()
     ratios = np.empty((len(absorption), LN_FILMS.size), dtype=np.float32)
     for start in range(0, len(absorption), _PAINTS_AT_ONCE):
         rows = slice(start, start + _PAINTS_AT_ONCE)
-        solved = model.ladder(absorption[rows], scattering[rows], _FIRST_UM, films)
-        film = FilmTerms(*(each[:, ::_EVERY] for each in solved))
+        film = model.ladder(
+            absorption[rows], scattering[rows], _FIRST_UM, LN_FILMS.size
+        )
         ratios[rows] = (film.over(black) @ luminance) / (film.over(white) @ luminance)
     return ratios
 
@@ -79,7 +77,7 @@ def ratios_at(ratios: Array, ln_film: Array) -> Array:
 
     Parameters
     ----------
-    ratios : array, shape (paints, 25)
+    ratios : array, shape (paints, 49)
         Contrast ratios on ``LN_FILMS``.
     ln_film : array, shape (films,)
         Logarithms of the films; beyond the ends the end is taken. [ln of um]

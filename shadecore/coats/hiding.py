@@ -14,6 +14,7 @@ from shadecore.coats.contrast import (
 )
 from shadecore.coats.count import INTERVAL, MIDDLE, weighted_quantile
 from shadecore.coats.estimate import LikelyPaints
+from shadecore.coats.loading import likely_loadings
 from shadecore.film.drawdown import COMPLETE_HIDING
 
 Array = NDArray[np.floating]
@@ -26,7 +27,7 @@ _SPARSE: Final = 3
 
 
 def _contrasts(belief: Belief) -> Array:
-    """Contrast ratios of likely paints on ``LN_FILMS``, shape (paints, 25)."""
+    """Contrast ratios of likely paints on ``LN_FILMS``, shape (paints, 49)."""
     if isinstance(belief.paints, LikelyPaints):
         paints = belief.paints
         return contrast_of_solids(paints.absorption, paints.scattering, paints.model)
@@ -48,10 +49,13 @@ def contrast_interval(belief: Belief, dry_film_um: float) -> tuple[float, float,
     low, middle, high : float
         The middle and the ends of the 90 percent interval. 0..1
     """
-    held = belief.spread_out()
-    ln_film = np.log(dry_film_um) + held.ln_loading[::_SPARSE]
-    weight = held.weight[:, ::_SPARSE]
-    ratios = ratios_at(_contrasts(held), ln_film)
+    if belief.ln_loading.size == 1:
+        loadings, part = likely_loadings(float(belief.ln_loading[0]), belief.spread)
+        weight = belief.weight * part
+    else:
+        loadings = belief.ln_loading[::_SPARSE]
+        weight = belief.weight[:, ::_SPARSE]
+    ratios = ratios_at(_contrasts(belief), np.log(dry_film_um) + loadings)
     tail = (1.0 - INTERVAL) / 2.0
     low, middle, high = (
         float(weighted_quantile(ratios.ravel(), weight.ravel() / weight.sum(), share))

@@ -9,10 +9,16 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
+import numpy as np
+from numpy.typing import NDArray
+
 from shadecore.errors import SettingError
 from shadecore.recipes.families import family_ranges
 
+Array = NDArray[np.floating]
+
 _LARGEST_MEAN, _LARGEST_SPREAD = 5.0, 3.0
+_STANDING_FOR_ALL: Final = 5
 
 
 @dataclass(frozen=True)
@@ -121,3 +127,27 @@ def default_loading() -> Loading:
     by_film = math.log(thick / thin) / _SPREADS_IN_NINE_TENTHS
     by_grade = math.log(ranges["band_scatter"]["absorption_factor"])
     return Loading((low + high) / 2.0, math.hypot(by_pigment, by_film, by_grade))
+
+
+def likely_loadings(mean: float, spread: float) -> tuple[Array, NDArray[np.float64]]:
+    """A few loadings that stand for all that are likely.
+
+    Parameters
+    ----------
+    mean, spread : float
+        Mean and standard deviation of the logarithm of the loading.
+
+    Returns
+    -------
+    ln_loading : array, shape (loadings,)
+        Their logarithms.
+    part : array, shape (loadings,)
+        Their weights, which add up to 1.
+
+    References
+    ----------
+    .. [1] Gauss-Hermite quadrature: M. Abramowitz, I. Stegun, Handbook of Mathematical
+       Functions, 25.4.46.
+    """
+    place, part = np.polynomial.hermite_e.hermegauss(_STANDING_FOR_ALL)
+    return mean + spread * place, part / part.sum()

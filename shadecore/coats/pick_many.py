@@ -25,7 +25,7 @@ from shadecore.coats.estimate import library_paints
 from shadecore.coats.evidence import after
 from shadecore.coats.grey_table import contrast_table, grey_table
 from shadecore.coats.hiding import contrast_interval
-from shadecore.coats.loading import Loading, default_loading
+from shadecore.coats.loading import Loading, default_loading, likely_loadings
 from shadecore.coats.over import ln_thickness_of_recipes
 from shadecore.coats.seen import Seen
 from shadecore.coats.settings import Settings
@@ -154,7 +154,7 @@ def _solve_recipes(
 ) -> _Recipes:
     used, place = np.unique(near.index, return_inverse=True)
     views = inside_views(chart.shelf)
-    loadings, part = _loadings(chart.loading)
+    loadings, part = likely_loadings(chart.loading.mean, chart.loading.spread)
     ln_films = np.log(chart.settings.hiding_film_um) + loadings
     ln_film = np.empty((used.size, len(views.backing)), dtype=np.float32)
     contrast = np.empty((used.size, loadings.size), dtype=np.float32)
@@ -170,12 +170,6 @@ def _solve_recipes(
     grey_table(chart.library, chart.settings.tolerance).keep()
     contrast_table(chart.library).keep()
     return _Recipes(place.reshape(near.index.shape), ln_film, contrast, part, views)
-
-
-def _loadings(loading: Loading) -> tuple[Array, NDArray[np.float64]]:
-    """Loadings that stand for all, and their weights (Gauss and Hermite)."""
-    place, part = np.polynomial.hermite_e.hermegauss(5)
-    return loading.mean + loading.spread * place, part / part.sum()
 
 
 def _blocks(size: int) -> list[slice]:

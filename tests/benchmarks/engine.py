@@ -16,7 +16,9 @@ os.environ.setdefault("COLOUR_SCIENCE__FILTER_USAGE_WARNINGS", "True")
 import colour
 import numpy as np
 
-from shadecore import demo_shelf, parse_topcoat, pick, pick_many, undercoat
+from shadecore import demo_shelf, parse_topcoat, undercoat
+from shadecore.coats.pick import pick
+from shadecore.coats.pick_many import pick_many
 from shadecore.colour.appearance import (
     colour_difference,
     lab_from_reflectance,

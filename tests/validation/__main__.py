@@ -10,7 +10,8 @@ from collections.abc import Callable
 
 import numpy as np
 
-from shadecore import CoatFilm, Settings, pick_many
+from shadecore import CoatFilm, Settings
+from shadecore.coats.pick_many import pick_many
 
 from .card_report import library_without, nine_greys, validate_cards
 from .cards import Card

@@ -11,8 +11,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from shadecore import CoatFilm, Settings, pick_many
+from shadecore import CoatFilm, Settings
 from shadecore.coats.answer import Picks
+from shadecore.coats.pick_many import pick_many
 from shadecore.coats.seen import Seen
 
 from .card_report import nine_greys

@@ -17,7 +17,8 @@ from numpy.typing import NDArray
 from scipy.stats import chi2
 from skimage.color import deltaE_ciede2000
 
-from shadecore import Answer, Settings, Topcoat, demo_shelf, pick
+from shadecore import Answer, Settings, Topcoat, demo_shelf
+from shadecore.coats.pick import pick
 from shadecore.colour.topcoat import topcoat_from_spectrum
 from shadecore.errors import PhotoError
 from shadecore.photo.area import Area

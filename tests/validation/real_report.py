@@ -12,10 +12,12 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.stats import spearmanr
 
-from shadecore import CoatFilm, Settings, Topcoat, pick, pick_many
+from shadecore import CoatFilm, Settings, Topcoat
 from shadecore.card.fit import fit_card
 from shadecore.card.reading import Card, Step
 from shadecore.coats.answer import Answer
+from shadecore.coats.pick import pick
+from shadecore.coats.pick_many import pick_many
 from shadecore.recipes.library import RecipeLibrary
 
 from .card_report import nine_greys

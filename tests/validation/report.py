@@ -9,8 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from shadecore import CoatFilm, Settings, pick_many, undercoat
+from shadecore import CoatFilm, Settings, undercoat
 from shadecore.coats.answer import Picks
+from shadecore.coats.pick_many import pick_many
 from shadecore.recipes.library import RecipeLibrary
 
 from .paints import draw_paints

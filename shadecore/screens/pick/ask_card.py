@@ -6,11 +6,11 @@ from typing import Final
 import pandas as pd
 import streamlit as st
 
-from shadecore.card.card_table import parse_card, write_card
+from shadecore.card.card_table import parse_card
 from shadecore.card.reading import DEFAULT_BLACK, DEFAULT_WHITE, LAB, Card
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.errors import ShadecoreError
-from shadecore.formats.table import decode, read_rows
+from shadecore.formats.table import decode
 from shadecore.screens import say
 from shadecore.screens.pick.ask import TROUBLE
 
@@ -110,18 +110,18 @@ def _edited(start: Card | None, condition: Condition) -> Card | None:
 
 
 def _frame(card: Card | None) -> pd.DataFrame:
-    rows = list(_EMPTY)
+    rows: list[tuple[object, ...]] = list(_EMPTY)
     if card is not None:
         rows = [
-            (
-                row.cells["area"],
-                row.number_or("coats", 0.0),
-                row.number("l"),
-                row.number_or("a", 0.0),
-                row.number_or("b", 0.0),
+            (area, float(step.coats), *reading)
+            for step in card.steps
+            for area, reading in (
+                ("black", step.over_black),
+                ("white", step.over_white),
             )
-            for row in read_rows(write_card(card), "The card", ("area", "l"))
         ]
+        if card.full is not None:
+            rows.append(("full", 0.0, *card.full))
     frame = pd.DataFrame(rows, columns=list(_COLUMNS))
     return frame.astype(
         {"coats": "float64", "L": "float64", "a": "float64", "b": "float64"}
