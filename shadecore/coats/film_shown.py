@@ -29,6 +29,9 @@ _LIKELY_ENOUGH: Final = 0.3
 _INSIDE: Final = 0.02
 """How far from a whole number of coats the film shown crosses the tolerance, so that
 rounding cannot move it by a coat. [coats]"""
+_NUDGES: Final = 10
+_NUDGE: Final = 0.01
+"""Share by which the film shown is loaded less where it hides a coat too soon."""
 _CANDIDATES: Final = 12
 
 
@@ -190,6 +193,14 @@ class _Shown:
                 (counts.coats[0] - 1 + _INSIDE) * self._settings.film.dry_film_um
             )
             ln_loading = np.where(hooked, self._ln_film - just_after, ln_loading)
+            lab, apart = self._at(ln_loading)
+        # The crossing lies between solved films, so it may be off by a hair.
+        for _ in range(_NUDGES):
+            early = hidden_from(apart.max(axis=-1), self._settings.tolerance)
+            short = early < counts.coats[0]
+            if not short.any():
+                break
+            ln_loading = np.where(short, ln_loading - _NUDGE, ln_loading)
             lab, apart = self._at(ln_loading)
         return FilmShown(self._paint, self._place, lab, apart, ln_loading)
 
