@@ -29,9 +29,8 @@ _LIKELY_ENOUGH: Final = 0.3
 _INSIDE: Final = 0.02
 """How far from a whole number of coats the film shown crosses the tolerance, so that
 rounding cannot move it by a coat. [coats]"""
-_NUDGES: Final = 10
-_NUDGE: Final = 0.01
-"""Share by which the film shown is loaded less where it hides a coat too soon."""
+_AFTER_THE_COAT_BEFORE: Final = (_INSIDE, 0.05, 0.1, 0.2)
+"""Where a film that leaves the tolerance again is made to leave it. [coats]"""
 _CANDIDATES: Final = 12
 
 
@@ -182,25 +181,19 @@ class _Shown:
 
     def film(self, wanted: Array, counts: Counts) -> FilmShown:
         """The film, loaded so that it hides where it should."""
+        needed = counts.coats[0]
         ln_loading = self._ln_film - wanted
         lab, apart = self._at(ln_loading)
-        found = hidden_from(apart.max(axis=-1), self._settings.tolerance)
-        # A film may come within the tolerance and leave it again between two coats;
-        # then it is made to leave just after the coat before.
-        hooked = found != counts.coats[0]
-        if hooked.any():
-            just_after = np.log(
-                (counts.coats[0] - 1 + _INSIDE) * self._settings.film.dry_film_um
-            )
-            ln_loading = np.where(hooked, self._ln_film - just_after, ln_loading)
-            lab, apart = self._at(ln_loading)
-        # The crossing lies between solved films, so it may be off by a hair.
-        for _ in range(_NUDGES):
-            early = hidden_from(apart.max(axis=-1), self._settings.tolerance)
-            short = early < counts.coats[0]
-            if not short.any():
+        # A film may come within the tolerance and leave it again between two coats.
+        # Then it is made to leave soon after the coat before, and a little later if
+        # that coat still hides: the crossing is interpolated between solved films.
+        for after in _AFTER_THE_COAT_BEFORE:
+            found = hidden_from(apart.max(axis=-1), self._settings.tolerance)
+            hooked = found != needed
+            if not hooked.any():
                 break
-            ln_loading = np.where(short, ln_loading - _NUDGE, ln_loading)
+            leaves = np.log((needed - 1 + after) * self._settings.film.dry_film_um)
+            ln_loading = np.where(hooked, self._ln_film - leaves, ln_loading)
             lab, apart = self._at(ln_loading)
         return FilmShown(self._paint, self._place, lab, apart, ln_loading)
 
