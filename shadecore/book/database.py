@@ -15,7 +15,8 @@ from sqlalchemy.pool import QueuePool
 from shadecore.book.errors import BookError
 from shadecore.book.migrate import migrate
 from shadecore.book.schema import APPLICATION_ID, MIGRATIONS, Migration
-from shadecore.book.whole_file import copy_whole, remove_stale_parts
+from shadecore.book.whole_file import copy_whole
+from shadecore.formats.whole import remove_stale_parts
 
 _WAIT_S: Final = 30.0
 """How long to wait for another program that is writing; this tool's own."""

@@ -1,5 +1,6 @@
 """Writing a file so that it is there whole or not at all."""
 
+import contextlib
 import os
 import re
 import shutil
@@ -41,7 +42,7 @@ def write_whole(path: Path, content: bytes) -> None:
             path.write_bytes(content)
             return
         target = path.resolve()
-        _remove_stale(target)
+        remove_stale_parts(target)
         part = target.with_name(
             f".{target.name}.{os.getpid()}-{threading.get_ident()}.part"
         )
@@ -62,13 +63,24 @@ def write_whole(path: Path, content: bytes) -> None:
         raise TableError(message) from error
 
 
-def _remove_stale(target: Path) -> None:
-    """Remove parts of a file whose writer has ended."""
-    pattern = re.compile(rf"\.{re.escape(target.name)}\.(\d+)(?:-\d+)?\.part")
-    for each in target.parent.iterdir() if target.parent.is_dir() else ():
-        found = pattern.fullmatch(each.name)
-        if found and _is_stale(each, int(found[1])):
-            each.unlink(missing_ok=True)
+def remove_stale_parts(path: Path) -> None:
+    """Remove what writers that ended in the middle left beside a file.
+
+    Parameters
+    ----------
+    path : Path
+        The file; parts of files whose names start with its own count as well, such as
+        copies of an earlier version.
+    """
+    pattern = re.compile(
+        rf"\.{re.escape(path.name)}.*\.(\d+)(?:-\d+)?\.part(?:-journal)?"
+    )
+    # A folder that cannot be tidied is no reason not to write.
+    with contextlib.suppress(OSError):
+        for each in path.parent.iterdir():
+            found = pattern.fullmatch(each.name)
+            if found and _is_stale(each, int(found[1])):
+                each.unlink(missing_ok=True)
 
 
 def _is_stale(part: Path, process: int) -> bool:
