@@ -10,7 +10,7 @@ import hashlib
 import os
 import shutil
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import cache
 from pathlib import Path
 from typing import Final
@@ -38,19 +38,36 @@ _DIGITS: Final = 16
 @cache
 def _version() -> str:
     """A name that changes with the code and the data behind the arrays."""
+    places = [_PACKAGE / name for name in (*_MADE_BY, *_COUNTED_BY)]
+    code = [
+        file
+        for place in places
+        for file in (place.glob("*.py") if place.is_dir() else [place])
+    ]
+    return content_key([*code, *(data_file(name) for name in _DATA)])
+
+
+def content_key(files: Iterable[Path]) -> str:
+    """Key that changes with the content of files.
+
+    Parameters
+    ----------
+    files : iterable of pathlib.Path
+        Code and data that arrays come from.
+
+    Returns
+    -------
+    str
+    """
     digest = hashlib.sha256(np.__version__.encode())
-    for name in (*_MADE_BY, *_COUNTED_BY):
-        path = _PACKAGE / name
-        files = sorted(path.glob("*.py")) if path.is_dir() else [path]
-        for file in files:
-            digest.update(file.read_bytes())
-    for name in _DATA:
-        digest.update(data_file(name).read_bytes())
+    for each in sorted(files):
+        digest.update(each.name.encode())
+        digest.update(each.read_bytes())
     return digest.hexdigest()[:_DIGITS]
 
 
-def kept_folder() -> Path | None:
-    """Folder of this version's arrays.
+def cache_folder() -> Path | None:
+    """Folder for what can be worked out again.
 
     Returns
     -------
@@ -61,9 +78,23 @@ def kept_folder() -> Path | None:
     if named is not None and not named.strip():
         return None
     try:
-        folder = Path(named) if named else user_cache_path("shadecore")
-        return folder / _version()
+        return Path(named) if named else user_cache_path("shadecore")
     except (OSError, RuntimeError):
+        return None
+
+
+def kept_folder() -> Path | None:
+    """Folder of this version's arrays.
+
+    Returns
+    -------
+    pathlib.Path or None
+        It need not exist yet; None where nothing is to be kept.
+    """
+    home = cache_folder()
+    try:
+        return None if home is None else home / _version()
+    except OSError:
         return None
 
 

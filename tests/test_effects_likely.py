@@ -21,6 +21,7 @@ from shadecore.effects.likely import EffectPaints, likely_effect_paints
 from shadecore.effects.loading import hiding_film_um
 from shadecore.effects.recipes import ALUMINIUM, MIXED, PEARL, draw_effects, pearl
 from shadecore.errors import ColourError
+from shadecore.kept import FOLDER_VARIABLE, content_key
 
 GREYS = directional().inside(neutral_reflectance(np.array([90.0, 50.0, 25.0])))
 BACKINGS = np.repeat(GREYS[:, None], 31, axis=1)
@@ -218,13 +219,26 @@ def test_a_spoilt_file_is_built_again(tmp_path: Path) -> None:
     assert len(built) == 2
 
 
+def test_the_folder_is_the_one_that_is_named(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As for the arrays of solid paints; an empty name keeps nothing."""
+    built: list[int] = []
+    monkeypatch.setenv(FOLDER_VARIABLE, str(tmp_path))
+    stored.stored_arrays("a", "k", lambda: count_builds(built))
+    assert [each.name for each in tmp_path.iterdir()] == ["a-k"]
+    monkeypatch.setenv(FOLDER_VARIABLE, "")
+    stored.stored_arrays("a", "k", lambda: count_builds(built))
+    assert len(built) == 2
+
+
 def test_the_key_follows_content(tmp_path: Path) -> None:
     file = tmp_path / "code.py"
     file.write_text("1")
-    first = stored.content_key([file])
-    assert stored.content_key([file]) == first
+    first = content_key([file])
+    assert content_key([file]) == first
     file.write_text("2")
-    assert stored.content_key([file]) != first
+    assert content_key([file]) != first
     assert library_key() == library_key()
 
 

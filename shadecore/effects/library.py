@@ -17,7 +17,8 @@ from shadecore.effects.films import EffectFilms
 from shadecore.effects.loading import loading
 from shadecore.effects.optics import LobeSet, Optics
 from shadecore.effects.recipes import draw_effects, draw_lobes
-from shadecore.effects.stored import Arrays, content_key, stored_arrays
+from shadecore.effects.stored import Arrays, stored_arrays
+from shadecore.kept import content_key
 
 Array = NDArray[np.float64]
 Progress = Callable[[float], None]

@@ -1,49 +1,17 @@
 """Arrays that take a while to work out, kept in the user's cache folder."""
 
-import hashlib
 import shutil
 import tempfile
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
-from platformdirs import user_cache_path
+
+from shadecore.kept import cache_folder
 
 Arrays = Mapping[str, NDArray[np.generic]]
-
-_FOLDER = "shadecore"
-_KEY_LENGTH = 16
-
-
-def cache_folder() -> Path:
-    """Folder for what can be worked out again.
-
-    Returns
-    -------
-    pathlib.Path
-    """
-    return user_cache_path(_FOLDER, appauthor=False)
-
-
-def content_key(files: Iterable[Path]) -> str:
-    """Key that changes with the content of files.
-
-    Parameters
-    ----------
-    files : iterable of pathlib.Path
-        Code and data that the arrays come from.
-
-    Returns
-    -------
-    str
-    """
-    digest = hashlib.sha256(np.__version__.encode())
-    for each in sorted(files):
-        digest.update(each.name.encode())
-        digest.update(each.read_bytes())
-    return digest.hexdigest()[:_KEY_LENGTH]
 
 
 def stored_arrays(
@@ -60,15 +28,17 @@ def stored_arrays(
     build : callable
         Works them out.
     folder : pathlib.Path, optional
-        Where to keep them; the user's cache folder unless given.
+        Where to keep them; :func:`shadecore.kept.cache_folder` unless given.
 
     Returns
     -------
     mapping of str to array
         Read from the disk where they were stored, so shared between processes. Where
-        the folder cannot be written they are built each time.
+        there is no such folder, or it cannot be written, they are built each time.
     """
-    home = cache_folder() if folder is None else folder
+    home = folder or cache_folder()
+    if home is None:
+        return build()
     place = home / f"{name}-{key}"
     with suppress(OSError, ValueError):
         return _load(place)
