@@ -14,7 +14,6 @@ from shadecore.book.experience import observation
 from shadecore.book.learning import (
     BATCH_SHARE,
     COLOUR_SHARE,
-    COUNT_ERROR,
     GUN_SHARE,
     LINE_SHARE,
     SHOP_SHARE,
@@ -24,6 +23,7 @@ from shadecore.book.learning import (
     learn,
 )
 from shadecore.book.records import BookSeen
+from shadecore.coats.evidence import BLUR_COATS
 from shadecore.errors import SettingError
 
 USUAL = Usual(0.3, 0.5)
@@ -63,7 +63,7 @@ def test_one_record_agrees_with_an_integral(record: Observation) -> None:
 
     def chance(needed: float) -> float:
         coats = math.exp(needed)
-        error = math.hypot(COUNT_ERROR[record.source], 0.15 * coats)
+        error = math.hypot(BLUR_COATS[record.source], 0.15 * coats)
         by_high = stats.norm.cdf((record.coats_high - coats) / error)
         if not record.hid:
             return float((1 - wrongly) * (1.0 - by_high) + wrongly * 0.5)

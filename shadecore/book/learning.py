@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shadecore.book.message_passing import Effects, Statements, infer
+from shadecore.coats.evidence import BLUR_COATS, BLUR_SHARE
 from shadecore.errors import SettingError
 
 SHOP_SHARE: Final = 0.15
@@ -40,10 +41,6 @@ _WRONG_COUNTS: Final = 12
 """Counts that a wrong record may name as well as another; the usual cap of coats."""
 _WRONG_SIDE: Final = 0.5
 """Chance that a wrong record says "covered"."""
-COUNT_ERROR: Final = {"job": 0.8, "check": 0.8, "data-sheet": 1.0}
-COUNT_ERROR_SHARE: Final = 0.15
-"""Standard deviation of a count about the true one, by its source, and a part of the
-count that comes to it: a record is a coat off now and then. This tool's own. [coats]"""
 
 
 @dataclass(frozen=True)
@@ -121,8 +118,8 @@ class Observation:
                 "must be 1 or more and not above the second."
             )
             raise SettingError(message)
-        if self.source not in COUNT_ERROR:
-            message = f"The source of a record must be one of {', '.join(COUNT_ERROR)}."
+        if self.source not in BLUR_COATS:
+            message = f"The source of a record must be one of {', '.join(BLUR_COATS)}."
             raise SettingError(message)
 
 
@@ -259,7 +256,7 @@ def learn(
     Notes
     -----
     A count is an interval of the coats needed, open below where nobody looked, blurred
-    by ``COUNT_ERROR`` and, with the chance ``WRONG``, says nothing. Such statements are
+    by ``BLUR_COATS`` and, with the chance ``WRONG``, says nothing. Such statements are
     joined with the normal effects by expectation propagation [1]_, which has no random
     numbers in it. What the recipes leave open about a colour counts once for all
     records of that colour.
@@ -330,8 +327,8 @@ def _statements(used: Sequence[Observation]) -> Statements:
     return Statements(
         low=np.where(hid, np.where(looked & (low > 0.0), low, -np.inf), high),
         high=np.where(hid, high, np.inf),
-        error=np.array([COUNT_ERROR[each.source] for each in used]),
-        error_share=COUNT_ERROR_SHARE,
+        error=np.array([BLUR_COATS[each.source] for each in used]),
+        error_share=BLUR_SHARE,
         wrong=np.array([WRONG[each.source] for each in used]),
         if_wrong=np.where(
             counted,

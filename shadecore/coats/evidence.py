@@ -24,7 +24,7 @@ EYE_TOLERANCE: Final = TOLERANCES["beside-old-panel"][0]
 """Difference that the eye just notices edge to edge: a rule of thumb, common practice,
 no source; light, size, edge and training move it. [CIEDE2000]"""
 
-BLUR_COATS: Final[dict[Source, float]] = {"data-sheet": 1.0, "job": 0.8, "check": 0.8}
+BLUR_COATS: Final[dict[str, float]] = {"data-sheet": 1.0, "job": 0.8, "check": 0.8}
 """Standard deviation of a record's error: somebody counts a coat more or less. A sheet
 speaks of another gun's coats. From memory. [coats]"""
 BLUR_SHARE: Final = 0.15

@@ -42,3 +42,29 @@ def check_kind(text: str) -> str:
         message = f"The kind {shown(text)} is none of {', '.join(KINDS)}."
         raise ColourError(message)
     return kind
+
+
+def flakes_of(kind: str, *, turned: bool) -> tuple[str, ...]:
+    """Kinds of flakes that a paint may hold.
+
+    Parameters
+    ----------
+    kind : str
+        One of ``KINDS``, or ``NOT_SAID``.
+    turned : bool
+        Whether it was read at several angles. Where nobody said the kind, such readings
+        may be those of either kind with flakes, so both are kept.
+
+    Returns
+    -------
+    tuple of str
+        None for a solid colour.
+
+    Examples
+    --------
+    >>> flakes_of("pearl", turned=False), flakes_of("", turned=True)
+    (('pearl',), ('metallic', 'pearl'))
+    """
+    if kind in WITH_FLAKES:
+        return (kind,)
+    return WITH_FLAKES if kind == NOT_SAID and turned else ()

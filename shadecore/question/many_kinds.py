@@ -1,6 +1,6 @@
 """Answers for a file of colours of any kind, as one set of arrays."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields, replace
 from typing import NamedTuple
 
@@ -11,6 +11,7 @@ from shadecore.coats.answer import Answer, Outlook, Picks
 from shadecore.coats.count import Counts
 from shadecore.coats.seen import Seen
 from shadecore.colour.colour_file import KindsOfColours, chosen
+from shadecore.colour.kinds import flakes_of
 from shadecore.question.answer import answer, answer_many
 from shadecore.question.question import Question
 
@@ -29,6 +30,71 @@ class KindShown(NamedTuple):
 
     kind: str
     last_angle: float | None
+
+
+class Replies(NamedTuple):
+    """Answers for a file of colours of any kind, solid ones all at once.
+
+    Attributes
+    ----------
+    turned : dict of int to Answer
+        Of colours with flakes, by their row.
+    solid : list of int
+        Rows of the others.
+    picks : Picks or None
+        Of those, in that order; None where there are none.
+    """
+
+    turned: dict[int, Answer]
+    solid: list[int]
+    picks: Picks | None
+
+
+def replies_of_kinds(
+    question: Question,
+    every: KindsOfColours,
+    seen: Mapping[int, Sequence[Seen]],
+    progress: Callable[[float], None] | None = None,
+) -> Replies:
+    """Answer for colours of any kind, each by its own engine.
+
+    Parameters
+    ----------
+    question : Question
+        Shelf, tolerance, film and limits.
+    every : KindsOfColours
+        The colours.
+    seen : mapping of int to sequence of Seen
+        What the shop has seen of some of them, by their row.
+    progress : callable, optional
+        Called with the share of the solid colours that is done, 0..1.
+
+    Returns
+    -------
+    Replies
+
+    Raises
+    ------
+    ShadecoreError
+        If a colour, the shelf or a setting cannot be used.
+    """
+    flaky = [
+        bool(flakes_of(kind, turned=readings is not None))
+        for kind, readings in zip(every.kinds, every.readings, strict=True)
+    ]
+    solid = [row for row, holds in enumerate(flaky) if not holds]
+    picks = None
+    if solid:
+        records = {at: seen[row] for at, row in enumerate(solid) if row in seen}
+        picks = answer_many(question, chosen(every, solid).lab, progress, records)
+    turned = {
+        row: answer(
+            replace(_asked(question, every, row), seen=tuple(seen.get(row, ())))
+        )
+        for row, holds in enumerate(flaky)
+        if holds
+    }
+    return Replies(turned, solid, picks)
 
 
 def answer_kinds(
@@ -59,20 +125,13 @@ def answer_kinds(
     ShadecoreError
         If a colour, the shelf or a setting cannot be used.
     """
-    asked = [_asked(question, every, row) for row in range(len(every.kinds))]
-    turned = [row for row, each in enumerate(asked) if each.flakes]
-    solid = [row for row, each in enumerate(asked) if not each.flakes]
-    replies = {
-        row: answer(replace(asked[row], seen=tuple(seen.get(row, ()))))
-        for row in turned
-    }
-    parts = [_as_picks(replies[row], question) for row in turned]
-    if solid:
-        records = {at: seen[row] for at, row in enumerate(solid) if row in seen}
-        parts.append(answer_many(question, chosen(every, solid).lab, seen=records))
+    turned, solid, picks = replies_of_kinds(question, every, seen)
+    parts = [_as_picks(each, question) for each in turned.values()]
+    if picks is not None:
+        parts.append(picks)
     back = np.argsort([*turned, *solid])
     kinds = tuple(
-        KindShown(kind, replies[row].recommended.last_angle if row in replies else None)
+        KindShown(kind, turned[row].recommended.last_angle if row in turned else None)
         for row, kind in enumerate(every.kinds)
     )
     return _joined(parts, back), kinds

@@ -20,7 +20,7 @@ from shadecore.coats.settings import (
 )
 from shadecore.colour.angles import MIDDLE_DEG, AngleReadings, angle_readings
 from shadecore.colour.condition import WORKING, Condition
-from shadecore.colour.kinds import NOT_SAID, OVER_A_GROUND, SOLID, WITH_FLAKES
+from shadecore.colour.kinds import NOT_SAID, OVER_A_GROUND, SOLID, flakes_of
 from shadecore.colour.topcoat import Topcoat, parse_topcoat
 from shadecore.film.build import (
     DEFAULT_DRY_FILM_UM,
@@ -228,16 +228,8 @@ class Question:
 
     @cached_property
     def flakes(self) -> tuple[str, ...]:
-        """Kinds of flakes that the paint may hold; none for a solid colour.
-
-        Readings at several angles of a colour whose kind nobody said may be those of
-        either kind, so both are kept.
-        """
-        if self.kind in WITH_FLAKES:
-            return (self.kind,)
-        if self.kind == NOT_SAID and self.angles is not None:
-            return WITH_FLAKES
-        return ()
+        """Kinds of flakes that the paint may hold; none for a solid colour."""
+        return flakes_of(self.kind, turned=self.angles is not None)
 
     @property
     def over_a_ground(self) -> bool:

@@ -1,7 +1,6 @@
 """Rows of a chart: one for each colour, or for each colour and undercoat."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from typing import Final
 
 from shadecore.coats.answer import Answer, Outlook, Picks
@@ -11,7 +10,7 @@ from shadecore.coats.seen import Seen
 from shadecore.coats.settings import Settings
 from shadecore.colour.colour_file import KindsOfColours, chosen
 from shadecore.colour.colour_table import ColourList
-from shadecore.question.answer import answer, answer_many
+from shadecore.question.many_kinds import replies_of_kinds
 from shadecore.question.question import Question
 from shadecore.undercoats.shelf import Shelf
 
@@ -129,20 +128,11 @@ def chart_of_kinds(
     ShadecoreError
         If a colour, the shelf or a setting cannot be used.
     """
-    asked = [
-        replace(question, colour="", kind=kind, angles=readings, seen=seen.get(row, ()))
-        for row, (kind, readings) in enumerate(
-            zip(every.kinds, every.readings, strict=True)
-        )
-    ]
-    solid = [row for row, each in enumerate(asked) if not each.flakes]
+    turned, solid, picks = replies_of_kinds(question, every, seen, progress)
     found: dict[int, list[dict[str, str]]] = {}
-    if solid:
-        colours = chosen(every, solid)
-        records = {at: seen[row] for at, row in enumerate(solid) if row in seen}
-        picks = answer_many(question, colours.lab, progress, records)
+    if picks is not None:
         rows = chart_rows(
-            colours,
+            chosen(every, solid),
             question.shelf,
             picks,
             question.settings,
@@ -150,15 +140,11 @@ def chart_of_kinds(
         )
         each = len(rows) // len(solid)
         found = {row: rows[each * at : each * (at + 1)] for at, row in enumerate(solid)}
-    for row, one in enumerate(asked):
-        if row not in found:
-            lab = " ".join(repr(float(value)) for value in every.colours.lab[row])
-            turned = one if one.angles is not None else replace(one, colour=lab)
-            reply = answer(turned)
-            shown = reply.outlooks if every_undercoat else (reply.recommended,)
-            code = every.colours.codes[row]
-            found[row] = [_turned_row(code, outlook, reply) for outlook in shown]
-    return [each for row in range(len(asked)) for each in found[row]]
+    for row, reply in turned.items():
+        shown = reply.outlooks if every_undercoat else (reply.recommended,)
+        code = every.colours.codes[row]
+        found[row] = [_turned_row(code, outlook, reply) for outlook in shown]
+    return [each for row in sorted(found) for each in found[row]]
 
 
 def _turned_row(code: str, outlook: Outlook, reply: Answer) -> dict[str, str]:
