@@ -156,7 +156,10 @@ def _fields(
             break
         found.extend(word.upper() for word in _words(line))
         if len(found) > MOST_FIELDS:
-            message = f"{name}, line {start}: the data format has too many fields."
+            message = (
+                f"{name}, line {start}: the data format has too many fields; export it "
+                f"with at most {MOST_FIELDS}."
+            )
             raise BookError(message)
     else:
         message = (

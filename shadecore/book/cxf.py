@@ -111,7 +111,10 @@ def _tree(content: bytes, name: str) -> Element:
             count += 1
             root = element if root is None else root
             if depth > MOST_DEPTH or count > 2 * MOST_ELEMENTS:
-                message = f"{name} is nested deeper or larger than any CxF3 file."
+                message = (
+                    f"{name} is nested deeper or larger than any CxF3 file; export it "
+                    "anew with fewer colours."
+                )
                 raise BookError(message)
     except DefusedXmlException as error:
         message = (

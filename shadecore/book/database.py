@@ -192,7 +192,8 @@ class Database:
             )
             raise BookError(message)
         if version:
-            # An older shadecore cannot read it afterwards, so what it can read stays.
+            # An older shadecore cannot read the new version, so a copy of the old one
+            # is kept beside it.
             kept = self.path.with_name(f"{self.path.name}.version-{version}")
             with self.raw() as source:
                 copy_whole(source, kept)
@@ -277,7 +278,8 @@ def open_sqlite(path: Path, *, read_only: bool = False) -> sqlite3.Connection:
         connection.execute("PRAGMA trusted_schema = OFF")
         if not read_only:
             _use_log(connection)
-            # A tap that was answered outlives a power cut; people write seldom enough.
+            # A change that was confirmed survives a power cut. Waiting for the disk
+            # costs little, since people write seldom.
             connection.execute("PRAGMA synchronous = FULL")
     except BaseException:
         connection.close()
@@ -322,9 +324,15 @@ def check_sqlite(connection: sqlite3.Connection) -> tuple[str, ...]:
         A sentence each; empty where all is well.
     """
     found: list[Any] = connection.execute("PRAGMA integrity_check(20)").fetchall()
-    problems = [f"The file is damaged: {row[0]}." for row in found if row[0] != "ok"]
+    problems = [
+        f"The file is damaged ({row[0]}); restore a backup."
+        for row in found
+        if row[0] != "ok"
+    ]
     for table, *_ in connection.execute("PRAGMA foreign_key_check").fetchmany(20):
-        problems.append(f"Something in {table!r} belongs to nothing in the book.")
+        problems.append(
+            f"An entry in {table!r} refers to one that is missing; restore a backup."
+        )
     return tuple(problems)
 
 

@@ -146,7 +146,10 @@ class BookColour:
         checks.numbers(self.photo_spread, "The doubt of the photo", (0, _PHOTO_NUMBERS))
         checks.choice(self.kind, "The kind of colour", COLOUR_KINDS)
         if len(self.angles) > MOST_ANGLES:
-            message = f"The colour {self.name!r} has over {MOST_ANGLES} angles."
+            message = (
+                f"The colour {self.name!r} has over {MOST_ANGLES} angles; leave some "
+                "out."
+            )
             raise BookError(message)
         check_plain(self.question, f"The question of {self.name!r}")
 

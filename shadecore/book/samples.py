@@ -25,7 +25,8 @@ USUAL: Final = Condition("D50", 2, "excluded")
 """What a file means that does not say it: ISO 13655 measures prints so."""
 
 _PERCENT_ABOVE: Final = 2.0
-"""Spectra whose highest value is above this are in percent: no fraction is."""
+"""A spectrum whose highest value is above this is in percent: as a fraction, no surface
+reflects so much."""
 _STEP_NM: Final = 10.0
 _MAIN_ANGLE: Final = 45.0
 """Aspecular angle that a reading at 45/0 has. [degrees]"""

@@ -67,7 +67,10 @@ def restore_book(
         If the backup is no book, damaged or newer; the book then stays as it is.
     """
     if database.read_only:
-        message = f"The book {database.path} may only be read; nothing was restored."
+        message = (
+            f"The book {database.path} may only be read, so nothing was restored; "
+            "change the file's permissions."
+        )
         raise BookError(message)
     before = database.path.with_name(f"{database.path.name}.before-restore")
     with tempfile.TemporaryDirectory() as folder:
@@ -77,8 +80,8 @@ def restore_book(
             copy_whole(source, draft)
         with closing(open_sqlite(draft)) as ready:
             migrate(ready, migrations)
-            if problems := check_sqlite(ready):
-                message = f"{path} is damaged ({problems[0]}); try another backup."
+            if check_sqlite(ready):
+                message = f"{path} is damaged; try another backup."
                 raise BookError(message)
             with database.raw() as target:
                 copy_whole(target, before)
@@ -102,7 +105,7 @@ def _check_source(source: sqlite3.Connection, path: Path, newest: int) -> None:
         message = f"{path} was written by a newer shadecore; restore it with that one."
         raise BookError(message)
     if problems:
-        message = f"{path} is damaged ({problems[0]}); try another backup."
+        message = f"{path} is damaged; try another backup."
         raise BookError(message)
 
 

@@ -25,13 +25,13 @@ EYE_TOLERANCE: Final = TOLERANCES["beside-old-panel"][0]
 no source; light, size, edge and training move it. [CIEDE2000]"""
 
 BLUR_COATS: Final[dict[str, float]] = {"data-sheet": 1.0, "job": 0.8, "check": 0.8}
-"""Standard deviation of a record's error: somebody counts a coat more or less. A sheet
-speaks of another gun's coats. From memory. [coats]"""
+"""Standard deviation of a record's error: somebody counts a coat more or less, and a
+data sheet was written for another gun. This tool's own judgement. [coats]"""
 BLUR_SHARE: Final = 0.15
-"""Part of the coats that the film differs by from job to job (from memory)."""
+"""Part of the coats that the film differs by from job to job; this tool's own."""
 WORTHLESS: Final[dict[Source, float]] = {"data-sheet": 0.1, "job": 0.02, "check": 0.02}
-"""Chance that a record says nothing of this paint: another colour, another gun, a word
-of advertising. From memory."""
+"""Chance that a record says nothing of this paint: it was another colour or another
+gun, or the data sheet flatters. This tool's own judgement."""
 
 _MOST_LN_COATS: Final = 10.0
 

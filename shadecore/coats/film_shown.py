@@ -30,7 +30,8 @@ _INSIDE: Final = 0.02
 """How far from a whole number of coats the film shown crosses the tolerance, so that
 rounding cannot move it by a coat. [coats]"""
 _AFTER_THE_COAT_BEFORE: Final = (_INSIDE, 0.05, 0.1, 0.2)
-"""Where a film that leaves the tolerance again is made to leave it. [coats]"""
+"""Tried in turn, for a film that comes within the tolerance and leaves it again: how
+far after the coat before the last crossing is put. [coats]"""
 _CANDIDATES: Final = 12
 
 

@@ -106,7 +106,8 @@ def contradictions(
         ratio = _support(belief, agrees[kept])
         if ratio.min() >= CONTRADICTS_BELOW:
             break
-        # Of two records each is the other's contradiction; of more the odd one is.
+        # Of two records that disagree both are named, as neither can be preferred; of
+        # more than two the one that fits the others least is.
         against[kept[ratio <= ratio.min() * _AS_BAD]] = True
     return against
 

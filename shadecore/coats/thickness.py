@@ -19,7 +19,8 @@ from shadecore.film.two_flux import FilmTerms
 Array = NDArray[np.floating]
 
 _COARSE: Final = 4
-"""Films skipped in the first search; what a film's colour does takes longer."""
+"""The first search looks at every fourth film: a film's colour changes too slowly for
+anything to be missed between them."""
 _FILMS: Final = 81
 FILMS_UM: Final = ladder_um(0.1, _FILMS)
 """Dry films on which paints are followed, 0.1 um to 6.6 mm: with steps half as wide a

@@ -190,7 +190,8 @@ def _add_mixing(parser: argparse.ArgumentParser) -> None:
         "--strength",
         type=float,
         metavar="TIMES",
-        help="times the darker of the two counts; 1 unless you measured a mix",
+        help="how many times its own volume the darker sealer counts for in a mix; 1 "
+        "unless you measured one",
     )
 
 

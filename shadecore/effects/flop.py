@@ -12,7 +12,7 @@ _FACTOR, _FALL_POWER, _MIDDLE_POWER = 2.69, 1.11, 0.86
 SOLID_BELOW: Final = 1.0
 """Flop index of a colour without flakes, readings' noise allowed; no source."""
 STRONG_FROM: Final = 15.0
-"""Strong metallics reach 15 to 17 (from an abstract)."""
+"""Strong metallics reach 15 to 17: from memory of an abstract, title not noted."""
 _FLOP_ANGLES = (15.0, 45.0, 110.0)
 
 

@@ -105,8 +105,7 @@ def cautions_for(hazards: Iterable[str]) -> tuple[tuple[str, str], ...]:
     unknown = sorted(given.difference(CAUTIONS))
     if unknown:
         message = (
-            f"There is no hazard {unknown[0]!r}; a product's hazards are of "
-            f"{', '.join(HAZARDS)}."
+            f"There is no hazard {unknown[0]!r}; choose from {', '.join(HAZARDS)}."
         )
         raise JobError(message)
     lines = [

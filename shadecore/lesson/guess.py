@@ -196,8 +196,9 @@ def draw_exercise(
     each = min(size // 2, *(len(kind) for kind in kinds))
     if not each:
         message = (
-            "With these undercoats the choice never matters in both ways; put a white, "
-            "a mid grey and a black one on the shelf."
+            "These undercoats give no colours for which matching by lightness works "
+            "and others for which it fails; put a white, a mid grey and a black one on "
+            "the shelf."
         )
         raise ShelfError(message)
     chosen = random.permutation(np.concatenate([kind[:each] for kind in kinds]))

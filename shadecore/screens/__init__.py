@@ -2,5 +2,5 @@
 
 Functions called ``ask_...`` put widgets up and return a frozen record; functions
 called ``show_...`` take a record and return nothing. Start at
-:mod:`shadecore.screens.pick.page`.
+:mod:`shadecore.screens.start`.
 """

@@ -13,7 +13,7 @@ BASIS: Final = {
     "photo": "The colour is read off a photo, with its doubt; the paint is estimated "
     f"from it by plausible recipes (modelled, not measured). {LAST_WORD}",
     "angles": "Estimated from the colour at several angles by plausible effect paints "
-    f"(modelled, not measured; no sprayed panel was). {LAST_WORD}",
+    f"(modelled; no sprayed panel was measured for them). {LAST_WORD}",
     "test card": "Absorption and scattering are fitted to the test card; other films "
     "and sealers are modelled from them. The product's data sheet has the last word.",
 }

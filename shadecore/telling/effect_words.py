@@ -23,9 +23,11 @@ if TYPE_CHECKING:
 _SEVERAL: Final = 3
 _GROUND: Final = {
     THREE_STAGE: "What is counted here is the ground coat over its sealer. The "
-    "mid-coats never hide: match them to the car with a let-down panel (midcoats).",
+    "mid-coats never hide: match them to the car with a let-down panel (command "
+    "midcoats).",
     CANDY: "What is counted here is the ground coat over its sealer. A candy never "
-    "hides its ground: every coat darkens it, so count to the target (candy).",
+    "hides its ground: every coat darkens it, so count its coats to the target colour "
+    "(command candy).",
 }
 _SUSPECT: Final = {
     "ground": "the ground coat looks wrong: compare it with the car's own before any "

@@ -92,10 +92,10 @@ def effect_rules_words(effects: Sequence[Ruled], solids: Sequence[Ruled]) -> str
     if _each(effects) >= _each(solids):
         return lost
     return (
-        f"{lost} A metallic has little hue to go wrong, and a sealer as light as its "
-        "middle stands in for flakes that are still missing at the face without "
-        "showing much at the flop. A red lets red light through and stops the rest, so "
-        "there lightness is the wrong thing to match."
+        f"{lost} Most metallics have little hue, so a grey sealer that shows through "
+        "does not change it much; one as light as the colour at 45° is not much too "
+        "dark for the face nor too light for the flop. A red lets red light through "
+        "and stops the rest, so there lightness is the wrong thing to match."
     )
 
 

@@ -41,8 +41,7 @@ def ask_seen(question: Question) -> tuple[Seen, ...]:
     tuple of Seen
     """
     st.markdown(
-        "One remembered job, or the data sheet's word, narrows the count a lot. Over "
-        "the lightest sealer it tells most."
+        "One remembered job, or what the data sheet says, narrows the count a lot."
     )
     source = st.radio(
         "Who says so",

@@ -69,7 +69,10 @@ def ask_hours(job: JobRequest, key: Callable[[str], str]) -> tuple[Break, ...]:
 def _say_own(breaks: tuple[Break, ...], shown: ShopHours | None) -> None:
     """Say where a job's breaks are others than the fields can show."""
     if shown is None and not breaks:
-        st.caption("This job is planned without nights; other hours bring them in.")
+        st.caption(
+            "This job is planned day and night; change the shop's hours to keep work "
+            "within them."
+        )
     elif shown is None or not follow(breaks, shown):
         st.caption(
             f"This job brings {len(breaks)} breaks of its own, and they are kept; "
