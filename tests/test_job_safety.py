@@ -5,7 +5,7 @@ import math
 import pytest
 
 from shadecore.errors import JobError
-from shadecore.job.plan import Material
+from shadecore.job.material import Material
 from shadecore.job.safety import (
     BREATHING,
     WASTE,
