@@ -17,8 +17,9 @@ from shadecore.card.reading import (
 from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
-from shadecore.errors import CardError, ShadecoreError, TableError
-from shadecore.formats.echo import sentence, shown, tail
+from shadecore.errors import CardError, TableError
+from shadecore.formats.bad_rows import at_row
+from shadecore.formats.echo import shown, tail
 from shadecore.formats.table import Row, read_rows
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.formats.text_file import TableText
@@ -66,7 +67,7 @@ def parse_card(text: TableText, name: str, condition: Condition = WORKING) -> Ca
     readings: dict[tuple[str, int], Reading] = {}
     bare = {"black": DEFAULT_BLACK, "white": DEFAULT_WHITE}
     for row in read_rows(text, name, ("area",)):
-        try:
+        with at_row(row, name, CardError):
             place = _place(row)
             if place in readings:
                 message = f"a second reading of {place[0]} at {place[1]} coats."
@@ -77,9 +78,6 @@ def parse_card(text: TableText, name: str, condition: Condition = WORKING) -> Ca
             readings[place] = reading = _reading(row, place, condition)
             if place in _BARE_AREAS:
                 bare[place[0]] = _bare_reflectance(row, reading)
-        except ShadecoreError as error:
-            message = sentence(f"{tail(name)}, line {row.line}: {error}")
-            raise CardError(message) from error
     coats = sorted({n for area, n in readings if area != "full" and n != _BARE})
     return check_card(
         Card(

@@ -12,8 +12,9 @@ from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.spectrum import resample
 from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError, ShelfError
-from shadecore.formats.echo import sentence, shown, tail
-from shadecore.formats.table import BadRow, BadRows, Row, read_rows
+from shadecore.formats.bad_rows import BadRow, BadRows
+from shadecore.formats.echo import shown, tail
+from shadecore.formats.table import Row, read_rows
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.formats.text_file import TableText, open_text
 from shadecore.undercoats.shelf import (
@@ -86,12 +87,9 @@ def parse_shelf(
                 "those that you use."
             )
             raise ShelfError(message)
-    found = bad.found()
     if not good:
-        why = f" ({found[0]})" if found else ""
-        message = sentence(f"{tail(name)} holds no undercoat that can be used{why}.")
-        raise ShelfError(message)
-    return tuple(good.values()), found
+        raise ShelfError(bad.none_used(name, "undercoat"))
+    return tuple(good.values()), bad.found()
 
 
 def read_shelf(
