@@ -14,7 +14,6 @@ from shadecore.card.reading import (
     check_card,
     luminous_reflectance,
 )
-from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
 from shadecore.errors import CardError, TableError
@@ -23,7 +22,12 @@ from shadecore.formats.echo import shown, tail
 from shadecore.formats.table import Row, read_rows
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.formats.text_file import TableText
-from shadecore.undercoats.shelf_table import has_spectrum, spectrum_of
+from shadecore.undercoats.shelf_table import (
+    LAB_COLUMNS,
+    SPECTRUM_COLUMNS,
+    has_spectrum,
+    spectrum_of,
+)
 
 AREAS: Final = ("black", "white", "full")
 MOST_READINGS: Final = 1000
@@ -32,8 +36,6 @@ MOST_COATS: Final = 100
 """On one step; this tool's own limit."""
 _BARE: Final = 0
 _REFLECTANCE: Final = "reflectance"
-_LAB_COLUMNS: Final = ("L", "a", "b")
-_SPECTRUM_COLUMNS: Final = tuple(str(nm) for nm in WAVELENGTHS_NM)
 
 
 def parse_card(text: TableText, name: str, condition: Condition = WORKING) -> Card:
@@ -108,11 +110,11 @@ def write_card(card: Card) -> str:
     records = list(_records(card))
     columns = [
         column
-        for column in ("area", "coats", _REFLECTANCE, "Y", *_LAB_COLUMNS)
+        for column in ("area", "coats", _REFLECTANCE, "Y", *LAB_COLUMNS)
         if any(column in each for each in records)
     ]
-    if any(_SPECTRUM_COLUMNS[0] in each for each in records):
-        columns += _SPECTRUM_COLUMNS
+    if any(SPECTRUM_COLUMNS[0] in each for each in records):
+        columns += SPECTRUM_COLUMNS
     return write_records(columns, records)
 
 
@@ -129,7 +131,7 @@ def _records(card: Card) -> Iterator[dict[str, Cell]]:
 def _cells(reading: Reading) -> dict[str, Cell]:
     if len(reading) == LUMINANCE:
         return {"Y": reading[0]}
-    names = _LAB_COLUMNS if len(reading) == LAB else _SPECTRUM_COLUMNS
+    names = LAB_COLUMNS if len(reading) == LAB else SPECTRUM_COLUMNS
     return dict(zip(names, reading, strict=True))
 
 

@@ -32,16 +32,6 @@ def question() -> Question:
     return kept
 
 
-def asked_before() -> bool:
-    """Whether this session or its link has asked a question already.
-
-    Returns
-    -------
-    bool
-    """
-    return question() != Question()
-
-
 def problems() -> tuple[str, ...]:
     """What of the link could not be used.
 
