@@ -84,7 +84,7 @@ def test_midcoats_are_another_mix_than_the_ground(kind: str) -> None:
     found = plan(kind, 4)
     (ground,) = (m for m in found.materials if m.product.kind == "base_coat")
     (mid,) = (m for m in found.materials if m.product.kind == "mid_coat")
-    assert [each.component.name for each in mid.portions][0] == "Pearl mid-coat"
+    assert mid.portions[0].component.name == "Pearl mid-coat"
     assert mid.portions[0].component.price_per_l == pytest.approx(165.0)
     assert ground.coats == found.answer.recommended.coats
     assert (mid.coats, ground.use) == (4, "")

@@ -27,7 +27,7 @@ GUN_TYPES = ("hvlp", "compliant", "conventional")
 MISSED = ("scuff", "sand", "re-etch")
 """What a missed window may cost."""
 BREATHING = ("supplied_air", "vapour_cartridge", "particle_filter")
-"""What is breathed through; the first serves for the others, which are worn together."""
+"""What is breathed through; the first serves for the others, which are worn at once."""
 
 
 @dataclass(frozen=True)
@@ -104,7 +104,7 @@ class Component:
     price_per_l : float
         [currency/L]
     can_sizes_l : tuple of float
-        Sizes it is sold in, ascending; what is in the can, not what it has room for. [L]
+        Sizes it is sold in, ascending: what is in the can, which may hold more. [L]
     half_full : bool
         Whether its cans have room for as much again, so that the rest of the mix is
         added in the can.

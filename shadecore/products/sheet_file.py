@@ -135,7 +135,8 @@ def parse_sheet(text: str, name: str) -> ProductSheet:
     ----------
     text : str
         TOML, one table ``[product.<key>]`` to a product, one product of each kind,
-        those of ``OPTIONAL`` where there is one; ``[grits]`` where steps are sanded otherwise than usual.
+        those of ``OPTIONAL`` where there is one; ``[grits]`` where steps are sanded
+        otherwise than usual.
     name : str
         What to call the file in a message.
 
