@@ -114,6 +114,30 @@ class Book(Things):
                     things[row["uid"]] = by_table()[name].kept(row)
         return tuple(things[each.uid] for each in found)
 
+    def recent(self, limit: int = 10) -> tuple[Kept[Any], ...]:
+        """Colours and jobs that somebody worked on last, newest first.
+
+        Parameters
+        ----------
+        limit : int
+            How many at most.
+
+        Returns
+        -------
+        tuple of Kept
+        """
+        return self.search(limit=limit)
+
+    @property
+    def last_change(self) -> int:
+        """A number that rises with every change of the book, whoever makes it.
+
+        It is read in a fraction of a millisecond, so that a page can ask often whether
+        something changed.
+        """
+        with self._database.reading() as connection:
+            return ledger.state_number(connection)
+
     def settings(self) -> Kept[ShopSettings]:
         """How the shop works; as usual where nobody said.
 
