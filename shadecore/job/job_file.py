@@ -23,6 +23,7 @@ from shadecore.job.kinds import KINDS, PLACES
 from shadecore.job.request import (
     AS_PICKED,
     DEFAULT_MIDCOATS,
+    LOOKED_AT,
     MIDCOATS,
     MOST_PANELS,
     RANGES,
@@ -68,6 +69,10 @@ _RULES: Final[dict[str, Rule]] = {
     "sprayed": ListOf(Moment()),
 }
 _BREAK: Final[dict[str, Rule]] = {"start": Moment(), "end": Moment()}
+_LOOK: Final[dict[str, Rule]] = {
+    "coat": Whole(int(LOOKED_AT.low), int(LOOKED_AT.high)),
+    "covered": Flag(),
+}
 _QUESTION: Final[dict[str, Rule]] = {**BY_NAME, MEASURED_CARD: FreeText()}
 
 
@@ -118,6 +123,7 @@ def _values(job: JobRequest) -> dict[str, Any]:
         "done": dict(job.done),
         "sprayed": list(job.sprayed),
         "breaks": [{"start": each.start, "end": each.end} for each in job.breaks],
+        "looks": [{"coat": coat, "covered": covered} for coat, covered in job.looks],
         **detail_values(job.details),
     }
 
@@ -176,10 +182,12 @@ def parse_job(text: str, name: str, question: Question | None = None) -> JobRequ
             f"is not {VERSION}, which this tool reads; open the file with the tool "
             "that wrote it",
         )
-    known = top.read(_RULES, also=(_ASKED, _SECOND, "breaks", *DETAIL_TABLES))
+    also = (_ASKED, _SECOND, "breaks", "looks", *DETAIL_TABLES)
+    known = top.read(_RULES, also=also)
     del known["version"]
     asked = _question(top, _ASKED, Question()) if question is None else question
     breaks = tuple(Break(**each.read(_BREAK)) for each in top.tables("breaks"))
+    looks = [each.read(_LOOK) for each in top.tables("looks")]
     return JobRequest(
         **{
             **known,
@@ -187,6 +195,7 @@ def parse_job(text: str, name: str, question: Question | None = None) -> JobRequ
             "done": tuple(known["done"].items()),
         },
         breaks=breaks,
+        looks=tuple((each["coat"], each["covered"]) for each in looks),
         question=asked,
         second=_second(top, asked),
         details=read_details(top),

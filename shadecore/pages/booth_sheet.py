@@ -3,6 +3,7 @@
 from typing import Final
 
 from shadecore.coats.answer import Outlook
+from shadecore.formats.echo import brief
 from shadecore.job.material import Material
 from shadecore.job.plan import Plan
 from shadecore.job.schedule import Timed
@@ -35,7 +36,7 @@ from shadecore.telling.job_words import (
     weather_words,
     when_words,
 )
-from shadecore.telling.names import brief, sealer_words
+from shadecore.telling.names import sealer_words
 from shadecore.telling.numbers import percent
 from shadecore.units import UNITS, Units
 

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from shadecore.screens import style, ways
+from shadecore.screens import shop, style, ways
 from shadecore.screens.guess import page as guess
 from shadecore.screens.home import page as home
 from shadecore.screens.lesson import page as lesson
@@ -25,6 +25,7 @@ def main() -> None:
         "handout": st.Page(printing.page, title="Print", url_path="handout"),
     }
     ways.remember(pages)
+    shop.begin()
     style.show_style()
     st.navigation(list(pages.values()), position="top").run()
 
