@@ -113,7 +113,16 @@ def choose(request: JobRequest, answer: Answer) -> Choice:
     outlook = _taken(request, answer)
     coats = outlook.coats if request.coats == AS_PICKED else request.coats
     if coats is None:
-        message = _does_not_hide(request, answer, outlook)
+        cap = answer.settings.coat_cap
+        message = (
+            f"The colour does not hide over {shown(outlook.undercoat.name)} within "
+            f"{cap} coats; take another sealer, or say in how many coats to spray it."
+        )
+        if not request.sealer:
+            message = (
+                f"The colour does not hide within {cap} coats over any undercoat here; "
+                "choose a ground coat first, then plan."
+            )
         raise JobError(message)
     return Choice(
         outlook,
@@ -232,16 +241,3 @@ def _taken(request: JobRequest, answer: Answer) -> Outlook:
         f"{choices(by_name, name)}."
     )
     raise JobError(message)
-
-
-def _does_not_hide(request: JobRequest, answer: Answer, outlook: Outlook) -> str:
-    cap = answer.settings.coat_cap
-    if request.sealer:
-        return (
-            f"The colour does not hide over {shown(outlook.undercoat.name)} within "
-            f"{cap} coats; take another sealer, or say in how many coats to spray it."
-        )
-    return (
-        f"The colour does not hide within {cap} coats over any undercoat here; choose "
-        "a ground coat first, then plan."
-    )

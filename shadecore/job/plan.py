@@ -192,7 +192,8 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
     timeline = timeline_of(steps, sheet, request, _resumes(request))
     weather = Weather(request.air_c, request.panel_c, request.humidity)
     hazards = {hazard for step in steps for hazard in step.cautions}
-    days = answer_days(timeline, request.details.days, sheet, request.air_c)
+    units = UNITS[request.question.units]
+    days = answer_days(timeline, request.details.days, sheet, request.air_c, units)
     return Plan(
         request,
         sheet,
@@ -208,7 +209,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
             picked.sealers,
             _air_c(days),
         ),
-        check_weather(weather, _used(steps, sheet), UNITS[request.question.units]),
+        check_weather(weather, _used(steps, sheet), units),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
         _stages(steps, sheet),
         days,

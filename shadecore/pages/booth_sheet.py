@@ -21,6 +21,7 @@ from shadecore.products.voc import VocAnswer
 from shadecore.telling.basis import BASIS, PAPER_NOTE
 from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import coats_words, plan_words, sure_words
+from shadecore.telling.day_words import day_notes
 from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
 from shadecore.telling.job_words import (
@@ -38,6 +39,7 @@ from shadecore.telling.job_words import (
 )
 from shadecore.telling.names import sealer_words
 from shadecore.telling.numbers import percent
+from shadecore.telling.plan_notes import plan_notes
 from shadecore.units import UNITS, Units
 
 MOST_PAGES: Final = 2
@@ -65,24 +67,31 @@ def booth_sheet(plan: Plan) -> Document:
         Of two pages at most.
     """
     units = UNITS[plan.request.question.units]
-    best = plan.answer.recommended
+    choice = plan.picked.choice
     invented = " (invented example, do not spray by it)" if plan.sheet.invented else ""
-    stop = " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan.weather.stops))
+    stop = " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan.stops))
     return Document(
         brief(plan.request.name),
         f"{when_words(plan.timeline[0].start)}. Products: "
         f"{brief(plan.sheet.name)}{invented}.",
-        (_colours(plan, best), film_strip(best)),
+        ()
+        if choice is None
+        else (_colours(plan, choice.outlook), film_strip(choice.outlook)),
         (
             Section(
                 "Weather",
                 (
                     Text(weather_words(plan, units)),
                     *(Text(each) for each in plan.weather.advice),
+                    *(Text(each) for each in day_notes(plan)),
                 ),
             ),
             *_kind_section(plan),
             _schedule_section(plan),
+            *(
+                Section(title, tuple(Text(each) for each in told))
+                for title, told in plan_notes(plan)
+            ),
             _purpose_section(plan),
             _basis_section(plan),
             _mix_section(plan, units),
