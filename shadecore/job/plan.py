@@ -133,17 +133,16 @@ class Plan:
         )
         if choice is None or colour is None:
             return None, None
-        share = next(
-            each.step.share for each in self.timeline if each.step.key == "base_coat"
-        )
-        more = choice.paint_more_l(self.area_m2 * share)
+        more = choice.coats_more
         if more is None:
             return None, None
+        sprayed_l = colour.ready_l - self.request.cup_loss_l
+        more_l = more * sprayed_l / colour.coats
         price = sum(
             portion.volume_l * portion.component.price_per_l
             for portion in colour.portions
         )
-        return more, more * price / colour.ready_l
+        return more_l, more_l * price / colour.ready_l
 
     @property
     def scratches(self) -> tuple[str, ...]:
