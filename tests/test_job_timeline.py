@@ -153,7 +153,9 @@ CHANGES = st.lists(
     st.one_of(
         st.builds(StepChange, st.sampled_from(KEYS)),
         st.builds(
-            StepChange, st.sampled_from(["guide_coat", "mask"]), drop=st.just(True)
+            StepChange,
+            st.sampled_from(["guide_coat", "mask"]),
+            drop=st.just(value=True),
         ),
         st.builds(
             StepChange,
@@ -181,7 +183,7 @@ WEATHERS = st.lists(
     st.sampled_from(["bake", "air", "lamp"]),
     st.floats(0.0, 40.0),
 )
-def test_whatever_is_said_of_a_job_its_steps_follow_each_other(
+def test_whatever_is_said_of_a_job_its_steps_follow_each_other(  # noqa: PLR0913, PLR0917
     changes: tuple[StepChange, ...],
     kind: str,
     closed: set[int],

@@ -331,7 +331,8 @@ def _opens_and_closes(
     step: Step | None, panel: _Panel, shop: Shop, earliest: datetime
 ) -> tuple[datetime, datetime | None]:
     if step is None:
-        return earliest, None
+        # The last step may end with a wait, too, such as the weeks before wax.
+        return max(earliest, panel.dry_at or earliest), None
     ready = [ready_at(layer, step, shop.climate) for layer in panel.layers]
     closing = [closes_at(layer, shop.climate) for layer in panel.layers]
     limits = [each for each in closing if each is not None and coats_over(step)]
