@@ -175,10 +175,14 @@ class Experience:
         Returns
         -------
         Learned
+            What is usual where neither the line nor the gun has a job: the little
+            that other lines say of the shop could not be told with its reason.
         """
+        jobs = self._jobs(line, gun)
+        if not jobs:
+            return Learned(self.usual.mean, self.usual.spread, 0)
         variance = self.usual.spread**2
         mean, spread = self._sum(_effects_of(line, gun, batch), COLOUR_SHARE * variance)
-        jobs = self._jobs(line, gun)
         return Learned(self.usual.mean + mean, spread, jobs)
 
     def line(self, name: str) -> Learned:

@@ -50,8 +50,6 @@ def learned_loading(
     learned = learn(observations, Usual(usual.mean, usual.spread)).loading(
         line, gun, batch
     )
-    if not learned.jobs:
-        return usual
     return Loading(learned.mean, learned.spread, learned.jobs)
 
 
