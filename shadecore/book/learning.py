@@ -198,7 +198,7 @@ class Experience:
         Learned
         """
         mean, spread = self._sum((("shop",), ("line", name)))
-        return Learned(mean, spread, self._jobs(name, None))
+        return Learned(mean, spread, self._jobs(name, ""))
 
     def gun(self, name: str) -> Learned:
         """What a gun adds to what is usual.
@@ -213,7 +213,7 @@ class Experience:
         Learned
         """
         mean, spread = self._sum((("gun", name),))
-        return Learned(mean, spread, self._jobs(None, name))
+        return Learned(mean, spread, self._jobs("", name))
 
     def _sum(
         self, names: tuple[tuple[str, ...], ...], more: float = 0.0
@@ -225,13 +225,13 @@ class Experience:
         known = self._covariance[np.ix_(places, places)]
         return float(self._mean[places].sum()), math.sqrt(float(known.sum()) + more)
 
-    def _jobs(self, line: str | None, gun: str | None) -> int:
-        """Jobs of the line or, where there are none, of the gun."""
+    def _jobs(self, line: str, gun: str) -> int:
+        """Jobs of the line or, where there are none, of the gun; empty for none."""
         for each, field_name in ((line, "line"), (gun, "gun")):
             found = {
                 seen.job or place
                 for place, seen in enumerate(self.observations)
-                if each is not None and getattr(seen, field_name) == each
+                if each and getattr(seen, field_name) == each
             }
             if found:
                 return len(found)
