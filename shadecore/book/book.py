@@ -243,7 +243,7 @@ class Book(Things):
             raise BookError(message)
         return bytes(content)
 
-    def plan_import(self, colours: tuple[BookColour, ...]) -> ImportPlan:
+    def plan_import(self, colours: tuple[BookColour, ...]) -> ImportPlan[BookColour]:
         """What an import of colours would add, change and skip.
 
         Parameters
@@ -259,29 +259,29 @@ class Book(Things):
         with self._database.reading() as connection:
             return plan_colours(connection, colours)
 
-    def apply(self, plan: ImportPlan) -> None:
+    def apply(self, plan: ImportPlan[Any]) -> None:
         """Do what an import's plan says, all of it or nothing.
 
         Parameters
         ----------
         plan : ImportPlan
-            The plan.
+            The plan; all its things are of one kind.
 
         Raises
         ------
         BookConflict
-            If somebody changed one of its colours since it was made.
+            If somebody changed one of its things since it was made.
         BookError
             If it cannot be written.
         """
-        kind = kind_of(BookColour)
-        count = len(plan.add) + len(plan.change)
-        if not count:
+        things = (*plan.add, *(thing for _, thing in plan.change))
+        if not things:
             return
-        with self.changing(f"imported {count} colours") as book:
+        kind = kind_of(type(things[0]))
+        with self.changing(f"imported ({kind.word}): {len(things)}") as book:
             book.add(kind, plan.add)
-            for kept, colour in plan.change:
-                book.put(kind, kept, colour, removed=False)
+            for kept, thing in plan.change:
+                book.put(kind, kept, thing, removed=False)
 
     def worked_out(self, keys: Sequence[str]) -> dict[str, Hides]:
         """What the engine said of records before, where that still holds.

@@ -7,8 +7,8 @@ from shadecore.coats.answer import Answer
 from shadecore.coats.loading import Loading
 from shadecore.coats.rests_on import RestsOn
 from shadecore.coats.seen import Seen
+from shadecore.formats.echo import brief
 from shadecore.telling.counts import narrowed_words, sure_words
-from shadecore.telling.names import brief
 
 _AS_USUAL: Final = 0.05
 """A difference in cover that is not worth a word; this tool's own limit."""
@@ -24,6 +24,7 @@ _SHARES: Final = (
     (0.8, "four fifths"),
 )
 """Parts that people say; the doubt of what was learned is wider than their steps."""
+_CONTRADICTED: Final = "It does not fit the other records: check it, or take it out."
 _SOURCES: Final = {
     "data-sheet": "data sheet",
     "job": "job",
@@ -87,22 +88,6 @@ def _number(low: int, high: int | None, *, hid: bool) -> tuple[str, int]:
     return (f"up to {high}" if low <= 1 else f"{low} to {high}"), high
 
 
-def contradicted_words(seen: str) -> str:
-    """What is said of a record that the others make hard to believe.
-
-    Parameters
-    ----------
-    seen : str
-        The record, by :func:`seen_words`.
-
-    Returns
-    -------
-    str
-        One sentence.
-    """
-    return f"'{seen}' does not fit the other records: check it, or take it out."
-
-
 def record_words(seen: Seen) -> str:
     """A record in a few words; see :func:`seen_words`.
 
@@ -143,7 +128,7 @@ def rests_on_words(rests: RestsOn, cap: int) -> str:
     said = record_words(rests.seen)
     before = (rests.low_before, rests.high_before)
     after = (rests.low_after, rests.high_after)
-    against = f" {contradicted_words(said)}" if rests.contradicts else ""
+    against = f" {_CONTRADICTED}" if rests.contradicts else ""
     return f"{said}: by itself {narrowed_words(before, after, cap)} coats.{against}"
 
 
