@@ -164,7 +164,8 @@ _STATE: Final = """
 _WORKED_OUT: Final = """
     key TEXT PRIMARY KEY NOT NULL,
     mean REAL NOT NULL,
-    spread REAL NOT NULL"""
+    spread REAL NOT NULL,
+    film_um REAL NOT NULL"""
 
 _SECOND: Final = Migration(
     2,
@@ -282,7 +283,6 @@ WORKED_OUT: Final = Table(
     "worked_out",
     METADATA,
     Column("key", Text, primary_key=True),
-    Column("mean", Float),
-    Column("spread", Float),
+    *(Column(column, Float) for column in ("mean", "spread", "film_um")),
 )
 """What the engine said of records, by their content."""
