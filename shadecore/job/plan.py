@@ -13,6 +13,7 @@ from shadecore.job.days import DayAnswer, answer_days, spells_of
 from shadecore.job.details import Details
 from shadecore.job.effect_steps import MID, effect_changes, kept_together
 from shadecore.job.own_steps import changed_steps
+from shadecore.job.paint_amount import base_coat_film
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed, schedule
 from shadecore.job.shop_hours import hours_of
@@ -318,23 +319,36 @@ def _materials(
             coats[what] = coats.get(what, 0) + step.coats
     film = answer.settings.film
     return tuple(
-        replace(_material(by_key[key], count, request, film, area_m2), use=use)
+        replace(
+            _material(
+                by_key[key],
+                count,
+                request,
+                _film_of(by_key[key], sheet, film),
+                area_m2,
+            ),
+            use=use,
+        )
         for (key, use), count in coats.items()
     )
+
+
+def _film_of(product: Product, sheet: ProductSheet, picked: CoatFilm) -> CoatFilm:
+    """The film of a coat: the base coat's is what the pick counted with."""
+    if product.kind == "base_coat":
+        return base_coat_film(picked, sheet, product)
+    solids = mixed_solids(product.components)
+    return replace(picked, dry_film_um=product.dry_film_um, volume_solids=solids)
 
 
 def _material(
     product: Product, coats: int, request: JobRequest, film: CoatFilm, area_m2: float
 ) -> Material:
-    # The base coat's film is what the pick counted with; others keep their sheet's.
-    dry_film_um = (
-        film.dry_film_um if product.kind == "base_coat" else product.dry_film_um
-    )
     ready_l = ready_volume_l(
         area_m2,
         coats,
-        dry_film_um,
-        mixed_solids(product.components),
+        film.dry_film_um,
+        film.volume_solids,
         film.transfer_efficiency,
         request.cup_loss_l,
     )
