@@ -16,8 +16,8 @@ from shadecore.errors import JobError
 from shadecore.film.build import coat_film
 from shadecore.job.cautions import DEFERRAL
 from shadecore.job.job_file import parse_job
-from shadecore.job.plan import Material, Plan, plan_job
 from shadecore.job.paint_amount import with_amounts
+from shadecore.job.plan import Material, Plan, plan_job
 from shadecore.job.planned import planned as plan_request
 from shadecore.job.request import Break, JobRequest
 from shadecore.job.weather import MARGIN_K, dew_point_c
