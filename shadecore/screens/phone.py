@@ -12,6 +12,7 @@ from shadecore.serving.store import serving
 from shadecore.telling import phone_words as words
 
 _ON, _ADDRESS = "phone_on", "phone_address"
+_HERE: Final = "phone_from_here"
 _LOOK_S: Final = 1.0
 STYLE: Final = """
 <style>
@@ -53,7 +54,9 @@ def from_here() -> bool:
     -------
     bool
     """
-    return st.context.ip_address is None
+    if _HERE not in st.session_state:
+        st.session_state[_HERE] = st.context.ip_address is None
+    return bool(st.session_state[_HERE])
 
 
 def _switch() -> None:

@@ -1,6 +1,7 @@
 """The exercise: a colour comes up, the class picks the undercoat, coats are counted."""
 
 from dataclasses import replace
+from functools import lru_cache
 from typing import Final
 
 import streamlit as st
@@ -44,8 +45,17 @@ def page() -> None:
     _keep(state)
     if class_panel.running():
         class_panel.lead()
-        st.caption(_NOTE)
-        return
+    else:
+        _play()
+    st.caption(_NOTE)
+
+
+@st.fragment
+def _play() -> None:
+    """The exercise on this screen; a click runs this part of the page only."""
+    if class_panel.running():
+        st.rerun()
+    state: GuessState = st.session_state[_KEPT]
     try:
         shelf = session.question().shelf if state.own_shelf else lesson_undercoats()
         exercise = _exercise(state.seed, shelf)
@@ -66,7 +76,6 @@ def page() -> None:
     st.html(guess_pictures.score_html(score(exercise, answers)))
     _ask_set(state)
     class_panel.offer(exercise)
-    st.caption(_NOTE)
 
 
 def _keep(state: GuessState) -> None:
@@ -75,7 +84,7 @@ def _keep(state: GuessState) -> None:
     session.keep(session.question(), guess_parameters(state))
 
 
-@st.cache_data(max_entries=32, show_spinner="Mixing the colours …")
+@lru_cache(maxsize=32)
 def _exercise(seed: int, shelf: Shelf) -> Exercise:
     return draw_exercise(seed, shelf)
 
