@@ -1,9 +1,14 @@
 """What the shop's book holds and what happened to it, in words."""
 
+from datetime import datetime
 from typing import Final
 
+from shadecore.book.shop_records import BookJob
+from shadecore.coats.answer import Answer
 from shadecore.question.plain import Value, to_plain
 from shadecore.question.question import Question
+from shadecore.telling.counts import count_words
+from shadecore.telling.names import sealer_name
 from shadecore.telling.numbers import percent
 from shadecore.units import UNITS
 
@@ -22,8 +27,84 @@ _SETTINGS: Final = {
     "strength": "strength of the darker sealer",
     "test_card": "test card",
 }
+_STATES: Final = {
+    "planned": "Planned",
+    "started": "Started",
+    "done": "Done",
+    "abandoned": "Given up",
+}
+_NEAR_DAYS: Final = {0: "today", 1: "yesterday"}
+_MONTHS: Final = [
+    "Jan",
+    "Feb",
+    "Mar",
+    "Apr",
+    "May",
+    "Jun",
+    "Jul",
+    "Aug",
+    "Sep",
+    "Oct",
+    "Nov",
+    "Dec",
+]
 _MOST: Final = 4
 _LONGEST: Final = 40
+
+
+def pick_words(answer: Answer) -> str:
+    """The pick of a kept colour, for a list.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    str
+        Such as ``White N 9, 3 coats``.
+    """
+    best = answer.recommended
+    return f"{sealer_name(best.undercoat)}, {count_words(best.count)}"
+
+
+def job_words(job: BookJob) -> str:
+    """Where a job stands, for a list.
+
+    Parameters
+    ----------
+    job : BookJob
+        The job.
+
+    Returns
+    -------
+    str
+        Such as ``Started, next: Flash off``.
+    """
+    state = _STATES[job.state]
+    return f"{state}, next: {job.step}" if job.step else state
+
+
+def day_words(moment: datetime, now: datetime) -> str:
+    """The day of a change, for a list.
+
+    Parameters
+    ----------
+    moment, now : datetime
+        With their time zones.
+
+    Returns
+    -------
+    str
+        ``today``, ``yesterday`` or such as ``12 Nov``; with the year of another one.
+    """
+    day, today = moment.astimezone(now.tzinfo).date(), now.date()
+    days = (today - day).days
+    if days in _NEAR_DAYS:
+        return _NEAR_DAYS[days]
+    year = "" if day.year == today.year else f" {day.year}"
+    return f"{day.day} {_MONTHS[day.month - 1]}{year}"
 
 
 def version_words(one: Question, other: Question) -> str:
