@@ -92,6 +92,16 @@ def ask_words(
             st.rerun()
 
 
+def show_last_change() -> None:
+    """Say what was done to the book last, and offer to take it back."""
+    change = shop_things.last_change()
+    if change is None:
+        return
+    with st.container(horizontal=True, vertical_alignment="center", key="last_change"):
+        st.markdown(f":small[Last: {say.plain(change.what)}.]")
+        st.button("Undo", key="last_undo", on_click=shop.undo, args=(change,))
+
+
 def _show_conflict(there: Kept[BookColour]) -> None:
     """Show both versions of a colour that somebody else changed, and let choose."""
     mine, theirs = session.question(), asked_of(there.thing).question

@@ -1,8 +1,9 @@
 """What the shop's book holds and what happened to it, in words."""
 
 from datetime import datetime
-from typing import Final
+from typing import Any, Final
 
+from shadecore.book.file_import import Import
 from shadecore.book.shop_records import BookJob
 from shadecore.coats.answer import Answer
 from shadecore.question.plain import Value, to_plain
@@ -49,6 +50,7 @@ _MONTHS: Final = [
     "Dec",
 ]
 _MOST: Final = 4
+_MOST_NAMES: Final = 6
 _LONGEST: Final = 40
 
 
@@ -105,6 +107,47 @@ def day_words(moment: datetime, now: datetime) -> str:
         return _NEAR_DAYS[days]
     year = "" if day.year == today.year else f" {day.year}"
     return f"{day.day} {_MONTHS[day.month - 1]}{year}"
+
+
+def import_words(plan: Import) -> tuple[str, ...]:
+    """What an import would do, before it does it.
+
+    Parameters
+    ----------
+    plan : Import
+        The plan.
+
+    Returns
+    -------
+    tuple of str
+        Sentences.
+    """
+    told = []
+    for verb, names in (
+        ("Adds", [_name(each) for each in plan.add]),
+        ("Changes", [_name(each) for _, each in plan.change]),
+    ):
+        if names:
+            told.append(f"{verb} {len(names)}: {_some(names)}.")
+    if plan.skip:
+        reasons = sorted({reason for _, reason in plan.skip})
+        why = "; ".join(reasons)
+        names = [name for name, _ in plan.skip]
+        told.append(f"Leaves out {len(names)}: {_some(names)} ({why}).")
+    told += [f"Not read: {each}" for each in plan.problems[:_MOST]]
+    if len(plan.problems) > _MOST:
+        told.append(f"And {len(plan.problems) - _MOST} more rows not read.")
+    return tuple(told)
+
+
+def _name(thing: Any) -> str:  # noqa: ANN401 - a record of any kind
+    return str(getattr(thing, "name", "")) or "a record"
+
+
+def _some(names: list[str]) -> str:
+    more = len(names) - _MOST_NAMES
+    listed = ", ".join(names[:_MOST_NAMES])
+    return f"{listed} and {more} more" if more > 0 else listed
 
 
 def version_words(one: Question, other: Question) -> str:

@@ -12,9 +12,10 @@ from shadecore.book.working import asked_again
 from shadecore.errors import ShadecoreError
 from shadecore.question.answer import answer
 from shadecore.question.question import Question
-from shadecore.screens import pictures, say, session, shop, shop_things, ways
+from shadecore.screens import pictures, say, session, shop, ways
 from shadecore.screens.home import picks, rows
 from shadecore.screens.home.first_shelf import ask_first_shelf, is_asked
+from shadecore.screens.kept_bar import show_last_change
 from shadecore.telling.counts import count_words
 
 _SEARCH: Final = "home_search"
@@ -65,7 +66,7 @@ def page() -> None:
         if is_asked():
             ask_first_shelf()
         _ask_start()
-        _show_last_change()
+        show_last_change()
         _show_example()
         st.caption(
             "The count is modelled; the example's colour and greys are invented. The "
@@ -139,7 +140,7 @@ def _show_book(book: Book) -> None:
             )
     if len(colours) > _FIRST_COLOURS + more or len(jobs) > _FIRST_JOBS + more:
         st.button("More", on_click=_show_more, width="stretch")
-    _show_last_change()
+    show_last_change()
     if is_asked():
         ask_first_shelf()
     _work_out(waiting)
@@ -182,16 +183,6 @@ def _work_out(waiting: list[Question]) -> None:
         picks.work_out(question)
     if quick:
         st.rerun()
-
-
-def _show_last_change() -> None:
-    """Say what was done last, and offer to take it back."""
-    change = shop_things.last_change()
-    if change is None:
-        return
-    with st.container(horizontal=True, vertical_alignment="center", key="home_undo"):
-        st.markdown(f":small[Last: {say.plain(change.what)}.]")
-        st.button("Undo", on_click=shop.undo, args=(change,))
 
 
 def _show_example() -> None:
