@@ -13,12 +13,13 @@ from shadecore.book.exchange import read_colours, write_colours
 from shadecore.book.job_times import HEADING, job_times
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
+from shadecore.book.samples import MOST_BYTES
 from shadecore.book.shop_records import BookJob
 from shadecore.coats.seen_table import Noted, parse_seen, write_seen
 from shadecore.colour.colour_file import parse_colour_file
 from shadecore.commands.ask_condition import condition_of
 from shadecore.commands.book_shown import Import
-from shadecore.formats.table import read_text
+from shadecore.formats.table import read_content, read_text
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.formats.text_file import open_text
 from shadecore.job.job_file import parse_job
@@ -52,20 +53,11 @@ def _colours(options: argparse.Namespace, book: Book) -> Import:
     if path.suffix.lower() == ".csv":
         colours, problems = _colours_of_table(options)
     else:
-        found = read_colours(_content(path), path.name)
+        found = read_colours(read_content(path, MOST_BYTES), path.name)
         colours, problems = found.colours, found.problems
     plan = book.plan_import(colours)
     skip = tuple((each.colour.name, each.reason) for each in plan.skip)
     return Import(plan.add, plan.change, skip, problems)
-
-
-def _content(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError as error:
-        reason = (error.strerror or "it failed").lower()
-        message = f"{path} cannot be read: {reason}; check the name."
-        raise BookError(message) from error
 
 
 def _colours_of_table(
