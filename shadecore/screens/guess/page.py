@@ -58,7 +58,7 @@ def _play() -> None:
     state: GuessState = st.session_state[_KEPT]
     try:
         shelf = session.question().shelf if state.own_shelf else lesson_undercoats()
-        exercise = _exercise(state.seed, shelf)
+        exercise = exercise_of(state.seed, shelf)
     except ShadecoreError as error:
         say.error(error)
         st.button("Take the lesson's greys", on_click=_keep, args=(GuessState(),))
@@ -85,7 +85,25 @@ def _keep(state: GuessState) -> None:
 
 
 @lru_cache(maxsize=32)
-def _exercise(seed: int, shelf: Shelf) -> Exercise:
+def exercise_of(seed: int, shelf: Shelf) -> Exercise:
+    """A set, drawn once for all who open it.
+
+    Parameters
+    ----------
+    seed : int
+        Its number.
+    shelf : tuple of Undercoat
+        The choices.
+
+    Returns
+    -------
+    Exercise
+
+    Raises
+    ------
+    ShadecoreError
+        If these undercoats leave nothing to guess.
+    """
     return draw_exercise(seed, shelf)
 
 
@@ -97,7 +115,8 @@ def _ask(exercise: Exercise, answers: tuple[int, ...]) -> None:
         "does it hide in the fewest coats?",
         anchor=False,
     )
-    st.html(guess_pictures.question_html(question))
+    name = words.names_of(exercise)[len(answers)]
+    st.html(guess_pictures.question_html(question, name))
     st.html(guess_pictures.choices_style(exercise.undercoats, _CHOICE))
     with st.container(horizontal=True, gap="small"):
         for place, each in enumerate(exercise.undercoats):
@@ -124,7 +143,8 @@ def _show_costs(exercise: Exercise, answers: tuple[int, ...]) -> None:
         f"{'point' if points == 1 else 'points'}",
         anchor=False,
     )
-    st.html(guess_pictures.question_html(question))
+    name = words.names_of(exercise)[len(answers) - 1]
+    st.html(guess_pictures.question_html(question, name))
     revealed = words.reveal_words(question, exercise.undercoats, choice)
     st.markdown(f"**{say.plain(revealed)}**")
     more = len(answers) < len(exercise.questions)
