@@ -5,6 +5,7 @@ for what reads photos and lays out pages.
 """
 
 import argparse
+import contextlib
 import io
 import os
 import re
@@ -12,7 +13,7 @@ import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from importlib.metadata import version
-from typing import Final
+from typing import Any, Final, NoReturn
 
 from shadecore.commands.status import (
     INTERRUPTED,
@@ -20,7 +21,8 @@ from shadecore.commands.status import (
     READER_GONE,
     UNUSABLE,
 )
-from shadecore.errors import ShadecoreError
+from shadecore.errors import ShadecoreError, sentence
+from shadecore.formats.echo import shown
 
 _COMMANDS: Final = {
     "pick": "pick",
@@ -84,7 +86,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _drop_output() -> None:
     """Send what is still to be written nowhere: Python would complain as it ends."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    # What stands in for the output in a notebook has no number to point away.
+    with contextlib.suppress(io.UnsupportedOperation):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _told(sentence: str, status: int) -> int:
@@ -98,9 +102,37 @@ def _unlike_an_option(word: str) -> str:
     return re.sub(negative, "\N{MINUS SIGN}", word, flags=re.IGNORECASE)
 
 
+class _Parser(argparse.ArgumentParser):
+    """A parser that refuses a word in one short sentence, without a type's name."""
+
+    def __init__(self, **settings: Any) -> None:  # noqa: ANN401 - as its base takes them
+        super().__init__(**settings)
+        self.register("type", float, _number)
+        self.register("type", int, _whole_number)
+
+    def error(self, message: str) -> NoReturn:
+        super().error(sentence(message))
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text)
+    except ValueError:
+        message = f"{shown(text)} is not a number"
+        raise argparse.ArgumentTypeError(message) from None
+
+
+def _whole_number(text: str) -> int:
+    try:
+        return int(text)
+    except ValueError:
+        message = f"{shown(text)} is not a whole number"
+        raise argparse.ArgumentTypeError(message) from None
+
+
 def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
     """The parser of the command that is asked for; of all where none is."""
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="shadecore",
         description="Picks the undercoat shade under a refinish topcoat.",
     )

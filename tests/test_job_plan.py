@@ -14,12 +14,14 @@ from shadecore.card.card_table import parse_card
 from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
 from shadecore.film.build import coat_film
+from shadecore.job.breaks import Break
 from shadecore.job.cautions import DEFERRAL
 from shadecore.job.job_file import parse_job
+from shadecore.job.material import Material
 from shadecore.job.paint_amount import with_amounts
-from shadecore.job.plan import Material, Plan, plan_job
+from shadecore.job.plan import Plan, plan_job
 from shadecore.job.planned import planned as plan_request
-from shadecore.job.request import Break, JobRequest
+from shadecore.job.request import JobRequest
 from shadecore.job.weather import MARGIN_K, dew_point_c
 from shadecore.products.materials import Portion, panels
 from shadecore.products.product import SPRAYED, ProductSheet
@@ -186,7 +188,7 @@ def test_materials_are_what_is_sprayed(
             sprayed[each.step.product] = count + each.step.coats
     assert {m.product.key: m.coats for m in plan.materials} == sprayed
     kinds = {m.product.kind for m in plan.materials}
-    assert kinds == set(SPRAYED) - (set() if bare else {"etch_primer"})
+    assert kinds == set(SPRAYED) - {"mid_coat"} - (set() if bare else {"etch_primer"})
 
 
 def test_clear_is_mixed_for_both_times() -> None:
@@ -321,7 +323,7 @@ def test_a_panel_that_is_not_known_is_named() -> None:
     ("fields", "word"),
     [
         ({"uid": "door"}, "not a UUID"),
-        ({"cure": "moon"}, "'moon' is neither bake nor air"),
+        ({"cure": "moon"}, "'moon' is none; take one of bake, air, lamp"),
         ({"area_m2": -1.0}, "area_m2 must be from 0 to 1000"),
         ({"area_m2": float("nan")}, "area_m2"),
         ({"air_c": 61.0}, "air_c must be from -20 to 60"),

@@ -3,7 +3,9 @@
 from typing import Final
 
 from shadecore.coats.answer import Outlook
-from shadecore.job.plan import Material, Plan
+from shadecore.formats.echo import brief
+from shadecore.job.material import Material
+from shadecore.job.plan import Plan
 from shadecore.job.schedule import Timed
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.pages.blocks import (
@@ -34,7 +36,7 @@ from shadecore.telling.job_words import (
     weather_words,
     when_words,
 )
-from shadecore.telling.names import brief, sealer_words
+from shadecore.telling.names import sealer_words
 from shadecore.telling.numbers import percent
 from shadecore.units import UNITS, Units
 

@@ -7,6 +7,7 @@ from typing import Final
 
 from shadecore.coats.answer import Answer, Outlook
 from shadecore.colour.display import hex_from_lab, srgb_from_lab
+from shadecore.formats.echo import brief
 from shadecore.pages.blocks import Table
 from shadecore.pages.html_layout import block_html
 from shadecore.telling.basis import OUTSIDE_NOTE, SCREEN_NOTE
@@ -19,7 +20,7 @@ from shadecore.telling.counts import (
     plan_words,
 )
 from shadecore.telling.flag_words import warning_of
-from shadecore.telling.names import brief, grey_words, mix_in_brief, sealer_words
+from shadecore.telling.names import grey_words, mix_in_brief, sealer_words
 from shadecore.units import UNITS, Units
 
 STRIP_COATS: Final = 8
@@ -88,13 +89,18 @@ def pick_html(answer: Answer) -> str:
         for each in map(warning_of, answer.flags)
     )
     sealer = sealer_words(best.undercoat)
+    name, grey = (
+        escape(brief(best.undercoat.name)),
+        grey_words(best.undercoat.lightness),
+    )
     patches = _patch(topcoat, "Topcoat", lab_words(answer.topcoat.lab))
     patches += _patch(undercoat, "Spray it over", sealer)
     return (
         f'<div class="sc-pick"><div class="sc-pair">{patches}</div>'
         f'<div class="sc-count" data-pick="coats"><b>{number_of(best.count)}</b>'
         f"<span>{unit} to hide</span></div>"
-        f'<div class="sc-said"><strong>Spray it over {escape(sealer)}</strong>'
+        f'<div class="sc-said"><strong>Spray it over {name}'
+        f'<span class="sc-wide"> ({escape(grey)})</span></strong>'
         f"<span>{escape(plan_words(best.count))}</span>"
         f'<span class="sc-small">Enough: {escape(enough_words(best.count))}.</span>'
         f"</div></div>{warned}"

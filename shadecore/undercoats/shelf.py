@@ -18,6 +18,7 @@ from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
 from shadecore.colour.surface import directional
 from shadecore.errors import ShadecoreError, ShelfError
+from shadecore.formats.echo import shown
 
 NEUTRAL_CHROMA = 0.05
 """Below this an undercoat is flat grey, and no spectrum need be worked out."""
@@ -189,7 +190,7 @@ def _check_label(name: str, price: float | None, finish: str) -> None:
     if finish not in FINISHES:
         message = (
             f"The finish of {name!r} must be one of {', '.join(FINISHES)}, not "
-            f"{finish!r}."
+            f"{shown(finish)}."
         )
         raise ShelfError(message)
 
@@ -333,28 +334,6 @@ def munsell_value(lightness: float) -> float:
     value = np.linspace(0.0, _MUNSELL_STEP, 1001)
     luminance = np.polynomial.polynomial.polyval(value, _D1535)
     return float(np.interp(100.0 * neutral_reflectance(lightness), luminance, value))
-
-
-def lightness_of_value(value: float) -> float:
-    """L* of a grey from its Munsell value, by ASTM D1535.
-
-    Parameters
-    ----------
-    value : float
-        N, 0..10.
-
-    Returns
-    -------
-    float
-        0..100.
-
-    Examples
-    --------
-    >>> round(lightness_of_value(5.0), 1)
-    51.0
-    """
-    luminance = np.polynomial.polynomial.polyval(value, _D1535) / 100.0
-    return float(lab_from_reflectance(np.full(WAVELENGTHS_NM.size, luminance))[0])
 
 
 _D1535 = (0.0, 1.1914, -0.22533, 0.23352, -0.020484, 0.00081939)

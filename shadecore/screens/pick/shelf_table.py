@@ -6,7 +6,8 @@ import pandas as pd
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
-from shadecore.formats.table import BadRow, decode
+from shadecore.formats.bad_rows import BadRow
+from shadecore.formats.table import decode
 from shadecore.question.question import Question
 from shadecore.screens import say, session
 from shadecore.screens.pick import chips

@@ -11,10 +11,10 @@ import streamlit as st
 from shadecore.errors import ShadecoreError
 from shadecore.formats.table import decode
 from shadecore.job.calendar import uid_after
+from shadecore.job.climate import CURES
 from shadecore.job.hours import shifted
 from shadecore.job.job_file import parse_job
 from shadecore.job.request import (
-    CURES,
     MIDCOATS,
     MOST_PANELS,
     RANGES,
@@ -25,11 +25,11 @@ from shadecore.products.ranges import Range
 from shadecore.screens import say
 from shadecore.screens.plan.hours import ask_hours
 from shadecore.screens.plan.job import LENGTH, keep
+from shadecore.telling.numbers import UNIT_NAMES
 from shadecore.units import UNITS, Quantity
 
 EDITION: Final = "job_edition"
 """Counts the job files that were opened, so that the form starts anew with each."""
-_UNIT_NAMES: Final = {"metric": "Metric", "us": "US"}
 _PERCENT: Final = Quantity("%", 100.0)
 
 
@@ -80,7 +80,7 @@ def ask_job(job: JobRequest) -> JobRequest:
             "Units",
             tuple(UNITS),
             tuple(UNITS).index(job.question.units),
-            format_func=_UNIT_NAMES.__getitem__,
+            format_func=UNIT_NAMES.__getitem__,
             horizontal=True,
             key=key("units"),
         )

@@ -6,6 +6,7 @@ from datetime import UTC, datetime
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
+from shadecore.formats.echo import brief
 from shadecore.job.calendar import calendar_uid, to_icalendar
 from shadecore.job.job_file import write_job
 from shadecore.job.plan import Plan
@@ -21,7 +22,6 @@ from shadecore.screens.plan import pictures as plan_pictures
 from shadecore.screens.plan.products import ask_products
 from shadecore.telling.basis import CAUTION
 from shadecore.telling.job_words import voc_words
-from shadecore.telling.names import brief
 
 
 def page() -> None:
