@@ -89,13 +89,18 @@ def pick_html(answer: Answer) -> str:
         for each in map(warning_of, answer.flags)
     )
     sealer = sealer_words(best.undercoat)
+    name, grey = (
+        escape(brief(best.undercoat.name)),
+        grey_words(best.undercoat.lightness),
+    )
     patches = _patch(topcoat, "Topcoat", lab_words(answer.topcoat.lab))
     patches += _patch(undercoat, "Spray it over", sealer)
     return (
         f'<div class="sc-pick"><div class="sc-pair">{patches}</div>'
         f'<div class="sc-count" data-pick="coats"><b>{number_of(best.count)}</b>'
         f"<span>{unit} to hide</span></div>"
-        f'<div class="sc-said"><strong>Spray it over {escape(sealer)}</strong>'
+        f'<div class="sc-said"><strong>Spray it over {name}'
+        f'<span class="sc-wide"> ({escape(grey)})</span></strong>'
         f"<span>{escape(plan_words(best.count))}</span>"
         f'<span class="sc-small">Enough: {escape(enough_words(best.count))}.</span>'
         f"</div></div>{warned}"

@@ -218,12 +218,13 @@ def enough_words(count: Count, most: int = 3) -> str:
     Returns
     -------
     str
-        Such as ``3 coats 65 %, 4 coats 78 %, 5 coats 87 %``; where it does not hide
-        within the cap, the chance at the cap.
+        Such as ``3 coats 65 %, 4: 78 %, 5: 87 %``; where it does not hide within the
+        cap, the chance at the cap.
     """
     first = count.cap if count.coats is None else count.coats
-    named = range(first, min(first + most, count.cap + 1))
-    return ", ".join(f"{coats_words(n)} {chance_by(count, n)}" for n in named)
+    more = range(first + 1, min(first + most, count.cap + 1))
+    said = [f"{coats_words(first)} {chance_by(count, first)}"]
+    return ", ".join([*said, *(f"{n}: {chance_by(count, n)}" for n in more)])
 
 
 def average_coats(count: Count) -> float:

@@ -10,7 +10,6 @@ from shadecore.units import Units
 _TOLERANCE_NAMES: Final = {
     value: name.replace("-", " ") for name, (value, _) in TOLERANCES.items()
 }
-_SYSTEMS: Final = {"metric": "Metric", "us": "US"}
 
 
 def film_set(question: Question, units: Units) -> str:
@@ -49,21 +48,6 @@ def tolerance_name(tolerance: float) -> str:
     ('whole car', 'own: 1.5')
     """
     return _TOLERANCE_NAMES.get(tolerance, f"own: {tolerance:g}")
-
-
-def system_name(units: str) -> str:
-    """A system of units by its name.
-
-    Parameters
-    ----------
-    units : str
-        ``metric`` or ``us``.
-
-    Returns
-    -------
-    str
-    """
-    return _SYSTEMS[units]
 
 
 def card_set(question: Question) -> str:

@@ -10,7 +10,6 @@ from shadecore.screens import say, session, shop
 from shadecore.undercoats.shelf import Shelf, check_shelf
 from shadecore.undercoats.shelf_table import demo_shelf
 from shadecore.undercoats.shelf_words import (
-    HOW_TO_WRITE_ONE,
     with_added,
     with_changed,
     words_of_undercoat,
@@ -36,7 +35,11 @@ def ask_chips(shelf: Shelf) -> None:
     """
     names = [each.name for each in shelf]
     with st.container(
-        horizontal=True, wrap=False, gap="xsmall", vertical_alignment="center"
+        horizontal=True,
+        wrap=False,
+        gap="xsmall",
+        vertical_alignment="center",
+        key="pick_shelf",
     ):
         if len(shelf) <= MOST_CHIPS:
             st.pills(
@@ -83,7 +86,7 @@ def forget() -> None:
 def _ask_new(shelf: Shelf) -> None:
     """Ask for one more; the line stays for the next."""
     with st.form("shelf_form", border=False):
-        st.text_input(_LABEL, key=_NEW, placeholder=HOW_TO_WRITE_ONE)
+        st.text_input(_LABEL, key=_NEW, placeholder="My white 92")
         st.form_submit_button("Add to the shelf", on_click=_add)
     if shelf == demo_shelf():
         st.caption("The invented greys give way to your first one.")
@@ -111,7 +114,7 @@ def _add() -> None:
     question = session.question()
     st.session_state[_TROUBLE] = ""
     try:
-        shelf = with_added(question.shelf, text, question.condition)
+        shelf = with_added(question.shelf, text)
     except ShadecoreError as error:
         st.session_state[_TROUBLE] = str(error)
         return
@@ -123,9 +126,7 @@ def _change(name: str, key: str) -> None:
     question = session.question()
     st.session_state[_TROUBLE] = ""
     try:
-        shelf = with_changed(
-            question.shelf, name, st.session_state[key], question.condition
-        )
+        shelf = with_changed(question.shelf, name, st.session_state[key])
     except ShadecoreError as error:
         st.session_state[_TROUBLE] = str(error)
         return

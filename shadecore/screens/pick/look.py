@@ -4,17 +4,18 @@ from typing import Final
 
 STYLE: Final = """
 <style>
+[data-testid="stMainBlockContainer"] {padding-top: 3.5rem;}
 [data-testid="stMain"] h1 {font-size: 1.5rem; padding: 0 1rem .3rem 0;
   white-space: nowrap;}
 .sc-pick {display: flex; flex-wrap: wrap; gap: .4rem 1rem; align-items: center;}
-.sc-pair {display: flex; flex: 0 0 11rem; height: 5.2rem;}
+.sc-pair {display: flex; flex: 0 0 11rem; height: 4.8rem;}
 .sc-pair i {flex: 1; border: 1px solid #8a8a8a;}
 .sc-pick .sc-count {flex: 0 0 auto; min-width: 5.5rem; text-align: center;}
 .sc-pick .sc-count b {font-size: 3.6rem; line-height: 1;}
 .sc-pick .sc-count span {display: block; line-height: 1.2;}
 .sc-said {flex: 1 1 13rem; line-height: 1.35;}
 .sc-said strong {font-size: 1.2rem;}
-.sc-said span {display: block;}
+.sc-said > span {display: block;}
 .sc-warned {flex: 1 1 100%; margin: 0; padding: .3rem .6rem; line-height: 1.35;
   border: 1px solid currentColor; border-left-width: 6px;}
 .sc-films {table-layout: fixed;}
@@ -31,6 +32,9 @@ STYLE: Final = """
   color: #fff; text-shadow: 0 0 3px #000, 0 0 3px #000;}
 .sc-films .end {width: 8%; text-align: right; padding-left: .4rem;}
 .sc-films td.count {font-size: 1.25rem; font-weight: 600;}
+.st-key-pick .sc-small {margin: 0;}
+.st-key-pick_shelf > :first-child {flex: 0 1 auto; min-width: 0;}
+.st-key-pick_shelf > :not(:first-child) {flex: 0 0 auto;}
 .sc-unit {display: none; font-weight: 400;}
 .sc-unseen {position: absolute; width: 1px; height: 1px; overflow: hidden;
   clip-path: inset(50%); white-space: nowrap;}
@@ -51,7 +55,8 @@ STYLE: Final = """
   .sc-films th b {line-height: 1.1;}
   .sc-films th[scope=row], .sc-films th:first-child {width: 25%;}
   .sc-films i {height: 1.7rem;}
-  .sc-films .sc-wide {display: none;}
+  .st-key-pick .sc-wide {display: none;}
+  .sc-films th:nth-child(2) {font-size: .65rem; font-weight: 400;}
   .sc-films .end {width: 21%; padding-left: .2rem; white-space: nowrap;}
   .sc-films td.count, .sc-films th.count {width: 9%;}
   .sc-unit {display: block;}

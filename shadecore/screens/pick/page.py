@@ -8,16 +8,17 @@ from shadecore.coats.answer import Answer
 from shadecore.coats.loading import default_loading
 from shadecore.errors import ShadecoreError
 from shadecore.job.paint_amount import with_amounts
-from shadecore.question.answer import answer
+from shadecore.question.answer import answer, answer_as_usual
 from shadecore.question.question import Question
 from shadecore.screens import pictures, say, session, shop
+from shadecore.screens.kept_bar import show_kept_bar
 from shadecore.screens.pick import ask, ask_kind, chips, settings_row, widgets
 from shadecore.screens.pick.further import show_further
 from shadecore.screens.pick.look import STYLE
 from shadecore.screens.pick.own_sheet import own_sheet
 from shadecore.telling.basis import CAUTION
 from shadecore.telling.effect_words import last_angle_words
-from shadecore.telling.seen import loading_words, rests_on_words
+from shadecore.telling.seen import as_usual_words, loading_words, rests_on_words
 
 _KEPT = "pick_kept"
 
@@ -31,6 +32,8 @@ def page() -> None:
         chips.forget()
         settings_row.forget()
     with st.container(gap="xsmall", key="pick"):
+        # What the colour is kept as stands first, but is known last.
+        bar = st.container()
         ask.ask_colour()
         kind, angles, turned_trouble = ask_kind.ask_angles(kept)
         chips.ask_chips(kept.shelf)
@@ -51,6 +54,8 @@ def page() -> None:
     ask.focus_colour()
     if found is not None:
         _keep(question)
+    with bar:
+        show_kept_bar()
 
 
 def _answer(question: Question) -> Answer | None:
@@ -74,9 +79,14 @@ def _say_what_counts(question: Question, found: Answer) -> None:
         for each in found.rests_on
         if each.contradicts
     ]
-    learned = loading_words(question.loading, default_loading())
+    usual = answer_as_usual(question)
+    learned = (
+        []
+        if usual is None
+        else [loading_words(question.loading, default_loading()), as_usual_words(usual)]
+    )
     last = last_angle_words(question, found.recommended.last_angle)
-    said = [*against, *filter(None, (learned, last))]
+    said = [*against, *learned, *([last] if last else [])]
     if said:
         say.words(*said)
 

@@ -13,13 +13,13 @@ from shadecore.screens.pick.ask_film import ask_film
 from shadecore.screens.pick.ask_mixing import ask_mixing
 from shadecore.screens.pick.ask_seen import SEEN_START, ask_seen, start_seen
 from shadecore.screens.pick.widgets import fill
+from shadecore.telling.numbers import UNIT_NAMES
 from shadecore.telling.settings_words import (
     card_set,
     condition_set,
     film_set,
     mixing_set,
     records_set,
-    system_name,
     tolerance_name,
 )
 from shadecore.units import UNITS
@@ -54,7 +54,7 @@ def ask_settings(question: Question) -> tuple[Question, str]:
         condition = condition_set(question.condition)
         _ask(condition, "condition", ask_condition, question)
         _ask(mixing_set(question), "mixing", ask_mixing, question)
-        _ask(system_name(question.units), "units", _ask_units, question)
+        _ask(UNIT_NAMES[question.units], "units", _ask_units, question)
     return question, trouble
 
 
@@ -116,5 +116,9 @@ def _ask_tolerance(question: Question) -> None:
 def _ask_units(question: Question) -> None:
     fill(question, "units")
     st.segmented_control(
-        "Units", tuple(UNITS), format_func=system_name, key="units", required=True
+        "Units",
+        tuple(UNITS),
+        format_func=UNIT_NAMES.__getitem__,
+        key="units",
+        required=True,
     )

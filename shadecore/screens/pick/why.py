@@ -3,7 +3,6 @@
 import streamlit as st
 
 from shadecore.coats.answer import Answer
-from shadecore.coats.loading import default_loading
 from shadecore.pages.details import sealers_table
 from shadecore.question.answer import card_power
 from shadecore.question.question import Question
@@ -15,7 +14,7 @@ from shadecore.telling.counts import sure_words
 from shadecore.telling.effect_words import flop_words, kind_words, last_angle_words
 from shadecore.telling.hiding_words import hiding_power_words, hiding_words, mix_words
 from shadecore.telling.reasons import why
-from shadecore.telling.seen import loading_words, rests_on_words
+from shadecore.telling.seen import rests_on_words
 from shadecore.units import UNITS
 
 _RELIABLE = (
@@ -73,7 +72,6 @@ def _say_why(question: Question, found: Answer) -> None:
         flop_words(question),
         last_angle_words(question, found.recommended.last_angle),
         *(rests_on_words(each, found.settings.coat_cap) for each in found.rests_on),
-        loading_words(question.loading, default_loading()),
     ]
     power = card_power(question)
     if power is not None:
