@@ -160,7 +160,7 @@ def keep_job(
         if onto is not None:
             kept = onto if thing == before else book.change(onto, thing)
         else:
-            _refuse_twice(book, request)
+            refuse_twice(book, request)
             kept = book.add(thing)
         if plan is not None:
             _note(book, kept, request, plan, over)
@@ -220,7 +220,21 @@ def _same_progress(before: BookJob, request: JobRequest) -> bool:
     return (there.done, there.sprayed, there.looks) == now
 
 
-def _refuse_twice(book: Book, request: JobRequest) -> None:
+def refuse_twice(book: Book, request: JobRequest) -> None:
+    """Refuse a job that the book holds already.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    request : JobRequest
+        The job.
+
+    Raises
+    ------
+    BookError
+        If a job of the book has its ``uid``.
+    """
     there = find_job(book, request.uid)
     if there is not None:
         message = (

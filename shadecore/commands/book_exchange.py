@@ -2,6 +2,7 @@
 
 import argparse
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import Any, Final
@@ -11,6 +12,7 @@ from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.exchange import read_colours, write_colours
 from shadecore.book.job_times import HEADING, job_times
+from shadecore.book.jobs import as_kept, find_job
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.shop_records import BookJob
@@ -99,11 +101,9 @@ def _only_kept(colour: BookColour, code: str) -> BookColour:
     )
 
 
-def _by_name(book: Book, thing: Any, problems: tuple[str, ...]) -> Import:  # noqa: ANN401
-    """Plan of one thing, which is the one of its name in the book."""
-    try:
-        there: Kept[Any] = book.show(type(thing), thing.name)
-    except BookError:
+def _becomes(there: Kept[Any] | None, thing: Any, problems: tuple[str, ...]) -> Import:  # noqa: ANN401
+    """Plan of one thing, which may stand in the book already."""
+    if there is None:
         return Import(add=(thing,), problems=problems)
     if there.thing == thing:
         return Import(skip=((thing.name, _ALREADY),), problems=problems)
@@ -113,14 +113,27 @@ def _by_name(book: Book, thing: Any, problems: tuple[str, ...]) -> Import:  # no
 def _shelves(options: argparse.Namespace, book: Book) -> Import:
     path = Path(options.file)
     shelf, bad = read_shelf(path, condition_of(options))
-    thing = BookShelf(path.stem, tuple(map(Stocked, shelf)))
-    return _by_name(book, thing, tuple(f"{path.name}, {row}" for row in bad))
+    there = next(iter(book.called(BookShelf, path.stem)), None)
+    items = () if there is None else there.thing.items
+    # The file says neither what is left of each, nor what was noted of the shelf.
+    stock = {each.undercoat.name: each.stock for each in items}
+    thing = BookShelf(
+        path.stem if there is None else there.thing.name,
+        tuple(Stocked(each, stock.get(each.name)) for each in shelf),
+        "" if there is None else there.thing.note,
+    )
+    return _becomes(there, thing, tuple(f"{path.name}, {row}" for row in bad))
 
 
 def _jobs(options: argparse.Namespace, book: Book) -> Import:
     text = read_text(options.file)
     job = parse_job(text, options.file)
-    return _by_name(book, BookJob(job.name, text), ())
+    there = find_job(book, job.uid)
+    if there is None and not job.uid:
+        there = next(iter(book.called(BookJob, job.name)), None)
+    before = BookJob(job.name, text) if there is None else there.thing
+    uid = job.uid or before.request
+    return _becomes(there, as_kept(replace(job, uid=uid), before, text=text), ())
 
 
 def _records(options: argparse.Namespace, book: Book) -> Import:

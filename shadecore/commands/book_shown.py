@@ -7,10 +7,16 @@ import msgspec
 
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
-from shadecore.book.kept import Kept
+from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import kind_of
 from shadecore.book.records import BookColour, BookSeen, BookShelf
-from shadecore.book.shop_records import BookJob, BookSheet, PaintLine, SprayGun
+from shadecore.book.shop_records import (
+    BookJob,
+    BookLeftOver,
+    BookSheet,
+    PaintLine,
+    SprayGun,
+)
 from shadecore.pages.blocks import Block, Document, Section, Table, Text
 from shadecore.telling.seen import seen_words
 
@@ -22,6 +28,7 @@ RECORDS: Final[dict[str, type[Any]]] = {
     "lines": PaintLine,
     "guns": SprayGun,
     "sheets": BookSheet,
+    "leftovers": BookLeftOver,
 }
 """Kinds of things by the words of the command line."""
 SHORT_UID: Final = 8
@@ -180,6 +187,27 @@ def plan_page(plan: Import, *, done: bool) -> Shown:
     return Shown(Document(blocks=(*lines, Text(end))), record)
 
 
+def changes_page(changes: Sequence[Change]) -> Shown:
+    """Changes that can be undone, as a table.
+
+    Parameters
+    ----------
+    changes : sequence of Change
+        The changes, newest first.
+
+    Returns
+    -------
+    Shown
+    """
+    rows = tuple(
+        (f"{each.at.astimezone():%Y-%m-%d %H:%M}", each.what) for each in changes
+    )
+    block: Block = Text("There is nothing to undo.")
+    if rows:
+        block = Table(("When", "What"), rows)
+    return Shown(Document(blocks=(block,)), msgspec.to_builtins(changes))
+
+
 def said_page(sentence: str, **record: Any) -> Shown:  # noqa: ANN401 - for JSON
     """A sentence on what was done.
 
@@ -290,6 +318,12 @@ def _line_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
     return kept.thing.name, kept.thing.batch, kept.thing.note
 
 
+def _left_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    left = kept.thing.left
+    amount = f"{left.ml:g} ml"
+    return kept.thing.name, left.product, amount, f"{left.since}", left.batch
+
+
 _Cells = Callable[[Book, Kept[Any]], tuple[str, ...]]
 _COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
     "colours": (("Name", "Code", "Car", "L* a* b*"), _colour_cells),
@@ -297,4 +331,5 @@ _COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
     "shelves": (("Name", "Undercoats", "Note"), _shelf_cells),
     "records": (("Which", "Colour", "Seen"), _seen_cells),
     "lines": (("Name", "Batch", "Note"), _line_cells),
+    "leftovers": (("Name", "Product", "Left", "Since", "Batch"), _left_cells),
 }
