@@ -17,7 +17,7 @@ from shadecore.colour.kinds import NOT_SAID, SOLID
 from shadecore.colour.spectrum import resample
 from shadecore.colour.topcoat import Topcoat, spectrum_line
 from shadecore.errors import ShadecoreError
-from shadecore.formats.echo import sentence, tail
+from shadecore.formats.echo import tail
 
 MOST_BYTES: Final = 20_000_000
 MOST_SAMPLES: Final = 100_000
@@ -170,7 +170,7 @@ def usable(
     every = list(dict.fromkeys((*problems, *found.problems)))
     if not found.colours:
         why = every[0] if every else f"it holds no {what}."
-        message = sentence(f"{tail(name)} holds no colour that can be used: {why}")
+        message = f"{tail(name)} holds no colour that can be used: {why}"
         raise BookError(message)
     return Found(found.colours, shortened(every))
 
