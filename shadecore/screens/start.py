@@ -3,6 +3,7 @@
 import streamlit as st
 
 from shadecore.screens import phone, shop, style, ways
+from shadecore.screens.book import page as book
 from shadecore.screens.guess import page as guess
 from shadecore.screens.home import page as home
 from shadecore.screens.lesson import page as lesson
@@ -20,6 +21,7 @@ def main() -> None:
         "pick": st.Page(pick.page, title="Pick", url_path="pick"),
         "photo": st.Page(photo.page, title="Photo", url_path="photo"),
         "plan": st.Page(plan.page, title="Plan", url_path="plan"),
+        "book": st.Page(book.page, title="Book", url_path="book"),
         "lesson": st.Page(lesson.page, title="Lesson", url_path="lesson"),
         "guess": st.Page(guess.page, title="Guess", url_path="guess"),
         "handout": st.Page(printing.page, title="Print", url_path="handout"),
