@@ -205,6 +205,27 @@ def chance_by(count: Count, coats: int | None) -> str:
     return "" if coats is None else chance_words(count.chance[coats - 1])
 
 
+def enough_words(count: Count, most: int = 3) -> str:
+    """The chance that the count is enough, and each coat beyond it.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+    most : int
+        Numbers of coats to name.
+
+    Returns
+    -------
+    str
+        Such as ``3 coats 65 %, 4 coats 78 %, 5 coats 87 %``; where it does not hide
+        within the cap, the chance at the cap.
+    """
+    first = count.cap if count.coats is None else count.coats
+    named = range(first, min(first + most, count.cap + 1))
+    return ", ".join(f"{coats_words(n)} {chance_by(count, n)}" for n in named)
+
+
 def average_coats(count: Count) -> float:
     """Mean of a count, "not within the cap" taken as one more than the cap.
 

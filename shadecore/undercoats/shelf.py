@@ -336,6 +336,28 @@ def munsell_value(lightness: float) -> float:
     return float(np.interp(100.0 * neutral_reflectance(lightness), luminance, value))
 
 
+def lightness_of_value(value: float) -> float:
+    """L* of a grey from its Munsell value, by ASTM D1535.
+
+    Parameters
+    ----------
+    value : float
+        N, 0..10.
+
+    Returns
+    -------
+    float
+        0..100.
+
+    Examples
+    --------
+    >>> round(lightness_of_value(5.0), 1)
+    51.0
+    """
+    luminance = np.polynomial.polynomial.polyval(value, _D1535) / 100.0
+    return float(lab_from_reflectance(np.full(WAVELENGTHS_NM.size, luminance))[0])
+
+
 _D1535 = (0.0, 1.1914, -0.22533, 0.23352, -0.020484, 0.00081939)
 """Luminance from Munsell value, ASTM D1535-08e1 (Y of a perfect diffuser = 100)."""
 
