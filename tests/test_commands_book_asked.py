@@ -151,17 +151,9 @@ def test_a_plan_is_kept_as_a_job_with_its_colour(
     # Planned again from the book, and kept under the name that it has or another.
     run(capsys, "plan", "kept:Left door", "--out", out, "--keep", "Left door")
     assert names(capsys, "jobs") == ["Left door"]
-    assert "a job called 'left door' already" in failed(
+    assert "a job called 'left door' already" in refused(
         capsys, "plan", DEMO_JOB, "--out", out, "--keep", "left door"
     )
-
-
-def failed(capsys: Captured, *words: str) -> str:
-    """The one sentence of a command that answered and then could not keep."""
-    assert main(words) == 2
-    said = capsys.readouterr().err
-    assert said.count("\n") == 1
-    return said
 
 
 def test_what_was_learned_is_told_with_what_it_would_be_without(

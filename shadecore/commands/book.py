@@ -173,9 +173,8 @@ def _list(options: argparse.Namespace) -> int:
 
 def _show(options: argparse.Namespace) -> int:
     with opened(options) as book:
-        return _say(
-            options, thing_page(book.show(RECORDS[options.kind], options.which))
-        )
+        kept: Kept[Any] = book.show(RECORDS[options.kind], options.which)
+        return _say(options, thing_page(book, kept))
 
 
 def _one(book: Book, kind: str, which: str) -> Kept[Any]:

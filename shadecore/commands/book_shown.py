@@ -32,6 +32,15 @@ RECORDS: Final[dict[str, type[Any]]] = {
     "leftovers": BookLeftOver,
 }
 """Kinds of things by the words of the command line."""
+_REFERRED: Final[dict[str, type[Any]]] = {
+    "colour": BookColour,
+    "job": BookJob,
+    "line": PaintLine,
+    "gun": SprayGun,
+    "sheet": BookSheet,
+    "shelf": BookShelf,
+}
+"""What the fields hold that name another thing."""
 SHORT_UID: Final = 8
 """First characters of a uid that tell a record from others in a list."""
 _LONG: Final = ("text", "reflectance", "question", "items", "angles")
@@ -113,11 +122,13 @@ def found_page(things: Sequence[Kept[Any]]) -> Shown:
     return Shown(Document(blocks=(block,)), [thing_record(each) for each in things])
 
 
-def thing_page(kept: Kept[Any]) -> Shown:
+def thing_page(book: Book, kept: Kept[Any]) -> Shown:
     """One thing with all that is known of it.
 
     Parameters
     ----------
+    book : Book
+        Where the things stand that it belongs to.
     kept : Kept
         The thing.
 
@@ -126,9 +137,19 @@ def thing_page(kept: Kept[Any]) -> Shown:
     Shown
     """
     record = thing_record(kept)
+    belongs = {
+        name: _name(book.show(_REFERRED[name], record[name]))
+        for name in kind_of(type(kept.thing)).references
+        if record[name]
+    }
+    moments = {
+        name: f"{moment.astimezone():%Y-%m-%d %H:%M}"
+        for name in ("created", "changed", "removed")
+        if (moment := getattr(kept, name)) is not None
+    }
     lines = [
         Text(_words(name, value), name.replace("_", " ").capitalize())
-        for name, value in record.items()
+        for name, value in (record | belongs | moments).items()
         if value not in ("", None, (), [], {})
     ]
     return Shown(Document(blocks=tuple(lines)), record)
@@ -254,7 +275,7 @@ def _day(kept: Kept[Any]) -> str:
 
 
 def _words(name: str, value: Any) -> str:  # noqa: ANN401 - a field of any kind
-    if name in _LONG:
+    if name in _LONG or (isinstance(value, str) and "\n" in value):
         unit = "characters" if isinstance(value, str) else "values"
         return f"{len(value)} {unit}; --json shows them"
     if isinstance(value, dict):

@@ -5,9 +5,10 @@ import sys
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from shadecore.commands.ask_book import opened
+from shadecore.commands.ask_book import book_file, opened
 from shadecore.commands.ask_learned import line_and_gun
 from shadecore.job.plan import Plan
+from shadecore.job.request import JobRequest
 
 if TYPE_CHECKING:
     from shadecore.book.book import Book
@@ -15,6 +16,44 @@ if TYPE_CHECKING:
     from shadecore.book.records import BookColour
     from shadecore.book.shop_records import BookJob
     from shadecore.question.question import Question
+
+
+def check_name(options: argparse.Namespace, request: JobRequest) -> None:
+    """Refuse a name that cannot be kept, before anything is planned.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of the command ``plan``.
+    request : JobRequest
+        The job.
+
+    Raises
+    ------
+    BookError
+        If the name is empty, or the book holds another job of that name.
+    """
+    if options.keep is None:
+        return
+    from shadecore.book import checks  # noqa: PLC0415 - see ask_book
+
+    checks.name(options.keep, "The job's name", needed=True)
+    if book_file(options).exists():
+        with opened(options) as book:
+            _refuse_taken(book, replace(request, name=options.keep.strip()))
+
+
+def _refuse_taken(book: "Book", request: JobRequest) -> None:
+    from shadecore.book.errors import BookError  # noqa: PLC0415
+    from shadecore.book.jobs import find_job  # noqa: PLC0415
+    from shadecore.book.shop_records import BookJob  # noqa: PLC0415
+
+    if find_job(book, request.uid) is None and book.called(BookJob, request.name):
+        message = (
+            f"The book holds a job called {request.name[:60]!r} already; choose "
+            "another name, or rename or remove that one."
+        )
+        raise BookError(message)
 
 
 def keep_plan(options: argparse.Namespace, plan: Plan, sheet: str) -> None:
@@ -34,19 +73,12 @@ def keep_plan(options: argparse.Namespace, plan: Plan, sheet: str) -> None:
     BookError
         If the book holds another job of that name, or it cannot be kept.
     """
-    from shadecore.book.errors import BookError  # noqa: PLC0415 - see ask_book
-    from shadecore.book.jobs import find_job, keep_job  # noqa: PLC0415
-    from shadecore.book.shop_records import BookJob  # noqa: PLC0415
+    from shadecore.book.jobs import find_job, keep_job  # noqa: PLC0415 - see ask_book
 
     request = replace(plan.request, name=options.keep.strip())
     with opened(options, new=True) as book:
+        _refuse_taken(book, request)
         onto = find_job(book, request.uid)
-        if onto is None and book.called(BookJob, request.name):
-            message = (
-                f"The book holds a job called {request.name[:60]!r} already; choose "
-                "another name, or rename or remove that one."
-            )
-            raise BookError(message)
         line, gun, batch = line_and_gun(options, book, onto)
         with book.changing(f"kept the job {request.name}"):
             colour = _colour(book, request.question, (line, gun, batch), onto)

@@ -16,7 +16,7 @@ from shadecore.commands.ask_book import (
 from shadecore.commands.ask_film import KEPT
 from shadecore.commands.ask_learned import afterwards, with_learned
 from shadecore.commands.ask_seen import add_seen, with_seen
-from shadecore.commands.keep_plan import keep_plan
+from shadecore.commands.keep_plan import check_name, keep_plan
 from shadecore.commands.status import ALL_WELL
 from shadecore.errors import SettingError
 from shadecore.formats.table import read_text
@@ -84,6 +84,7 @@ def _run(options: argparse.Namespace) -> int:
         message = f"{out} is neither .pdf, .html nor .ics; name it so."
         raise SettingError(message)
     found = _found(options)
+    check_name(options, found.job)
     sheet = found.sheet if options.products is None else read_text(options.products)
     name = options.products or f"The product sheet of {found.job.name!r}"
     products = parse_sheet(sheet, name) if sheet else demo_sheet()
