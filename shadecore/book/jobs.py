@@ -4,7 +4,7 @@ import uuid
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from shadecore.book.asking import question_of
 from shadecore.book.bench import bench_record, record_bench, seen_of_looks
@@ -14,10 +14,13 @@ from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour
 from shadecore.book.shop_records import BookJob
 from shadecore.job.job_file import parse_job, write_job
-from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
-from shadecore.job.steps import Step
 from shadecore.undercoats.shelf import Undercoat
+
+if TYPE_CHECKING:
+    # A book is opened sooner without the rooms that plan.
+    from shadecore.job.plan import Plan
+    from shadecore.job.steps import Step
 
 BASE_COAT: Final = "base_coat"
 """Key of the step in which the colour that must hide is sprayed."""
@@ -60,7 +63,7 @@ class Standing:
     finished: datetime | None
 
 
-def standing(request: JobRequest, steps: Sequence[Step] = ()) -> Standing:
+def standing(request: JobRequest, steps: "Sequence[Step]" = ()) -> Standing:
     """Where a job stands, by what is said to be done.
 
     Parameters
@@ -91,7 +94,7 @@ def standing(request: JobRequest, steps: Sequence[Step] = ()) -> Standing:
 
 
 def _coats(
-    request: JobRequest, left: Sequence[Step], steps: Sequence[Step]
+    request: JobRequest, left: "Sequence[Step]", steps: "Sequence[Step]"
 ) -> int | None:
     """Coats of the colour so far."""
     looked = max((coat for coat, _ in request.looks), default=0)
@@ -110,7 +113,7 @@ def keep_job(
     request: JobRequest,
     *,
     onto: Kept[BookJob] | None = None,
-    plan: Plan | None = None,
+    plan: "Plan | None" = None,
     over: Undercoat | None = None,
     **about: Any,  # noqa: ANN401 - of any field
 ) -> Kept[BookJob]:
@@ -155,32 +158,56 @@ def keep_job(
     request = _with_uid(request, onto)
     before = BookJob(request.name, "") if onto is None else onto.thing
     steps = () if plan is None else [timed.step for timed in plan.timeline]
-    now = standing(request, steps)
-    untouched = onto is not None and _progress(job_of_text(onto)) == _progress(request)
-    derived = {
-        "name": request.name,
-        "text": write_job(request),
-        # Given up by hand; only work on it takes that back.
-        "state": before.state
-        if before.state == "abandoned" and untouched
-        else now.state,
-        "step": now.step,
-        "coats_sprayed": now.coats_sprayed,
-        "took_coats": now.took_coats,
-        "started": now.started,
-        "finished": now.finished,
-        "request": request.uid,
-    }
-    thing = replace(before, **{**derived, **about})
+    thing = replace(as_kept(request, before, steps), **about)
     with book.changing(f"kept the job {request.name}"):
         if onto is not None:
             kept = onto if thing == before else book.change(onto, thing)
         else:
-            _refuse_twice(book, request)
+            refuse_twice(book, request)
             kept = book.add(thing)
         if plan is not None:
             _note(book, kept, request, plan, over)
     return kept
+
+
+def as_kept(
+    request: JobRequest,
+    before: BookJob,
+    steps: "Sequence[Step]" = (),
+    text: str | None = None,
+) -> BookJob:
+    """A job of the book with all that follows from its request.
+
+    Parameters
+    ----------
+    request : JobRequest
+        The job.
+    before : BookJob
+        What else the book holds of it.
+    steps : sequence of Step
+        Of its plan, as for :func:`standing`.
+    text : str, optional
+        The job's file as somebody wrote it, with its comments.
+
+    Returns
+    -------
+    BookJob
+    """
+    now = standing(request, steps)
+    given_up = before.state == "abandoned" and _same_progress(before, request)
+    return replace(
+        before,
+        name=request.name,
+        text=write_job(request) if text is None else text,
+        # Only work on it takes back that somebody gave it up.
+        state=before.state if given_up else now.state,
+        step=now.step,
+        coats_sprayed=now.coats_sprayed,
+        took_coats=now.took_coats,
+        started=now.started,
+        finished=now.finished,
+        request=request.uid,
+    )
 
 
 def _with_uid(request: JobRequest, onto: Kept[BookJob] | None) -> JobRequest:
@@ -190,11 +217,27 @@ def _with_uid(request: JobRequest, onto: Kept[BookJob] | None) -> JobRequest:
     return replace(request, uid=known or str(uuid.uuid4()))
 
 
-def _progress(request: JobRequest) -> tuple[object, ...]:
-    return request.done, request.sprayed, request.looks
+def _same_progress(before: BookJob, request: JobRequest) -> bool:
+    there = parse_job(before.text, f"The job {before.name!r} in the book")
+    now = (request.done, request.sprayed, request.looks)
+    return (there.done, there.sprayed, there.looks) == now
 
 
-def _refuse_twice(book: Book, request: JobRequest) -> None:
+def refuse_twice(book: Book, request: JobRequest) -> None:
+    """Refuse a job that the book holds already.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    request : JobRequest
+        The job.
+
+    Raises
+    ------
+    BookError
+        If a job of the book has its ``uid``.
+    """
     there = find_job(book, request.uid)
     if there is not None:
         message = (
@@ -207,7 +250,7 @@ def _note(
     book: Book,
     kept: Kept[BookJob],
     request: JobRequest,
-    plan: Plan,
+    plan: "Plan",
     over: Undercoat | None,
 ) -> None:
     """Make of the looks the one record of this job."""
@@ -253,28 +296,6 @@ def find_job(book: Book, uid: str) -> Kept[BookJob] | None:
     return next(iter(book.list(BookJob, limit=1, belongs={"request": uid})), None)
 
 
-def job_of_text(kept: Kept[BookJob]) -> JobRequest:
-    """The request of a job as it was kept, under the name that it has in the book.
-
-    Parameters
-    ----------
-    kept : Kept of BookJob
-        The job.
-
-    Returns
-    -------
-    JobRequest
-
-    Raises
-    ------
-    JobError
-        If its text cannot be read.
-    """
-    job = kept.thing
-    request = parse_job(job.text, f"The job {job.name!r} in the book")
-    return replace(request, name=job.name, uid=job.request or request.uid)
-
-
 def job_of(book: Book, kept: Kept[BookJob]) -> JobRequest:
     """The request of a job, to be planned again.
 
@@ -296,9 +317,12 @@ def job_of(book: Book, kept: Kept[BookJob]) -> JobRequest:
     JobError
         If its text cannot be read.
     """
-    request = job_of_text(kept)
-    if not kept.thing.colour:
+    job = kept.thing
+    request = parse_job(job.text, f"The job {job.name!r} in the book")
+    # It may have been renamed in the book.
+    request = replace(request, name=job.name, uid=job.request or request.uid)
+    if not job.colour:
         return request
-    colour = book.show(BookColour, kept.thing.colour)
+    colour = book.show(BookColour, job.colour)
     seen = question_of(book, colour).question.seen
     return replace(request, question=replace(request.question, seen=seen))

@@ -7,7 +7,7 @@ from datetime import date, datetime
 from typing import Final, TypeVar
 
 from shadecore.errors import SettingError, ShadecoreError
-from shadecore.formats.echo import choices, sentence, shown
+from shadecore.formats.echo import choices, shown
 from shadecore.formats.table import read_text
 from shadecore.formats.text_file import open_text
 from shadecore.job.climate import CURES
@@ -214,7 +214,8 @@ def _pairs(word: str, given: Sequence[str], read: Callable[[str], _T]) -> dict[s
         try:
             found[name.strip()] = read(value.strip())
         except ShadecoreError as error:
-            raise SettingError(sentence(f"{word} {name}: {error}")) from error
+            message = f"{word} {name}: {error}"
+            raise SettingError(message) from error
     return found
 
 

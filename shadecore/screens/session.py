@@ -43,6 +43,35 @@ def begun() -> bool:
     return _QUESTION in st.session_state or any(map(belongs, st.query_params))
 
 
+def active() -> bool:
+    """Whether a page of this session has read or asked a question before.
+
+    Returns
+    -------
+    bool
+        False where the session's link has just been opened.
+    """
+    return _QUESTION in st.session_state
+
+
+def begin(asked: Question) -> None:
+    """Give a session that asks nothing a question, without writing a link.
+
+    Parameters
+    ----------
+    asked : Question
+        The question.
+    """
+    st.session_state[_QUESTION] = asked
+
+
+def leave_link() -> None:
+    """Take everything out of the link of a page that shows no question."""
+    parameters()
+    question()
+    st.query_params.clear()
+
+
 def edition() -> int:
     """How often another question took the place of the session's.
 

@@ -64,7 +64,7 @@ def page() -> None:
 def _show_stops(plan: Plan) -> None:
     """Say first that the weather bars spraying, then which grits leave a scratch."""
     if plan.barred:
-        reasons = "\n".join(f"- {stop}" for stop in plan.weather.stops)
+        reasons = "\n".join(f"- {stop}" for stop in plan.stops)
         st.error(f"## {NOT_TO_BE_SPRAYED}\n{say.plain(reasons)}")
     if any(each.step.grits and not each.done for each in plan.timeline):
         for scratch in plan.scratches:
@@ -95,7 +95,8 @@ def _calendar(plan: Plan) -> bytes:
         plan.timeline,
         calendar_uid(plan.request),
         datetime.now(UTC),
-        plan.weather.stops,
+        plan.stops,
+        plan.barred,
     ).encode()
 
 
