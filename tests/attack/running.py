@@ -90,7 +90,7 @@ def attack(
 
 
 def _load(doors: Sequence[str], folder: Path) -> None:
-    """Load what the first input would wait for, and work it out where nobody has yet."""
+    """Load what the first input would wait for; work it out where nobody has yet."""
     if set(doors) & {"colours", "angles", "book's colours"}:
         angles = ("--at", "45", "35 0 -1.5", "--at", "110", "13 0 -2")
         run_command(["pick", "--kind", "metallic", *angles, "--no-mixing"], folder)
