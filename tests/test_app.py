@@ -34,18 +34,6 @@ def _picked(app: AppTest) -> str:
     return _page(app).split("Spray it over: ")[1].split(" (L*")[0]
 
 
-def test_the_first_page_shows_the_difference_an_undercoat_makes() -> None:
-    app = AppTest.from_file(APP, default_timeout=SECONDS).run()
-    assert not app.exception
-    assert [each.label for each in app.button] == [
-        "Pick the undercoat",
-        "Measure the photo",
-        "Open the lesson",
-    ]
-    assert "White N 9 (recommended)" in _page(app)
-    assert "Dark grey N 4" in _page(app)
-
-
 def test_the_pick_answers_an_example(app: AppTest) -> None:
     assert _picked(app) == "White N 9"
     assert "coats to hide" in _page(app)

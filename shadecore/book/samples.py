@@ -13,6 +13,7 @@ from shadecore.book.records import MOST_ANGLES, AngleReading, BookColour, Lab
 from shadecore.colour import convert
 from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
 from shadecore.colour.condition import Condition
+from shadecore.colour.kinds import NOT_SAID, SOLID
 from shadecore.colour.spectrum import resample
 from shadecore.colour.topcoat import Topcoat, spectrum_line
 from shadecore.errors import ShadecoreError
@@ -236,7 +237,7 @@ def _colour(
         condition=reading.condition,
         reflectance=spectrum,
         angles=tuple(sorted(angles, key=lambda each: each.aspecular_deg)),
-        kind="other" if len(angles) > 1 else "solid",
+        kind=NOT_SAID if len(angles) > 1 else SOLID,
         code=sample.code,
         car=sample.car,
         measured=sample.measured,

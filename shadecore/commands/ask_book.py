@@ -108,7 +108,7 @@ def opened(options: argparse.Namespace, *, new: bool = False) -> "Book":
     return open_book(path)
 
 
-def shop_question(options: argparse.Namespace) -> Question:
+def first_question(options: argparse.Namespace) -> Question:
     """What a question begins with: as the shop has it, where ``--book`` is given.
 
     Parameters
@@ -123,14 +123,10 @@ def shop_question(options: argparse.Namespace) -> Question:
     """
     if getattr(options, "book", None) is None:
         return Question()
-    from shadecore.book.records import BookShelf  # noqa: PLC0415
+    from shadecore.book.working import shop_question  # noqa: PLC0415
 
     with opened(options, new=_keeps(options)) as book:
-        settings = book.settings().thing
-        question = Question(units=settings.units)
-        if not settings.shelf:
-            return question
-        return replace(question, shelf=book.show(BookShelf, settings.shelf).thing.shelf)
+        return shop_question(book)
 
 
 def kept_shelf(options: argparse.Namespace, written: str) -> Shelf:

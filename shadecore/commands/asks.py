@@ -20,8 +20,8 @@ from shadecore.coats.settings import (
 from shadecore.commands.ask_book import (
     KEPT,
     add_book,
+    first_question,
     kept_shelf,
-    shop_question,
     with_book,
 )
 from shadecore.commands.ask_colour import add_colour, with_colour
@@ -102,7 +102,7 @@ def asked(options: argparse.Namespace, groups: Sequence[Group]) -> Asked:
     ShadecoreError
         If one of them cannot be used.
     """
-    found = Asked(shop_question(options))
+    found = Asked(first_question(options))
     # How colours were measured decides how all others are read, a kept colour brings
     # its whole question along, and records name undercoats on the shelf. What is kept
     # is what all the words came to.

@@ -7,6 +7,7 @@ import msgspec
 
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
+from shadecore.book.file_import import Import
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import kind_of
 from shadecore.book.records import BookColour, BookSeen, BookShelf
@@ -124,27 +125,6 @@ def thing_page(kept: Kept[Any]) -> Shown:
         if value not in ("", None, (), [], {})
     ]
     return Shown(Document(blocks=tuple(lines)), record)
-
-
-class Import(NamedTuple):
-    """What an import does.
-
-    Attributes
-    ----------
-    add : tuple
-        Records that are new.
-    change : tuple of (Kept, record)
-        Things of the book, and what they become.
-    skip : tuple of (str, str)
-        What is left out, and why.
-    problems : tuple of str
-        What could not be read: a sentence each.
-    """
-
-    add: tuple[Any, ...] = ()
-    change: tuple[tuple[Kept[Any], Any], ...] = ()
-    skip: tuple[tuple[str, str], ...] = ()
-    problems: tuple[str, ...] = ()
 
 
 def plan_page(plan: Import, *, done: bool) -> Shown:

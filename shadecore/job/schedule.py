@@ -9,11 +9,12 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.formats.echo import brief
+from shadecore.job.breaks import Break
 from shadecore.job.climate import Climate, Spell, climate_of
 from shadecore.job.done import check_begun, check_done
 from shadecore.job.hours import Piece, joined, lay, minutes, to_minute
-from shadecore.job.request import Break
-from shadecore.job.steps import CURE, Step
+from shadecore.job.steps import Step
+from shadecore.job.usual_steps import CURE
 from shadecore.job.windows import (
     REMEDIES,
     Layer,
@@ -135,7 +136,7 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
     done : mapping of str to datetime
         When steps were finished, by their key. They stay where they are.
     cure : str
-        ``bake`` or ``air``: how the clear coat cures.
+        One of ``CURES``: how the clear coat cures.
     spells : tuple of Spell
         In which films dry otherwise, such as cold nights.
     begun : mapping of str to float

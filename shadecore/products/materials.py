@@ -14,7 +14,7 @@ from shadecore.products.product import Component, Product, total_parts
 from shadecore.products.ranges import MIX_L
 from shadecore.units import LABEL_SLACK
 
-BOXED_KINDS: Final = ("sealer", "base_coat")
+BOXED_KINDS: Final = ("sealer", "base_coat", "mid_coat")
 """Products whose shade must not change from can to can."""
 
 _ML_PER_LITRE: Final = 1000.0
