@@ -214,7 +214,8 @@ def _pairs(word: str, given: Sequence[str], read: Callable[[str], _T]) -> dict[s
         try:
             found[name.strip()] = read(value.strip())
         except ShadecoreError as error:
-            raise SettingError(f"{word} {name}: {error}") from error
+            message = f"{word} {name}: {error}"
+            raise SettingError(message) from error
     return found
 
 
