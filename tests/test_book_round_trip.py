@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from shadecore.book.errors import BookError
 from shadecore.book.kinds import kind_of
 from shadecore.book.records import (
-    COLOUR_KINDS,
     SEEN_SOURCES,
     AngleReading,
     BookCard,
@@ -31,6 +30,7 @@ from shadecore.book.shop_records import (
 )
 from shadecore.card.reading import Card, Step
 from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, SPECULAR, Condition
+from shadecore.colour.kinds import KINDS
 from shadecore.job.shop_hours import ShopHours
 from shadecore.products.left_overs import LeftOver
 from shadecore.undercoats.shelf import Undercoat
@@ -85,7 +85,7 @@ _THINGS = {
             st.builds(AngleReading, st.floats(-90, 180), _labs, _maybe_spectra),
             max_size=3,
         ).map(tuple),
-        st.sampled_from(COLOUR_KINDS),
+        st.sampled_from(["", *KINDS]),
         _printable,
         _printable,
         _links,

@@ -217,7 +217,7 @@ def test_a_damaged_row_is_found_by_the_check(capsys: Captured, path: Path) -> No
         (("book", "export", "shelves", "--out", "x.csv"), "Say which"),
         (("book", "export", "colours", "--out", "x.doc"), "end the file's name so"),
         (("book", "restore", DEMO_JOB), "not a book"),
-        (("book", "import", "colours", "nowhere.txt"), "nowhere.txt cannot be read"),
+        (("book", "import", "colours", "nowhere.txt"), "nowhere.txt' cannot be read"),
         (("book", "import", "colours", DEMO_JOB), "neither CGATS text nor CxF3"),
         (("pick", "kept:Green"), "no colour called 'Green'"),
         (("pick", "green", "--book"), "no colour called 'green'"),

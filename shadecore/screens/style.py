@@ -31,6 +31,8 @@ _PAGE = """
 [data-testid="stSlider"] [role="group"] {padding-top: .6rem;}
 [data-testid="stSlider"] {padding: 0 .8rem;}
 [role="spinbutton"] {display: inline-block; min-width: 24px; min-height: 24px;}
+/* The chart library's own menu leads nowhere that a painter needs. */
+.vega-embed details {display: none;}
 /* Words stand out from the page by 4.5:1 at least, small ones too. */
 [data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] p {
   color: inherit; opacity: 1;}

@@ -1,0 +1,270 @@
+"""Mixing at the bench in words: what to pour, from which cans, until when."""
+
+from collections.abc import Iterable, Sequence
+from datetime import datetime
+from typing import Final
+
+from shadecore.formats.echo import brief
+from shadecore.job.material import Material
+from shadecore.products.bench import BenchAsk, BenchMix
+from shadecore.products.left_overs import LeftOver, Reuse
+from shadecore.products.materials import Portion
+from shadecore.products.product import Product
+from shadecore.telling.counts import coats_words
+from shadecore.telling.job_words import cans_words, when_words
+from shadecore.telling.numbers import listed, percent
+from shadecore.units import Units
+
+_ML_PER_L: Final = 1000.0
+_FINE_BELOW_G: Final = 1000.0
+_MIN_PER_H: Final = 60.0
+_LONG_MIN: Final = 180.0
+VOLUMES_NOTE: Final = (
+    "Volumes are taken to add up, and densities are the sheet's; the product's data "
+    "sheet goes before this table."
+)
+
+
+def grams(mass_g: float) -> str:
+    """What a scale reads.
+
+    Parameters
+    ----------
+    mass_g : float
+        [g]
+
+    Returns
+    -------
+    str
+        To a tenth of a gram below a kilogram.
+
+    Examples
+    --------
+    >>> grams(181.24), grams(1234.5)
+    ('181.2 g', '1234 g')
+    """
+    return f"{mass_g:.{1 if mass_g < _FINE_BELOW_G else 0}f} g"
+
+
+def asked_words(mix: BenchMix, units: Units) -> str:
+    """What a mix is for, and how much it comes to.
+
+    Parameters
+    ----------
+    mix : BenchMix
+        The mix.
+    units : Units
+        What it is shown in.
+
+    Returns
+    -------
+    str
+        Sentences.
+    """
+    asked = mix.asked
+    whole = mix.fills * mix.ready_ml / _ML_PER_L
+    amount = f"{units.volume.show(whole)} ready to spray"
+    weight = grams(mix.fills * mix.ready_g)
+    said = [f"{_wanted(asked, units)}: {amount}, {weight}."]
+    if asked.cup_ml is not None:
+        cup = units.volume.show(asked.cup_ml / _ML_PER_L)
+        full = percent(mix.ready_ml / asked.cup_ml)
+        times = "once" if mix.fills == 1 else f"{mix.fills} times alike"
+        said.append(f"Mix it {times} in the cup of {cup}, which it fills to {full}.")
+    return " ".join(said)
+
+
+def _wanted(asked: BenchAsk, units: Units) -> str:
+    if asked.held_ml is not None:
+        held = units.volume.show(asked.held_ml / _ML_PER_L)
+        return f"Added in the can that has {held} in it"
+    if asked.coats is not None and asked.area_m2 is not None:
+        coats = coats_words(round(asked.coats))
+        return (
+            f"{coats} on {units.area.show(asked.area_m2)}, overspray and what stays in "
+            "the gun included"
+        )
+    if asked.mass_g is not None:
+        return f"By weight, {grams(asked.mass_g)}"
+    if asked.volume_ml is not None:
+        return "By volume"
+    return "What the cup holds"
+
+
+def boxed_words(portions: Iterable[Portion], units: Units) -> str:
+    """That cans of a colour are poured together first.
+
+    Parameters
+    ----------
+    portions : iterable of Portion
+        Of a mix.
+    units : Units
+        What cans are called in.
+
+    Returns
+    -------
+    str
+        Empty where there is nothing to box.
+    """
+    told = (
+        f"Box the cans of {brief(each.component.name)} first "
+        f"({cans_words(each.cans, units)}): pour them together in one pail, stir, then "
+        "measure from it."
+        for each in portions
+        if each.boxed
+    )
+    return " ".join(told)
+
+
+def half_full_words(material: Material, units: Units) -> str:
+    """That a can has room for the rest of its mix.
+
+    Parameters
+    ----------
+    material : Material
+        Of a job.
+    units : Units
+        What volumes are shown in.
+
+    Returns
+    -------
+    str
+        Empty where no can of it is sold half full.
+    """
+    first = material.portions[0].component if material.portions else None
+    if first is None or not first.half_full or not first.can_sizes_l:
+        return ""
+    others = sum(each.parts for each in material.product.components[1:])
+    share = others / first.parts
+    fits = " in it" if share <= 1.0 else ", which it does not hold: pour some off first"
+    return (
+        f"{brief(first.name)} comes in cans half full: a can of "
+        f"{units.can(first.can_sizes_l[0])} takes "
+        f"{units.volume.show(share * first.can_sizes_l[0])} of the rest{fits}."
+    )
+
+
+def own_paints_words(
+    parts: Sequence[tuple[str, float]], paint_l: float, units: Units
+) -> str:
+    """How much of each of a shop's own paints goes into a mix of them.
+
+    Parameters
+    ----------
+    parts : sequence of (str, float)
+        Names and parts by volume.
+    paint_l : float
+        Of all of them. [L]
+    units : Units
+        What it is shown in.
+
+    Returns
+    -------
+    str
+        Such as ``106 ml White N 9 and 26 ml Dark grey N 4``.
+    """
+    whole = sum(each for _, each in parts)
+    return listed(
+        [
+            f"{units.volume.show(paint_l * each / whole)} {brief(name)}"
+            for name, each in parts
+        ]
+    )
+
+
+def pot_life_brief(product: Product) -> str:
+    """The pot life for a field of a table.
+
+    Parameters
+    ----------
+    product : Product
+        The product.
+
+    Returns
+    -------
+    str
+        Such as ``pot life 90 min``; empty where it takes no hardener.
+    """
+    if product.pot_life_min is None:
+        return "pot life: ask its sheet" if product.two_pack else ""
+    return f"pot life {_time(product.pot_life_min)}"
+
+
+def pot_life_words(
+    product: Product,
+    mixed_at: datetime | None,
+    until: datetime | None,
+    reference_c: float,
+    units: Units,
+) -> str:
+    """Until when a mix is used up.
+
+    Parameters
+    ----------
+    product : Product
+        What is mixed.
+    mixed_at, until : datetime or None
+        When it was mixed, and until when it can be sprayed; None where not known.
+    reference_c : float
+        Temperature that the sheet's pot life holds at. [degrees C]
+    units : Units
+        What that is shown in.
+
+    Returns
+    -------
+    str
+        Sentences.
+    """
+    if product.pot_life_min is None:
+        if product.two_pack:
+            return (
+                "It takes a hardener and this sheet gives no pot life: look it up "
+                "before you mix."
+            )
+        return "It takes no hardener, so no pot life runs; keep it closed."
+    at = units.temperature.show(reference_c)
+    said = f"Pot life {_time(product.pot_life_min)} at {at}; warmth shortens it."
+    if mixed_at is None or until is None:
+        return f"{said} It runs from when the hardener goes in."
+    return (
+        f"Mixed {when_words(mixed_at)}: use it until {when_words(until, mixed_at)}, "
+        f"then clean the gun. {said}"
+    )
+
+
+def reuse_words(left: LeftOver, reuse: Reuse) -> str:
+    """Whether a left-over may be used again, and why.
+
+    Parameters
+    ----------
+    left : LeftOver
+        The left-over.
+    reuse : Reuse
+        What comes of asking.
+
+    Returns
+    -------
+    str
+    """
+    what = "mixed" if left.mixed else "opened"
+    since = f"{what} {left.since:%d %b %Y}"
+    if reuse.verdict == "hardened":
+        return f"Not to be used again: {since} with hardener in it, it sets in the can."
+    if reuse.until is None:
+        return (
+            f"Its sheet does not say how long it keeps ({since}): ask the data sheet, "
+            "and spray out a card first."
+        )
+    last = f"{reuse.until:%d %b %Y}"
+    if reuse.verdict == "too_old":
+        return f"Not to be used again: {since}, it kept until {last} by its sheet."
+    return (
+        f"It may be used until {last} by its sheet ({since}): stir, strain, and hold a "
+        "card of it to the colour first."
+    )
+
+
+def _time(minutes: float) -> str:
+    if minutes < _LONG_MIN:
+        return f"{minutes:.0f} min"
+    return f"{minutes / _MIN_PER_H:.3g} h"
