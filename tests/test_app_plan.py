@@ -9,8 +9,9 @@ import pytest
 from streamlit.testing.v1 import AppTest
 from streamlit.testing.v1.element_tree import FileUploader
 
+from shadecore.job.breaks import Break
 from shadecore.job.job_file import write_job
-from shadecore.job.request import Break, JobRequest
+from shadecore.job.request import JobRequest
 from shadecore.question.answer import answer
 from shadecore.question.question import Question
 from shadecore.screens.say import plain

@@ -114,8 +114,8 @@ def picked() -> Answer:
 
 def planned(details: Details = Details(), **fields: object) -> Plan:  # noqa: B008 - frozen
     asked = {"area_m2": 1.0, **fields}
-    request = JobRequest(MORNING, **asked)  # type: ignore[arg-type]
-    return plan_job(request, demo_sheet(), picked(), details)
+    request = JobRequest(MORNING, details=details, **asked)  # type: ignore[arg-type]
+    return plan_job(request, demo_sheet(), picked())
 
 
 def keys(plan: Plan) -> list[str]:
@@ -123,7 +123,7 @@ def keys(plan: Plan) -> list[str]:
 
 
 def test_a_plan_without_details_is_what_it_was() -> None:
-    assert planned().details == Details()
+    assert planned().request.details == Details()
     assert planned().days == ()
 
 

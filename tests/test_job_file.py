@@ -10,12 +10,14 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from questions import QUESTION, TEXT
+from test_job_details import DETAILS
 
 from shadecore.coats.cost import Rates
 from shadecore.colour.condition import Condition
 from shadecore.errors import JobError
+from shadecore.job.breaks import Break
 from shadecore.job.job_file import VERSION, parse_job, write_job
-from shadecore.job.request import Break, JobRequest
+from shadecore.job.request import JobRequest
 from shadecore.question.plain import BY_NAME
 from shadecore.question.question import FilmAsked, Mixing, Question
 from shadecore.undercoats.shelf import undercoat
@@ -68,6 +70,7 @@ JOB = st.builds(
     done=pairs(MOMENT),
     sprayed=st.lists(MOMENT, max_size=3).map(sorted).map(tuple),
     uid=st.one_of(st.just(""), st.uuids().map(str)),
+    details=DETAILS,
 )
 
 

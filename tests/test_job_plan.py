@@ -14,11 +14,12 @@ from shadecore.card.card_table import parse_card
 from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
 from shadecore.film.build import coat_film
+from shadecore.job.breaks import Break
 from shadecore.job.cautions import DEFERRAL
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Material, Plan, plan_job
 from shadecore.job.planned import planned as plan_request
-from shadecore.job.request import Break, JobRequest
+from shadecore.job.request import JobRequest
 from shadecore.job.weather import MARGIN_K, dew_point_c
 from shadecore.products.materials import Portion, panels
 from shadecore.products.product import SPRAYED

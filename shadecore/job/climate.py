@@ -12,10 +12,11 @@ from typing import Final
 
 from shadecore.errors import JobError, SettingError
 from shadecore.job.hours import minutes, minutes_at_most
-from shadecore.job.request import CURES
 from shadecore.products.product import ProductSheet
 from shadecore.products.ranges import PANEL_C
 
+CURES: Final = ("bake", "air")
+"""How a clear coat cures."""
 _MINUTE: Final = timedelta(minutes=1)
 _SLACK_MIN: Final = 1e-6
 """What sums of fractions may miss the end of a spell by."""

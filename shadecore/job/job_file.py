@@ -16,13 +16,14 @@ from shadecore.formats.toml_rules import (
     Whole,
 )
 from shadecore.formats.toml_table import Rule, Table, parse_table
+from shadecore.job.breaks import Break
+from shadecore.job.climate import CURES
+from shadecore.job.details import DETAIL_TABLES, detail_values, read_details
 from shadecore.job.request import (
-    CURES,
     DEFAULT_MIDCOATS,
     MIDCOATS,
     MOST_PANELS,
     RANGES,
-    Break,
     JobRequest,
 )
 from shadecore.question.plain import BY_NAME, MEASURED_CARD, to_plain
@@ -91,7 +92,7 @@ def write_brief_job(job: JobRequest) -> str:
     """
     usual = _values(JobRequest(job.start))
     told = _values(replace(job, question=Question()))
-    brief = {name: each for name, each in told.items() if each != usual[name]}
+    brief = {name: each for name, each in told.items() if each != usual.get(name)}
     return tomli_w.dumps({"start": job.start, **brief})
 
 
@@ -105,6 +106,7 @@ def _values(job: JobRequest) -> dict[str, Any]:
         "done": dict(job.done),
         "sprayed": list(job.sprayed),
         "breaks": [{"start": each.start, "end": each.end} for each in job.breaks],
+        **detail_values(job.details),
     }
 
 
@@ -135,7 +137,7 @@ def parse_job(text: str, name: str) -> JobRequest:
             f"is not {VERSION}, which this tool reads; open the file with the tool "
             "that wrote it",
         )
-    known = top.read(_RULES, also=(_ASKED, "breaks"))
+    known = top.read(_RULES, also=(_ASKED, "breaks", *DETAIL_TABLES))
     del known["version"]
     breaks = tuple(Break(**each.read(_BREAK)) for each in top.tables("breaks"))
     return JobRequest(
@@ -146,6 +148,7 @@ def parse_job(text: str, name: str) -> JobRequest:
         },
         breaks=breaks,
         question=_question(top),
+        details=read_details(top),
     )
 
 

@@ -3,14 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Final
 
 from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
 from shadecore.film.build import CoatFilm
 from shadecore.job.cautions import cautions_for
 from shadecore.job.days import DayAnswer, answer_days, spells_of
-from shadecore.job.details import Details
 from shadecore.job.effect_steps import MID, effect_changes, kept_together
 from shadecore.job.own_steps import changed_steps
 from shadecore.job.request import JobRequest
@@ -34,8 +32,6 @@ from shadecore.products.materials import (
 from shadecore.products.product import HAZARDS, Product, ProductSheet, SpeedGrade
 from shadecore.products.voc import US_NATIONAL, VocAnswer, check_stages, check_voc
 from shadecore.units import UNITS
-
-NO_DETAILS: Final = Details()
 
 
 @dataclass(frozen=True)
@@ -101,8 +97,6 @@ class Plan:
     stages : VocAnswer or None
         Base and clear coat together against the US national rule, which judges them
         so; None where the sheet does not name that rule for both.
-    details : Details
-        What the shop said beyond the usual.
     days : tuple of DayAnswer
         What the weather of each day allows of what is planned for it.
     """
@@ -116,7 +110,6 @@ class Plan:
     weather: WeatherAnswer
     cautions: tuple[tuple[str, str], ...]
     stages: VocAnswer | None
-    details: Details = NO_DETAILS
     days: tuple[DayAnswer, ...] = ()
 
     @property
@@ -139,12 +132,7 @@ class Plan:
         return sum(material.cost for material in self.materials)
 
 
-def plan_job(
-    request: JobRequest,
-    sheet: ProductSheet,
-    answer: Answer,
-    details: Details = NO_DETAILS,
-) -> Plan:
+def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
     """Plan a job from its pick.
 
     Parameters
@@ -155,9 +143,6 @@ def plan_job(
         The products.
     answer : Answer
         The pick for its colour.
-    details : Details
-        What the shop says beyond the usual: substrates, own steps, weather by day,
-        steps that are half done.
 
     Returns
     -------
@@ -180,8 +165,8 @@ def plan_job(
         message = "There is nothing to paint; give panels or an area in m2."
         raise JobError(message)
     undercoat = answer.recommended.undercoat.name
-    steps = _steps(request, sheet, coats, undercoat, details)
-    timeline = _timeline(steps, sheet, request, details, _resumes(request))
+    steps = _steps(request, sheet, coats, undercoat)
+    timeline = _timeline(steps, sheet, request, _resumes(request))
     weather = Weather(request.air_c, request.panel_c, request.humidity)
     hazards = {hazard for step in steps for hazard in step.cautions}
     return Plan(
@@ -194,19 +179,15 @@ def plan_job(
         check_weather(weather, _used(steps, sheet), UNITS[request.question.units]),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
         _stages(sheet),
-        details,
-        answer_days(timeline, details.days, sheet),
+        answer_days(timeline, request.details.days, sheet),
     )
 
 
 def _steps(
-    request: JobRequest,
-    sheet: ProductSheet,
-    coats: int,
-    undercoat: str,
-    details: Details,
+    request: JobRequest, sheet: ProductSheet, coats: int, undercoat: str
 ) -> tuple[Step, ...]:
     """Steps: the usual ones, what substrates and colour ask for, and the shop's."""
+    details = request.details
     found = substrates_of(details.substrate_keys)
     usual = job_steps(
         sheet,
@@ -226,9 +207,9 @@ def _timeline(
     steps: Sequence[Step],
     sheet: ProductSheet,
     request: JobRequest,
-    details: Details,
     start: datetime,
 ) -> tuple[Timed, ...]:
+    details = request.details
     done = dict(request.done)
     keys = {step.key for step in steps}
     return schedule(
@@ -281,7 +262,6 @@ def timeline_from(plan: Plan, now: datetime) -> tuple[Timed, ...]:
         [each.step for each in plan.timeline],
         plan.sheet,
         request,
-        plan.details,
         max(now, _resumes(request)),
     )
 

@@ -6,6 +6,9 @@ from datetime import datetime
 from typing import Final
 
 from shadecore.errors import JobError
+from shadecore.job.breaks import Break
+from shadecore.job.climate import CURES
+from shadecore.job.details import Details
 from shadecore.products.ranges import (
     AIR_C,
     AREA_M2,
@@ -16,7 +19,6 @@ from shadecore.products.ranges import (
 )
 from shadecore.question.question import Question
 
-CURES: Final = ("bake", "air")
 MOST_PANELS: Final = 99
 """Panels of one kind in a job; this tool's own limit."""
 DEFAULT_CUP_LOSS_L: Final = 0.05
@@ -35,20 +37,6 @@ RANGES: Final[dict[str, Range]] = {
 """Between what the numbers of a job may lie."""
 _UUID: Final = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 """A UUID as RFC 9562 writes it."""
-
-
-@dataclass(frozen=True)
-class Break:
-    """A time in which nobody works; paint dries on.
-
-    Attributes
-    ----------
-    start, end : datetime
-        In the shop's own time.
-    """
-
-    start: datetime
-    end: datetime
 
 
 @dataclass(frozen=True)
@@ -89,6 +77,9 @@ class JobRequest:
     uid : str
         A UUID that tells the job from all others, also where they share its name;
         empty where nobody gave it one.
+    details : Details
+        What the shop says beyond the usual: substrates, own steps, weather by day,
+        steps that are half done.
 
     Raises
     ------
@@ -114,6 +105,7 @@ class JobRequest:
     done: tuple[tuple[str, datetime], ...] = ()
     sprayed: tuple[datetime, ...] = ()
     uid: str = ""
+    details: Details = field(default_factory=Details)
 
     def __post_init__(self) -> None:
         self._check_moments()

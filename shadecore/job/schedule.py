@@ -9,10 +9,10 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.formats.echo import brief
+from shadecore.job.breaks import Break
 from shadecore.job.climate import Climate, Spell, climate_of
 from shadecore.job.done import check_begun, check_done
 from shadecore.job.hours import Piece, joined, lay, minutes, to_minute
-from shadecore.job.request import Break
 from shadecore.job.steps import CURE, Step
 from shadecore.job.windows import (
     REMEDIES,

@@ -7,7 +7,7 @@ from datetime import date, datetime, time, timedelta
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.job.request import Break
+from shadecore.job.breaks import Break
 
 _DAY: Final = timedelta(days=1)
 _WEEK: Final = frozenset(range(7))

@@ -11,10 +11,10 @@ import streamlit as st
 from shadecore.errors import ShadecoreError
 from shadecore.formats.table import decode
 from shadecore.job.calendar import uid_after
+from shadecore.job.climate import CURES
 from shadecore.job.hours import shifted
 from shadecore.job.job_file import parse_job
 from shadecore.job.request import (
-    CURES,
     MIDCOATS,
     MOST_PANELS,
     RANGES,

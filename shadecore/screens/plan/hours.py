@@ -7,7 +7,8 @@ from typing import Final
 import streamlit as st
 
 from shadecore.errors import JobError
-from shadecore.job.request import Break, JobRequest
+from shadecore.job.breaks import Break
+from shadecore.job.request import JobRequest
 from shadecore.job.shop_hours import ShopHours, breaks_of, follow, hours_of
 from shadecore.screens import say
 
