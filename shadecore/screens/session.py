@@ -43,6 +43,17 @@ def begun() -> bool:
     return _QUESTION in st.session_state or any(map(belongs, st.query_params))
 
 
+def active() -> bool:
+    """Whether a page of this session has read or asked a question before.
+
+    Returns
+    -------
+    bool
+        False where the session's link has just been opened.
+    """
+    return _QUESTION in st.session_state
+
+
 def edition() -> int:
     """How often another question took the place of the session's.
 
