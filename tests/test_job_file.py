@@ -69,6 +69,9 @@ JOB = st.builds(
     breaks=st.lists(BREAK, max_size=3).map(tuple),
     done=pairs(MOMENT),
     sprayed=st.lists(MOMENT, max_size=3).map(sorted).map(tuple),
+    looks=st.dictionaries(st.integers(1, 50), st.booleans(), max_size=4).map(
+        lambda said: tuple(sorted(said.items()))
+    ),
     uid=st.one_of(st.just(""), st.uuids().map(str)),
     details=DETAILS,
 )
@@ -215,6 +218,8 @@ def test_a_job_without_a_start(text: str) -> None:
         ("done = {wash = 'now'}", "done.wash must be a date and time"),
         ("done = 3", "done must be a table"),
         ("sprayed = 3", "sprayed must be a list"),
+        ("[[looks]]\ncoat = 0\ncovered = true", "coat must be .* from 1 to 50, not 0"),
+        ("[[looks]]\ncoat = 2\ncovered = 1", "covered must be true or false"),
         ("sprayed = ['now']", r"sprayed\[1\] must be a date and time .* not 'now'"),
         ("breaks = {}", "breaks must be a list of tables"),
         ("breaks = [1]", "breaks must be a list of tables"),

@@ -59,7 +59,26 @@ class Ledger:
         tuple of Kept
             In the same order.
         """
-        rows = [self._new_row(kind, thing, str(uuid.uuid4())) for thing in things]
+        return self.add_as(kind, [(str(uuid.uuid4()), thing) for thing in things])
+
+    def add_as(
+        self, kind: Kind[T], things: Sequence[tuple[str, T]]
+    ) -> tuple[Kept[T], ...]:
+        """Write new things that have a ``uid`` already.
+
+        Parameters
+        ----------
+        kind : Kind
+            Their kind.
+        things : sequence of (str, object)
+            ``uid`` and record of each.
+
+        Returns
+        -------
+        tuple of Kept
+            In the same order.
+        """
+        rows = [self._new_row(kind, thing, uid) for uid, thing in things]
         self._insert(kind.table, rows)
         return tuple(kind.kept(row) for row in rows)
 
@@ -90,9 +109,7 @@ class Ledger:
         row = kind.row(thing)
         there = read_row(self.connection, kind.table, kept.uid)
         if there is None and kept.version == 0:
-            first = self._new_row(kind, thing, kept.uid)
-            self._insert(kind.table, [first])
-            return kind.kept(first)
+            return self.add_as(kind, ((kept.uid, thing),))[0]
         if there is None or there["version"] != kept.version:
             raise conflict(kind, thing, there)
         self._remember(kind.table, kept.uid, there)

@@ -21,6 +21,7 @@ from shadecore.job.climate import CURES
 from shadecore.job.details import DETAIL_TABLES, detail_values, read_details
 from shadecore.job.request import (
     DEFAULT_MIDCOATS,
+    LOOKED_AT,
     MIDCOATS,
     MOST_PANELS,
     RANGES,
@@ -58,6 +59,10 @@ _RULES: Final[dict[str, Rule]] = {
     "sprayed": ListOf(Moment()),
 }
 _BREAK: Final[dict[str, Rule]] = {"start": Moment(), "end": Moment()}
+_LOOK: Final[dict[str, Rule]] = {
+    "coat": Whole(int(LOOKED_AT.low), int(LOOKED_AT.high)),
+    "covered": Flag(),
+}
 _QUESTION: Final[dict[str, Rule]] = {**BY_NAME, MEASURED_CARD: FreeText()}
 
 
@@ -106,6 +111,7 @@ def _values(job: JobRequest) -> dict[str, Any]:
         "done": dict(job.done),
         "sprayed": list(job.sprayed),
         "breaks": [{"start": each.start, "end": each.end} for each in job.breaks],
+        "looks": [{"coat": coat, "covered": covered} for coat, covered in job.looks],
         **detail_values(job.details),
     }
 
@@ -137,9 +143,10 @@ def parse_job(text: str, name: str) -> JobRequest:
             f"is not {VERSION}, which this tool reads; open the file with the tool "
             "that wrote it",
         )
-    known = top.read(_RULES, also=(_ASKED, "breaks", *DETAIL_TABLES))
+    known = top.read(_RULES, also=(_ASKED, "breaks", "looks", *DETAIL_TABLES))
     del known["version"]
     breaks = tuple(Break(**each.read(_BREAK)) for each in top.tables("breaks"))
+    looks = [each.read(_LOOK) for each in top.tables("looks")]
     return JobRequest(
         **{
             **known,
@@ -147,6 +154,7 @@ def parse_job(text: str, name: str) -> JobRequest:
             "done": tuple(known["done"].items()),
         },
         breaks=breaks,
+        looks=tuple((each["coat"], each["covered"]) for each in looks),
         question=_question(top),
         details=read_details(top),
     )

@@ -25,6 +25,8 @@ DEFAULT_CUP_LOSS_L: Final = 0.05
 """Left in cup and gun after one filling; common practice, no source."""
 MIDCOATS: Final = Range(1, 20)
 """Mid-coats or candy coats over a ground; this tool's own limit."""
+LOOKED_AT: Final = Range(1, 50)
+"""Coats of the colour after which somebody may look; this tool's own limit."""
 DEFAULT_MIDCOATS: Final = 3
 """Common practice, no source; a let-down panel tells."""
 RANGES: Final[dict[str, Range]] = {
@@ -74,6 +76,9 @@ class JobRequest:
         Steps that are done, by key, and when they ended.
     sprayed : tuple of datetime
         When the coats ended that the coming step has so far, the first one first.
+    looks : tuple of (int, bool)
+        Coats of the colour after which somebody looked, and whether it was covered;
+        each coat once, the first one first.
     uid : str
         A UUID that tells the job from all others, also where they share its name;
         empty where nobody gave it one.
@@ -104,6 +109,7 @@ class JobRequest:
     breaks: tuple[Break, ...] = ()
     done: tuple[tuple[str, datetime], ...] = ()
     sprayed: tuple[datetime, ...] = ()
+    looks: tuple[tuple[int, bool], ...] = ()
     uid: str = ""
     details: Details = field(default_factory=Details)
 
@@ -115,6 +121,7 @@ class JobRequest:
         for name, ends in RANGES.items():
             ends.check(getattr(self, name), f"The job's {name}")
         MIDCOATS.check(self.midcoats, "The job's midcoats")
+        self._check_looks()
         if self.uid and not _UUID.fullmatch(self.uid):
             message = f"The job's uid {self.uid!r} is not a UUID; leave it out."
             raise JobError(message)
@@ -122,6 +129,17 @@ class JobRequest:
             message = (
                 f"A panel of the job is counted less than zero or over {MOST_PANELS} "
                 "times; correct its number."
+            )
+            raise JobError(message)
+
+    def _check_looks(self) -> None:
+        coats = [coat for coat, _ in self.looks]
+        for coat in coats:
+            LOOKED_AT.check(coat, "A coat of the job that somebody looked at")
+        if coats != sorted(set(coats)):
+            message = (
+                "The job's looks name a coat twice or are not in order; name each coat "
+                "once, the first one first."
             )
             raise JobError(message)
 
