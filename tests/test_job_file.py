@@ -16,7 +16,9 @@ from shadecore.coats.cost import Rates
 from shadecore.colour.condition import Condition
 from shadecore.errors import JobError
 from shadecore.job.breaks import Break
+from shadecore.job.climate import CURES
 from shadecore.job.job_file import VERSION, parse_job, write_job
+from shadecore.job.kinds import KINDS, PLACES
 from shadecore.job.request import JobRequest
 from shadecore.question.plain import BY_NAME
 from shadecore.question.question import FilmAsked, Mixing, Question
@@ -60,7 +62,7 @@ JOB = st.builds(
     bare_metal=st.booleans(),
     filler=st.booleans(),
     flattest=st.booleans(),
-    cure=st.sampled_from(["bake", "air"]),
+    cure=st.sampled_from(CURES),
     air_c=st.floats(-20.0, 60.0),
     panel_c=st.floats(-20.0, 90.0),
     humidity=st.floats(0.01, 1.0),
@@ -73,6 +75,16 @@ JOB = st.builds(
         lambda said: tuple(sorted(said.items()))
     ),
     uid=st.one_of(st.just(""), st.uuids().map(str)),
+    kind=st.sampled_from(KINDS),
+    place=st.sampled_from(PLACES),
+    sealer=TEXT,
+    coats=st.integers(0, 50),
+    old_finish=TEXT,
+    second=st.none() | QUESTION,
+    second_share=st.floats(0.01, 0.99),
+    spot_cm=st.floats(1.0, 300.0),
+    sealer_reach_cm=st.floats(1.0, 200.0),
+    fade_step_cm=st.floats(1.0, 200.0),
     details=DETAILS,
 )
 
@@ -226,7 +238,7 @@ def test_a_job_without_a_start(text: str) -> None:
         ("breaks = [{start = 2026-12-01T08:00:00}]", r"breaks\[1\].end is missing"),
         ("breaks = [{start = 'a', end = 'b'}]", r"breaks\[1\].start must be a date"),
         ("pick = 'red'", "pick must be a table"),
-        ("cure = 'sun'", 'cure must be one of "bake", "air", not \'sun\''),
+        ("cure = 'sun'", 'cure must be one of "bake", "air", "lamp", not \'sun\''),
         ("midcoats = 0", "midcoats must be a whole number from 1 to 20, not 0"),
         ("midcoats = 2.5", "midcoats must be a whole number from 1 to 20, not 2.5"),
         ("humidity = 55", "humidity must be a number from 0.01 to 1, not 55"),

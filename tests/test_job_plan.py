@@ -307,7 +307,7 @@ def test_a_panel_that_is_not_known_is_named() -> None:
     ("fields", "word"),
     [
         ({"uid": "door"}, "not a UUID"),
-        ({"cure": "moon"}, "'moon' is neither bake nor air"),
+        ({"cure": "moon"}, "'moon' is none; take one of bake, air, lamp"),
         ({"area_m2": -1.0}, "area_m2 must be from 0 to 1000"),
         ({"area_m2": float("nan")}, "area_m2"),
         ({"air_c": 61.0}, "air_c must be from -20 to 60"),

@@ -19,7 +19,9 @@ from shadecore.formats.toml_table import Rule, Table, parse_table
 from shadecore.job.breaks import Break
 from shadecore.job.climate import CURES
 from shadecore.job.details import DETAIL_TABLES, detail_values, read_details
+from shadecore.job.kinds import KINDS, PLACES
 from shadecore.job.request import (
+    AS_PICKED,
     DEFAULT_MIDCOATS,
     LOOKED_AT,
     MIDCOATS,
@@ -27,6 +29,7 @@ from shadecore.job.request import (
     RANGES,
     JobRequest,
 )
+from shadecore.products.ranges import COATS
 from shadecore.question.plain import BY_NAME, MEASURED_CARD, to_plain
 from shadecore.question.question import Question
 from shadecore.question.read_plain import from_plain
@@ -34,6 +37,8 @@ from shadecore.question.read_plain import from_plain
 VERSION: Final = 1
 _ASKED: Final = "pick"
 """Table of the file that holds the question."""
+_SECOND: Final = "second"
+"""Table of the second colour's question, as far as it differs from the first's."""
 _USUAL: Final = {
     field.name: field.default
     for field in fields(JobRequest)
@@ -46,6 +51,11 @@ _RULES: Final[dict[str, Rule]] = {
     "name": FreeText(default=str(_USUAL["name"])),
     "cure": Choice(CURES, needed=False, default=str(_USUAL["cure"])),
     "uid": FreeText(),
+    "kind": Choice(KINDS, needed=False, default=str(_USUAL["kind"])),
+    "place": Choice(PLACES, needed=False, default=str(_USUAL["place"])),
+    "sealer": FreeText(),
+    "old_finish": FreeText(),
+    "coats": Whole(AS_PICKED, int(COATS.high), needed=False, default=AS_PICKED),
     **{
         name: ends.rule(needed=False, default=float(_USUAL[name]))
         for name, ends in RANGES.items()
@@ -96,7 +106,8 @@ def write_brief_job(job: JobRequest) -> str:
         What :func:`parse_job` reads back but for the question.
     """
     usual = _values(JobRequest(job.start))
-    told = _values(replace(job, question=Question()))
+    told = _values(job)
+    told[_ASKED] = usual[_ASKED]
     brief = {name: each for name, each in told.items() if each != usual.get(name)}
     return tomli_w.dumps({"start": job.start, **brief})
 
@@ -108,6 +119,7 @@ def _values(job: JobRequest) -> dict[str, Any]:
         **{name: getattr(job, name) for name in _USUAL},
         "panels": dict(job.panels),
         _ASKED: to_plain(job.question),
+        **_second_values(job),
         "done": dict(job.done),
         "sprayed": list(job.sprayed),
         "breaks": [{"start": each.start, "end": each.end} for each in job.breaks],
@@ -116,7 +128,32 @@ def _values(job: JobRequest) -> dict[str, Any]:
     }
 
 
-def parse_job(text: str, name: str) -> JobRequest:
+def _second_values(job: JobRequest) -> dict[str, Any]:
+    """What the second colour's question says otherwise than the first's."""
+    if job.second is None:
+        return {}
+    same = to_plain(_without_paint(job.question))
+    told = to_plain(job.second)
+    return {_SECOND: {name: each for name, each in told.items() if each != same[name]}}
+
+
+def _without_paint(question: Question) -> Question:
+    """A question without what it says of its own paint: the rest holds for both."""
+    usual = Question()
+    return replace(
+        question,
+        colour=usual.colour,
+        kind=usual.kind,
+        angles=None,
+        photo=None,
+        card=None,
+        seen=(),
+        loading=usual.loading,
+        areas=(),
+    )
+
+
+def parse_job(text: str, name: str, question: Question | None = None) -> JobRequest:
     """Read a job.
 
     Parameters
@@ -125,6 +162,8 @@ def parse_job(text: str, name: str) -> JobRequest:
         TOML as :func:`write_job` writes it; what is left out takes its default.
     name : str
         What to call the file in a message.
+    question : Question, optional
+        In the place of the file's own.
 
     Returns
     -------
@@ -143,8 +182,10 @@ def parse_job(text: str, name: str) -> JobRequest:
             f"is not {VERSION}, which this tool reads; open the file with the tool "
             "that wrote it",
         )
-    known = top.read(_RULES, also=(_ASKED, "breaks", "looks", *DETAIL_TABLES))
+    also = (_ASKED, _SECOND, "breaks", "looks", *DETAIL_TABLES)
+    known = top.read(_RULES, also=also)
     del known["version"]
+    asked = _question(top, _ASKED, Question()) if question is None else question
     breaks = tuple(Break(**each.read(_BREAK)) for each in top.tables("breaks"))
     looks = [each.read(_LOOK) for each in top.tables("looks")]
     return JobRequest(
@@ -155,21 +196,28 @@ def parse_job(text: str, name: str) -> JobRequest:
         },
         breaks=breaks,
         looks=tuple((each["coat"], each["covered"]) for each in looks),
-        question=_question(top),
+        question=asked,
+        second=_second(top, asked),
         details=read_details(top),
     )
 
 
-def _question(top: Table) -> Question:
-    table = top.table(_ASKED)
+def _second(top: Table, question: Question) -> Question | None:
+    if _SECOND not in top.values:
+        return None
+    return _question(top, _SECOND, _without_paint(question))
+
+
+def _question(top: Table, place: str, usual: Question) -> Question:
+    table = top.table(place)
     if table is None:
-        return Question()
+        return usual
     values = {
         name: value
         for name, value in table.read(_QUESTION).items()
         if name in table.values
     }
-    read = from_plain(values)
+    read = from_plain({**to_plain(usual), **values})
     if read.problems:
-        top.refuse(_ASKED, f"cannot be used: {read.problems[0].rstrip('.')}")
+        top.refuse(place, f"cannot be used: {read.problems[0].rstrip('.')}")
     return read.question

@@ -135,7 +135,7 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
     done : mapping of str to datetime
         When steps were finished, by their key. They stay where they are.
     cure : str
-        ``bake`` or ``air``: how the clear coat cures.
+        One of ``CURES``: how the clear coat cures.
     spells : tuple of Spell
         In which films dry otherwise, such as cold nights.
     begun : mapping of str to float

@@ -111,6 +111,11 @@ class Windows:
         Until it is cured without baking. [h]
     missed : str
         What a missed window costs, one of ``MISSED``.
+    lamp_min : float or None
+        Under a short-wave infrared lamp until it is cured; None where the sheet does
+        not say. [min]
+    tape_after_min : float or None
+        Before tape may lie on it; None where the sheet does not say. [min]
     """
 
     flash_min: float
@@ -121,6 +126,8 @@ class Windows:
     bake_c: float | None
     air_cure_h: float | None
     missed: str
+    lamp_min: float | None = None
+    tape_after_min: float | None = None
 
 
 @dataclass(frozen=True)
