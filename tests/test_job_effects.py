@@ -84,7 +84,10 @@ def test_the_drop_coat_counts_with_the_base() -> None:
 @pytest.mark.parametrize("kind", ["three-stage", "candy"])
 def test_midcoats_are_another_mix_than_the_ground(kind: str) -> None:
     found = plan(kind, 4)
-    ground, mid = (m for m in found.materials if m.product.kind == "base_coat")
+    (ground,) = (m for m in found.materials if m.product.kind == "base_coat")
+    (mid,) = (m for m in found.materials if m.product.kind == "mid_coat")
+    assert mid.portions[0].component.name == "Pearl mid-coat"
+    assert mid.portions[0].component.price_per_l == pytest.approx(165.0)
     assert ground.coats == found.answer.recommended.coats
     assert (mid.coats, ground.use) == (4, "")
     assert mid.use.lower() in document_html(booth_sheet(found))
@@ -94,6 +97,15 @@ def test_midcoats_are_another_mix_than_the_ground(kind: str) -> None:
         each for each in plan(kind, 6).timeline if each.step.key == "mid_coats"
     )
     assert longer.end - longer.start > timed.end - timed.start
+
+
+def test_midcoats_without_a_product_take_the_base_coats_mix() -> None:
+    products = [each for each in demo_sheet().products if each.kind != "mid_coat"]
+    sheet = replace(demo_sheet(), products=tuple(products))
+    usual = plan("three-stage", 4)
+    found = plan_job(usual.request, sheet, usual.answer)
+    ground, mid = (m for m in found.materials if m.product.kind == "base_coat")
+    assert (mid.coats, ground.use, mid.use) == (4, "", "Mid-coats")
 
 
 def test_a_candy_is_never_called_hidden() -> None:

@@ -1,20 +1,25 @@
 """Safety at its step: what is breathed through, what is open, when the air is clear."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from shadecore.errors import JobError
 from shadecore.job.plan import Material
 from shadecore.job.safety import (
-    BREATHING,
+    BREATHING_OF,
     WASTE,
+    Booth,
     air_changes_per_h,
     clearing_min,
+    open_solvent_kg,
     open_solvent_l,
+    opened_cans_l,
     step_safety,
 )
 from shadecore.job.steps import job_steps
+from shadecore.products.materials import mix_parts
 from shadecore.products.product import HAZARDS
 from shadecore.products.sheet_file import demo_sheet
 
@@ -26,7 +31,7 @@ STEPS = {
 
 
 def test_each_hazard_has_its_mask_and_its_waste() -> None:
-    assert set(BREATHING) == set(WASTE) == set(HAZARDS)
+    assert set(BREATHING_OF) == set(WASTE) == set(HAZARDS)
 
 
 def test_isocyanate_asks_for_supplied_air() -> None:
@@ -56,6 +61,35 @@ def test_what_is_open_with_solvent_in_it() -> None:
     ]
     assert "solvent" not in polish.hazards
     assert open_solvent_l(materials) == pytest.approx(2.0)
+
+
+def test_solvent_and_cans_that_are_open() -> None:
+    """0.3 L of 1:1: 0.15 L at 447 + 63 g/L and 0.15 L at 344 + 474 g/L, by hand."""
+    base = SHEET.of_kind("base_coat")
+    mixed = Material(base, 1, 0.3, mix_parts(base, 0.3), "", "", ())
+    assert open_solvent_kg([mixed]) == pytest.approx(0.15 * (0.510 + 0.818))
+    # A can of 0.25 L and a litre of reducer.
+    assert opened_cans_l([mixed]) == pytest.approx(1.25)
+
+
+def test_a_sheet_may_ask_for_more_than_the_hazards_and_never_for_less() -> None:
+    base, clear = SHEET.of_kind("base_coat"), SHEET.of_kind("clear_coat")
+    found = step_safety(STEPS["base_coat"], base)
+    assert found.breathing == ("vapour_cartridge", "particle_filter")
+    assert found.cartridge == "A2-P3"
+    less = replace(clear, breathing=("particle_filter",), cartridge="P2")
+    found = step_safety(STEPS["clear_coat"], less)
+    assert (found.breathing, found.cartridge) == (("supplied_air",), "")
+
+
+def test_what_a_booth_is_known_by() -> None:
+    booth = Booth(100.0, 6000.0, 12.0)
+    assert booth.changes_per_h == pytest.approx(60.0)
+    assert booth.purge_min == pytest.approx(math.log(100.0))
+    for unknown in (Booth(), Booth(100.0), Booth(flow_m3_per_h=6000.0)):
+        assert (unknown.changes_per_h, unknown.purge_min) == (None, None)
+    with pytest.raises(JobError, match="The booth's clearance time must be from"):
+        Booth(clearance_min=-1.0)
 
 
 def test_when_the_air_is_clear() -> None:

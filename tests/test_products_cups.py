@@ -10,7 +10,9 @@ from shadecore.products.cups import (
     FlowCup,
     converted_seconds,
     cup_seconds,
+    find_cup,
     flow_cups,
+    in_every_cup,
     viscosity_mm2_s,
 )
 
@@ -80,3 +82,36 @@ def test_a_viscosity_that_a_cup_does_not_measure() -> None:
         cup_seconds(flow_cups()["iso_4"], 500.0)
     with pytest.raises(JobError, match="take another cup"):
         converted_seconds(80.0, flow_cups()["zahn_5"], flow_cups()["iso_3"])
+
+
+def test_eighteen_seconds_are_fewer_than_a_4_mm_cup_measures() -> None:
+    """1.37 x 18 - 200 / 18 = 13.5 mm2/s, which the 3 mm cup measures: 41.5 s."""
+    viscosity, (given, *others) = in_every_cup(18.0, find_cup("ISO 4 mm"))
+    assert viscosity == pytest.approx(24.66 - 11.11, abs=0.01)
+    assert (given.cup.cup, given.seconds, given.inside) == ("iso_4", 18.0, False)
+    finer = next(each for each in others if each.cup.cup == "iso_3")
+    assert finer.inside
+    assert 0.443 * finer.seconds - 200.0 / finer.seconds == pytest.approx(viscosity)
+    # Where both measure it, it is what the standards' cups give.
+    _, readings = in_every_cup(60.0, find_cup("iso4"))
+    for each in readings[1:]:
+        if each.inside:
+            found = converted_seconds(60.0, flow_cups()["iso_4"], each.cup)
+            assert each.seconds == pytest.approx(float(found))
+    assert any(each.inside for each in readings[1:])
+
+
+def test_cups_by_any_usual_name() -> None:
+    names = ("ford4", "Ford cup No. 4", "FORD 4", "ford_4", "Ford #4")
+    assert {find_cup(each).cup for each in names} == {"ford_4"}
+    assert find_cup("zahn 2").cup == "zahn_2"
+    for wrong in ("din4", "", "4", "iso", "ford 9"):
+        with pytest.raises(JobError, match="take one of iso_3, iso_4"):
+            find_cup(wrong)
+
+
+def test_so_few_seconds_that_they_say_nothing() -> None:
+    with pytest.raises(JobError, match="Take a cup with a finer hole"):
+        in_every_cup(12.0, flow_cups()["ford_2"])
+    with pytest.raises(JobError, match="The seconds of the cup must be from 1 to 600"):
+        in_every_cup(float("nan"), flow_cups()["ford_2"])

@@ -53,14 +53,25 @@ def test_a_sheet_may_tell_type_and_pressure_at_the_cap() -> None:
         'type = "hvlp", cap_bar = 0.6 }'
     )
     sheet = data_file("product-line.toml").read_text("utf-8")
-    old = next(line for line in sheet.splitlines() if line.startswith("gun = {"))
-    found = parse_sheet(sheet.replace(old, text, 1), "x").of_kind("etch_primer").gun
+    start = sheet.index("[product.etch_primer.gun]")
+    old = sheet[start : sheet.index("[product.etch_primer.windows]")]
+    place = sheet.index("pot_life_min = 480")
+
+    def told(gun: str) -> Gun | None:
+        with_gun = f"{sheet[:place]}{gun}\n{sheet[place:]}".replace(old, "")
+        return parse_sheet(with_gun, "x").of_kind("etch_primer").gun
+
+    found = told(text)
     assert found is not None
     assert (found.type, found.cap_bar) == ("hvlp", 0.6)
     with pytest.raises(JobError, match=r'gun\.type must be one of "hvlp", "compliant"'):
-        parse_sheet(sheet.replace(old, text.replace("hvlp", "airless"), 1), "x")
-    # Sheets from before there were types.
-    assert all(each.gun is None or not each.gun.type for each in demo_sheet().products)
+        told(text.replace("hvlp", "airless"))
+    # Sheets from before there were types, fans and passes.
+    bare = told(text.split(", type", maxsplit=1)[0] + " }")
+    assert bare == Gun(1.3, 2.0, 18.0, 0.5, "", None, 1, None)
+    # The demo line keeps to what it shows.
+    guns = [each.gun for each in demo_sheet().products if each.gun is not None]
+    assert all(each.type == "hvlp" and not over_hvlp_bar(each) for each in guns)
 
 
 @SOME

@@ -8,7 +8,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shadecore.datafiles import data_file
 from shadecore.errors import JobError
 from shadecore.products.mixing import (
     mix_cup,
@@ -20,7 +19,7 @@ from shadecore.products.mixing import (
     usable_until,
 )
 from shadecore.products.product import Component
-from shadecore.products.sheet_file import demo_sheet, parse_sheet
+from shadecore.products.sheet_file import demo_sheet
 
 SOME = settings(deadline=None, derandomize=True, max_examples=100)
 UNITS = pint.UnitRegistry()
@@ -110,15 +109,10 @@ def test_amounts_that_cannot_be(amount: float) -> None:
 
 
 def test_pot_life() -> None:
-    text = data_file("product-line.toml").read_text("utf-8")
-    clear = '[product.clear_coat]\nkind = "clear_coat"\n'
-    assert clear in text
-    sheet = parse_sheet(text.replace(clear, f"{clear}pot_life_min = 120\n"), "x")
-    product = sheet.of_kind("clear_coat")
+    product = demo_sheet().of_kind("clear_coat")
     noon = datetime(2026, 3, 2, 12, 0)  # noqa: DTZ001 - the shop's own time
     assert usable_until(product, noon, 1.0) == noon.replace(hour=14)
     # Twice as fast in the warm, but no longer in the cold.
     assert usable_until(product, noon, 0.5) == noon.replace(hour=13)
     assert usable_until(product, noon, 2.0) == noon.replace(hour=14)
     assert usable_until(replace(product, pot_life_min=None), noon, 1.0) is None
-    assert demo_sheet().of_kind("clear_coat").pot_life_min is None

@@ -43,11 +43,10 @@ def effect_changes(
     """
     if any(each.key == _BASE and each.drop for each in own):
         return ()
-    # The sheet knows one kind of colour coat, so this is the base coat's product.
-    product = next(each.key for each in sheet.products if each.kind == _BASE)
     if question.flakes:
-        return _turning(product)
+        return _turning(sheet.of_kind(_BASE).key)
     if question.over_a_ground:
+        product = sheet.over_ground.key
         return _over_a_ground(product, midcoats, candy=question.kind == CANDY)
     return ()
 

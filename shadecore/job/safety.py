@@ -12,10 +12,10 @@ from shadecore.errors import JobError
 from shadecore.job.cautions import CAUTIONS
 from shadecore.job.plan import Material
 from shadecore.job.steps import Step
-from shadecore.products.product import HAZARDS
+from shadecore.products.product import BREATHING, HAZARDS, Product
 from shadecore.products.ranges import Range
 
-BREATHING: Final = {
+BREATHING_OF: Final = {
     "isocyanate": "supplied_air",
     "solvent": "vapour_cartridge",
     "chromate": "particle_filter",
@@ -23,8 +23,6 @@ BREATHING: Final = {
 }
 """What is breathed through, by hazard. Supplied air against isocyanates: HSE guidance
 on two-pack spraying in vehicle repair. The others: common practice, no source."""
-BREATHING_ORDER: Final = ("supplied_air", "vapour_cartridge", "particle_filter")
-"""Supplied air serves for the others; without it both filters are worn together."""
 WASTE: Final = {
     "isocyanate": "hardener_rests",
     "solvent": "solvent_and_rags",
@@ -32,9 +30,60 @@ WASTE: Final = {
     "dust": "sanding_dust",
 }
 """Kinds of waste that are kept apart, by hazard; common practice, no source."""
+CLEARED_SHARE: Final = 0.01
+"""Of what was in the air, when a booth counts as cleared; this tool's own choice, the
+booth's measured clearance time goes before it."""
 _BOOTH_M3: Final = Range(1.0, 10_000.0, "m3")
 _FLOW_M3_PER_H: Final = Range(1.0, 1e6, "m3/h")
+_CLEARANCE_MIN: Final = Range(0.1, 240.0, "min")
 _MIN_PER_H: Final = 60.0
+_G_PER_KG: Final = 1000.0
+
+
+@dataclass(frozen=True)
+class Booth:
+    """What a shop knows of its booth.
+
+    Attributes
+    ----------
+    volume_m3 : float or None
+        Of the room that is sprayed in. [m3]
+    flow_m3_per_h : float or None
+        Air that its fan moves with the filters that are in. [m3/h]
+    clearance_min : float or None
+        Measured clearance time. [min]
+
+    Raises
+    ------
+    JobError
+        If one of them is outside its range.
+    """
+
+    volume_m3: float | None = None
+    flow_m3_per_h: float | None = None
+    clearance_min: float | None = None
+
+    def __post_init__(self) -> None:
+        if self.volume_m3 is not None:
+            _BOOTH_M3.check(self.volume_m3, "The booth's volume")
+        if self.flow_m3_per_h is not None:
+            _FLOW_M3_PER_H.check(self.flow_m3_per_h, "The booth's flow of air")
+        if self.clearance_min is not None:
+            _CLEARANCE_MIN.check(self.clearance_min, "The booth's clearance time")
+
+    @property
+    def changes_per_h(self) -> float | None:
+        """Air changes; None where volume or flow is not known. [1/h]."""
+        if self.volume_m3 is None or self.flow_m3_per_h is None:
+            return None
+        return air_changes_per_h(self.volume_m3, self.flow_m3_per_h)
+
+    @property
+    def purge_min(self) -> float | None:
+        """Worked-out time until it has cleared; None where it cannot be. [min]."""
+        if self.volume_m3 is None or self.flow_m3_per_h is None:
+            return None
+        return clearing_min(self.volume_m3, self.flow_m3_per_h, CLEARED_SHARE)
 
 
 @dataclass(frozen=True)
@@ -48,15 +97,20 @@ class StepSafety:
     hazards : tuple of str
         Of ``shadecore.products.product.HAZARDS``.
     breathing : tuple of str
-        Of ``BREATHING_ORDER``: what must be breathed through at once.
+        Of ``shadecore.products.product.BREATHING``: what must be breathed through at
+        once.
     waste : tuple of str
         Kinds of waste that it leaves.
+    cartridge : str
+        Type of cartridge that the product's sheet names; empty where it names none, or
+        supplied air is called for anyhow.
     """
 
     key: str
     hazards: tuple[str, ...]
     breathing: tuple[str, ...]
     waste: tuple[str, ...]
+    cartridge: str = ""
 
     @property
     def cautions(self) -> tuple[tuple[str, str], ...]:
@@ -64,25 +118,35 @@ class StepSafety:
         return tuple((each, line) for each in self.hazards for line in CAUTIONS[each])
 
 
-def step_safety(step: Step) -> StepSafety:
+def step_safety(step: Step, product: Product | None = None) -> StepSafety:
     """What a step asks for.
 
     Parameters
     ----------
     step : Step
         The step.
+    product : Product, optional
+        What it uses; its sheet may ask for more than its hazards do, never for less.
 
     Returns
     -------
     StepSafety
     """
     hazards = tuple(each for each in HAZARDS if each in step.cautions)
-    asked = {BREATHING[each] for each in hazards}
-    breathing = tuple(each for each in BREATHING_ORDER if each in asked)
-    if "supplied_air" in breathing:
-        breathing = ("supplied_air",)
+    asked = {BREATHING_OF[each] for each in hazards}
+    if product is not None:
+        asked.update(product.breathing)
+    breathing = tuple(each for each in BREATHING if each in asked)
+    supplied = "supplied_air" in breathing
+    cartridge = product.cartridge if product is not None and not supplied else ""
     waste = tuple(dict.fromkeys(WASTE[each] for each in hazards))
-    return StepSafety(step.key, hazards, breathing, waste)
+    return StepSafety(
+        step.key,
+        hazards,
+        ("supplied_air",) if supplied else breathing,
+        waste,
+        cartridge,
+    )
 
 
 def open_solvent_l(materials: Iterable[Material]) -> float:
@@ -98,7 +162,53 @@ def open_solvent_l(materials: Iterable[Material]) -> float:
     float
         Ready to spray; the local code says how much may be. [L]
     """
-    return sum(each.ready_l for each in materials if "solvent" in each.product.hazards)
+    return sum(each.ready_l for each in _with_solvent(materials))
+
+
+def opened_cans_l(materials: Iterable[Material]) -> float:
+    """What the cans hold that are opened for a job, of paint with solvent in it.
+
+    Parameters
+    ----------
+    materials : iterable of Material
+        Of the job.
+
+    Returns
+    -------
+    float
+        At least what goes into the mixes. [L]
+    """
+    return sum(
+        max(sum(size * number for size, number in each.cans), each.volume_l)
+        for material in _with_solvent(materials)
+        for each in material.portions
+    )
+
+
+def open_solvent_kg(materials: Iterable[Material]) -> float:
+    """Solvent in the mixes of a job, exempt ones too: these burn as well.
+
+    Parameters
+    ----------
+    materials : iterable of Material
+        Of the job.
+
+    Returns
+    -------
+    float
+        [kg]
+    """
+    return sum(
+        each.volume_l
+        * (each.component.voc_g_per_l + each.component.exempt_g_per_l)
+        / _G_PER_KG
+        for material in _with_solvent(materials)
+        for each in material.portions
+    )
+
+
+def _with_solvent(materials: Iterable[Material]) -> list[Material]:
+    return [each for each in materials if "solvent" in each.product.hazards]
 
 
 def air_changes_per_h(booth_m3: float, flow_m3_per_h: float) -> float:

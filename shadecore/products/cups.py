@@ -1,5 +1,6 @@
 """Viscosity from the seconds of a flow cup, by the cup's standard, and back."""
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
@@ -9,11 +10,15 @@ from numpy.typing import ArrayLike, NDArray
 
 from shadecore.datafiles import data_file
 from shadecore.errors import JobError
+from shadecore.formats.echo import shown
 from shadecore.formats.table import Row, read_rows, read_text
+from shadecore.products.ranges import CUP_S
 
 _CUPS: Final = "viscosity-cups.csv"
 _TEXTS: Final = ("cup", "name", "standard", "status")
 _NUMBERS: Final = ("slope", "offset_s", "inverse", "from_s", "to_s", "temperature_c")
+_SLACK: Final = 1e-9
+"""A rounding error at the ends is no fault of who converts there and back."""
 
 
 @dataclass(frozen=True)
@@ -46,6 +51,28 @@ class FlowCup:
     from_s: float
     to_s: float
     temperature_c: float
+
+
+@dataclass(frozen=True)
+class CupReading:
+    """What a paint takes in one cup.
+
+    Attributes
+    ----------
+    cup : FlowCup
+        The cup.
+    seconds : float
+        That it takes. [s]
+    """
+
+    cup: FlowCup
+    seconds: float
+
+    @property
+    def inside(self) -> bool:
+        """Whether the cup measures it."""
+        slack = _SLACK * self.cup.to_s
+        return self.cup.from_s - slack <= self.seconds <= self.cup.to_s + slack
 
 
 @lru_cache(maxsize=1)
@@ -123,10 +150,7 @@ def cup_seconds(cup: FlowCup, viscosity: ArrayLike) -> NDArray[np.float64]:
     JobError
         If it is outside what the cup measures.
     """
-    # slope * t^2 - (viscosity + slope * offset) * t - inverse = 0, its larger root.
-    middle = (np.asarray(viscosity, dtype=np.float64) + cup.slope * cup.offset_s) / 2.0
-    root = np.sqrt(middle**2 + cup.slope * cup.inverse)
-    times = np.asarray((middle + root) / cup.slope)
+    times = np.asarray(_seconds(cup, np.asarray(viscosity, dtype=np.float64)))
     _check_times(cup, times)
     return times
 
@@ -159,9 +183,89 @@ def converted_seconds(
     return cup_seconds(to, viscosity_mm2_s(by, seconds))
 
 
+def in_every_cup(seconds: float, by: FlowCup) -> tuple[float, tuple[CupReading, ...]]:
+    """What a paint takes in each cup, also where one of them does not measure it.
+
+    A painter's seconds are often fewer than a cup measures by its standard. Its
+    equation is stretched then, and :attr:`CupReading.inside` says so.
+
+    Parameters
+    ----------
+    seconds : float
+        In the first cup, within ``CUP_S``. [s]
+    by : FlowCup
+        The first cup.
+
+    Returns
+    -------
+    viscosity : float
+        [mm2/s]
+    readings : tuple of CupReading
+        The first cup, then the others.
+
+    Raises
+    ------
+    JobError
+        If so few seconds say nothing.
+    """
+    CUP_S.check(seconds, "The seconds of the cup")
+    viscosity = by.slope * (seconds - by.offset_s) - by.inverse / seconds
+    if viscosity <= 0.0:
+        message = (
+            f"{by.name} ({by.standard}) measures from {by.from_s:g} to {by.to_s:g} s; "
+            f"{seconds:g} s says nothing of the paint. Take a cup with a finer hole."
+        )
+        raise JobError(message)
+    others = (each for each in flow_cups().values() if each != by)
+    return viscosity, (
+        CupReading(by, seconds),
+        *(CupReading(each, float(_seconds(each, viscosity))) for each in others),
+    )
+
+
+def find_cup(text: str) -> FlowCup:
+    """A cup by its name, however it is written.
+
+    Parameters
+    ----------
+    text : str
+        Such as ``iso 4``, ``ISO 4 mm``, ``ford4``, ``Zahn No. 2``.
+
+    Returns
+    -------
+    FlowCup
+
+    Raises
+    ------
+    JobError
+        If there is no such cup.
+
+    Examples
+    --------
+    >>> find_cup("Ford No. 4").cup
+    'ford_4'
+    """
+    found = re.match(r"\s*([a-z]+)\D*(\d+)", text.lower())
+    key = f"{found[1]}_{found[2]}" if found else ""
+    if key not in flow_cups():
+        message = (
+            f"There is no cup {shown(text)} here; take one of {', '.join(flow_cups())}."
+        )
+        raise JobError(message)
+    return flow_cups()[key]
+
+
+def _seconds(
+    cup: FlowCup, viscosity: float | NDArray[np.float64]
+) -> NDArray[np.float64]:
+    # slope * t^2 - (viscosity + slope * offset) * t - inverse = 0, its larger root.
+    middle = (viscosity + cup.slope * cup.offset_s) / 2.0
+    root = np.sqrt(middle**2 + cup.slope * cup.inverse)
+    return np.asarray((middle + root) / cup.slope)
+
+
 def _check_times(cup: FlowCup, times: NDArray[np.float64]) -> None:
-    # A rounding error at the ends is no fault of who converts there and back.
-    slack = 1e-9 * cup.to_s
+    slack = _SLACK * cup.to_s
     inside = (times >= cup.from_s - slack) & (times <= cup.to_s + slack)
     if not np.all(inside):
         worst = float(times[~inside].flat[0])

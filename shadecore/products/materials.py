@@ -13,7 +13,7 @@ from shadecore.formats.table import read_rows, read_text
 from shadecore.products.product import Component, Product
 from shadecore.products.ranges import MIX_L
 
-BOXED_KINDS: Final = ("sealer", "base_coat")
+BOXED_KINDS: Final = ("sealer", "base_coat", "mid_coat")
 """Products whose shade must not change from can to can."""
 
 _ML_PER_LITRE: Final = 1000.0

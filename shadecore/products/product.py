@@ -9,11 +9,14 @@ KINDS = (
     "surfacer",
     "sealer",
     "base_coat",
+    "mid_coat",
     "clear_coat",
     "polish",
 )
 """Kinds of product, in the order of the job."""
-SPRAYED = ("etch_primer", "surfacer", "sealer", "base_coat", "clear_coat")
+OPTIONAL = ("mid_coat",)
+"""Kinds that a line need not have: mid-coats and candy are not in every one."""
+SPRAYED = ("etch_primer", "surfacer", "sealer", "base_coat", "mid_coat", "clear_coat")
 """Kinds of product that are sprayed and leave a film."""
 SANDED = ("filler", "sand_for_surfacer", "block_sand", "sand_clear", "cut")
 """Keys of the steps that a sheet may give grits for."""
@@ -23,6 +26,8 @@ GUN_TYPES = ("hvlp", "compliant", "conventional")
 """By how much air they use for how much pressure, the softest first."""
 MISSED = ("scuff", "sand", "re-etch")
 """What a missed window may cost."""
+BREATHING = ("supplied_air", "vapour_cartridge", "particle_filter")
+"""What is breathed through; the first serves for the others, which are worn at once."""
 
 
 @dataclass(frozen=True)
@@ -43,6 +48,10 @@ class Gun:
         One of ``GUN_TYPES``; empty where the sheet does not say.
     cap_bar : float or None
         Air pressure at the air cap; None where the sheet does not say. [bar]
+    passes : int
+        How often the gun goes over the panel for one coat: 2 for a double coat.
+    fan_cm : float or None
+        Width of the fan on the panel; None where the sheet does not say. [cm]
     """
 
     tip_mm: float
@@ -51,6 +60,25 @@ class Gun:
     overlap: float
     type: str = ""
     cap_bar: float | None = None
+    passes: int = 1
+    fan_cm: float | None = None
+
+
+@dataclass(frozen=True)
+class Viscosity:
+    """How thick a mix is ready to spray, by a flow cup.
+
+    Attributes
+    ----------
+    cup : str
+        Key of the cup in ``data/viscosity-cups.csv``.
+    low_s, high_s : float
+        Least and most seconds. [s]
+    """
+
+    cup: str
+    low_s: float
+    high_s: float
 
 
 @dataclass(frozen=True)
@@ -76,7 +104,10 @@ class Component:
     price_per_l : float
         [currency/L]
     can_sizes_l : tuple of float
-        Sizes it is sold in, ascending. [L]
+        Sizes it is sold in, ascending: what is in the can, which may hold more. [L]
+    half_full : bool
+        Whether its cans have room for as much again, so that the rest of the mix is
+        added in the can.
     """
 
     name: str
@@ -89,6 +120,7 @@ class Component:
     volume_solids: float
     price_per_l: float
     can_sizes_l: tuple[float, ...]
+    half_full: bool = False
 
 
 @dataclass(frozen=True)
@@ -178,6 +210,16 @@ class Product:
     pot_life_min : float or None
         Until a mix can no longer be sprayed, at the sheet's reference temperature; None
         where the sheet does not say. [min]
+    viscosity : Viscosity or None
+        Of the mix; None where the sheet does not say.
+    breathing : tuple of str
+        Of ``BREATHING``, as its safety data sheet asks for; what its hazards ask for
+        comes on top.
+    cartridge : str
+        Type of cartridge that its safety data sheet names; empty where it names none.
+    keeps_days : float or None
+        How long an opened can, or a mix that takes no hardener, may be kept; None where
+        the sheet does not say. [d]
     """
 
     key: str
@@ -193,6 +235,19 @@ class Product:
     hazards: tuple[str, ...]
     voc_categories: dict[str, str]
     pot_life_min: float | None = None
+    viscosity: Viscosity | None = None
+    breathing: tuple[str, ...] = ()
+    cartridge: str = ""
+    keeps_days: float | None = None
+
+    @property
+    def two_pack(self) -> bool:
+        """Whether its mix hardens in the can, whatever is done."""
+        return bool(
+            self.pot_life_min is not None
+            or self.hardeners
+            or "isocyanate" in self.hazards
+        )
 
 
 @dataclass(frozen=True)
@@ -246,3 +301,9 @@ class ProductSheet:
         Product
         """
         return next(each for each in self.products if each.kind == kind)
+
+    @property
+    def over_ground(self) -> Product:
+        """What mid-coats and candy are sprayed with: their own product, or the base."""
+        own = (each for each in self.products if each.kind == "mid_coat")
+        return next(own, self.of_kind("base_coat"))

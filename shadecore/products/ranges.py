@@ -88,6 +88,11 @@ MOST_HUMIDITY: Final = Range(0.0, 1.0, "(0.85 is 85 percent)")
 HALVING_K: Final = Range(4.0, 50.0, "K")
 CAP_BAR: Final = Range(0.05, 10.0, "bar")
 """Air pressure at the air cap."""
+FAN_CM: Final = Range(1.0, 60.0, "cm")
+"""Width of a gun's fan on the panel."""
+CUP_S: Final = Range(1.0, 600.0, "s")
+"""Of a flow cup."""
+KEEPS_DAYS: Final = Range(0.1, 3650.0, "days")
 POT_LIFE_MIN: Final = Range(1.0, 10080.0, "min")
 WORK_MIN: Final = Range(0.0, 6000.0, "min")
 """Hands-on time of one step: a hundred hours."""

@@ -10,12 +10,15 @@ from shadecore.errors import JobError
 from shadecore.formats.toml_lists import Choices, Rising
 from shadecore.formats.toml_rules import Above, Choice, Flag, Number, Text, Whole
 from shadecore.formats.toml_table import Rule, Table, parse_table, read_table
+from shadecore.products.cups import flow_cups
 from shadecore.products.grits import FINEST_GRIT
 from shadecore.products.product import (
+    BREATHING,
     GUN_TYPES,
     HAZARDS,
     KINDS,
     MISSED,
+    OPTIONAL,
     SANDED,
     SPRAYED,
     Component,
@@ -23,14 +26,18 @@ from shadecore.products.product import (
     Product,
     ProductSheet,
     SpeedGrade,
+    Viscosity,
     Windows,
 )
 from shadecore.products.ranges import (
     AIR_C,
     BAKE_C,
     CAP_BAR,
+    CUP_S,
     DRY_FILM_UM,
+    FAN_CM,
     HALVING_K,
+    KEEPS_DAYS,
     MOST_HUMIDITY,
     POT_LIFE_MIN,
     REFERENCE_C,
@@ -42,6 +49,8 @@ _WATER_G_PER_L: Final = 1000.0
 _MIN_PER_H: Final = 60.0
 _ROUNDING: Final = 1.02
 """Densities and solids are rounded, so volumes may add up to a little more than one."""
+_MOST_PASSES: Final = 6
+"""For one coat; this tool's own limit."""
 _MUST_BE_SANDED: Final = ("filler", "surfacer")
 
 _SHEET: Final[dict[str, Rule]] = {
@@ -62,10 +71,17 @@ _PRODUCT: Final[dict[str, Rule]] = {
     "dry_film_um": DRY_FILM_UM.rule(),
     "hazards": Choices(HAZARDS),
     "pot_life_min": POT_LIFE_MIN.rule(needed=False),
+    "breathing": Choices(BREATHING, needed=False),
+    "cartridge": Text(needed=False),
+    "keeps_days": KEEPS_DAYS.rule(needed=False),
 }
 _TABLES: Final = (
-    *("gun", "windows", "components"),
+    *("gun", "windows", "components", "viscosity"),
     *("reducers", "hardeners", "voc_categories"),
+)
+_FOR_SPRAYED: Final = (
+    *("gun", "components", "voc_categories"),
+    *("pot_life_min", "viscosity"),
 )
 _GUN: Final[dict[str, Rule]] = {
     "tip_mm": Number(0.3, 4.0, "mm"),
@@ -74,6 +90,8 @@ _GUN: Final[dict[str, Rule]] = {
     "overlap": Number(0.0, 0.95, "(0.5 is one half)"),
     "type": Choice(GUN_TYPES, needed=False),
     "cap_bar": CAP_BAR.rule(needed=False),
+    "passes": Whole(1, _MOST_PASSES, needed=False, default=1),
+    "fan_cm": FAN_CM.rule(needed=False),
 }
 _WINDOWS: Final[dict[str, Rule]] = {
     "flash_min": Number(0.0, 240.0, "min"),
@@ -100,6 +118,7 @@ _COMPONENT: Final[dict[str, Rule]] = {
     "volume_solids": Number(0.0, 1.0),
     "price_per_l": Number(0.0, 1e6),
     "can_sizes_l": Rising(Number(0.001, 1000.0, "L")),
+    "half_full": Flag(needed=False),
 }
 _GRADE: Final[dict[str, Rule]] = {
     "name": Text(),
@@ -117,8 +136,9 @@ def parse_sheet(text: str, name: str) -> ProductSheet:
     Parameters
     ----------
     text : str
-        TOML, one table ``[product.<key>]`` to a product, one product of each kind;
-        ``[grits]`` where steps are sanded otherwise than usual.
+        TOML, one table ``[product.<key>]`` to a product, one product of each kind,
+        those of ``OPTIONAL`` where there is one; ``[grits]`` where steps are sanded
+        otherwise than usual.
     name : str
         What to call the file in a message.
 
@@ -201,6 +221,7 @@ def _product(place: Table, key: str) -> Product:
         reducers=tuple(_grade(each) for each in table.tables("reducers")),
         hardeners=tuple(_grade(each) for each in table.tables("hardeners")),
         voc_categories=_categories(table),
+        viscosity=_viscosity(table),
     )
 
 
@@ -208,7 +229,7 @@ def _check_sprayed(table: Table, values: dict[str, Any]) -> None:
     """What is sprayed has a gun, a mix and a film; what is not has none to give."""
     kind = values["kind"]
     if kind not in SPRAYED:
-        for name in ("gun", "components", "voc_categories", "pot_life_min"):
+        for name in _FOR_SPRAYED:
             if name in table.values:
                 table.refuse(name, f"is not for the kind {kind!r}; leave it out")
         return
@@ -224,6 +245,21 @@ def _check_sprayed(table: Table, values: dict[str, Any]) -> None:
 def _gun(table: Table) -> Gun | None:
     gun = table.table("gun")
     return None if gun is None else Gun(**gun.read(_GUN))
+
+
+def _viscosity(product: Table) -> Viscosity | None:
+    table = product.table("viscosity")
+    if table is None:
+        return None
+    rules: dict[str, Rule] = {
+        "cup": Choice(tuple(flow_cups())),
+        "low_s": CUP_S.rule(),
+        "high_s": CUP_S.rule(),
+    }
+    found = Viscosity(**table.read(rules))
+    if found.low_s > found.high_s:
+        table.refuse("high_s", f"must be at least low_s, which is {found.low_s:g}")
+    return found
 
 
 def _windows(product: Table, kind: str) -> Windows:
@@ -309,6 +345,7 @@ def _check_kinds(place: Table, products: list[Product]) -> None:
             table = place.table(keys[1])
             (table or place).refuse("kind", f"is {kind!r}, as of {keys[0]!r}; keep one")
     found = {product.kind for product in products}
-    missing = next((kind for kind in KINDS if kind not in found), None)
+    needed = (kind for kind in KINDS if kind not in {*found, *OPTIONAL})
+    missing = next(needed, None)
     if missing is not None:
         place.refuse(missing, f'is missing; give a product of kind "{missing}"')
