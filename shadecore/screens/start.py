@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from shadecore.screens import shop, style, ways
+from shadecore.screens import bottom_bar, shop, style, ways
 from shadecore.screens.guess import page as guess
 from shadecore.screens.home import page as home
 from shadecore.screens.lesson import page as lesson
@@ -27,7 +27,9 @@ def main() -> None:
     ways.remember(pages)
     shop.begin()
     style.show_style()
-    st.navigation(list(pages.values()), position="top").run()
+    page = st.navigation(list(pages.values()), position="top")
+    bottom_bar.show_bottom_bar(page.url_path or "home")
+    page.run()
 
 
 if __name__ == "__main__":

@@ -1,4 +1,4 @@
-"""The session's job in the shop's book: read, written, and what others changed in it."""
+"""The session's job in the shop's book: found, read and made ready to be kept."""
 
 from dataclasses import replace
 from typing import Final
@@ -60,9 +60,7 @@ def request_of(kept: Kept[BookJob]) -> JobRequest:
     return parse_job(kept.thing.text, kept.thing.name)
 
 
-def record_of(
-    job: JobRequest, products: str | None, before: BookJob | None
-) -> BookJob:
+def record_of(job: JobRequest, products: str | None, before: BookJob | None) -> BookJob:
     """What the book keeps of a job.
 
     Parameters

@@ -46,6 +46,17 @@ def ask_view(*, begun: bool) -> str:
     return chosen
 
 
+def chosen() -> str:
+    """The view that is open, or will be.
+
+    Returns
+    -------
+    str
+        Empty before the page was first drawn.
+    """
+    return str(st.session_state.get(_CHOSEN) or "")
+
+
 def show(view: str) -> None:
     """Turn to a view, before the bar is drawn.
 

@@ -7,6 +7,8 @@
 
 const TICK_MS = 250;
 const CLOCK_OFF_MS = 2000;
+const MOST_LARGE = 7;
+const LATE_MS = 60000;
 const BEEPS = [0, 0.35, 0.7, 1.4, 1.75, 2.1];
 const BEEP_S = 0.22;
 const BEEP_HZ = 988;
@@ -89,19 +91,19 @@ export default function (component) {
     for (const { clock, line, note } of lines) {
       const { over, text } = said(clock, now);
       write(line, text);
+      const name = `${clock.until}`;
+      if (over && clock.alarm && !rung.has(name)) {
+        rung.add(name);
+        if (now - clock.until < LATE_MS) ring();
+      }
       if (!note) {
         line.classList.toggle("over", over);
         continue;
       }
-      line.classList.toggle("words", !/^[\d: dhmin]+$/.test(text));
+      line.classList.toggle("words", text.length > MOST_LARGE);
       box.classList.toggle("over", over && clock.alarm);
       const under = over ? clock.since : clock.note;
       write(note, (under || "").replaceAll("{t}", shown(Math.abs(clock.until - now), over)));
-      const name = `${clock.until}`;
-      if (over && clock.alarm && !rung.has(name)) {
-        rung.add(name);
-        if (now - clock.until < 60000) ring();
-      }
     }
   };
   draw();
