@@ -5,6 +5,7 @@ for what reads photos and lays out pages.
 """
 
 import argparse
+import contextlib
 import io
 import os
 import re
@@ -84,7 +85,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _drop_output() -> None:
     """Send what is still to be written nowhere: Python would complain as it ends."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    # What stands in for the output in a notebook has no number to point away.
+    with contextlib.suppress(io.UnsupportedOperation):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _told(sentence: str, status: int) -> int:

@@ -1,5 +1,6 @@
 """The book's verbs: what is kept comes back, changes are refused or undone."""
 
+import uuid
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime, time
@@ -23,6 +24,7 @@ from shadecore.book.records import (
 from shadecore.book.shop_records import (
     BookJob,
     BookSheet,
+    LeftOver,
     PaintLine,
     ShopSettings,
     SprayGun,
@@ -75,9 +77,10 @@ def full_book(book: Book) -> dict[str, object]:
         BookJob(
             "Door", write_job(JobRequest(moment, "Door")), "started", "base coat 2",
             "X 1", "blue van", colour.uid, line.uid, gun.uid, 2, None, 250.0, None,
-            moment,
+            moment, plate="B 12", customer="Ann Onymous", request=str(uuid.uuid4()),
         )
     )  # fmt: skip
+    left = book.add(LeftOver("Base coat", 120.0, moment, "B 7", colour.uid, line.uid))
     seen = book.add(
         BookSeen(colour.uid, "check", 2, 3, undercoat=green, film_um=12.0,
              line=line.uid, gun=gun.uid, job=job.uid, batch="B 7", when=moment)
@@ -90,7 +93,7 @@ def full_book(book: Book) -> dict[str, object]:
     return {
         each.uid: each
         for each in (
-            shelf, sheet, line, gun, colour, kept_card, job, seen, settings
+            shelf, sheet, line, gun, colour, kept_card, job, left, seen, settings
         )
     }  # fmt: skip
 

@@ -1,6 +1,6 @@
 """A question kept in the book as a colour with its records, and asked again."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from typing import Any, Final
 
@@ -171,6 +171,7 @@ def keep(
     *,
     batch: str = "",
     onto: Kept[BookColour] | None = None,
+    gone: Collection[Seen] = (),
 ) -> Kept[BookColour]:
     """Keep a colour and what was seen of it, all or nothing.
 
@@ -186,6 +187,8 @@ def keep(
         Batch of the paint line.
     onto : Kept of BookColour, optional
         A colour in the book to write anew.
+    gone : collection of Seen
+        Records of that colour that go into the bin.
 
     Returns
     -------
@@ -213,7 +216,11 @@ def keep(
         else:
             kept = change.put(kind, onto, colour, removed=False)
         new = [each for each in dict.fromkeys(seen) if each not in there]
-        change.add(kind_of(BookSeen), [record_of(kept, each, batch) for each in new])
+        records = kind_of(BookSeen)
+        change.add(records, [record_of(kept, each, batch) for each in new])
+        for each in known:
+            if seen_of(each.thing) in gone:
+                change.put(records, each, each.thing, removed=True)
     return kept
 
 

@@ -153,6 +153,26 @@ def bench_uid(job_uid: str) -> str:
     return str(uuid.uuid5(uuid.UUID(job_uid), _BENCH))
 
 
+def bench_record(book: Book, job: Kept[BookJob]) -> Kept[BookSeen] | None:
+    """The record of what was seen in a job.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    job : Kept of BookJob
+        The job.
+
+    Returns
+    -------
+    Kept of BookSeen or None
+        None where nobody looked.
+    """
+    uid = bench_uid(job.uid)
+    found = book.list(BookSeen, belongs={"job": job.uid})
+    return next((each for each in found if each.uid == uid), None)
+
+
 def record_bench(
     book: Book,
     job: Kept[BookJob],
@@ -193,31 +213,17 @@ def record_bench(
         If it cannot be written.
     """
     with book.changing(f"noted what the job {job.thing.name} showed") as change:
-        return put_bench(change, job, colour, seen, who=who, when=when)
+        return _put(change, job, colour, seen, who, when)
 
 
-def put_bench(
+def _put(
     change: Ledger,
     job: Kept[BookJob],
     colour: Kept[BookColour],
     seen: Seen | None,
-    *,
-    who: str = "",
-    when: datetime | None = None,
+    who: str,
+    when: datetime | None,
 ) -> Kept[BookSeen] | None:
-    """The same as :func:`record_bench`, as part of a change.
-
-    Parameters
-    ----------
-    change : Ledger
-        The change.
-    job, colour, seen, who, when
-        As there.
-
-    Returns
-    -------
-    Kept of BookSeen or None
-    """
     kind = kind_of(BookSeen)
     uid = bench_uid(job.uid)
     row = read_row(change.connection, kind.table, uid)

@@ -114,6 +114,30 @@ class Book(Things):
                     things[row["uid"]] = by_table()[name].kept(row)
         return tuple(things[each.uid] for each in found)
 
+    def recent(self, limit: int = 10) -> tuple[Kept[Any], ...]:
+        """Colours and jobs that somebody worked on last, newest first.
+
+        Parameters
+        ----------
+        limit : int
+            How many at most.
+
+        Returns
+        -------
+        tuple of Kept
+        """
+        return self.search(limit=limit)
+
+    @property
+    def last_change(self) -> int:
+        """A number that rises with every change of the book, whoever makes it.
+
+        It is read in a fraction of a millisecond, so that a page can ask often whether
+        something changed.
+        """
+        with self._database.reading() as connection:
+            return ledger.state_number(connection)
+
     def settings(self) -> Kept[ShopSettings]:
         """How the shop works; as usual where nobody said.
 
@@ -186,7 +210,7 @@ class Book(Things):
             raise BookError(message)
         return bytes(content)
 
-    def plan_import(self, colours: tuple[BookColour, ...]) -> ImportPlan:
+    def plan_import(self, colours: tuple[BookColour, ...]) -> ImportPlan[BookColour]:
         """What an import of colours would add, change and skip.
 
         Parameters
@@ -202,29 +226,29 @@ class Book(Things):
         with self._database.reading() as connection:
             return plan_colours(connection, colours)
 
-    def apply(self, plan: ImportPlan) -> None:
+    def apply(self, plan: ImportPlan[Any]) -> None:
         """Do what an import's plan says, all of it or nothing.
 
         Parameters
         ----------
         plan : ImportPlan
-            The plan.
+            The plan; all its things are of one kind.
 
         Raises
         ------
         BookConflict
-            If somebody changed one of its colours since it was made.
+            If somebody changed one of its things since it was made.
         BookError
             If it cannot be written.
         """
-        kind = kind_of(BookColour)
-        count = len(plan.add) + len(plan.change)
-        if not count:
+        things = (*plan.add, *(thing for _, thing in plan.change))
+        if not things:
             return
-        with self.changing(f"imported {count} colours") as book:
+        kind = kind_of(type(things[0]))
+        with self.changing(f"imported ({kind.word}): {len(things)}") as book:
             book.add(kind, plan.add)
-            for kept, colour in plan.change:
-                book.put(kind, kept, colour, removed=False)
+            for kept, thing in plan.change:
+                book.put(kind, kept, thing, removed=False)
 
     def backup(self, path: str | Path) -> None:
         """Write the whole book into one file.

@@ -36,7 +36,8 @@ source); batches of a line are made to one recipe."""
 WRONG: Final = {"job": 0.05, "check": 0.05, "data-sheet": 0.15}
 """Chance that a record says nothing of this paint, by its source: another car, a slip
 of the finger, a sheet that flatters. This tool's own; without it one such record would
-outweigh many good ones."""
+outweigh many good ones. Higher than ``WORTHLESS`` of :mod:`shadecore.coats.evidence`:
+there the colour alone must be noted rightly, here its line, gun and batch too."""
 _WRONG_COUNTS: Final = 12
 """Counts that a wrong record may name as well as another; the usual cap of coats."""
 _WRONG_SIDE: Final = 0.5

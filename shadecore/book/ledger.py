@@ -12,7 +12,7 @@ from sqlalchemy import Connection, bindparam, delete, insert, select, update
 from shadecore.book.errors import BookConflict, BookError
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import Kind
-from shadecore.book.schema import BEFORE, CHANGES, TABLES
+from shadecore.book.schema import BEFORE, CHANGES, STATE, TABLES
 
 T = TypeVar("T")
 Row = Mapping[Any, Any]
@@ -172,10 +172,38 @@ def begin(connection: Connection, what: str) -> Ledger:
     Ledger
     """
     at = now()
+    count_up(connection)
     result = connection.execute(insert(CHANGES).values(what=what, at=at))
     number = int(result.lastrowid)
     connection.execute(delete(CHANGES).where(CHANGES.c.number <= number - CHANGES_KEPT))
     return Ledger(connection, number, at)
+
+
+def count_up(connection: Connection) -> None:
+    """Give the state of the book another number.
+
+    Parameters
+    ----------
+    connection : Connection
+        Of a transaction that writes.
+    """
+    connection.execute(update(STATE).values(number=STATE.c.number + 1))
+
+
+def state_number(connection: Connection) -> int:
+    """Number of the state of the book.
+
+    Parameters
+    ----------
+    connection : Connection
+        To the book.
+
+    Returns
+    -------
+    int
+        Rises with whatever is changed, undone, restored or removed for good.
+    """
+    return int(connection.execute(select(STATE.c.number)).scalar_one())
 
 
 def read_row(connection: Connection, table: str, uid: str) -> Row | None:
@@ -299,6 +327,7 @@ def undo(connection: Connection, change: Change | None) -> Change:
         table = TABLES[name]
         connection.execute(delete(table).where(table.c.uid == bindparam("gone")), gone)
     connection.execute(delete(CHANGES).where(CHANGES.c.number == last.number))
+    count_up(connection)
     return last
 
 

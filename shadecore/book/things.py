@@ -1,5 +1,6 @@
 """Verbs over any kind of thing in the book: list, show, add, change, remove, undo."""
 
+import threading
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
@@ -44,6 +45,7 @@ class Things:
     ) -> None:
         self._migrations = migrations
         self._database = Database(path, migrations)
+        self._here = threading.local()
 
     def list(
         self,
@@ -77,7 +79,7 @@ class Things:
         table = TABLES[kind.table]
         query = select(table).where(table.c.removed.is_(None))
         for field, uid in (belongs or {}).items():
-            if field not in kind.references:
+            if field not in kind.columns:
                 message = f"A {kind.word} belongs to no {field!r}."
                 raise BookError(message)
             query = query.where(table.c[field] == uid)
@@ -301,6 +303,7 @@ class Things:
                 gone = delete(table).where(table.c.removed.is_not(None))
                 count += connection.execute(gone).rowcount
             connection.execute(delete(CHANGES))
+            ledger.count_up(connection)
         return count
 
     def changes(self, limit: int = 20) -> tuple[Change, ...]:
@@ -345,6 +348,8 @@ class Things:
     def changing(self, what: str) -> Iterator[Ledger]:
         """One change made of several, kept whole or not at all.
 
+        What verbs do inside it belongs to it, and so does another such block.
+
         Parameters
         ----------
         what : str
@@ -354,8 +359,14 @@ class Things:
         ------
         Ledger
         """
+        outer: Ledger | None = getattr(self._here, "change", None)
         with self._database.writing() as connection:
-            yield ledger.begin(connection, what)
+            change = outer or ledger.begin(connection, what)
+            self._here.change = change
+            try:
+                yield change
+            finally:
+                self._here.change = outer
 
     def _put(self, verb: str, kept: Kept[T], thing: T, *, removed: bool) -> Kept[T]:
         kind = kind_of(type(thing))

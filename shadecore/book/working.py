@@ -5,11 +5,13 @@ from typing import Final
 
 from shadecore.book.asking import asked_of, colour_of, keep, question_of
 from shadecore.book.book import Book
+from shadecore.book.errors import BookConflict
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import folded
 from shadecore.book.loadings import learned_loading
 from shadecore.book.records import BookColour, BookShelf
 from shadecore.book.shop_records import PaintLine
+from shadecore.coats.loading import default_loading
 from shadecore.colour.kinds import NOT_SAID, SOLID
 from shadecore.question.question import Question
 from shadecore.question.read_plain import Read
@@ -63,7 +65,7 @@ def batch_of(book: Book, line: str) -> str:
 
 
 def asked_again(book: Book, kept: Kept[BookColour]) -> Read:
-    """The question of a kept colour, with what was learned since it was kept.
+    """The question of a kept colour, asked of the shop as it is now.
 
     Parameters
     ----------
@@ -75,13 +77,38 @@ def asked_again(book: Book, kept: Kept[BookColour]) -> Read:
     Returns
     -------
     Read
+        Over the shelf in use, with what was learned since it was kept.
     """
-    read = question_of(book, kept)
+    read = over_own_shelf(book, question_of(book, kept))
     line, gun = kept.thing.line, kept.thing.gun
     if not (line or gun):
         return read
     loading = learned_loading(book, line, gun, batch_of(book, line), kept.uid)
     return read._replace(question=replace(read.question, loading=loading))
+
+
+def over_own_shelf(book: Book, read: Read) -> Read:
+    """A kept question over the shelf that the shop has now.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    read : Read
+        The question as it was kept.
+
+    Returns
+    -------
+    Read
+        The same where the shop has no shelf of its own.
+    """
+    uid = book.settings().thing.shelf
+    if not uid:
+        return read
+    shelf = book.show(BookShelf, uid).thing.shelf
+    names = {each.name for each in shelf}
+    bare = tuple(name for name in read.question.areas if name in names)
+    return read._replace(question=replace(read.question, shelf=shelf, areas=bare))
 
 
 def usual_name(question: Question) -> str:
@@ -139,7 +166,39 @@ def same_colour(one: Question, other: Question) -> bool:
     )
 
 
-def save(book: Book, question: Question, uid: str = "") -> Kept[BookColour]:
+def same_settings(one: Question, other: Question) -> bool:
+    """Whether two questions ask the same of a colour.
+
+    The shelf is the shop's, records stand by themselves, and what was learned follows
+    from them: none of these is a setting of the colour.
+
+    Parameters
+    ----------
+    one, other : Question
+        The questions.
+
+    Returns
+    -------
+    bool
+    """
+    return _own(one) == _own(other)
+
+
+def _own(question: Question) -> Question:
+    usual = Question()
+    return replace(
+        question,
+        shelf=usual.shelf,
+        areas=(),
+        seen=(),
+        loading=default_loading(),
+        units=usual.units,
+    )
+
+
+def save(
+    book: Book, question: Question, uid: str = "", base: Question | None = None
+) -> Kept[BookColour]:
     """Keep a question as somebody works on it.
 
     Parameters
@@ -150,6 +209,9 @@ def save(book: Book, question: Question, uid: str = "") -> Kept[BookColour]:
         What is asked.
     uid : str
         Of the colour that was worked on before; empty for none.
+    base : Question, optional
+        The colour's question as whoever works on it read it; where the book's is
+        another by now, it is not written over.
 
     Returns
     -------
@@ -169,27 +231,83 @@ def save(book: Book, question: Question, uid: str = "") -> Kept[BookColour]:
     onto = book.show(BookColour, uid) if uid else None
     if onto is not None and onto.removed is not None:
         onto = None
+    changed = onto is not None and changed_since(onto, base)
     if onto is not None and same_colour(asked_of(onto.thing).question, question):
-        return _put(book, question, onto, onto.thing.name)
+        if changed and not same_settings(asked_of(onto.thing).question, question):
+            message = (
+                f"Somebody changed the colour {onto.thing.name!r} meanwhile, so this "
+                "was not kept; choose which version stays."
+            )
+            raise BookConflict(message, question, onto)
+        return _put(book, question, onto, onto.thing.name, base)
     name = usual_name(question)
-    there = _unnamed(book, name)
+    there = _called(book, name)
     if there is not None:
         return _put(book, question, there, name)
-    if onto is not None and not is_named(onto):
-        return _put(book, question, onto, name)
+    if onto is not None and not changed and not is_named(onto):
+        return _put(book, question, onto, name, base)
+    return save_new(book, question, name)
+
+
+def changed_since(kept: Kept[BookColour], base: Question | None) -> bool:
+    """Whether a colour was changed since somebody read it.
+
+    Parameters
+    ----------
+    kept : Kept of BookColour
+        The colour as it is now.
+    base : Question or None
+        Its question as it was read; None where nobody knows.
+
+    Returns
+    -------
+    bool
+    """
+    return base is not None and not same_settings(asked_of(kept.thing).question, base)
+
+
+def save_new(book: Book, question: Question, name: str) -> Kept[BookColour]:
+    """Keep a question as a new colour.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    question : Question
+        What is asked.
+    name : str
+        What to call it; a number follows where the book has that name.
+
+    Returns
+    -------
+    Kept of BookColour
+
+    Raises
+    ------
+    ShadecoreError
+        If the question cannot be answered, or it cannot be kept.
+    """
     settings = book.settings().thing
-    colour = replace(colour_of(name, question), line=settings.line, gun=settings.gun)
+    free, number = name, 1
+    while _called(book, free) is not None:
+        number += 1
+        free = f"{name} ({number})"
+    colour = replace(colour_of(free, question), line=settings.line, gun=settings.gun)
     return keep(book, colour, question.seen, batch=batch_of(book, settings.line))
 
 
-def _unnamed(book: Book, name: str) -> Kept[BookColour] | None:
+def _called(book: Book, name: str) -> Kept[BookColour] | None:
     key = folded(name)
     found = book.search(name, records=(BookColour,))
     return next((each for each in found if folded(each.thing.name) == key), None)
 
 
 def _put(
-    book: Book, question: Question, onto: Kept[BookColour], name: str
+    book: Book,
+    question: Question,
+    onto: Kept[BookColour],
+    name: str,
+    base: Question | None = None,
 ) -> Kept[BookColour]:
     """Write the question anew; nothing where the book holds it so already."""
     before = onto.thing
@@ -204,7 +322,9 @@ def _put(
         measured=before.measured,
         note=before.note,
     )
-    if colour == before and question_of(book, onto).question.seen == question.seen:
+    there = set(question_of(book, onto).question.seen)
+    gone = there & set(base.seen if base else ()) - set(question.seen)
+    if colour == before and not gone and there >= set(question.seen):
         return onto
     batch = batch_of(book, before.line)
-    return keep(book, colour, question.seen, batch=batch, onto=onto)
+    return keep(book, colour, question.seen, batch=batch, onto=onto, gone=gone)

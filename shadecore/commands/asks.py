@@ -29,7 +29,8 @@ from shadecore.commands.ask_condition import add_condition, condition_of
 from shadecore.commands.ask_film import add_film, take_film
 from shadecore.commands.ask_seen import add_seen, with_seen
 from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
-from shadecore.formats.table import BadRow, read_text
+from shadecore.formats.bad_rows import BadRow
+from shadecore.formats.table import read_text
 from shadecore.question.question import Mixing, Question
 from shadecore.undercoats.shelf_table import read_shelf
 from shadecore.units import UNITS

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from shadecore.book.book import Book
+from shadecore.book.import_plan import ImportPlan
 from shadecore.book.kept import Kept
 from shadecore.book.shop_records import SprayGun
 from shadecore.commands.ask_book import opened
@@ -16,7 +17,6 @@ from shadecore.commands.asks import report_bad
 from shadecore.commands.book_add import ADDING, plain_gun_name
 from shadecore.commands.book_exchange import (
     IMPORTED,
-    do_import,
     exported,
     planned_import,
 )
@@ -229,7 +229,7 @@ def _import(options: argparse.Namespace) -> int:
     with opened(options, new=True) as book:
         plan = planned_import(options, book)
         if options.yes:
-            do_import(options.kind, plan, book)
+            book.apply(ImportPlan(plan.add, plan.change))
     status = SOME_ROWS_BAD if plan.problems else ALL_WELL
     return _say(options, plan_page(plan, done=options.yes), status)
 

@@ -14,7 +14,8 @@ from shadecore.coats.seen import SOURCES
 from shadecore.coats.seen_table import HOW_TO_SAY, parse_took
 from shadecore.commands.ask_colour import add_colour, with_colour
 from shadecore.commands.ask_condition import add_condition, condition_of
-from shadecore.formats.table import BadRow, read_text
+from shadecore.formats.bad_rows import BadRow
+from shadecore.formats.table import read_text
 from shadecore.job.job_file import parse_job
 from shadecore.products.sheet_file import read_sheet
 from shadecore.question.question import Question

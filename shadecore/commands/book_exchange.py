@@ -10,10 +10,8 @@ from shadecore.book.asking import colour_of, record_of, seen_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.exchange import read_colours, write_colours
-from shadecore.book.import_plan import ImportPlan
 from shadecore.book.job_times import HEADING, job_times
 from shadecore.book.kept import Kept
-from shadecore.book.kinds import kind_of
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.shop_records import BookJob
 from shadecore.coats.seen_table import Noted, parse_seen, write_seen
@@ -46,31 +44,6 @@ def planned_import(options: argparse.Namespace, book: Book) -> Import:
     Import
     """
     return _READERS[options.kind](options, book)
-
-
-def do_import(kind: str, plan: Import, book: Book) -> None:
-    """Do what a plan says, all of it or nothing.
-
-    Parameters
-    ----------
-    kind : str
-        ``colours``, ``jobs``, ``shelves`` or ``records``.
-    plan : Import
-        The plan.
-    book : Book
-        The book.
-    """
-    if kind == "colours":
-        book.apply(ImportPlan(plan.add, plan.change))
-        return
-    things = (*plan.add, *(thing for _, thing in plan.change))
-    if not things:
-        return
-    of = kind_of(type(things[0]))
-    with book.changing(f"imported {len(things)} of {kind}") as change:
-        change.add(of, plan.add)
-        for kept, thing in plan.change:
-            change.put(of, kept, thing, removed=False)
 
 
 def _colours(options: argparse.Namespace, book: Book) -> Import:

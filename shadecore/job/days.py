@@ -6,8 +6,9 @@ from datetime import date, datetime, time, timedelta
 from itertools import pairwise
 from typing import Any, Final
 
-from shadecore.errors import JobError, ShadecoreError, TableError
-from shadecore.formats.echo import sentence, shown, tail
+from shadecore.errors import JobError, TableError
+from shadecore.formats.bad_rows import at_row
+from shadecore.formats.echo import shown, tail
 from shadecore.formats.table import Row, read_rows
 from shadecore.formats.table_writer import write_table
 from shadecore.formats.text_file import TableText
@@ -121,11 +122,8 @@ def parse_days(text: TableText, name: str) -> tuple[DayWeather, ...]:
     """
     days: list[DayWeather] = []
     for row in read_rows(text, name, _NEEDED):
-        try:
+        with at_row(row, name, JobError):
             days.append(_day(row))
-        except ShadecoreError as error:
-            message = sentence(f"{tail(name)}, line {row.line}: {error}")
-            raise JobError(message) from error
         if len(days) > MOST_DAYS:
             message = f"{tail(name)} has more than {MOST_DAYS} days; keep the job's."
             raise JobError(message)

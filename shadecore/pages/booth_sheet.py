@@ -3,6 +3,7 @@
 from typing import Final
 
 from shadecore.coats.answer import Outlook
+from shadecore.formats.echo import brief
 from shadecore.job.plan import Material, Plan
 from shadecore.job.schedule import Timed
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
@@ -34,7 +35,7 @@ from shadecore.telling.job_words import (
     weather_words,
     when_words,
 )
-from shadecore.telling.names import brief, sealer_words
+from shadecore.telling.names import sealer_words
 from shadecore.telling.numbers import percent
 from shadecore.units import UNITS, Units
 

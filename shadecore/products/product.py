@@ -1,6 +1,9 @@
 """What a product sheet says of each product."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
+
+from shadecore.errors import JobError
 
 KINDS = (
     "cleaner",
@@ -307,3 +310,27 @@ class ProductSheet:
         """What mid-coats and candy are sprayed with: their own product, or the base."""
         own = (each for each in self.products if each.kind == "mid_coat")
         return next(own, self.of_kind("base_coat"))
+
+
+def total_parts(components: Iterable[Component]) -> float:
+    """Parts of a mix together.
+
+    Parameters
+    ----------
+    components : iterable of Component
+        What it is made of.
+
+    Returns
+    -------
+    float
+
+    Raises
+    ------
+    JobError
+        If there are none.
+    """
+    parts = sum(each.parts for each in components)
+    if not parts > 0.0:
+        message = "The mix has no parts; give its components and their parts."
+        raise JobError(message)
+    return parts

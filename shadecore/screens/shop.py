@@ -9,14 +9,25 @@ from typing import Any, Final
 
 import streamlit as st
 
+from shadecore.book.asking import asked_of
 from shadecore.book.book import Book, open_book
 from shadecore.book.errors import BookConflict
-from shadecore.book.kept import Kept
+from shadecore.book.kept import Change, Kept
+from shadecore.book.kinds import kind_of
 from shadecore.book.records import BookColour, BookShelf, Stocked
-from shadecore.book.shop_records import ShopSettings
+from shadecore.book.shop_records import BookJob, ShopSettings
 from shadecore.book.where import book_path
-from shadecore.book.working import asked_again, save, shop_question
+from shadecore.book.working import (
+    asked_again,
+    changed_since,
+    save,
+    save_new,
+    shop_question,
+)
 from shadecore.errors import ShadecoreError
+from shadecore.job.job_file import parse_job
+from shadecore.job.job_link import PARAMETER as JOB_PARAMETER
+from shadecore.job.job_link import job_parameters
 from shadecore.question.question import Question
 from shadecore.screens import session
 from shadecore.undercoats.shelf import Shelf
@@ -28,6 +39,9 @@ JOB_ID: Final = "job_id"
 OWN_SHELF: Final = "Our shelf"
 _SAVED: Final = "shop_saved"
 _TROUBLE: Final = "shop_trouble"
+_CONFLICT: Final = "shop_conflict"
+_PAGES_JOB: Final = "job_request"
+"""Where the plan's page keeps the job that it shows."""
 
 
 @st.cache_resource(show_spinner=False, max_entries=8)
@@ -46,7 +60,7 @@ def book() -> Book | None:
     try:
         return _opened(str(book_path()))
     except ShadecoreError as error:
-        st.session_state[_TROUBLE] = str(error)
+        tell(error)
         return None
 
 
@@ -60,6 +74,17 @@ def trouble() -> str:
     """
     found: str = st.session_state.get(_TROUBLE, "")
     return found
+
+
+def tell(trouble: object) -> None:
+    """Note what could not be kept, for :func:`trouble`.
+
+    Parameters
+    ----------
+    trouble : object
+        An error or a text; empty where all is well again.
+    """
+    st.session_state[_TROUBLE] = str(trouble)
 
 
 def settings() -> ShopSettings:
@@ -88,7 +113,7 @@ def change_settings(**values: Any) -> None:  # noqa: ANN401 - of any field
         kept = shop.settings()
         shop.change(kept, replace(kept.thing, **values))
     except ShadecoreError as error:
-        st.session_state[_TROUBLE] = str(error)
+        tell(error)
 
 
 def start() -> Question:
@@ -105,14 +130,20 @@ def start() -> Question:
     try:
         return shop_question(shop)
     except ShadecoreError as error:
-        st.session_state[_TROUBLE] = str(error)
+        tell(error)
         return Question()
 
 
 def begin() -> None:
-    """Give a session that asks nothing yet the shop's own question to begin with."""
+    """Give a session that asks nothing yet the shop's own question to begin with.
+
+    One that begins with a link takes the link's question as read, so that opening a
+    link never writes.
+    """
     if not session.begun():
         session.put(start(), ())
+    elif _SAVED not in st.session_state and session.parameters().get(COLOUR_ID):
+        st.session_state[_SAVED] = session.question()
 
 
 def colour() -> Kept[BookColour] | None:
@@ -146,7 +177,8 @@ def from_elsewhere() -> bool:
 def keep_colour(question: Question) -> None:
     """Keep what the session asks, where it changed since it was kept last.
 
-    A link from elsewhere is not kept until somebody says so: see :func:`take_in`.
+    A link from elsewhere is not kept until somebody says so: see :func:`take_in`. Nor
+    is what somebody else changed meanwhile: see :func:`conflict`.
 
     Parameters
     ----------
@@ -154,24 +186,80 @@ def keep_colour(question: Question) -> None:
         What is asked; one that has an answer.
     """
     shop = book()
-    if shop is None or shop.read_only or from_elsewhere():
+    if shop is None or shop.read_only or from_elsewhere() or conflict() is not None:
         return
-    if st.session_state.get(_SAVED) == question:
+    base = st.session_state.get(_SAVED)
+    if base == question:
         return
     now = colour()
     if now is None and question == start():
         return
     try:
-        kept = save(shop, question, "" if now is None else now.uid)
+        kept = save(shop, question, "" if now is None else now.uid, base)
     except BookConflict as error:
-        st.session_state[_TROUBLE] = str(error)
+        st.session_state[_CONFLICT] = True
+        tell(error)
         return
     except ShadecoreError as error:
-        st.session_state[_TROUBLE] = str(error)
+        tell(error)
         return
-    st.session_state[_TROUBLE] = ""
+    _is_kept(question, kept)
+
+
+def _is_kept(question: Question, kept: Kept[BookColour]) -> None:
+    """Note that the session asks what the book holds of a colour."""
+    st.session_state[_CONFLICT] = False
+    tell("")
     st.session_state[_SAVED] = question
     session.keep(question, {COLOUR_ID: kept.uid})
+
+
+def conflict() -> Kept[BookColour] | None:
+    """What the book holds of the colour, where the session's own could not be kept.
+
+    Returns
+    -------
+    Kept of BookColour or None
+        None where nobody else changed it.
+    """
+    return colour() if st.session_state.get(_CONFLICT) else None
+
+
+def settle(*, mine: bool, theirs: bool) -> None:
+    """Choose which version of a colour stays.
+
+    Parameters
+    ----------
+    mine, theirs : bool
+        Whether the session's stays, and the book's; with both, the session's becomes
+        a colour of its own.
+    """
+    shop, there = book(), conflict()
+    if shop is None or there is None:
+        return
+    question = session.question()
+    try:
+        if not mine:
+            _show(shop, there)
+        elif theirs:
+            _is_kept(question, save_new(shop, question, there.thing.name))
+        else:
+            base = asked_of(there.thing).question
+            _is_kept(question, save(shop, question, there.uid, base))
+    except ShadecoreError as error:
+        tell(error)
+
+
+def changed_elsewhere() -> bool:
+    """Whether the book holds another version of the colour than the session read.
+
+    Returns
+    -------
+    bool
+    """
+    shop, now = book(), colour()
+    base = st.session_state.get(_SAVED)
+    return shop is not None and now is not None and changed_since(now, base)
 
 
 def take_in() -> None:
@@ -192,18 +280,65 @@ def open_colour(kept: Kept[BookColour]) -> None:
     shop = book()
     if shop is None:
         return
-    read = asked_again(shop, kept)
+    settle(mine=True, theirs=True)
+    _leave_job()
+    _show(shop, kept)
+
+
+def _show(shop: Book, kept: Kept[BookColour]) -> None:
+    """Put a colour of the book in the place of what the session asks."""
+    try:
+        read = asked_again(shop, kept)
+    except ShadecoreError as error:
+        tell(error)
+        return
+    st.session_state[_CONFLICT] = False
     st.session_state[_SAVED] = read.question
-    session.drop(JOB_ID)
+    tell("")
     session.put(read.question, read.problems, {COLOUR_ID: kept.uid})
+
+
+def open_job(kept: Kept[BookJob]) -> bool:
+    """Go on with a job of the book.
+
+    Parameters
+    ----------
+    kept : Kept of BookJob
+        The job.
+
+    Returns
+    -------
+    bool
+        Whether it could be read; :func:`trouble` says why not.
+    """
+    try:
+        request = parse_job(kept.thing.text, f"The job {kept.thing.name!r}")
+    except ShadecoreError as error:
+        tell(error)
+        return False
+    settle(mine=True, theirs=True)
+    _leave_job()
+    session.drop(COLOUR_ID)
+    st.session_state[_SAVED] = request.question
+    tell("")
+    own = {JOB_ID: kept.uid, COLOUR_ID: kept.thing.colour or None}
+    session.put(request.question, (), {**job_parameters(request), **own})
+    return True
 
 
 def new_colour() -> None:
     """Begin another colour, with the shop's shelf."""
+    settle(mine=True, theirs=True)
     st.session_state.pop(_SAVED, None)
     session.drop(COLOUR_ID)
-    session.drop(JOB_ID)
+    _leave_job()
     session.put(start(), ())
+
+
+def _leave_job() -> None:
+    st.session_state.pop(_PAGES_JOB, None)
+    session.drop(JOB_ID)
+    session.drop(JOB_PARAMETER)
 
 
 def keep_shelf(shelf: Shelf) -> None:
@@ -220,8 +355,7 @@ def keep_shelf(shelf: Shelf) -> None:
     try:
         named = shop.settings().thing.shelf
         if not named:
-            items = tuple(Stocked(each) for each in shelf)
-            change_settings(shelf=shop.add(BookShelf(OWN_SHELF, items)).uid)
+            _begin_shelf(shop, tuple(Stocked(each) for each in shelf))
             return
         kept = shop.show(BookShelf, named)
         stock = {each.undercoat.name: each.stock for each in kept.thing.items}
@@ -229,29 +363,49 @@ def keep_shelf(shelf: Shelf) -> None:
         if items != kept.thing.items:
             shop.change(kept, replace(kept.thing, items=items))
     except ShadecoreError as error:
-        st.session_state[_TROUBLE] = str(error)
+        tell(error)
 
 
-def undo() -> str:
+def _begin_shelf(shop: Book, items: tuple[Stocked, ...]) -> None:
+    """Keep the shop's first shelf and use it, as one change."""
+    now = shop.settings()
+    with shop.changing(f"kept the shelf {OWN_SHELF}") as change:
+        (kept,) = change.add(kind_of(BookShelf), (BookShelf(OWN_SHELF, items),))
+        used = replace(now.thing, shelf=kept.uid)
+        change.put(kind_of(ShopSettings), now, used, removed=False)
+
+
+def undo(change: Change | None = None) -> None:
     """Take the book's last change back, and show the colour as it then is.
 
-    Returns
-    -------
-    str
-        What was taken back; empty where nothing could be.
+    Parameters
+    ----------
+    change : Change, optional
+        The change that was shown; another one that came after it stays, and
+        :func:`trouble` says so.
     """
-    shop = book()
+    shop, before = book(), session.parameters().get(COLOUR_ID)
     if shop is None:
-        return ""
+        return
     try:
-        what = shop.undo().what
+        shop.undo(change)
     except ShadecoreError as error:
-        st.session_state[_TROUBLE] = str(error)
-        return ""
-    st.session_state.pop(_SAVED, None)
-    kept = colour()
-    if kept is None:
+        tell(error)
+        return
+    tell("")
+    job, kept = session.parameters().get(JOB_ID, ""), colour()
+    if job and _reopened(shop, job):
+        return
+    if kept is not None:
+        _show(shop, kept)
+    elif before:
         new_colour()
-    else:
-        open_colour(kept)
-    return what
+
+
+def _reopened(shop: Book, job: str) -> bool:
+    """Whether the session's job is still there; it is shown as it is by now."""
+    try:
+        kept = shop.show(BookJob, job)
+    except ShadecoreError:
+        return False
+    return kept.removed is None and open_job(kept)

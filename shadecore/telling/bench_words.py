@@ -5,6 +5,7 @@ from typing import Final
 
 from shadecore.book.shop_records import BookJob
 from shadecore.coats.answer import Outlook
+from shadecore.formats.echo import brief
 from shadecore.job.plan import Material, Plan
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
@@ -13,7 +14,6 @@ from shadecore.job.substrates import substrates_of
 from shadecore.products.bench import BenchMix
 from shadecore.telling.counts import coats_words, place_words
 from shadecore.telling.job_words import grit_words, when_words
-from shadecore.telling.names import brief
 from shadecore.telling.numbers import listed, percent
 from shadecore.units import Units
 

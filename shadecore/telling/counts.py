@@ -205,36 +205,6 @@ def chance_by(count: Count, coats: int | None) -> str:
     return "" if coats is None else chance_words(count.chance[coats - 1])
 
 
-def chances_words(count: Count) -> str:
-    """The chance that each number of coats is enough.
-
-    Parameters
-    ----------
-    count : Count
-        The count.
-
-    Returns
-    -------
-    str
-        Such as ``2 coats 14 %, 3 coats 61 %, 4 coats 92 %``, from the first that has a
-        chance to the first that is as good as certain.
-    """
-    likely = [
-        (coats, chance)
-        for coats, chance in enumerate(count.chance, start=1)
-        if chance >= 1.0 - _CERTAIN
-    ]
-    enough = next(
-        (place for place, (_, chance) in enumerate(likely) if chance > _CERTAIN),
-        len(likely),
-    )
-    said = [
-        f"{coats_words(coats)} {chance_words(chance)}"
-        for coats, chance in likely[: enough + 1]
-    ]
-    return ", ".join(said) if said else f"no chance within {coats_words(count.cap)}"
-
-
 def average_coats(count: Count) -> float:
     """Mean of a count, "not within the cap" taken as one more than the cap.
 

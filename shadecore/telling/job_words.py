@@ -3,12 +3,12 @@
 from datetime import datetime
 from typing import Final
 
+from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
 from shadecore.job.schedule import Timed
 from shadecore.job.steps import Step
 from shadecore.products.voc import LOCAL_RULE, STATUS_WORDS, VocAnswer, VocLimit
 from shadecore.telling.counts import coats_words
-from shadecore.telling.names import brief
 from shadecore.telling.numbers import percent
 from shadecore.units import G_PER_L_PER_LB_PER_GAL, Units
 

@@ -2,27 +2,11 @@
 
 from typing import Final
 
+from shadecore.formats.echo import brief
 from shadecore.undercoats.shelf import Undercoat, munsell_value
 
 MIX: Final = "mix of two sealers"
 """How a sealer that is mixed of two from the shelf is called."""
-_LONGEST_NAME: Final = 48
-
-
-def brief(name: str) -> str:
-    """A name in one line, cut where it would take the sheet's place from the rest.
-
-    Parameters
-    ----------
-    name : str
-        Of a job, a sealer, a product.
-
-    Returns
-    -------
-    str
-        At most 48 characters.
-    """
-    return name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
 
 
 def grey_words(lightness: float) -> str:

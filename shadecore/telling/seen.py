@@ -6,12 +6,13 @@ from typing import Final
 from shadecore.coats.loading import Loading
 from shadecore.coats.rests_on import RestsOn
 from shadecore.coats.seen import Seen
+from shadecore.formats.echo import brief
 from shadecore.telling.counts import narrowed_words
-from shadecore.telling.names import brief
 from shadecore.telling.numbers import percent
 
 _AS_USUAL: Final = 0.05
 """A difference in cover that is not worth a word; this tool's own limit."""
+_CONTRADICTED: Final = "It does not fit the other records: check it, or take it out."
 _SOURCES: Final = {
     "data-sheet": "data sheet",
     "job": "job",
@@ -75,22 +76,6 @@ def _number(low: int, high: int | None, *, hid: bool) -> tuple[str, int]:
     return (f"up to {high}" if low <= 1 else f"{low} to {high}"), high
 
 
-def contradicted_words(seen: str) -> str:
-    """What is said of a record that the others make hard to believe.
-
-    Parameters
-    ----------
-    seen : str
-        The record, by :func:`seen_words`.
-
-    Returns
-    -------
-    str
-        One sentence.
-    """
-    return f"'{seen}' does not fit the other records: check it, or take it out."
-
-
 def record_words(seen: Seen) -> str:
     """A record in a few words; see :func:`seen_words`.
 
@@ -131,7 +116,7 @@ def rests_on_words(rests: RestsOn, cap: int) -> str:
     said = record_words(rests.seen)
     before = (rests.low_before, rests.high_before)
     after = (rests.low_after, rests.high_after)
-    against = f" {contradicted_words(said)}" if rests.contradicts else ""
+    against = f" {_CONTRADICTED}" if rests.contradicts else ""
     return f"{said}: by itself {narrowed_words(before, after, cap)} coats.{against}"
 
 

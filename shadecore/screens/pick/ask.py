@@ -18,6 +18,7 @@ from shadecore.formats.table import decode
 from shadecore.question.plain import RANGES
 from shadecore.question.question import Question
 from shadecore.screens import say
+from shadecore.telling.numbers import UNIT_NAMES
 from shadecore.undercoats.blends import strength_from_blend
 from shadecore.undercoats.shelf import Shelf
 from shadecore.undercoats.shelf_table import parse_shelf, write_shelf
@@ -29,7 +30,6 @@ START: Final = "shelf_start"
 _EDITION: Final = "shelf_edition"
 TROUBLE: Final = "trouble"
 """Where the session keeps what is wrong below the answer, to say it above."""
-_UNIT_NAMES = {"metric": "Metric", "us": "US"}
 
 
 def ask_first() -> None:
@@ -72,7 +72,7 @@ def ask_units() -> None:
     st.segmented_control(
         "Units",
         ["metric", "us"],
-        format_func=lambda name: _UNIT_NAMES[name],
+        format_func=UNIT_NAMES.__getitem__,
         key="units",
         required=True,
     )

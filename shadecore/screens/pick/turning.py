@@ -8,10 +8,10 @@ import pandas as pd
 from shadecore.coats.answer import Answer
 from shadecore.colour.display import hex_from_lab
 from shadecore.effects.likely import EffectPaints
+from shadecore.formats.echo import brief
 from shadecore.question.question import Question
 from shadecore.screens.chart_style import styled, told_apart
 from shadecore.telling.colours import angle_words
-from shadecore.telling.names import brief
 
 _COATS_SHOWN = 5
 _COATS_DRAWN = (1, 2, 3)

@@ -6,10 +6,10 @@ from typing import Final
 import streamlit as st
 
 from shadecore.book.shop_records import BookJob
+from shadecore.formats.echo import brief
 from shadecore.screens import say, shop
 from shadecore.screens.plan import job
 from shadecore.screens.plan.fields import Key
-from shadecore.telling.names import brief
 
 _ASKED: Final = {
     "car": "Car",

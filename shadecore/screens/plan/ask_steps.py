@@ -7,6 +7,7 @@ from typing import Any, Final
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
+from shadecore.formats.echo import brief
 from shadecore.formats.table import decode
 from shadecore.job.own_steps import StepChange, parse_steps, write_steps
 from shadecore.job.plan import Plan
@@ -18,7 +19,6 @@ from shadecore.screens.plan import step_edits
 from shadecore.screens.plan.fields import Key
 from shadecore.screens.plan.job import act
 from shadecore.telling.bench_words import step_line
-from shadecore.telling.names import brief
 
 _OWN: Final = "own"
 _LAST_SET: Final = "plan_steps_file"

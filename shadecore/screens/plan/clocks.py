@@ -4,6 +4,7 @@ from datetime import datetime, timedelta
 from typing import Final
 
 from shadecore.errors import JobError
+from shadecore.formats.echo import brief
 from shadecore.job.climate import Climate, climate_of
 from shadecore.job.coat_timer import CoatTimer, coat_timer
 from shadecore.job.days import spells_of
@@ -15,7 +16,6 @@ from shadecore.products.product import Product
 from shadecore.screens.plan.timer import Clock
 from shadecore.telling.bench_words import TIME, flash_words
 from shadecore.telling.counts import coats_words, place_words
-from shadecore.telling.names import brief
 
 _MINUTE: Final = timedelta(minutes=1)
 

@@ -5,6 +5,7 @@ from typing import Final
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
+from shadecore.formats.echo import brief
 from shadecore.job.plan import Material, Plan
 from shadecore.job.schedule import Timed
 from shadecore.pages.blocks import Table
@@ -20,7 +21,6 @@ from shadecore.telling.bench_words import (
     poured_words,
     weighed_words,
 )
-from shadecore.telling.names import brief
 from shadecore.units import UNITS, Units
 
 _ALL: Final = "All coats"

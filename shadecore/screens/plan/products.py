@@ -5,13 +5,13 @@ from typing import Final
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
+from shadecore.formats.echo import brief
 from shadecore.formats.table import decode
 from shadecore.job.job_link import products_parameters, read_products_link
 from shadecore.products.sheet_file import parse_sheet
 from shadecore.screens import say, session
 from shadecore.screens.plan.job import PRODUCTS
 from shadecore.screens.plan.planning import products_of
-from shadecore.telling.names import brief
 
 _LEFT: Final = "products_left"
 """Upload of a product sheet that was laid aside."""

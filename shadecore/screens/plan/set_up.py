@@ -33,6 +33,7 @@ from shadecore.telling.bench_words import (
     span_words,
     steps_words,
 )
+from shadecore.telling.numbers import UNIT_NAMES
 from shadecore.units import UNITS
 
 KIND_NAMES: Final = {
@@ -43,7 +44,6 @@ KIND_NAMES: Final = {
     "two_tone": "Two-tone",
     "re_clear": "Clear only",
 }
-_UNIT_NAMES: Final = {"metric": "Metric", "us": "US"}
 _SEEN: Final = "job_seen"
 
 
@@ -82,7 +82,7 @@ def ask_set_up(job: JobRequest) -> JobRequest:
         job = replace(job, cup_loss_l=left)
     if part("Car and customer", "car", car_words()):
         ask_car(key)
-    if part("Job file and units", "file", _UNIT_NAMES[job.question.units]):
+    if part("Job file and units", "file", UNIT_NAMES[job.question.units]):
         job = _ask_file(job, key)
     return job
 
@@ -196,7 +196,7 @@ def _ask_file(job: JobRequest, key: Key) -> JobRequest:
         "Units",
         tuple(UNITS),
         tuple(UNITS).index(job.question.units),
-        format_func=_UNIT_NAMES.__getitem__,
+        format_func=UNIT_NAMES.__getitem__,
         horizontal=True,
         key=key("units"),
     )

@@ -7,6 +7,7 @@ from typing import NamedTuple
 import streamlit as st
 
 from shadecore.book.job_times import HEADING, job_times
+from shadecore.formats.echo import brief
 from shadecore.formats.table_writer import write_table
 from shadecore.job.calendar import calendar_uid, to_icalendar
 from shadecore.job.job_file import write_job
@@ -19,7 +20,6 @@ from shadecore.screens import pictures, say
 from shadecore.screens.plan import book_job, job
 from shadecore.screens.plan import pictures as plan_pictures
 from shadecore.telling.job_words import voc_words
-from shadecore.telling.names import brief
 
 
 class _File(NamedTuple):
