@@ -129,7 +129,9 @@ def test_a_plan_without_details_is_what_it_was() -> None:
 
 def test_substrates_bring_their_steps_and_primers() -> None:
     assert "etch_primer" not in keys(planned())
-    plan = planned(Details(substrates=(("hood", ("steel", "plastic")),)))
+    details = Details(substrates=(("hood", ("steel", "plastic")),))
+    assert "etch_primer" not in keys(planned(details))
+    plan = planned(details, panels=(("hood", 1),))
     assert keys(plan).index("adhesion_promoter") < keys(plan).index("etch_primer")
     assert any(each.product.kind == "etch_primer" for each in plan.materials)
     # Their hazards are told with the others.

@@ -17,7 +17,8 @@ from shadecore.film.build import coat_film
 from shadecore.job.breaks import Break
 from shadecore.job.cautions import DEFERRAL
 from shadecore.job.job_file import parse_job
-from shadecore.job.plan import Material, Plan, plan_job
+from shadecore.job.material import Material
+from shadecore.job.plan import Plan, plan_job
 from shadecore.job.planned import planned as plan_request
 from shadecore.job.request import JobRequest
 from shadecore.job.weather import MARGIN_K, dew_point_c

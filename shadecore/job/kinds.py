@@ -13,7 +13,9 @@ TWO_TONE: Final = "two_tone"
 RE_CLEAR: Final = "re_clear"
 KINDS: Final = (PANELS, WHOLE_CAR, SPOT_REPAIR, EDGES_FIRST, TWO_TONE, RE_CLEAR)
 """All but the first are sets of ``data/step-sets.toml``."""
-PLACES: Final = ("booth", "open_shop")
+BOOTH: Final = "booth"
+OPEN_SHOP: Final = "open_shop"
+PLACES: Final = (BOOTH, OPEN_SHOP)
 """Where it is sprayed."""
 
 

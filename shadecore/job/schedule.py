@@ -13,7 +13,8 @@ from shadecore.job.breaks import Break
 from shadecore.job.climate import Climate, Spell, climate_of
 from shadecore.job.done import check_begun, check_done
 from shadecore.job.hours import Piece, joined, lay, minutes, to_minute
-from shadecore.job.steps import CURE, Step
+from shadecore.job.steps import Step
+from shadecore.job.usual_steps import CURE
 from shadecore.job.windows import (
     REMEDIES,
     Layer,

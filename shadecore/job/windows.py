@@ -11,7 +11,8 @@ from typing import Final
 from shadecore.errors import JobError
 from shadecore.job.climate import Climate
 from shadecore.job.hours import minutes
-from shadecore.job.steps import CURE, Step
+from shadecore.job.steps import Step
+from shadecore.job.usual_steps import CURE
 from shadecore.products.product import SPRAYED, Product
 
 WARM_UP_MIN: Final = 15.0

@@ -4,7 +4,8 @@ from typing import Final
 
 from shadecore.coats.answer import Outlook
 from shadecore.formats.echo import brief
-from shadecore.job.plan import Material, Plan
+from shadecore.job.material import Material
+from shadecore.job.plan import Plan
 from shadecore.job.schedule import Timed
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.pages.blocks import (
