@@ -6,7 +6,8 @@ from typing import Final
 from shadecore.book.shop_records import BookJob
 from shadecore.coats.answer import Outlook
 from shadecore.formats.echo import brief
-from shadecore.job.plan import Material, Plan
+from shadecore.job.material import Material
+from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.shop_hours import hours_of
@@ -176,8 +177,8 @@ def look_words(coat: int, *, covered: bool | None) -> str:
     return f"Coat {coat}: {'covered' if covered else 'not yet covered'}"
 
 
-def stop_lines(plan: Plan) -> tuple[str, ...]:
-    """What of a job is outside a limit of weather or windows, first things first.
+def window_lines(plan: Plan) -> tuple[str, ...]:
+    """Which windows of a job are broken as it is planned.
 
     Parameters
     ----------
@@ -189,18 +190,11 @@ def stop_lines(plan: Plan) -> tuple[str, ...]:
     tuple of str
         Sentences for what is still to come; VOC has words of its own.
     """
-    days = tuple(
-        f"{day.weather.day:%a %d %b}: {stop}"
-        for day in plan.days
-        if day.barred
-        for stop in day.answer.stops
-    )
-    broken = tuple(
+    return tuple(
         f"{brief(each.step.title)}: {each.broken}"
         for each in plan.timeline
         if each.broken and not each.done
     )
-    return (*days, *broken)
 
 
 def over_voc_words(plan: Plan) -> str:

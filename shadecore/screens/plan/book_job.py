@@ -1,21 +1,29 @@
-"""The session's job in the shop's book: found, read and made ready to be kept."""
+"""The session's job in the shop's book: found, read and kept."""
 
 from dataclasses import replace
-from typing import Final
+from typing import Any
 
 from shadecore.book.book import Book
+from shadecore.book.jobs import find_job, job_of_text, keep_job
 from shadecore.book.kept import Kept
 from shadecore.book.shop_records import BookJob
+from shadecore.book.working import save
 from shadecore.errors import ShadecoreError
-from shadecore.job.job_file import parse_job, write_job
+from shadecore.job.job_file import write_job
+from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
 from shadecore.screens import session, shop
 from shadecore.screens.plan.planning import plan_of
 
-PLANNED: Final = "planned"
-STARTED: Final = "started"
-DONE: Final = "done"
-_LONGEST_NAME: Final = 120
+
+def named() -> str:
+    """``uid`` of the job that the link names; empty for none.
+
+    Returns
+    -------
+    str
+    """
+    return session.parameters().get(shop.JOB_ID, "")
 
 
 def find(book: Book, uid: str) -> Kept[BookJob] | None:
@@ -40,6 +48,23 @@ def find(book: Book, uid: str) -> Kept[BookJob] | None:
     return None if kept.removed is not None or kept.uid != uid else kept
 
 
+def same(book: Book, job: JobRequest) -> Kept[BookJob] | None:
+    """The job of a link or a file, if the book holds it.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    job : JobRequest
+        The job.
+
+    Returns
+    -------
+    Kept of BookJob or None
+    """
+    return find_job(book, job.uid)
+
+
 def request_of(kept: Kept[BookJob]) -> JobRequest:
     """The job that the book holds.
 
@@ -57,63 +82,77 @@ def request_of(kept: Kept[BookJob]) -> JobRequest:
     JobError
         If its text cannot be read.
     """
-    return parse_job(kept.thing.text, kept.thing.name)
+    return job_of_text(kept)
 
 
-def record_of(job: JobRequest, products: str | None, before: BookJob | None) -> BookJob:
-    """What the book keeps of a job.
+def write(
+    book: Book, job: JobRequest, products: str | None, onto: Kept[BookJob] | None
+) -> Kept[BookJob]:
+    """Keep a job, and what was seen at its bench.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    job : JobRequest
+        The job.
+    products : str or None
+        TOML of its product sheet; None for the invented one.
+    onto : Kept of BookJob or None
+        As the book holds it; None where it is new.
+
+    Returns
+    -------
+    Kept of BookJob
+
+    Raises
+    ------
+    BookConflict
+        If somebody changed it since it was read.
+    ShadecoreError
+        If it cannot be kept.
+    """
+    plan = _planned(job, products)
+    about = {} if onto is not None else _about()
+    colour = about.get("colour", "" if onto is None else onto.thing.colour)
+    if job.looks and not colour:
+        # What was seen belongs to a colour, which nobody had kept so far.
+        about["colour"] = save(book, job.question).uid
+    choice = None if plan is None else plan.picked.choice
+    over = None if choice is None else choice.undercoat
+    return keep_job(book, job, onto=onto, plan=plan, over=over, **about)
+
+
+def times_of(job: JobRequest, kept: Kept[BookJob] | None) -> BookJob:
+    """A job with its times, as the accounts get it.
 
     Parameters
     ----------
     job : JobRequest
         The job.
-    products : str or None
-        TOML of its product sheet; None for the invented one.
-    before : BookJob or None
-        What it held before; car, customer and what it took stay.
+    kept : Kept of BookJob or None
+        As the book holds it; None where it does not.
 
     Returns
     -------
     BookJob
     """
-    state, step = _stands(job, products)
-    name = job.name[:_LONGEST_NAME].strip() or JobRequest(job.start).name
-    text = write_job(job)
-    if before is not None:
-        return replace(before, name=name, text=text, state=state, step=step)
-    settings = shop.settings()
-    colour = shop.colour()
-    return BookJob(
-        name,
-        text,
-        state,
-        step,
-        colour="" if colour is None else colour.uid,
-        code="" if colour is None else colour.thing.code,
-        car="" if colour is None else colour.thing.car,
-        line=settings.line,
-        gun=settings.gun,
-    )
+    before = BookJob(job.name, "") if kept is None else kept.thing
+    return replace(before, name=job.name, text=write_job(job))
 
 
-def _stands(job: JobRequest, products: str | None) -> tuple[str, str]:
-    """State, and the step that comes next."""
-    begun = bool(job.done or job.sprayed or job.details.begun)
+def _about() -> dict[str, Any]:
+    """What a new job is begun with: the session's colour, the shop's line and gun."""
+    settings, colour = shop.settings(), shop.colour()
+    about: dict[str, Any] = {"line": settings.line, "gun": settings.gun}
+    if colour is None:
+        return about
+    thing = colour.thing
+    return about | {"colour": colour.uid, "code": thing.code, "car": thing.car}
+
+
+def _planned(job: JobRequest, products: str | None) -> Plan | None:
     try:
-        timeline = plan_of(job, products).timeline
+        return plan_of(job, products)
     except ShadecoreError:
-        return STARTED if begun else PLANNED, ""
-    coming = next((each.step.title for each in timeline if not each.done), "")
-    if not coming:
-        return DONE, ""
-    return STARTED if begun else PLANNED, coming
-
-
-def named() -> str:
-    """``uid`` of the job that the link names; empty for none.
-
-    Returns
-    -------
-    str
-    """
-    return session.parameters().get(shop.JOB_ID, "")
+        return None

@@ -7,10 +7,9 @@ from shadecore.errors import JobError
 from shadecore.formats.echo import brief
 from shadecore.job.climate import Climate, climate_of
 from shadecore.job.coat_timer import CoatTimer, coat_timer
-from shadecore.job.days import spells_of
 from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.schedule import Timed
-from shadecore.job.shop_hours import hours_of
+from shadecore.job.timeline import spells_for
 from shadecore.products.mixing import usable_until
 from shadecore.products.product import Product
 from shadecore.screens.plan.timer import Clock
@@ -196,5 +195,5 @@ def _before(plan: Plan, one: Timed) -> Timed | None:
 
 def _climate(plan: Plan) -> Climate:
     request = plan.request
-    spells = spells_of(request.details.days, plan.sheet, hours_of(request.breaks))
+    spells = spells_for(request, plan.sheet)
     return climate_of(plan.sheet, request.panel_c, request.cure, spells)

@@ -12,7 +12,9 @@ from uuid import uuid4
 
 import streamlit as st
 
+from shadecore.book.book import Book
 from shadecore.book.errors import BookConflict
+from shadecore.book.jobs import job_of
 from shadecore.book.kept import Kept
 from shadecore.book.shop_records import BookJob
 from shadecore.errors import ShadecoreError
@@ -195,10 +197,10 @@ def put(job: JobRequest) -> None:
     """
     session.drop(shop.JOB_ID)
     session.put(job.question, ())
-    state = st.session_state
-    state[_JOB] = job
-    state[_UID] = ""
-    state[_SYNCED] = state[_BASE] = state[_FIRST] = None
+    state, book = st.session_state, shop.book()
+    there = None if book is None else book_job.same(book, job)
+    state[_JOB], state[_SYNCED], state[_UID] = job, there, there.uid if there else ""
+    state[_BASE] = state[_FIRST] = None
     state[_CLASHES] = ()
     _anew()
     keep(job)
@@ -280,26 +282,36 @@ def _begin() -> None:
     """Begin with the job that the link names, or a new one."""
     state, uid, book = st.session_state, book_job.named(), shop.book()
     fresh = not session.active() or session.question() == shop.start()
-    kept = None if book is None or not uid else book_job.find(book, uid)
-    was_another = _JOB in state
-    state[_UID], state[_SYNCED], state[_BASE], state[_FIRST] = uid, kept, None, None
+    if _JOB in state and not uid:
+        # Another colour was begun: the job of the one before stays in the book.
+        session.drop(PARAMETER)
+    linked = _linked(session.question())
+    kept = None
+    if book is not None and uid:
+        kept = book_job.find(book, uid)
+    elif book is not None and linked is not None:
+        kept = book_job.same(book, linked)
+    state[_UID] = uid or ("" if kept is None else kept.uid)
+    state[_SYNCED], state[_BASE], state[_FIRST] = kept, None, None
     state[_CLASHES] = ()
     _anew()
-    if kept is not None:
-        try:
-            job = book_job.request_of(kept)
-        except ShadecoreError as error:
-            state[_TROUBLE] = str(error)
-        else:
-            state[_JOB] = state[_BASE] = job
-            if fresh:
-                session.put(job.question, session.problems())
-            return
-    if was_another and not uid:
-        session.drop(PARAMETER)
-    question = session.question()
-    state[_JOB] = _linked(question) or _new_job(question)
-    state[_FIRST] = state[_JOB]
+    if book is not None and kept is not None and _take(book, kept, fresh=fresh):
+        return
+    state[_JOB] = state[_FIRST] = linked or _new_job(session.question())
+
+
+def _take(book: Book, kept: Kept[BookJob], *, fresh: bool) -> bool:
+    """Whether a job of the book can be read; it is then the session's."""
+    try:
+        job = job_of(book, kept)
+        st.session_state[_BASE] = book_job.request_of(kept)
+    except ShadecoreError as error:
+        st.session_state[_TROUBLE] = str(error)
+        return False
+    st.session_state[_JOB] = job
+    if fresh:
+        session.put(job.question, session.problems())
+    return True
 
 
 def _write(job: JobRequest) -> None:
@@ -319,15 +331,16 @@ def _write(job: JobRequest) -> None:
     if first is not None and replace(first, question=job.question) == job:
         return
     try:
-        record = book_job.record_of(job, products(), kept.thing if kept else None)
-        now = book.add(record) if kept is None else book.change(kept, record)
+        now = book_job.write(book, job, products(), kept)
     except BookConflict:
         raise
     except ShadecoreError as error:
         state[_TROUBLE] = str(error)
         return
+    # The book may have given the job a name or a uid of its own.
+    job = replace(job, name=now.thing.name, uid=now.thing.request or job.uid)
     state[_SYNCED], state[_BASE], state[_UID] = now, job, now.uid
-    state[_TROUBLE] = ""
+    state[_JOB], state[_TROUBLE] = job, ""
 
 
 def _link(job: JobRequest) -> None:

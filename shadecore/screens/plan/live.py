@@ -4,7 +4,6 @@ from typing import Final
 
 import streamlit as st
 
-from shadecore.book.book import Book
 from shadecore.errors import ShadecoreError
 from shadecore.screens import say, shop
 from shadecore.screens.plan import job
@@ -26,7 +25,7 @@ def watch() -> None:
     if book is None or job.synced() is None:
         return
     try:
-        number = _last_change(book)
+        number = book.last_change
     except ShadecoreError:
         # Somebody writes just now: the next look tells.
         return
@@ -35,10 +34,6 @@ def watch() -> None:
     st.session_state[_SEEN] = number
     if job.changed_elsewhere():
         st.rerun()
-
-
-def _last_change(book: Book) -> int:
-    return next((each.number for each in book.changes(1)), 0)
 
 
 def show_state() -> None:

@@ -6,7 +6,8 @@ import streamlit as st
 
 from shadecore.errors import ShadecoreError
 from shadecore.formats.echo import brief
-from shadecore.job.plan import Material, Plan
+from shadecore.job.material import Material
+from shadecore.job.plan import Plan
 from shadecore.job.schedule import Timed
 from shadecore.pages.blocks import Table
 from shadecore.pages.html_layout import block_html
@@ -86,31 +87,39 @@ def material_of(plan: Plan, timed: Timed) -> Material | None:
     Material or None
         None where nothing is mixed for it.
     """
-    alike = [each for each in plan.materials if each.product.key == timed.step.product]
-    named = (each for each in alike if each.use == timed.step.title)
-    plain = (each for each in alike if not each.use)
-    return next(named, next(plain, alike[0] if alike else None))
+    step = timed.step
+    named = (step.product, step.mix)
+    found = (each for each in plan.materials if (each.product.key, each.use) == named)
+    return next(found, None)
 
 
-def step_ml(material: Material, coats: int, cup_loss_l: float) -> float:
-    """Ready-to-spray paint for some coats, as the sheet reckons it.
+def step_ml(plan: Plan, timed: Timed, material: Material, coats: int) -> float:
+    """Ready-to-spray paint for some coats of a step, as the sheet reckons it.
 
     Parameters
     ----------
+    plan : Plan
+        The plan.
+    timed : Timed
+        The step.
     material : Material
-        What all coats of the product take.
+        What all coats of its mix take.
     coats : int
         How many are meant.
-    cup_loss_l : float
-        Left in cup and gun after a filling. [L]
 
     Returns
     -------
     float
-        [ml]
+        With what stays in cup and gun after a filling. [ml]
     """
-    sprayed = (material.ready_l - cup_loss_l) * coats / material.coats
-    return _ML_PER_L * (sprayed + cup_loss_l)
+    step, left_l = timed.step, plan.request.cup_loss_l
+    whole = sum(
+        each.step.coats * each.step.share
+        for each in plan.timeline
+        if (each.step.product, each.step.mix) == (step.product, step.mix)
+    )
+    sprayed_l = (material.ready_l - left_l) * coats * step.share / whole
+    return _ML_PER_L * (sprayed_l + left_l)
 
 
 def _ask(plan: Plan, coming: Timed, material: Material) -> BenchAsk:
@@ -123,10 +132,10 @@ def _ask(plan: Plan, coming: Timed, material: Material) -> BenchAsk:
         required=True,
         key=f"mix_for_{step.key}",
     )
-    own = _own(plan, step.product or "", material)
+    own = _own(plan, material)
     if way != _IN_HAND:
         coats = step.coats if way == _ALL else 1
-        wanted = step_ml(material, coats, plan.request.cup_loss_l)
+        wanted = step_ml(plan, coming, material, coats)
         return BenchAsk(volume_ml=wanted, own=own)
     text = st.text_input(
         "In hand",
@@ -142,12 +151,13 @@ def _ask(plan: Plan, coming: Timed, material: Material) -> BenchAsk:
     return BenchAsk(volume_ml=amount.ml, mass_g=amount.g, own=own)
 
 
-def _own(plan: Plan, key: str, material: Material) -> tuple[tuple[str, float], ...]:
+def _own(plan: Plan, material: Material) -> tuple[tuple[str, float], ...]:
     """The painter's own can in the place of the sheet's paint for the sealer."""
-    product = next(each for each in plan.sheet.products if each.key == key)
-    if product.kind != "sealer" or material.product.components != product.components:
+    choice = plan.picked.sealers.get(material.use)
+    if material.product.kind != "sealer" or choice is None or choice.undercoat.parts:
+        # A mix of two cans stands in the material already.
         return ()
-    return ((plan.answer.recommended.undercoat.name, 1.0),)
+    return ((choice.undercoat.name, 1.0),)
 
 
 def _pours(mix: BenchMix, units: Units) -> Table:

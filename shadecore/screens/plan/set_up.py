@@ -18,6 +18,7 @@ from shadecore.job.request import MIDCOATS, RANGES, JobRequest
 from shadecore.screens import pictures, say
 from shadecore.screens.plan import job as kept_job
 from shadecore.screens.plan.ask_car import ask_car, car_words
+from shadecore.screens.plan.ask_kind import ask_kind
 from shadecore.screens.plan.ask_panels import ask_panels
 from shadecore.screens.plan.ask_sealer import ask_sealer
 from shadecore.screens.plan.ask_steps import ask_steps
@@ -66,6 +67,7 @@ def ask_set_up(job: JobRequest) -> JobRequest:
         return f"plan_{name}_{edition}"
 
     job = _ask_first(job, key)
+    job = ask_kind(job, key)
     job = ask_panels(job, key)
     job = _ask_condition(job, key)
     job = _ask_work(job, key)
@@ -124,7 +126,8 @@ def _planned(job: JobRequest) -> Plan | None:
 def _sealer_words(job: JobRequest, plan: Plan | None) -> str:
     if plan is None:
         return ""
-    return chosen_words(job, plan.answer.recommended.undercoat.name)
+    choice = plan.picked.choice
+    return "" if choice is None else chosen_words(job, choice.undercoat.name)
 
 
 def _ask_first(job: JobRequest, key: Key) -> JobRequest:

@@ -86,9 +86,7 @@ def _files(plan: Plan, sheet: Document) -> tuple[_File, ...]:
         ),
     ]
     if request.done:
-        record = book_job.record_of(
-            request, job.products(), None if kept is None else kept.thing
-        )
+        record = book_job.times_of(request, kept)
         found.append(
             _File(
                 "Times (CSV)",

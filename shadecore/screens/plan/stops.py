@@ -5,7 +5,7 @@ import streamlit as st
 from shadecore.job.plan import Plan
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.screens import say
-from shadecore.telling.bench_words import over_voc_words, stop_lines
+from shadecore.telling.bench_words import over_voc_words, window_lines
 
 
 def show_stops(plan: Plan, *, whole: bool) -> None:
@@ -19,9 +19,9 @@ def show_stops(plan: Plan, *, whole: bool) -> None:
         Whether limits that do not stop the next step are said too.
     """
     if plan.barred:
-        reasons = "\n".join(f"- {stop}" for stop in plan.weather.stops)
+        reasons = "\n".join(f"- {stop}" for stop in plan.stops)
         st.error(f"## {NOT_TO_BE_SPRAYED}\n{say.plain(reasons)}")
-    lines = stop_lines(plan)
+    lines = window_lines(plan)
     if lines:
         st.warning("\n".join(f"- {say.plain(each)}" for each in lines))
     if not whole:
