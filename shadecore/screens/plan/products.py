@@ -67,7 +67,8 @@ def products_words() -> str:
     str
     """
     sheet = products_of(st.session_state.get(PRODUCTS))
-    return f"{brief(sheet.name)}{' (invented)' if sheet.invented else ''}"
+    told = " (invented)" if sheet.invented and "invented" not in sheet.name else ""
+    return f"{brief(sheet.name)}{told}"
 
 
 def _link() -> None:

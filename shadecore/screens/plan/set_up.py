@@ -195,12 +195,20 @@ def _ask_file(job: JobRequest, key: Key) -> JobRequest:
         else:
             kept_job.put(opened)
             st.rerun()
-    units = st.radio(
+    st.radio(
         "Units",
         tuple(UNITS),
         tuple(UNITS).index(job.question.units),
         format_func=UNIT_NAMES.__getitem__,
         horizontal=True,
         key=key("units"),
+        on_change=_turn_units,
+        args=(key("units"),),
     )
-    return replace(job, question=replace(job.question, units=units))
+    return job
+
+
+def _turn_units(name: str) -> None:
+    """Take other units before the form is drawn, so that all of it asks in them."""
+    units = str(st.session_state[name])
+    kept_job.act(lambda job: replace(job, question=replace(job.question, units=units)))
