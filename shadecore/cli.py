@@ -13,7 +13,7 @@ import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from importlib.metadata import version
-from typing import Final
+from typing import Any, Final, NoReturn
 
 from shadecore.commands.status import (
     INTERRUPTED,
@@ -21,7 +21,8 @@ from shadecore.commands.status import (
     READER_GONE,
     UNUSABLE,
 )
-from shadecore.errors import ShadecoreError
+from shadecore.errors import ShadecoreError, sentence
+from shadecore.formats.echo import shown
 
 _COMMANDS: Final = {
     "pick": "pick",
@@ -101,9 +102,37 @@ def _unlike_an_option(word: str) -> str:
     return re.sub(negative, "\N{MINUS SIGN}", word, flags=re.IGNORECASE)
 
 
+class _Parser(argparse.ArgumentParser):
+    """A parser that refuses a word in one short sentence, without a type's name."""
+
+    def __init__(self, **settings: Any) -> None:  # noqa: ANN401 - as its base takes them
+        super().__init__(**settings)
+        self.register("type", float, _number)
+        self.register("type", int, _whole_number)
+
+    def error(self, message: str) -> NoReturn:
+        super().error(sentence(message))
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text)
+    except ValueError:
+        message = f"{shown(text)} is not a number"
+        raise argparse.ArgumentTypeError(message) from None
+
+
+def _whole_number(text: str) -> int:
+    try:
+        return int(text)
+    except ValueError:
+        message = f"{shown(text)} is not a whole number"
+        raise argparse.ArgumentTypeError(message) from None
+
+
 def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
     """The parser of the command that is asked for; of all where none is."""
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="shadecore",
         description="Picks the undercoat shade under a refinish topcoat.",
     )

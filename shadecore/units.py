@@ -14,11 +14,14 @@ M2_PER_FT2: Final = 0.09290304
 PSI_PER_BAR: Final = 14.5037738
 CM_PER_INCH: Final = 2.54
 L_PER_US_GALLON: Final = 3.785411784
+G_PER_POUND: Final = 453.59237
+M3_PER_FT3: Final = 0.3048**3
 UM_PER_MIL: Final = 25.4
 NONE: Final = "-"
 """Stands for a quantity that there is not."""
 _QUARTS_PER_GALLON: Final = 4.0
 _ML_PER_LITRE: Final = 1000.0
+_MIN_PER_H: Final = 60.0
 _US_CANS: Final = (
     ("gal", 128.0),
     ("qt", 32.0),
@@ -136,12 +139,16 @@ class Units:
         From degrees C.
     margin : Quantity
         Difference of temperatures, from kelvin.
-    pressure : Quantity
-        From bar.
+    pressure, cap : Quantity
+        From bar: at the gun's inlet, and the little that is at its air cap.
     distance : Quantity
         From centimetres.
     voc : Quantity
         From g/L.
+    mass : Quantity
+        Of much, from kilograms; a scale is read in grams in either system.
+    room, airflow : Quantity
+        From cubic metres, and cubic metres an hour.
     """
 
     name: str
@@ -155,8 +162,12 @@ class Units:
     temperature: Quantity
     margin: Quantity
     pressure: Quantity
+    cap: Quantity
     distance: Quantity
     voc: Quantity
+    mass: Quantity
+    room: Quantity
+    airflow: Quantity
 
 
 def _metric_can(litres: float) -> str:
@@ -186,8 +197,12 @@ UNITS: Final = {
         temperature=Quantity("°C"),
         margin=Quantity("K", decimals=1),
         pressure=Quantity("bar", decimals=1),
+        cap=Quantity("bar", decimals=2),
         distance=Quantity("cm"),
         voc=Quantity("g/L"),
+        mass=Quantity("kg", decimals=1),
+        room=Quantity("m³"),
+        airflow=Quantity("m³/h"),
     ),
     "us": Units(
         name="us",
@@ -201,7 +216,11 @@ UNITS: Final = {
         temperature=Quantity("°F", 1.8, 32.0),
         margin=Quantity("°F", 1.8, decimals=1),
         pressure=Quantity("psi", PSI_PER_BAR),
+        cap=Quantity("psi", PSI_PER_BAR, decimals=1),
         distance=Quantity("in", 1.0 / CM_PER_INCH),
         voc=Quantity("lb/gal", 1.0 / G_PER_L_PER_LB_PER_GAL, decimals=2),
+        mass=Quantity("lb", 1000.0 / G_PER_POUND, decimals=1),
+        room=Quantity("ft³", 1.0 / M3_PER_FT3),
+        airflow=Quantity("ft³/min", 1.0 / (M3_PER_FT3 * _MIN_PER_H)),
     ),
 }

@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from shadecore.book.errors import BookError
 from shadecore.book.kinds import kind_of
 from shadecore.book.records import (
-    COLOUR_KINDS,
     SEEN_SOURCES,
     AngleReading,
     BookCard,
@@ -23,15 +22,17 @@ from shadecore.book.schema import references_of
 from shadecore.book.shop_records import (
     JOB_STATES,
     BookJob,
+    BookLeftOver,
     BookSheet,
-    LeftOver,
     PaintLine,
     ShopSettings,
     SprayGun,
 )
 from shadecore.card.reading import Card, Step
 from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, SPECULAR, Condition
+from shadecore.colour.kinds import KINDS
 from shadecore.job.shop_hours import ShopHours
+from shadecore.products.left_overs import LeftOver
 from shadecore.undercoats.shelf import Undercoat
 
 _letters = st.characters(exclude_categories=("C", "Z")) | st.just(" ")
@@ -84,7 +85,7 @@ _THINGS = {
             st.builds(AngleReading, st.floats(-90, 180), _labs, _maybe_spectra),
             max_size=3,
         ).map(tuple),
-        st.sampled_from(COLOUR_KINDS),
+        st.sampled_from(["", *KINDS]),
         _printable,
         _printable,
         _links,
@@ -145,12 +146,17 @@ _THINGS = {
     BookSheet: st.builds(BookSheet, _names, _texts, _texts),
     PaintLine: st.builds(PaintLine, _names, _links, _printable, _texts, _moments),
     SprayGun: st.builds(SprayGun, _names, _texts, _moments),
-    LeftOver: st.builds(
-        LeftOver,
+    BookLeftOver: st.builds(
+        BookLeftOver,
         _names,
-        st.floats(0, 1e6),
-        _moments,
-        _printable,
+        st.builds(
+            LeftOver,
+            _names,
+            st.floats(0.1, 1e6),
+            st.dates(),
+            st.booleans(),
+            _printable,
+        ),
         _links,
         _links,
         _texts,

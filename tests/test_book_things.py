@@ -23,8 +23,8 @@ from shadecore.book.records import (
 )
 from shadecore.book.shop_records import (
     BookJob,
+    BookLeftOver,
     BookSheet,
-    LeftOver,
     PaintLine,
     ShopSettings,
     SprayGun,
@@ -35,6 +35,7 @@ from shadecore.colour.condition import Condition
 from shadecore.job.job_file import parse_job, write_job
 from shadecore.job.request import JobRequest
 from shadecore.job.shop_hours import ShopHours
+from shadecore.products.left_overs import LeftOver
 from shadecore.undercoats.shelf import undercoat_from_reflectance
 from shadecore.undercoats.shelf_table import demo_shelf
 
@@ -80,7 +81,8 @@ def full_book(book: Book) -> dict[str, object]:
             moment, plate="B 12", customer="Ann Onymous", request=str(uuid.uuid4()),
         )
     )  # fmt: skip
-    left = book.add(LeftOver("Base coat", 120.0, moment, "B 7", colour.uid, line.uid))
+    mix = LeftOver("base", 120.0, moment.date(), batch="B 7")
+    left = book.add(BookLeftOver("Red base", mix, colour.uid, line.uid, "shelf 2"))
     seen = book.add(
         BookSeen(colour.uid, "check", 2, 3, undercoat=green, film_um=12.0,
              line=line.uid, gun=gun.uid, job=job.uid, batch="B 7", when=moment)

@@ -9,6 +9,7 @@ from shadecore.book.kept import Kept
 from shadecore.book.kinds import folded, kind_of
 from shadecore.book.records import BookColour
 from shadecore.book.schema import TABLES
+from shadecore.colour.kinds import NOT_SAID, SOLID
 
 T = TypeVar("T")
 
@@ -141,9 +142,16 @@ def _merged(old: BookColour, new: BookColour) -> BookColour:
         reflectance=new.reflectance,
         photo_spread=new.photo_spread,
         angles=new.angles,
-        kind=old.kind if new.kind == "solid" and not new.angles else new.kind,
+        kind=_kind(old, new),
         who=new.who or old.who,
         measured=new.measured or old.measured,
         note=new.note or old.note,
         question=question,
     )
+
+
+def _kind(old: BookColour, new: BookColour) -> str:
+    """The kind that somebody said, which a file of readings does not undo."""
+    told = new.kind not in {NOT_SAID, SOLID}
+    turned = bool(new.angles) and old.kind == SOLID
+    return new.kind if told or turned else old.kind

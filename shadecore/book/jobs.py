@@ -155,23 +155,7 @@ def keep_job(
     request = _with_uid(request, onto)
     before = BookJob(request.name, "") if onto is None else onto.thing
     steps = () if plan is None else [timed.step for timed in plan.timeline]
-    now = standing(request, steps)
-    untouched = onto is not None and _progress(job_of_text(onto)) == _progress(request)
-    derived = {
-        "name": request.name,
-        "text": write_job(request),
-        # Given up by hand; only work on it takes that back.
-        "state": before.state
-        if before.state == "abandoned" and untouched
-        else now.state,
-        "step": now.step,
-        "coats_sprayed": now.coats_sprayed,
-        "took_coats": now.took_coats,
-        "started": now.started,
-        "finished": now.finished,
-        "request": request.uid,
-    }
-    thing = replace(before, **{**derived, **about})
+    thing = replace(as_kept(request, before, steps), **about)
     with book.changing(f"kept the job {request.name}"):
         if onto is not None:
             kept = onto if thing == before else book.change(onto, thing)
@@ -183,6 +167,46 @@ def keep_job(
     return kept
 
 
+def as_kept(
+    request: JobRequest,
+    before: BookJob,
+    steps: Sequence[Step] = (),
+    text: str | None = None,
+) -> BookJob:
+    """A job of the book with all that follows from its request.
+
+    Parameters
+    ----------
+    request : JobRequest
+        The job.
+    before : BookJob
+        What else the book holds of it.
+    steps : sequence of Step
+        Of its plan, as for :func:`standing`.
+    text : str, optional
+        The job's file as somebody wrote it, with its comments.
+
+    Returns
+    -------
+    BookJob
+    """
+    now = standing(request, steps)
+    given_up = before.state == "abandoned" and _same_progress(before, request)
+    return replace(
+        before,
+        name=request.name,
+        text=write_job(request) if text is None else text,
+        # Only work on it takes back that somebody gave it up.
+        state=before.state if given_up else now.state,
+        step=now.step,
+        coats_sprayed=now.coats_sprayed,
+        took_coats=now.took_coats,
+        started=now.started,
+        finished=now.finished,
+        request=request.uid,
+    )
+
+
 def _with_uid(request: JobRequest, onto: Kept[BookJob] | None) -> JobRequest:
     if request.uid:
         return request
@@ -190,8 +214,10 @@ def _with_uid(request: JobRequest, onto: Kept[BookJob] | None) -> JobRequest:
     return replace(request, uid=known or str(uuid.uuid4()))
 
 
-def _progress(request: JobRequest) -> tuple[object, ...]:
-    return request.done, request.sprayed, request.looks
+def _same_progress(before: BookJob, request: JobRequest) -> bool:
+    there = parse_job(before.text, f"The job {before.name!r} in the book")
+    now = (request.done, request.sprayed, request.looks)
+    return (there.done, there.sprayed, there.looks) == now
 
 
 def _refuse_twice(book: Book, request: JobRequest) -> None:
@@ -253,28 +279,6 @@ def find_job(book: Book, uid: str) -> Kept[BookJob] | None:
     return next(iter(book.list(BookJob, limit=1, belongs={"request": uid})), None)
 
 
-def job_of_text(kept: Kept[BookJob]) -> JobRequest:
-    """The request of a job as it was kept, under the name that it has in the book.
-
-    Parameters
-    ----------
-    kept : Kept of BookJob
-        The job.
-
-    Returns
-    -------
-    JobRequest
-
-    Raises
-    ------
-    JobError
-        If its text cannot be read.
-    """
-    job = kept.thing
-    request = parse_job(job.text, f"The job {job.name!r} in the book")
-    return replace(request, name=job.name, uid=job.request or request.uid)
-
-
 def job_of(book: Book, kept: Kept[BookJob]) -> JobRequest:
     """The request of a job, to be planned again.
 
@@ -296,9 +300,12 @@ def job_of(book: Book, kept: Kept[BookJob]) -> JobRequest:
     JobError
         If its text cannot be read.
     """
-    request = job_of_text(kept)
-    if not kept.thing.colour:
+    job = kept.thing
+    request = parse_job(job.text, f"The job {job.name!r} in the book")
+    # It may have been renamed in the book.
+    request = replace(request, name=job.name, uid=job.request or request.uid)
+    if not job.colour:
         return request
-    colour = book.show(BookColour, kept.thing.colour)
+    colour = book.show(BookColour, job.colour)
     seen = question_of(book, colour).question.seen
     return replace(request, question=replace(request.question, seen=seen))

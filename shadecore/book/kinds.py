@@ -15,8 +15,8 @@ from shadecore.book.records import BookCard, BookColour, BookPhoto, BookSeen, Bo
 from shadecore.book.schema import columns_of, references_of
 from shadecore.book.shop_records import (
     BookJob,
+    BookLeftOver,
     BookSheet,
-    LeftOver,
     PaintLine,
     ShopSettings,
     SprayGun,
@@ -203,7 +203,7 @@ KINDS: Final[dict[type, Kind[Any]]] = {
         Kind("jobs", BookJob, "job", _JOB_TEXTS),
         Kind("seen", BookSeen, "record of what was seen", ("who", "note")),
         Kind("settings", ShopSettings, "shop's settings", ()),
-        Kind("leftovers", LeftOver, "left-over", ("name", "batch", "note")),
+        Kind("leftovers", BookLeftOver, "left-over", ("name", "note")),
     )
 }
 """Kinds by their record; each comes after those that it refers to."""

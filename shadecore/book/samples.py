@@ -13,10 +13,11 @@ from shadecore.book.records import MOST_ANGLES, AngleReading, BookColour, Lab
 from shadecore.colour import convert
 from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
 from shadecore.colour.condition import Condition
+from shadecore.colour.kinds import NOT_SAID, SOLID
 from shadecore.colour.spectrum import resample
 from shadecore.colour.topcoat import Topcoat, spectrum_line
 from shadecore.errors import ShadecoreError
-from shadecore.formats.echo import sentence, tail
+from shadecore.formats.echo import tail
 
 MOST_BYTES: Final = 20_000_000
 MOST_SAMPLES: Final = 100_000
@@ -169,7 +170,7 @@ def usable(
     every = list(dict.fromkeys((*problems, *found.problems)))
     if not found.colours:
         why = every[0] if every else f"it holds no {what}."
-        message = sentence(f"{tail(name)} holds no colour that can be used: {why}")
+        message = f"{tail(name)} holds no colour that can be used: {why}"
         raise BookError(message)
     return Found(found.colours, shortened(every))
 
@@ -236,7 +237,7 @@ def _colour(
         condition=reading.condition,
         reflectance=spectrum,
         angles=tuple(sorted(angles, key=lambda each: each.aspecular_deg)),
-        kind="other" if len(angles) > 1 else "solid",
+        kind=NOT_SAID if len(angles) > 1 else SOLID,
         code=sample.code,
         car=sample.car,
         measured=sample.measured,

@@ -151,6 +151,23 @@ _NO_UID: Final = """
     UPDATE jobs SET request = ''
     WHERE request NOT GLOB '????????-????-????-????-????????????'
     OR request GLOB '*[^0-9a-f-]*'"""
+# A kind was "other" where nobody had said it or it had no word of its own; a change
+# that is undone must not bring it back.
+_KIND_AS_ASKED: Final = (
+    """
+    UPDATE colours
+    SET body = json_set(
+        body, '$.kind', coalesce(json_extract(body, '$.question.kind'), '')
+    )
+    WHERE json_extract(body, '$.kind') = 'other'""",
+    """
+    UPDATE before
+    SET row = json_set(
+        row, '$.body', json_set(json_extract(row, '$.body'), '$.kind', '')
+    )
+    WHERE kind = 'colours' AND row IS NOT NULL
+    AND json_extract(json_extract(row, '$.body'), '$.kind') = 'other'""",
+)
 _LEFT_OVER: Final = (
     *_create("leftovers", _loose("colour", "colours"), _LINE),
     "CREATE INDEX leftovers_by_colour ON leftovers (colour)",
@@ -164,13 +181,15 @@ _STATE: Final = """
 _WORKED_OUT: Final = """
     key TEXT PRIMARY KEY NOT NULL,
     mean REAL NOT NULL,
-    spread REAL NOT NULL"""
+    spread REAL NOT NULL,
+    film_um REAL NOT NULL"""
 
 _SECOND: Final = Migration(
     2,
     (
         *_LEFT_OVER,
         "ALTER TABLE jobs ADD COLUMN request TEXT NOT NULL DEFAULT ''",
+        *_KIND_AS_ASKED,
         _JOBS_BY_THEIR_UID,
         _NO_UID,
         "CREATE INDEX jobs_by_request ON jobs (request)",
@@ -282,7 +301,6 @@ WORKED_OUT: Final = Table(
     "worked_out",
     METADATA,
     Column("key", Text, primary_key=True),
-    Column("mean", Float),
-    Column("spread", Float),
+    *(Column(column, Float) for column in ("mean", "spread", "film_um")),
 )
 """What the engine said of records, by their content."""

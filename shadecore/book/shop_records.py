@@ -8,6 +8,7 @@ from shadecore.book import checks
 from shadecore.book.errors import BookError
 from shadecore.book.records import MOST_COATS
 from shadecore.job.shop_hours import ShopHours
+from shadecore.products.left_overs import LeftOver
 
 JOB_STATES: Final = ("planned", "started", "done", "abandoned")
 UNITS: Final = ("metric", "us")
@@ -176,19 +177,15 @@ class BookJob:
 
 
 @dataclass(frozen=True)
-class LeftOver:
-    """Mixed or reduced paint that a job left over.
+class BookLeftOver:
+    """Paint that a job left over.
 
     Attributes
     ----------
     name : str
-        The product, and what makes it known again, such as the colour.
-    ml : float
-        How much is left.
-    mixed : datetime or None
-        When it was mixed, in the shop's own time.
-    batch : str
-        Batch of the product.
+        What the shop calls it, such as the product and its colour.
+    left : LeftOver
+        Which product, how much, since when and of which batch.
     colour, line : str
         ``uid`` of the colour and of the paint line.
     note : str
@@ -196,17 +193,13 @@ class LeftOver:
     """
 
     name: str
-    ml: float
-    mixed: datetime | None = None
-    batch: str = ""
+    left: LeftOver
     colour: str = ""
     line: str = ""
     note: str = ""
 
     def __post_init__(self) -> None:
-        checks.name(self.name, "The left-over's product", needed=True)
-        checks.number(self.ml, "What is left over", 0.0, 1e7)
-        checks.name(self.batch, "The left-over's batch")
+        checks.name(self.name, "The left-over's name", needed=True)
         checks.text(self.note, "The left-over's note")
 
 

@@ -107,17 +107,11 @@ class Things:
             If there is none, or more than one.
         """
         kind = kind_of(record)
-        table = TABLES[kind.table]
-        key = folded(which)
         with self._database.reading() as connection:
             row = ledger.read_row(connection, kind.table, which)
-            if row is not None:
-                return kind.kept(row)
-            query = select(table).where(
-                table.c.removed.is_(None),
-                or_(table.c.name_key == key, table.c.code_key == key),
-            )
-            found = _kept(kind, connection, query.limit(2)) if key else ()
+        if row is not None:
+            return kind.kept(row)
+        found = self.called(record, which)
         if len(found) == 1:
             return found[0]
         if found:
@@ -131,6 +125,31 @@ class Things:
                 "what it holds."
             )
         raise BookError(message)
+
+    def called(self, record: type[T], name: str) -> tuple[Kept[T], ...]:
+        """Things of a name or a code, whatever its capitals; none from the bin.
+
+        Parameters
+        ----------
+        record : type
+            Class of their record.
+        name : str
+            The name or the code.
+
+        Returns
+        -------
+        tuple of Kept
+            Those changed last first; two at most.
+        """
+        kind, key = kind_of(record), folded(name)
+        table = TABLES[kind.table]
+        query = select(table).where(
+            table.c.removed.is_(None),
+            or_(table.c.name_key == key, table.c.code_key == key),
+        )
+        newest = query.order_by(table.c.change_number.desc()).limit(2)
+        with self._database.reading() as connection:
+            return _kept(kind, connection, newest) if key else ()
 
     def add(self, thing: T) -> Kept[T]:
         """Keep a thing.

@@ -11,6 +11,7 @@ from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.spectrum import resample
 from shadecore.errors import ColourError, ShadecoreError, TableError
 from shadecore.formats.bad_rows import BadRow, BadRows
+from shadecore.formats.echo import shown
 from shadecore.formats.table import Row, read_rows
 
 _COORDINATES = 3
@@ -258,7 +259,7 @@ def _numbers(line: str) -> list[float]:
 def _angle(text: str) -> float:
     match = _NUMBER.fullmatch(text.strip().replace(",", "."))
     if match is None:
-        message = f"{text!r} is no angle; write degrees, like 15."
+        message = f"{shown(text)} is no angle; write degrees, like 15."
         raise ColourError(message)
     return float(match[1])
 
@@ -268,7 +269,7 @@ def _lab_of(angle: str, text: str) -> list[float]:
     if len(values) != _COORDINATES:
         message = (
             f"The reading at {angle.strip()} degrees needs L*, a* and b*, like 109 0 "
-            f"-1, not {text!r}."
+            f"-1, not {shown(text)}."
         )
         raise ColourError(message)
     return values

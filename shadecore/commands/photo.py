@@ -19,6 +19,7 @@ from shadecore.commands.asks import (
     report_bad,
 )
 from shadecore.errors import PhotoError
+from shadecore.formats.echo import shown
 from shadecore.pages.answer_page import answer_page
 from shadecore.pages.blocks import Block, Document, Text
 from shadecore.pages.text_layout import document_text
@@ -146,5 +147,7 @@ def _percents(text: str | None) -> tuple[float, ...] | None:
     try:
         return tuple(float(word) / _PERCENT for word in text.split(","))
     except ValueError:
-        message = f"{text!r} is not a place; write percents with commas between them."
+        message = (
+            f"{shown(text)} is not a place; write percents with commas between them."
+        )
         raise PhotoError(message) from None

@@ -5,8 +5,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Final
 
-from shadecore.errors import ShadecoreError
-from shadecore.formats.echo import sentence, tail
+from shadecore.errors import ShadecoreError, sentence
+from shadecore.formats.echo import tail
 from shadecore.formats.table import Row
 
 BAD_ROWS_KEPT: Final = 20
@@ -119,5 +119,5 @@ def at_row(row: Row, name: str, error: type[ShadecoreError]) -> Iterator[None]:
     try:
         yield
     except ShadecoreError as fault:
-        message = sentence(f"{tail(name)}, line {row.line}: {fault}")
+        message = f"{tail(name)}, line {row.line}: {fault}"
         raise error(message) from fault

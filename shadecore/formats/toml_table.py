@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, Final, NoReturn, Protocol
 
 from shadecore.errors import ShadecoreError, TableError
-from shadecore.formats.echo import choices, cut, sentence, shown, tail
+from shadecore.formats.echo import choices, cut, shown, tail
 from shadecore.formats.toml_scan import (
     Key,
     Limits,
@@ -115,7 +115,8 @@ class Source:
         ShadecoreError
             Always, of the class that the source names.
         """
-        raise self.error(sentence(f"{tail(self.name, _NAME)}, line {line}: {reason}."))
+        message = f"{tail(self.name, _NAME)}, line {line}: {reason}."
+        raise self.error(message)
 
 
 @dataclass(frozen=True)

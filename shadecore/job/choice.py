@@ -8,7 +8,7 @@ from shadecore.coats.answer import Answer, Outlook
 from shadecore.coats.pick import outlook_over
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.errors import JobError, ShadecoreError
-from shadecore.formats.echo import choices, sentence, shown
+from shadecore.formats.echo import choices, shown
 from shadecore.job.request import AS_PICKED, MIX, NO_SEALER, JobRequest
 from shadecore.products.product import Component
 from shadecore.undercoats.shelf import Undercoat, undercoat
@@ -164,7 +164,7 @@ def old_finish(request: JobRequest) -> Undercoat | None:
         lab = parse_topcoat(request.old_finish, request.question.condition).lab
         return undercoat(OLD_FINISH, lab)
     except ShadecoreError as error:
-        message = sentence(f"The old finish of the job cannot be used: {error}")
+        message = f"The old finish of the job cannot be used: {error}"
         raise JobError(message) from error
 
 

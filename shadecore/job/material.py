@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from shadecore.film.build import CoatFilm
 from shadecore.job.choice import Choice, own_cans
+from shadecore.job.paint_amount import base_coat_film
 from shadecore.job.request import JobRequest
 from shadecore.job.steps import Step
 from shadecore.job.weather import pick_grade
@@ -106,12 +107,13 @@ def materials_of(  # noqa: PLR0913, PLR0917 - what is mixed depends on each
         degrees = {
             each for step in sprayed for each in air_c.get(step.key, (request.air_c,))
         }
+        coat = _film_of(product, sheet, film)
         ready_l = ready_volume_l(
             area_m2,
             sum(step.coats * step.share for step in sprayed),
-            _dry_film_um(product, film),
-            mixed_solids(product.components),
-            film.transfer_efficiency,
+            coat.dry_film_um,
+            coat.volume_solids,
+            coat.transfer_efficiency,
             request.cup_loss_l,
         )
         found.append(
@@ -129,9 +131,12 @@ def materials_of(  # noqa: PLR0913, PLR0917 - what is mixed depends on each
     return tuple(found)
 
 
-def _dry_film_um(product: Product, film: CoatFilm) -> float:
-    # The base coat's film is what the pick counted with; others keep their sheet's.
-    return film.dry_film_um if product.kind == "base_coat" else product.dry_film_um
+def _film_of(product: Product, sheet: ProductSheet, picked: CoatFilm) -> CoatFilm:
+    """The film of a coat: the base coat's is what the pick counted with."""
+    if product.kind == "base_coat":
+        return base_coat_film(picked, sheet, product)
+    solids = mixed_solids(product.components)
+    return replace(picked, dry_film_um=product.dry_film_um, volume_solids=solids)
 
 
 def _grades(grades: tuple[SpeedGrade, ...], degrees: set[float]) -> str:

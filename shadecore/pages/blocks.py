@@ -112,7 +112,40 @@ class Swatches:
     tall: bool = False
 
 
-Block = Table | Text | Swatches
+@dataclass(frozen=True)
+class Strokes:
+    """A panel with the strokes of the gun across it.
+
+    Attributes
+    ----------
+    places_cm : tuple of float
+        Middle of the fan of each stroke, from the upper edge down. [cm]
+    height_cm, fan_cm : float
+        Height of the panel and width of the fan. [cm]
+    text : str
+        What it shows, in words.
+    """
+
+    places_cm: tuple[float, ...]
+    height_cm: float
+    fan_cm: float
+    text: str
+
+
+@dataclass(frozen=True)
+class ByHand:
+    """Empty lines to write on with a pen, beside each other.
+
+    Attributes
+    ----------
+    labels : tuple of str
+        What each is for.
+    """
+
+    labels: tuple[str, ...]
+
+
+Block = Table | Text | Swatches | Strokes | ByHand
 """What a document is made of."""
 
 
@@ -131,12 +164,15 @@ class Section:
     spare : bool
         Whether it is left out of the print where it would cost a page or make the rest
         smaller.
+    last_resort : bool
+        Whether it is left out of a print that has no room for it at its smallest.
     """
 
     title: str
     blocks: tuple[Block, ...] = ()
     small: bool = False
     spare: bool = False
+    last_resort: bool = False
 
 
 @dataclass(frozen=True)
@@ -153,6 +189,8 @@ class Document:
         The rest.
     stop : str
         What forbids the work, to stand first and big; empty where nothing does.
+    broken : tuple of str
+        Limits that are not kept, to stand next, before everything else.
     most_pages : int or None
         Pages that the print may take; None for as many as there are.
     """
@@ -162,6 +200,7 @@ class Document:
     blocks: tuple[Block, ...] = ()
     sections: tuple[Section, ...] = ()
     stop: str = ""
+    broken: tuple[str, ...] = ()
     most_pages: int | None = None
 
     @property

@@ -6,20 +6,23 @@ from typing import Final
 from shadecore.colour.display import hex_from_lab
 from shadecore.pages.blocks import (
     Block,
+    ByHand,
     Cell,
     Document,
     Section,
+    Strokes,
     Swatches,
     Table,
     Text,
     as_cell,
 )
+from shadecore.pages.html_drawn import by_hand_html, strokes_html
 from shadecore.pages.pdf_layout import PAGES, fitting, fitting_scale
 
 _PRINT_SLACK: Final = 0.94
 """A browser's font may be wider than the one that the scale was found with."""
 _STYLE: Final = """
-@page {margin: 10mm;}
+@page {margin: 8mm;}
 body {font: 12pt/1.25 Arial, Helvetica, "Liberation Sans",
   "DejaVu Sans Condensed", sans-serif; color: #000; background: #fff;
   margin: 1rem auto; max-width: 60rem; padding: 0 .5rem; overflow-wrap: break-word;
@@ -30,6 +33,13 @@ h2 {font-size: 1.25em; margin: .55em 0 .1em; border-bottom: 2px solid #000;
 p {margin: .2em 0;}
 .stop {border: 5px solid #000; padding: .3em .5em; font-size: 1.45em; font-weight: 700;
   line-height: 1.2;}
+.broken {border: 3px solid #000; padding: .2em .5em; font-weight: 700;}
+.strokes {margin: .3em .6em .3em 0; display: inline-block; width: 15em;
+  vertical-align: top;}
+.strokes svg {display: block; width: 100%; height: auto;}
+.by-hand {display: flex; flex-wrap: wrap; gap: .5em 1em; margin: .4em 0;}
+.by-hand span {flex: 1 1 9em; display: flex; gap: .4em;}
+.by-hand i {flex: 1; border-bottom: 1px solid #000; min-height: 1.5em;}
 .swatches {display: flex; flex-wrap: wrap; gap: .6em; margin: .4em 0;}
 .swatches figure {margin: 0; flex: 1 1 5em;}
 .swatches div {height: 2.2em; border: 1px solid #000;}
@@ -85,6 +95,9 @@ def document_html(document: Document) -> str:
     """
     document, scale = _printed(document)
     stop = f'<p class="stop" role="alert">{escape(document.stop)}</p>'
+    broken = "".join(
+        f'<p class="broken" role="alert">{escape(each)}</p>' for each in document.broken
+    )
     title, subtitle = escape(document.title), escape(document.subtitle)
     blocks = "".join(block_html(each) for each in document.blocks)
     sections = "".join(_section(each) for each in document.sections)
@@ -93,7 +106,7 @@ def document_html(document: Document) -> str:
         '<meta name="viewport" content="width=device-width">'
         f"<title>{title}</title><style>{_STYLE}</style></head>"
         f'<body style="--scale: {scale:.2f}"><main>{stop if document.stop else ""}'
-        f"<h1>{title}</h1><p>{subtitle}</p>{blocks}{sections}</main></body></html>"
+        f"{broken}<h1>{title}</h1><p>{subtitle}</p>{blocks}{sections}</main></body></html>"
     )
 
 
@@ -113,6 +126,10 @@ def block_html(block: Block) -> str:
     if isinstance(block, Text):
         label = f"<b>{escape(block.label)}</b> " if block.label else ""
         return f"<p>{label}{escape(block.text)}</p>"
+    if isinstance(block, Strokes):
+        return strokes_html(block)
+    if isinstance(block, ByHand):
+        return by_hand_html(block)
     return _swatches(block) if isinstance(block, Swatches) else _table(block)
 
 

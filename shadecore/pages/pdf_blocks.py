@@ -3,6 +3,7 @@
 from html import escape
 from typing import Any, Final
 
+import numpy as np
 from reportlab.graphics.shapes import Drawing, Line, Rect
 from reportlab.lib.colors import HexColor, black, grey
 from reportlab.lib.styles import ParagraphStyle
@@ -12,10 +13,21 @@ from reportlab.platypus import Flowable, Paragraph
 from reportlab.platypus import Table as PdfTable
 
 from shadecore.colour.display import hex_from_lab
-from shadecore.pages.blocks import Block, Cell, Swatches, Table, Text, as_cell
+from shadecore.pages.blocks import (
+    Block,
+    ByHand,
+    Cell,
+    Strokes,
+    Swatches,
+    Table,
+    Text,
+    as_cell,
+)
+from shadecore.pages.column_widths import fewest_lines
+from shadecore.pages.pdf_drawn import by_hand_table, strokes_drawing
 from shadecore.pages.pdf_styles import FONT, Styles
 
-_TALL, _STRIP, _PATCH = 14 * mm, 7 * mm, 5.5 * mm
+_TALL, _STRIP, _PATCH = 10 * mm, 6 * mm, 5.5 * mm
 """Heights of swatches to compare, of a strip and in a field of a table."""
 _FRAME, _THIN = 2.5, 0.7
 _PADDING, _GAP = 1.0, 3.0
@@ -24,8 +36,8 @@ _FIRST_COLUMN: Final = 1.6
 _BY_HAND: Final = 13 * mm
 """Room to write a time of day with a pen."""
 _NARROWEST: Final = 8.0
-_WIDEST: Final = 64
-"""Letters of a column before its text wraps."""
+_AIR: Final = 5.0
+"""Beside the text of a field. [points]"""
 
 
 def plain(text: str) -> str:
@@ -64,14 +76,22 @@ def block_flowables(block: Block, width: float, styles: Styles) -> list[Flowable
         return [Paragraph(f"{label}{plain(block.text)}", styles.text)]
     if isinstance(block, Swatches):
         return [_swatches(block, width, styles)] if block.swatches else []
+    if isinstance(block, Strokes):
+        words = Paragraph(plain(block.text), styles.body)
+        return [strokes_drawing(block, words, width, styles.scale)]
+    if isinstance(block, ByHand):
+        labels = [plain(each) for each in block.labels]
+        return [by_hand_table(labels, width, styles.body)]
     note = [Paragraph(plain(block.note), styles.small)] if block.note else []
     return [_table(block, width, styles), *note]
 
 
 def _swatches(block: Swatches, width: float, styles: Styles) -> PdfTable:
     colours = hex_from_lab([each.lab for each in block.swatches])
+    # A strip of many has few words, which stand on one line.
+    apart = "<br/>" if block.tall else " "
     texts = [
-        Paragraph(f"<b>{plain(each.title)}</b><br/>{plain(each.text)}", styles.body)
+        Paragraph(f"<b>{plain(each.title)}</b>{apart}{plain(each.text)}", styles.body)
         for each in block.swatches
     ]
     style: list[tuple[Any, ...]] = [
@@ -190,28 +210,24 @@ def _even(table: Table, width: float) -> list[float]:
 
 
 def _by_text(table: Table, width: float, styles: Styles) -> list[float]:
-    """Widths that break no word of usual length; the rest goes by the text."""
+    """Widths that break no word of usual length and leave as few lines as they can."""
     columns = [
         [as_cell(field) for field in column]
         for column in zip(table.headings, *table.rows, strict=True)
     ]
+    size = styles.body.fontSize
     least = [
-        min(_longest_word(cells, styles.body.fontSize), width / len(columns)) + 5.0
+        min(_longest_word(cells, size), width / len(columns)) + _AIR
         for cells in columns
     ]
     least = [
         max(each, _BY_HAND) if column in table.by_hand else each
         for column, each in enumerate(least)
     ]
-    needs = [
-        0
-        if column in table.by_hand
-        else max(min(len(cell.text), _WIDEST) for cell in cells) + 1
-        for column, cells in enumerate(columns)
-    ]
-    rest = max(width - sum(least), 0.0) / max(sum(needs), 1)
-    wide = [each + rest * need for each, need in zip(least, needs, strict=True)]
-    return [each * width / sum(wide) for each in wide]
+    texts = np.array(
+        [[stringWidth(cell.text, FONT, size) for cell in cells] for cells in columns]
+    )
+    return fewest_lines(least, texts, width)
 
 
 def _longest_word(cells: list[Cell], size: float) -> float:

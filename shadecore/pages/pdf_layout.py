@@ -2,6 +2,7 @@
 
 import bisect
 import io
+from dataclasses import replace
 from functools import lru_cache
 from typing import Final
 
@@ -20,13 +21,13 @@ from shadecore.pages.pdf_blocks import block_flowables, plain
 from shadecore.pages.pdf_styles import Styles, styles_at
 
 PAGES: Final = {"metric": A4, "us": LETTER}
-SMALLEST: Final = 0.84
+SMALLEST: Final = 0.8
 """How far a document may be drawn together: tables stay at 8 points and more."""
 _STEP: Final = 0.04
-_MARGIN: Final = 10 * mm
+_MARGIN: Final = 8 * mm
 _FRAME_PADDING: Final = 6.0
 """What reportlab leaves free on both sides within the margins. [points]"""
-_ROOM: Final = 30 * mm
+_ROOM: Final = 26 * mm
 """A table does not start with less of the page left."""
 
 
@@ -67,9 +68,18 @@ def fitting(document: Document, scale: float, units: str = "metric") -> Document
     -------
     Document
         All of it where that stays on the pages it may take, else without what can be
-        spared.
+        spared, the first of it left out first, and last what is spared as a last
+        resort.
     """
-    return document if _fits(document, units, scale) else document.core
+    while not _fits(document, units, scale):
+        spares = [each for each in document.sections if each.spare]
+        spares += [each for each in document.sections if each.last_resort]
+        if not spares:
+            break
+        spared = spares[0]
+        kept = tuple(each for each in document.sections if each is not spared)
+        document = replace(document, sections=kept)
+    return document
 
 
 @lru_cache(maxsize=16)
@@ -123,6 +133,7 @@ def _laid_out(document: Document, units: str, scale: float) -> tuple[bytes, int]
     parts: list[Flowable] = []
     if document.stop:
         parts.append(Paragraph(plain(document.stop), styles.stop))
+    parts += [Paragraph(plain(each), styles.broken) for each in document.broken]
     parts.append(Paragraph(plain(document.title), styles.title))
     parts.append(Paragraph(plain(document.subtitle), styles.body))
     for block in document.blocks:
@@ -137,9 +148,12 @@ def _section(section: Section, width: float, styles: Styles) -> list[Flowable]:
     text = styles.small if section.small else styles.body
     styles = styles._replace(text=text)
     parts: list[Flowable] = []
+    heading = Paragraph(plain(section.title), styles.heading)
     if any(isinstance(each, Table) for each in section.blocks):
-        parts.append(CondPageBreak(_ROOM))
-    parts.append(Paragraph(plain(section.title), styles.heading))
+        parts.append(CondPageBreak(_ROOM * styles.scale))
+        # Else the heading would take the whole table along to the next page.
+        heading.keepWithNext = False
+    parts.append(heading)
     for block in section.blocks:
         parts += block_flowables(block, width, styles)
     return parts

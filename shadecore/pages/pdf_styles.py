@@ -9,7 +9,7 @@ from reportlab.lib.styles import ParagraphStyle, getSampleStyleSheet
 
 FONT: Final = "Helvetica"
 _BOLD: Final = "Helvetica-Bold"
-_LEADING: Final = 1.16
+_LEADING: Final = 1.14
 _BODY_PT, _SMALL_PT, _TITLE_PT, _HEADING_PT, _STOP_PT = 10.0, 8.0, 20.0, 12.0, 15.0
 _LARGE_PT: Final = 16.0
 _LEAST_PT: Final = 7.5
@@ -27,8 +27,8 @@ class Styles(NamedTuple):
         Fields of tables: plain, notes, numbers, cells, cells read from afar.
     text : ParagraphStyle
         Paragraphs.
-    title, heading, stop : ParagraphStyle
-        Above all, above a section, and what forbids the work.
+    title, heading, stop, broken : ParagraphStyle
+        Above all, above a section, what forbids the work, and limits not kept.
     """
 
     scale: float
@@ -41,6 +41,7 @@ class Styles(NamedTuple):
     title: ParagraphStyle
     heading: ParagraphStyle
     stop: ParagraphStyle
+    broken: ParagraphStyle
 
 
 @lru_cache(maxsize=8)
@@ -67,6 +68,8 @@ def styles_at(scale: float) -> Styles:
     body = style("body", _BODY_PT)
     stop = style("stop", _STOP_PT, fontName=_BOLD, borderWidth=3, borderColor=black)
     stop.borderPadding, stop.spaceAfter = 5, 8
+    broken = style("broken", _BODY_PT, fontName=_BOLD, borderWidth=1.5)
+    broken.borderColor, broken.borderPadding, broken.spaceAfter = black, 2, 5
     heading = style("heading", _HEADING_PT, fontName=_BOLD, keepWithNext=1)
     heading.spaceBefore = 5 * scale
     small = style("small", _SMALL_PT)
@@ -82,4 +85,5 @@ def styles_at(scale: float) -> Styles:
         style("title", _TITLE_PT, fontName=_BOLD),
         heading,
         stop,
+        broken,
     )

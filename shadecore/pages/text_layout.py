@@ -4,13 +4,24 @@ from itertools import zip_longest
 from textwrap import fill, wrap
 from typing import Final
 
-from shadecore.pages.blocks import Block, Document, Section, Swatches, Table, Text, said
+from shadecore.pages.blocks import (
+    Block,
+    ByHand,
+    Document,
+    Section,
+    Strokes,
+    Swatches,
+    Table,
+    Text,
+    said,
+)
 
 WIDTH: Final = 79
 """Characters of a terminal's line."""
 WIDEST_CELL: Final = 44
 _GAP: Final = "  "
 _LABEL_WIDTH: Final = 12
+_RULE_WIDTH: Final = 40
 
 
 def document_text(document: Document) -> str:
@@ -26,7 +37,9 @@ def document_text(document: Document) -> str:
     str
         Lines of at most 79 characters; swatches are told by their words.
     """
-    parts = [_filled(document.stop.upper()), _filled(document.title)]
+    parts = [_filled(document.stop.upper())]
+    parts.append("\n".join(_filled(each) for each in document.broken))
+    parts.append(_filled(document.title))
     parts.append(_filled(document.subtitle))
     parts.append(_blocks(document.blocks))
     parts += [_section(each) for each in document.sections]
@@ -50,6 +63,11 @@ def block_text(block: Block) -> str:
         return f"{_paragraph(block)}\n"
     if isinstance(block, Swatches):
         lines = (_paragraph(Text(each.text, each.title)) for each in block.swatches)
+        return "\n".join(lines) + "\n"
+    if isinstance(block, Strokes):
+        return f"{_filled(block.text)}\n"
+    if isinstance(block, ByHand):
+        lines = (f"{each} ".ljust(_RULE_WIDTH, "_") for each in block.labels)
         return "\n".join(lines) + "\n"
     return _table(block)
 

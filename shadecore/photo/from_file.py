@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Final
 
 from shadecore.errors import PhotoError
+from shadecore.formats.echo import shown
 from shadecore.photo.area import area_between
 from shadecore.photo.corners import Corners
 from shadecore.photo.measure import Marks, PhotoColour, check_marks, measure_swatch
@@ -105,7 +106,7 @@ def _reference(against: str) -> Reference:
         lightness = float(against.replace(",", "."))
     except ValueError:
         message = (
-            f"{against!r} is not something to measure against; use one of "
+            f"{shown(against)} is not something to measure against; use one of "
             f"{', '.join(AGAINST)}, or the L* of a grey."
         )
         raise PhotoError(message) from None

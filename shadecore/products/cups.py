@@ -223,6 +223,35 @@ def in_every_cup(seconds: float, by: FlowCup) -> tuple[float, tuple[CupReading, 
     )
 
 
+def in_another_standard(
+    cup: FlowCup, low_s: float, high_s: float
+) -> tuple[CupReading, CupReading] | None:
+    """The same two times in a cup of another standard.
+
+    Parameters
+    ----------
+    cup : FlowCup
+        The cup.
+    low_s, high_s : float
+        Both times in it. [s]
+
+    Returns
+    -------
+    tuple of CupReading, or None
+        In the first cup, ISO 2431 and ASTM D1200 before others, that measures both;
+        None where no cup does, or the times are outside of what the first measures.
+    """
+    if not all(CupReading(cup, each).inside for each in (low_s, high_s)):
+        return None
+    lows, highs = (in_every_cup(each, cup)[1][1:] for each in (low_s, high_s))
+    both = (
+        pair
+        for pair in zip(lows, highs, strict=True)
+        if pair[0].cup.standard != cup.standard and pair[0].inside and pair[1].inside
+    )
+    return next(both, None)
+
+
 def find_cup(text: str) -> FlowCup:
     """A cup by its name, however it is written.
 

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from shadecore.screens import bottom_bar, shop, style, ways
+from shadecore.screens import bottom_bar, phone, shop, style, ways
 from shadecore.screens.guess import page as guess
 from shadecore.screens.home import page as home
 from shadecore.screens.lesson import page as lesson
@@ -23,6 +23,7 @@ def main() -> None:
         "lesson": st.Page(lesson.page, title="Lesson", url_path="lesson"),
         "guess": st.Page(guess.page, title="Guess", url_path="guess"),
         "handout": st.Page(printing.page, title="Print", url_path="handout"),
+        "phone": st.Page(phone.page, title="Open on phone", url_path="phone"),
     }
     ways.remember(pages)
     shop.begin()

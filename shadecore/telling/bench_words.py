@@ -1,508 +1,270 @@
-"""What is said at the bench, in few words that a glance takes in."""
+"""Mixing at the bench in words: what to pour, from which cans, until when."""
 
-from datetime import datetime, timedelta
+from collections.abc import Iterable, Sequence
+from datetime import datetime
 from typing import Final
 
-from shadecore.book.shop_records import BookJob
-from shadecore.coats.answer import Outlook
 from shadecore.formats.echo import brief
 from shadecore.job.material import Material
-from shadecore.job.plan import Plan
-from shadecore.job.request import JobRequest
-from shadecore.job.schedule import Timed
-from shadecore.job.shop_hours import hours_of
-from shadecore.job.substrates import substrates_of
-from shadecore.products.bench import BenchMix
-from shadecore.telling.counts import coats_words, place_words
-from shadecore.telling.job_words import grit_words, when_words
+from shadecore.products.bench import BenchAsk, BenchMix
+from shadecore.products.left_overs import LeftOver, Reuse
+from shadecore.products.materials import Portion
+from shadecore.products.product import Product
+from shadecore.telling.counts import coats_words
+from shadecore.telling.job_words import cans_words, when_words
 from shadecore.telling.numbers import listed, percent
 from shadecore.units import Units
 
-TIME: Final = "{t}"
-"""Stands for a time that the browser counts."""
-TIMER_TEXTS: Final = {
-    "soundOff": "Sound: off",
-    "soundOn": "Sound: on",
-    "awakeOff": "Keep the screen on",
-    "awakeOn": "Screen stays on",
-    "noAwake": "This browser lets no page keep the screen on here: it must be opened "
-    "by https, or on this computer.",
-}
-"""Labels of the buttons under the timer."""
-RULES: Final = {
-    "us_national": "US, national",
-    "california_scm": "California, suggested",
-    "eu_2004_42": "European Union",
-}
-"""Rules on VOC in few words."""
-_MIN_PER_H: Final = 60
-_S_PER_MIN: Final = 60
 _ML_PER_L: Final = 1000.0
-_FINE_G: Final = 100.0
-"""Below it a tenth of a gram matters."""
+_FINE_BELOW_G: Final = 1000.0
+_MIN_PER_H: Final = 60.0
+_LONG_MIN: Final = 180.0
+VOLUMES_NOTE: Final = (
+    "Volumes are taken to add up, and densities are the sheet's; the product's data "
+    "sheet goes before this table."
+)
 
 
-def where_words(place: int, steps: int) -> str:
-    """Which step of how many.
+def grams(mass_g: float) -> str:
+    """What a scale reads.
 
     Parameters
     ----------
-    place, steps : int
-        The step, from 1, and how many there are.
+    mass_g : float
+        [g]
 
     Returns
     -------
     str
-    """
-    return f"Step {place_words(place, steps)}"
-
-
-def done_words(title: str, coat: int, coats: int) -> str:
-    """Label of the one big button.
-
-    Parameters
-    ----------
-    title : str
-        The step's.
-    coat, coats : int
-        The coat that is sprayed next, and those of the step; a coat beyond them, or a
-        step of less than two, is done as a whole.
-
-    Returns
-    -------
-    str
+        To a tenth of a gram below a kilogram.
 
     Examples
     --------
-    >>> done_words("Surfacer", 2, 3), done_words("Wash", 1, 0)
-    ('Done: coat 2 of 3', 'Done: Wash')
+    >>> grams(181.24), grams(1234.5)
+    ('181.2 g', '1234 g')
     """
-    if coats > 1 and coat <= coats:
-        return f"Done: coat {place_words(coat, coats)}"
-    return f"Done: {brief(title)}"
+    return f"{mass_g:.{1 if mass_g < _FINE_BELOW_G else 0}f} g"
 
 
-def stopwatch_words(time: timedelta) -> str:
-    """A time in minutes and seconds.
+def asked_words(mix: BenchMix, units: Units) -> str:
+    """What a mix is for, and how much it comes to.
 
     Parameters
     ----------
-    time : timedelta
-        Not below zero.
-
-    Returns
-    -------
-    str
-        With hours where there are any; a second begun counts.
-
-    Examples
-    --------
-    >>> stopwatch_words(timedelta(minutes=9, seconds=5))
-    '9:05'
-    """
-    seconds = -int(-time.total_seconds() // 1)
-    minutes, seconds = divmod(seconds, _S_PER_MIN)
-    hours, minutes = divmod(minutes, _MIN_PER_H)
-    return (
-        f"{hours}:{minutes:02d}:{seconds:02d}" if hours else f"{minutes}:{seconds:02d}"
-    )
-
-
-def flash_words(flash: timedelta) -> str:
-    """How long a coat flashes at this panel.
-
-    Parameters
-    ----------
-    flash : timedelta
-        The time.
-
-    Returns
-    -------
-    str
-    """
-    return f"flash {stopwatch_words(flash)} at this panel"
-
-
-def early_words(coat: int, early: timedelta) -> str:
-    """A coat that came before the flash under it was over.
-
-    Parameters
-    ----------
-    coat : int
-        The coat, from 1.
-    early : timedelta
-        How much was missing.
-
-    Returns
-    -------
-    str
-    """
-    return (
-        f"Coat {coat} came {stopwatch_words(early)} before its flash was over: solvent "
-        "may be trapped; let it flash longer."
-    )
-
-
-def share_words(share: float) -> str:
-    """How much of a step is done.
-
-    Parameters
-    ----------
-    share : float
-        0..1.
-
-    Returns
-    -------
-    str
-    """
-    return f"{percent(share)} of it is done"
-
-
-def look_words(coat: int, *, covered: bool | None) -> str:
-    """What was seen after a coat, or the question for it.
-
-    Parameters
-    ----------
-    coat : int
-        The coat, from 1.
-    covered : bool or None
-        What was said; None where nobody looked.
-
-    Returns
-    -------
-    str
-    """
-    if covered is None:
-        return f"Coat {coat}: covered?"
-    return f"Coat {coat}: {'covered' if covered else 'not yet covered'}"
-
-
-def window_lines(plan: Plan) -> tuple[str, ...]:
-    """Which windows of a job are broken as it is planned.
-
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
-
-    Returns
-    -------
-    tuple of str
-        Sentences for what is still to come; VOC has words of its own.
-    """
-    return tuple(
-        f"{brief(each.step.title)}: {each.broken}"
-        for each in plan.timeline
-        if each.broken and not each.done
-    )
-
-
-def over_voc_words(plan: Plan) -> str:
-    """Which mixes are over a VOC limit.
-
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
-
-    Returns
-    -------
-    str
-        A sentence; empty where none is.
-    """
-    over: dict[str, list[str]] = {}
-    for material in plan.materials:
-        for answer in material.voc:
-            if not answer.within:
-                rule = RULES.get(answer.rule, answer.rule_name)
-                over.setdefault(rule, []).append(brief(material.product.name))
-    told = "; ".join(f"{rule}: {listed(names)}" for rule, names in over.items())
-    return f"Over a VOC limit as mixed. {told}." if told else ""
-
-
-def coming_words(plan: Plan, most: int) -> tuple[str, ...]:
-    """The steps after the coming one.
-
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
-    most : int
-        How many to name.
-
-    Returns
-    -------
-    tuple of str
-        Each with its time, and with its coats where it is sprayed.
-    """
-    left = [each for each in plan.timeline if not each.done][1 : most + 1]
-    found: list[str] = []
-    before: datetime | None = None
-    for each in left:
-        coats = f", {coats_words(each.step.coats)}" if each.step.coats else ""
-        start = when_words(each.start, before)
-        found.append(f"{start} {brief(each.step.title)}{coats}")
-        before = each.start
-    return tuple(found)
-
-
-def pot_life_words(product: str, until: datetime) -> str:
-    """Until when a mix can be sprayed.
-
-    Parameters
-    ----------
-    product : str
-        Its name.
-    until : datetime
-        In the shop's own time.
-
-    Returns
-    -------
-    str
-    """
-    return f"{brief(product)} is mixed: spray it until {when_words(until, until)}."
-
-
-def poured_words(volume_ml: float, units: Units) -> str:
-    """A volume in a cup.
-
-    Parameters
-    ----------
-    volume_ml : float
-        The volume. [ml]
+    mix : BenchMix
+        The mix.
     units : Units
         What it is shown in.
 
     Returns
     -------
     str
+        Sentences.
     """
-    return units.volume.show(volume_ml / _ML_PER_L)
+    asked = mix.asked
+    whole = mix.fills * mix.ready_ml / _ML_PER_L
+    amount = f"{units.volume.show(whole)} ready to spray"
+    weight = grams(mix.fills * mix.ready_g)
+    said = [f"{_wanted(asked, units)}: {amount}, {weight}."]
+    if asked.cup_ml is not None:
+        cup = units.volume.show(asked.cup_ml / _ML_PER_L)
+        full = percent(mix.ready_ml / asked.cup_ml)
+        times = "once" if mix.fills == 1 else f"{mix.fills} times alike"
+        said.append(f"Mix it {times} in the cup of {cup}, which it fills to {full}.")
+    return " ".join(said)
 
 
-def weighed_words(mass_g: float) -> str:
-    """A mass on the scale, which shows grams in every shop.
+def _wanted(asked: BenchAsk, units: Units) -> str:
+    if asked.held_ml is not None:
+        held = units.volume.show(asked.held_ml / _ML_PER_L)
+        return f"Added in the can that has {held} in it"
+    if asked.coats is not None and asked.area_m2 is not None:
+        coats = coats_words(round(asked.coats))
+        return (
+            f"{coats} on {units.area.show(asked.area_m2)}, overspray and what stays in "
+            "the gun included"
+        )
+    if asked.mass_g is not None:
+        return f"By weight, {grams(asked.mass_g)}"
+    if asked.volume_ml is not None:
+        return "By volume"
+    return "What the cup holds"
+
+
+def boxed_words(portions: Iterable[Portion], units: Units) -> str:
+    """That cans of a colour are poured together first.
 
     Parameters
     ----------
-    mass_g : float
-        The mass. [g]
+    portions : iterable of Portion
+        Of a mix.
+    units : Units
+        What cans are called in.
 
     Returns
     -------
     str
-        To a tenth of a gram where that matters.
+        Empty where there is nothing to box.
     """
-    return f"{mass_g:.1f} g" if mass_g < _FINE_G else f"{mass_g:.0f} g"
+    told = (
+        f"Box the cans of {brief(each.component.name)} first "
+        f"({cans_words(each.cans, units)}): pour them together in one pail, stir, then "
+        "measure from it."
+        for each in portions
+        if each.boxed
+    )
+    return " ".join(told)
 
 
-def mix_words(mix: BenchMix, material: Material, units: Units) -> str:
-    """How much is mixed and with which grades.
+def half_full_words(material: Material, units: Units) -> str:
+    """That a can has room for the rest of its mix.
 
     Parameters
     ----------
-    mix : BenchMix
-        The mix.
     material : Material
-        What the plan takes of the product.
+        Of a job.
     units : Units
         What volumes are shown in.
 
     Returns
     -------
     str
-        Such as ``310 ml (322 g) ready to spray, 2 cups alike.``
+        Empty where no can of it is sold half full.
     """
-    grades = [each for each in (material.reducer, material.hardener) if each]
-    taken = f" Take {', '.join(map(brief, grades))}." if grades else ""
-    often = f", {mix.fills} cups alike" if mix.fills > 1 else ""
+    first = material.portions[0].component if material.portions else None
+    if first is None or not first.half_full or not first.can_sizes_l:
+        return ""
+    others = sum(each.parts for each in material.product.components[1:])
+    share = others / first.parts
+    fits = " in it" if share <= 1.0 else ", which it does not hold: pour some off first"
     return (
-        f"{poured_words(mix.ready_ml, units)} ({weighed_words(mix.ready_g)}) ready to "
-        f"spray{often}.{taken}"
+        f"{brief(first.name)} comes in cans half full: a can of "
+        f"{units.can(first.can_sizes_l[0])} takes "
+        f"{units.volume.show(share * first.can_sizes_l[0])} of the rest{fits}."
     )
 
 
-def took_words(record: BookJob, units: Units) -> str:
-    """What a job took in the end.
+def own_paints_words(
+    parts: Sequence[tuple[str, float]], paint_l: float, units: Units
+) -> str:
+    """How much of each of a shop's own paints goes into a mix of them.
 
     Parameters
     ----------
-    record : BookJob
-        As the book holds it.
+    parts : sequence of (str, float)
+        Names and parts by volume.
+    paint_l : float
+        Of all of them. [L]
     units : Units
-        What volumes are shown in.
+        What it is shown in.
 
     Returns
     -------
     str
-        What nobody said is left out.
+        Such as ``106 ml White N 9 and 26 ml Dark grey N 4``.
     """
-    told = []
-    if record.took_coats is not None:
-        told.append(f"{coats_words(record.took_coats)} of colour")
-    if record.took_ml is not None:
-        told.append(poured_words(record.took_ml, units))
-    if record.took_minutes is not None:
-        hours, minutes = divmod(round(record.took_minutes), _MIN_PER_H)
-        told.append(f"{hours} h {minutes:02d} min of work")
-    return f"Kept: it took {', '.join(told)}."
-
-
-def step_line(timed: Timed) -> str:
-    """A step in one line, for a list to choose from.
-
-    Parameters
-    ----------
-    timed : Timed
-        The step in its time.
-
-    Returns
-    -------
-    str
-    """
-    coats = f", {coats_words(timed.step.coats)}" if timed.step.coats else ""
-    grits = grit_words(timed.step.grits)
-    done = ", done" if timed.done else ""
-    more = f" ({grits})" if grits else ""
-    return f"{brief(timed.step.title)}{more}{coats}{done}, {when_words(timed.start)}"
-
-
-def sealer_choice_words(one: Outlook, best: Outlook) -> str:
-    """An undercoat to choose, with its coats and what they are beside the pick's.
-
-    Parameters
-    ----------
-    one : Outlook
-        The undercoat.
-    best : Outlook
-        The pick's.
-
-    Returns
-    -------
-    str
-        Such as ``Black N 2: 5 coats, 2 more``.
-    """
-    name = brief(one.undercoat.name)
-    if one.coats is None:
-        return f"{name}: does not hide in the coats allowed"
-    told = f"{name}: {coats_words(one.coats)}"
-    more = one.coats - best.coats if best.coats is not None else 0
-    return f"{told}, {more} more" if more > 0 else told
-
-
-def panels_words(job: JobRequest, units: Units) -> str:
-    """What is painted, in brief.
-
-    Parameters
-    ----------
-    job : JobRequest
-        The job.
-    units : Units
-        What areas are shown in.
-
-    Returns
-    -------
-    str
-    """
-    pieces = sum(count for _, count in job.panels)
-    told = [f"{pieces} panel" if pieces == 1 else f"{pieces} panels"]
-    if job.area_m2:
-        told.append(f"{units.area.show(job.area_m2)} more")
-    names = [each.name.lower() for each in substrates_of(job.details.substrate_keys)]
-    return ", ".join((*told, *names))
-
-
-def air_words(job: JobRequest, units: Units) -> str:
-    """Weather and cure in brief.
-
-    Parameters
-    ----------
-    job : JobRequest
-        The job.
-    units : Units
-        What temperatures are shown in.
-
-    Returns
-    -------
-    str
-    """
-    if job.details.days:
-        days = len(job.details.days)
-        return f"{days} day told" if days == 1 else f"{days} days told"
-    show = units.temperature.show
-    return (
-        f"air {show(job.air_c)}, panel {show(job.panel_c)}, humidity "
-        f"{percent(job.humidity)}"
+    whole = sum(each for _, each in parts)
+    return listed(
+        [
+            f"{units.volume.show(paint_l * each / whole)} {brief(name)}"
+            for name, each in parts
+        ]
     )
 
 
-def hours_words(job: JobRequest) -> str:
-    """The shop's hours in brief.
+def pot_life_brief(product: Product) -> str:
+    """The pot life for a field of a table.
 
     Parameters
     ----------
-    job : JobRequest
-        The job.
+    product : Product
+        The product.
 
     Returns
     -------
     str
+        Such as ``pot life 90 min``; empty where it takes no hardener.
     """
-    hours = hours_of(job.breaks)
-    if hours is None:
-        return "day and night"
-    return f"{hours.opens:%H:%M} to {hours.closes:%H:%M}"
+    if product.pot_life_min is None:
+        return "pot life: ask its sheet" if product.two_pack else ""
+    return f"pot life {_time(product.pot_life_min)}"
 
 
-def chosen_words(job: JobRequest, taken: str) -> str:
-    """Sealer and coats in brief.
+def pot_life_words(
+    product: Product,
+    mixed_at: datetime | None,
+    until: datetime | None,
+    reference_c: float,
+    units: Units,
+) -> str:
+    """Until when a mix is used up.
 
     Parameters
     ----------
-    job : JobRequest
-        The job.
-    taken : str
-        The undercoat of the plan.
+    product : Product
+        What is mixed.
+    mixed_at, until : datetime or None
+        When it was mixed, and until when it can be sprayed; None where not known.
+    reference_c : float
+        Temperature that the sheet's pot life holds at. [degrees C]
+    units : Units
+        What that is shown in.
 
     Returns
     -------
     str
+        Sentences.
     """
-    coats = f", {coats_words(job.coats)}" if job.coats else ""
-    own = " by your choice" if job.sealer or job.coats else ""
-    return f"{brief(taken)}{coats}{own}"
-
-
-def steps_words(plan: Plan) -> str:
-    """How many steps there are and until when.
-
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
-
-    Returns
-    -------
-    str
-    """
-    own = ", your own among them" if plan.request.details.changes else ""
-    return f"{len(plan.timeline)} steps{own}"
-
-
-def span_words(plan: Plan) -> str:
-    """From when to when a job is planned, and what its cans cost.
-
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
-
-    Returns
-    -------
-    str
-    """
-    first, last = plan.timeline[0], plan.timeline[-1]
+    if product.pot_life_min is None:
+        if product.two_pack:
+            return (
+                "It takes a hardener and this sheet gives no pot life: look it up "
+                "before you mix."
+            )
+        return "It takes no hardener, so no pot life runs; keep it closed."
+    at = units.temperature.show(reference_c)
+    said = f"Pot life {_time(product.pot_life_min)} at {at}; warmth shortens it."
+    if mixed_at is None or until is None:
+        return f"{said} It runs from when the hardener goes in."
     return (
-        f"{when_words(first.start)} to {when_words(last.end)}. Cans come to "
-        f"{plan.cost:.2f} {plan.sheet.currency}."
+        f"Mixed {when_words(mixed_at)}: use it until {when_words(until, mixed_at)}, "
+        f"then clean the gun. {said}"
     )
+
+
+def reuse_words(left: LeftOver, reuse: Reuse) -> str:
+    """Whether a left-over may be used again, and why.
+
+    Parameters
+    ----------
+    left : LeftOver
+        The left-over.
+    reuse : Reuse
+        What comes of asking.
+
+    Returns
+    -------
+    str
+    """
+    what = "mixed" if left.mixed else "opened"
+    since = f"{what} {left.since:%d %b %Y}"
+    if reuse.verdict == "hardened":
+        return f"Not to be used again: {since} with hardener in it, it sets in the can."
+    if reuse.until is None:
+        return (
+            f"Its sheet does not say how long it keeps ({since}): ask the data sheet, "
+            "and spray out a card first."
+        )
+    last = f"{reuse.until:%d %b %Y}"
+    if reuse.verdict == "too_old":
+        return f"Not to be used again: {since}, it kept until {last} by its sheet."
+    return (
+        f"It may be used until {last} by its sheet ({since}): stir, strain, and hold a "
+        "card of it to the colour first."
+    )
+
+
+def _time(minutes: float) -> str:
+    if minutes < _LONG_MIN:
+        return f"{minutes:.0f} min"
+    return f"{minutes / _MIN_PER_H:.3g} h"

@@ -24,6 +24,16 @@ BOXED_NOTE: Final = (
     "Boxed: pour the cans of one colour together first, for an even colour."
 )
 
+_RULES: Final = {
+    "us_national": "US, national",
+    "california_scm": "California, suggested",
+    "eu_2004_42": "European Union",
+}
+NO_MIDCOAT_NOTE: Final = (
+    "This product sheet has no mid-coat: the base coat's mix, film and price stand in "
+    "for it; its own data sheet decides."
+)
+
 
 def grit_words(grits: tuple[int, ...]) -> str:
     """Grits in the order they are used.
@@ -198,6 +208,21 @@ def limit_words(limit: VocLimit) -> str:
     return f"{limit.rule_name} ({limit.date}, limit {STATUS_WORDS[limit.status]})"
 
 
+def rule_brief(limit: VocLimit) -> str:
+    """A rule as the heading of a column.
+
+    Parameters
+    ----------
+    limit : VocLimit
+        Of the rule.
+
+    Returns
+    -------
+    str
+    """
+    return _RULES.get(limit.rule, limit.rule_name)
+
+
 def voc_in_brief(answer: VocAnswer, units: Units) -> str:
     """A mix held against a limit, for a table.
 
@@ -216,6 +241,25 @@ def voc_in_brief(answer: VocAnswer, units: Units) -> str:
     verdict = "of" if answer.within else "OVER"
     has, most = units.voc.bare(answer.voc_g_per_l), units.voc.show(answer.limit_g_per_l)
     return f"{has} {verdict} {most}"
+
+
+def span_words(start: datetime, end: datetime, beside: datetime | None = None) -> str:
+    """From when to when, with the days where they are others than beside it.
+
+    Parameters
+    ----------
+    start, end : datetime
+        In the shop's own time.
+    beside : datetime, optional
+        A time that was named before it.
+
+    Returns
+    -------
+    str
+        Such as ``08:20\N{EN DASH}08:30`` or ``Tue 01 Dec 08:00\N{EN DASH}08:20``.
+    """
+    dash = "\N{EN DASH}" if end.date() == start.date() else " to "
+    return f"{when_words(start, beside)}{dash}{when_words(end, start)}"
 
 
 def broken_words(timed: Timed) -> str:

@@ -1,6 +1,7 @@
 """The shelf as CSV: ``name,L`` and optionally ``a,b,price,unit`` or a spectrum."""
 
 import math
+from functools import cache
 from pathlib import Path
 from typing import Final
 
@@ -121,6 +122,7 @@ def read_shelf(
     return parse_shelf(open_text(path), str(path), condition)
 
 
+@cache
 def demo_shelf() -> Shelf:
     """Five invented greys from white to near-black.
 

@@ -1,6 +1,7 @@
 """The exercise: a colour comes up, the class picks the undercoat, coats are counted."""
 
 from dataclasses import replace
+from functools import lru_cache
 from typing import Final
 
 import streamlit as st
@@ -9,6 +10,7 @@ from shadecore.errors import ShadecoreError
 from shadecore.lesson.guess import LARGEST_SEED, Exercise, draw_exercise, score
 from shadecore.lesson.panels import lesson_undercoats
 from shadecore.screens import say, session
+from shadecore.screens.guess import class_panel
 from shadecore.screens.guess import pictures as guess_pictures
 from shadecore.screens.lesson import pictures as lesson_pictures
 from shadecore.screens.lesson.link import (
@@ -27,6 +29,11 @@ _KEPT: Final = "guess_state"
 _REVEALED: Final = "guess_revealed"
 """Whether the last answer's costs are still on the screen."""
 _CHOICE: Final = "guess_choice_"
+_NOTE: Final = (
+    "Coats are modelled from the colour alone, 10 µm dry a coat, a difference of 2 "
+    "CIEDE2000 counts as hidden. Matching by lightness works for half of the colours "
+    f"and fails for the other half. {basis.SCREEN_NOTE} {basis.OUTSIDE_NOTE}"
+)
 _LESSON, _OWN = "The lesson's five greys", "My shelf"
 
 
@@ -36,6 +43,19 @@ def page() -> None:
     st.title("Guess the undercoat", anchor=False)
     state: GuessState = st.session_state.get(_KEPT) or read_guess(session.parameters())
     _keep(state)
+    if class_panel.running():
+        class_panel.lead()
+    else:
+        _play()
+    st.caption(_NOTE)
+
+
+@st.fragment
+def _play() -> None:
+    """The exercise on this screen; a click runs this part of the page only."""
+    if class_panel.running():
+        st.rerun()
+    state: GuessState = st.session_state[_KEPT]
     try:
         shelf = session.question().shelf if state.own_shelf else lesson_undercoats()
         exercise = _exercise(state.seed, shelf)
@@ -55,12 +75,7 @@ def page() -> None:
         _show_result(exercise, answers)
     st.html(guess_pictures.score_html(score(exercise, answers)))
     _ask_set(state)
-    st.caption(
-        "Coats are modelled from the colour alone, 10 µm dry a coat, a difference of 2 "
-        "CIEDE2000 counts as hidden. Matching by lightness works for half of the "
-        "colours and fails for the other half. "
-        f"{basis.SCREEN_NOTE} {basis.OUTSIDE_NOTE}"
-    )
+    class_panel.offer(exercise)
 
 
 def _keep(state: GuessState) -> None:
@@ -69,7 +84,7 @@ def _keep(state: GuessState) -> None:
     session.keep(session.question(), guess_parameters(state))
 
 
-@st.cache_data(max_entries=32, show_spinner="Mixing the colours …")
+@lru_cache(maxsize=32)
 def _exercise(seed: int, shelf: Shelf) -> Exercise:
     return draw_exercise(seed, shelf)
 

@@ -84,7 +84,7 @@ def question_html(question: ExerciseColour) -> str:
     )
 
 
-def costs_html(question: ExerciseColour, undercoats: Shelf, choice: int) -> str:
+def costs_html(question: ExerciseColour, undercoats: Shelf, choice: int | None) -> str:
     """What each choice costs.
 
     Parameters
@@ -93,8 +93,8 @@ def costs_html(question: ExerciseColour, undercoats: Shelf, choice: int) -> str:
         The question.
     undercoats : tuple of Undercoat
         The choices.
-    choice : int
-        The one taken.
+    choice : int or None
+        The one taken; None where no single one was.
 
     Returns
     -------

@@ -27,14 +27,14 @@ from shadecore.screens.plan.fields import Key, ask_number, part
 from shadecore.screens.plan.hours import ask_hours
 from shadecore.screens.plan.planning import plan_of
 from shadecore.screens.plan.products import ask_products, products_words
-from shadecore.telling.bench_words import (
+from shadecore.telling.numbers import UNIT_NAMES
+from shadecore.telling.plan_view_words import (
     air_words,
     chosen_words,
     hours_words,
     span_words,
     steps_words,
 )
-from shadecore.telling.numbers import UNIT_NAMES
 from shadecore.units import UNITS
 
 KIND_NAMES: Final = {

@@ -5,7 +5,7 @@ import streamlit as st
 from shadecore.job.plan import Plan
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.screens import say
-from shadecore.telling.bench_words import over_voc_words, window_lines
+from shadecore.telling.plan_view_words import over_voc_words, window_lines
 
 
 def show_stops(plan: Plan, *, whole: bool) -> None:

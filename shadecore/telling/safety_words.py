@@ -1,0 +1,206 @@
+"""Safety in words: what is worn, what is open, the booth, and the waste.
+
+What is said of waste and of open paint is common practice, no source; data sheets and
+local codes go before it.
+"""
+
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+from shadecore.job.material import Material
+from shadecore.job.safety import (
+    CLEARED_SHARE,
+    Booth,
+    StepSafety,
+    open_solvent_kg,
+    open_solvent_l,
+    opened_cans_l,
+)
+from shadecore.telling.numbers import listed, percent
+from shadecore.units import Units
+
+HAZARD_WORDS: Final = {
+    "isocyanate": "Isocyanate",
+    "solvent": "Solvent",
+    "chromate": "Chromate",
+    "dust": "Dust",
+    "general": "",
+}
+"""How a hazard is headed."""
+_MASK_WORDS: Final = {
+    ("supplied_air",): "supplied air",
+    ("vapour_cartridge",): "vapour mask",
+    ("particle_filter",): "particle mask",
+    ("vapour_cartridge", "particle_filter"): "vapour and particle mask",
+}
+_MIND: Final = {
+    "isocyanate": "Booth on till it has cleared, skin covered.",
+    "solvent": "No sparks.",
+    "chromate": "Chromate: no dust, no mist.",
+    "dust": "Extraction on.",
+}
+WASTE_WORDS: Final = {
+    "hardener_rests": "Rests of hardener and of mixes with it: a can of their own, lid "
+    "loose until hard",
+    "solvent_and_rags": "Solvent, gun wash, wet rags and masking: closed metal bins, "
+    "rags apart from liquids",
+    "chromate_dust_and_water": "Dust, sludge and wash water with chromate: sealed and "
+    "labelled, never down the drain",
+    "sanding_dust": "Sanding dust: bagged without sweeping, as hazardous where old "
+    "paint may hold lead or chromate",
+}
+"""By kind of waste."""
+_RUN: Final = 3
+"""Steps in a row that are told by their ends."""
+ASKED_OF_BOOTH: Final = (
+    "air changes and purge time cannot be told: ask for its volume, the air its fan "
+    "moves with these filters, and its measured clearance time, before anybody sprays."
+)
+
+
+def mask_words(safety: StepSafety) -> str:
+    """What is breathed through.
+
+    Parameters
+    ----------
+    safety : StepSafety
+        Of a step or a product.
+
+    Returns
+    -------
+    str
+        Such as ``vapour and particle mask A2-P3``; empty where nothing is asked for.
+    """
+    if not safety.breathing:
+        return ""
+    return f"{_MASK_WORDS[safety.breathing]} {safety.cartridge}".rstrip()
+
+
+def mind_words(safety: StepSafety) -> str:
+    """The caution of a step in brief, for the place where the step stands.
+
+    Parameters
+    ----------
+    safety : StepSafety
+        Of the step.
+
+    Returns
+    -------
+    str
+        Empty where there is none.
+    """
+    mask = mask_words(safety)
+    worn = f"{mask[0].upper()}{mask[1:]}." if mask else ""
+    minded = (_MIND[each] for each in safety.hazards)
+    return " ".join(part for part in (worn, *minded) if part)
+
+
+def booth_words(booth: Booth, units: Units) -> str:
+    """Air changes and purge time of a booth, or what is asked for them.
+
+    Parameters
+    ----------
+    booth : Booth
+        What is known of it.
+    units : Units
+        What it is shown in.
+
+    Returns
+    -------
+    str
+        Sentences.
+    """
+    said = []
+    if booth.changes_per_h is None or booth.purge_min is None:
+        said.append(ASKED_OF_BOOTH)
+    else:
+        said.append(
+            f"{units.room.show(booth.volume_m3)} with "
+            f"{units.airflow.show(booth.flow_m3_per_h)}: {booth.changes_per_h:.0f} "
+            "air changes an hour. Were its air well mixed, it would be down to "
+            f"{percent(CLEARED_SHARE)} in {booth.purge_min:.1f} min; corners take "
+            "longer."
+        )
+    if booth.clearance_min is not None:
+        said.append(
+            f"Measured clearance time {booth.clearance_min:g} min: it goes before any "
+            "figure that is worked out."
+        )
+    elif booth.changes_per_h is not None:
+        said.append("Not measured yet: have its clearance time measured with smoke.")
+    return " ".join(said)
+
+
+def fire_words(materials: Iterable[Material], units: Units) -> str:
+    """What can burn of a job when all of it is open.
+
+    Parameters
+    ----------
+    materials : iterable of Material
+        Of the job.
+    units : Units
+        What it is shown in.
+
+    Returns
+    -------
+    str
+        Empty where nothing has solvent in it.
+    """
+    found = tuple(materials)
+    litres = open_solvent_l(found)
+    if not litres:
+        return ""
+    return (
+        f"Mixed in full the job has {units.bulk.show(litres)} of paint with "
+        f"{units.mass.show(open_solvent_kg(found))} of solvent in it, from cans of "
+        f"{units.bulk.show(opened_cans_l(found))}. Open what the next step takes and "
+        "close it again; the local fire code says how much may stand outside the "
+        "store, and which extinguisher."
+    )
+
+
+def steps_words(numbers: Sequence[int]) -> str:
+    """Steps by their numbers.
+
+    Parameters
+    ----------
+    numbers : sequence of int
+        From 1, in order.
+
+    Returns
+    -------
+    str
+        Such as ``step 4`` or ``steps 3, 5 to 7 and 9``; empty for none.
+    """
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    told = [
+        part
+        for run in runs
+        for part in (
+            [f"{run[0]} to {run[-1]}"] if len(run) >= _RUN else [str(n) for n in run]
+        )
+    ]
+    noun = "step" if len(numbers) == 1 else "steps"
+    return f"{noun} {listed(told)}" if told else ""
+
+
+def waste_words(kind: str, numbers: Sequence[int]) -> str:
+    """Where a kind of waste goes, and what leaves it.
+
+    Parameters
+    ----------
+    kind : str
+        Of ``WASTE_WORDS``.
+    numbers : sequence of int
+        Steps that leave it, from 1.
+
+    Returns
+    -------
+    str
+    """
+    return f"{WASTE_WORDS[kind]} ({steps_words(numbers)})."

@@ -1,0 +1,161 @@
+"""Damaged inputs one after another, with an eye on time and memory."""
+
+import faulthandler
+import hashlib
+import os
+import resource
+import sys
+import tempfile
+import time
+import traceback
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from random import Random
+from typing import Final
+
+from .doors import DOORS
+from .judge import MOST_CPU_S, MOST_MEMORY
+
+_HANGS_S: Final = 60.0
+"""Seconds after which a process says where it stands and ends, on the busiest machine."""
+_BYTES_OF_RUSAGE: Final = 1024 if sys.platform.startswith("linux") else 1
+_TRACE: Final = 1500
+
+
+@dataclass
+class Report:
+    """What a run found.
+
+    Attributes
+    ----------
+    inputs, refused : Counter of str
+        Inputs put to each door, and those with a message.
+    faults : list of str
+        What was not as it should be, with the words that bring it back.
+    slowest_s : float
+        Processor time of the slowest input, and its door.
+    memory : int
+        Most memory that the process held. [bytes]
+    """
+
+    inputs: Counter[str] = field(default_factory=Counter)
+    refused: Counter[str] = field(default_factory=Counter)
+    faults: list[str] = field(default_factory=list)
+    slowest_s: float = 0.0
+    slowest: str = ""
+    memory: int = 0
+
+
+def attack(
+    seed: int, numbers: Sequence[int], doors: Sequence[str] = tuple(DOORS)
+) -> Report:
+    """Put damaged inputs to doors in turn.
+
+    Parameters
+    ----------
+    seed : int
+        Of the whole run.
+    numbers : sequence of int
+        Which inputs; the same seed and number give the same input.
+    doors : sequence of str
+        Names of the doors that take turns.
+
+    Returns
+    -------
+    Report
+    """
+    report = Report()
+    with tempfile.TemporaryDirectory() as work, _alone(Path(work)):
+        for number in numbers:
+            door = doors[number % len(doors)]
+            _one(report, seed, number, door, Path(work))
+            if report.memory > MOST_MEMORY:
+                break
+    return report
+
+
+def rng_of(seed: int, number: int, door: str) -> Random:
+    """The randomness of one input.
+
+    Parameters
+    ----------
+    seed, number : int
+        Of the run and of the input.
+    door : str
+        Name of its door.
+
+    Returns
+    -------
+    random.Random
+    """
+    digest = hashlib.sha256(f"{seed} {number} {door}".encode()).digest()
+    return Random(int.from_bytes(digest[:8], "big"))  # noqa: S311 - nothing secret
+
+
+def _one(report: Report, seed: int, number: int, door: str, work: Path) -> None:
+    name = f"--seed {seed} --number {number} --door {door!r}"
+    begun = time.process_time()
+    with tempfile.TemporaryDirectory(dir=work) as folder:
+        faulthandler.dump_traceback_later(_HANGS_S, exit=True)
+        try:
+            outcome = DOORS[door](rng_of(seed, number, door), Path(folder))
+            faults = outcome.all_faults()
+            report.refused[door] += bool(outcome.messages)
+            faults = [f"{each}\n    {outcome.shown}" for each in faults]
+        except BaseException:
+            faults = [f"traceback: {traceback.format_exc()[-_TRACE:]}"]
+        finally:
+            faulthandler.cancel_dump_traceback_later()
+    took = time.process_time() - begun
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * _BYTES_OF_RUSAGE
+    if took > MOST_CPU_S:
+        faults.append(f"takes {took:.1f} s of processor")
+    if peak > MOST_MEMORY >= report.memory:
+        faults.append(f"takes {peak / 1e6:.0f} MB")
+    if took > report.slowest_s:
+        report.slowest_s, report.slowest = took, name
+    report.memory = peak
+    report.inputs[door] += 1
+    report.faults += [f"{name}: {each}" for each in faults]
+
+
+class _alone:  # noqa: N801 - used as a verb
+    """Away from the user's own book; the working folder and the environment as before."""
+
+    def __init__(self, work: Path) -> None:
+        self._work = work
+        self._before: str | None = None
+
+    def __enter__(self) -> None:
+        self._before = os.environ.get("SHADECORE_BOOK")
+        os.environ["SHADECORE_BOOK"] = str(self._work / "none.sqlite")
+
+    def __exit__(self, *_: object) -> None:
+        if self._before is None:
+            del os.environ["SHADECORE_BOOK"]
+        else:
+            os.environ["SHADECORE_BOOK"] = self._before
+
+
+def said(report: Report) -> Iterator[str]:
+    """A report in lines.
+
+    Parameters
+    ----------
+    report : Report
+        The report.
+
+    Yields
+    ------
+    str
+    """
+    for door, count in report.inputs.items():
+        yield f"{door:16} {count:6} inputs, {report.refused[door]:6} with a message"
+    total = report.inputs.total()
+    yield (
+        f"{total} inputs, {report.refused.total()} with a message, "
+        f"{len(report.faults)} faults; slowest {report.slowest_s:.2f} s of processor "
+        f"({report.slowest}); at most {report.memory / 1e6:.0f} MB"
+    )
