@@ -91,7 +91,8 @@ def test_what_is_done_too_early_is_said_at_once(app: AppTest) -> None:
 
 def test_the_caution_stands_at_its_step(app: AppTest) -> None:
     _to_surfacer(app)
-    assert any("isocyanate" in each.value for each in app.warning)
+    assert "Before you begin" in said(app)
+    assert "isocyanate" in html(app)
 
 
 def test_a_window_that_closed_meanwhile_says_what_it_costs() -> None:
@@ -116,10 +117,11 @@ def test_the_flash_is_that_of_the_panel() -> None:
     first, *_ = clocks_of(_plan(**asked), now)
     assert first.until == now + 3 * MINUTE
     assert first.title == "Coat 1 of 3 sprayed"
-    assert first.note == "until coat 2; flash 3:00 at this panel"
+    assert first.note == "until coat 2; 3 min flash"
     assert (first.before, first.after) == ("{t}", "Coat 2")
     warm, *_ = clocks_of(_plan(**asked, panel_c=31.0), now)
     assert warm.until == now + 1.5 * MINUTE
+    assert warm.note == "until coat 2; 3 min flash, 1:30 at this panel"
 
 
 def test_the_browser_gets_moments_that_any_clock_has() -> None:

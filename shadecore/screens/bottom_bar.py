@@ -20,6 +20,7 @@ _MORE: Final = (
     ("Lesson", "lesson"),
     ("Guess", "guess"),
     ("Print", "handout"),
+    ("Open on phone", "phone"),
 )
 _STYLE: Final = """
 <style>

@@ -15,7 +15,7 @@ from shadecore.job.substrates import substrates_of
 from shadecore.products.bench import BenchMix
 from shadecore.telling.counts import coats_words, place_words
 from shadecore.telling.job_words import grit_words, when_words
-from shadecore.telling.numbers import listed, percent
+from shadecore.telling.numbers import percent
 from shadecore.units import Units
 
 TIME: Final = "{t}"
@@ -29,12 +29,6 @@ TIMER_TEXTS: Final = {
     "by https, or on this computer.",
 }
 """Labels of the buttons under the timer."""
-RULES: Final = {
-    "us_national": "US, national",
-    "california_scm": "California, suggested",
-    "eu_2004_42": "European Union",
-}
-"""Rules on VOC in few words."""
 _MIN_PER_H: Final = 60
 _S_PER_MIN: Final = 60
 _ML_PER_L: Final = 1000.0
@@ -108,19 +102,31 @@ def stopwatch_words(time: timedelta) -> str:
     )
 
 
-def flash_words(flash: timedelta) -> str:
-    """How long a coat flashes at this panel.
+def flash_words(flash: timedelta, sheet_min: float) -> str:
+    """How long a coat flashes, in the words of the sheet.
 
     Parameters
     ----------
     flash : timedelta
-        The time.
+        At this panel.
+    sheet_min : float
+        As the sheet says it, at its reference temperature. [min]
 
     Returns
     -------
     str
+
+    Examples
+    --------
+    >>> flash_words(timedelta(minutes=3), 3.0)
+    '3 min flash'
+    >>> flash_words(timedelta(minutes=6), 3.0)
+    '3 min flash, 6:00 at this panel'
     """
-    return f"flash {stopwatch_words(flash)} at this panel"
+    told = f"{sheet_min:g} min flash"
+    if flash == timedelta(minutes=sheet_min):
+        return told
+    return f"{told}, {stopwatch_words(flash)} at this panel"
 
 
 def early_words(coat: int, early: timedelta) -> str:
@@ -175,49 +181,6 @@ def look_words(coat: int, *, covered: bool | None) -> str:
     if covered is None:
         return f"Coat {coat}: covered?"
     return f"Coat {coat}: {'covered' if covered else 'not yet covered'}"
-
-
-def window_lines(plan: Plan) -> tuple[str, ...]:
-    """Which windows of a job are broken as it is planned.
-
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
-
-    Returns
-    -------
-    tuple of str
-        Sentences for what is still to come; VOC has words of its own.
-    """
-    return tuple(
-        f"{brief(each.step.title)}: {each.broken}"
-        for each in plan.timeline
-        if each.broken and not each.done
-    )
-
-
-def over_voc_words(plan: Plan) -> str:
-    """Which mixes are over a VOC limit.
-
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
-
-    Returns
-    -------
-    str
-        A sentence; empty where none is.
-    """
-    over: dict[str, list[str]] = {}
-    for material in plan.materials:
-        for answer in material.voc:
-            if not answer.within:
-                rule = RULES.get(answer.rule, answer.rule_name)
-                over.setdefault(rule, []).append(brief(material.product.name))
-    told = "; ".join(f"{rule}: {listed(names)}" for rule, names in over.items())
-    return f"Over a VOC limit as mixed. {told}." if told else ""
 
 
 def coming_words(plan: Plan, most: int) -> tuple[str, ...]:

@@ -7,8 +7,9 @@ import streamlit as st
 
 from shadecore.job.coat_timer import CoatTimer
 from shadecore.job.plan import Plan
-from shadecore.job.safety import step_safety
 from shadecore.job.schedule import Timed
+from shadecore.pages.html_layout import block_html
+from shadecore.pages.sheet_safety import step_section
 from shadecore.screens import say
 from shadecore.screens.plan import bench_actions as act
 from shadecore.screens.plan.clocks import (
@@ -87,10 +88,11 @@ def _show_head(plan: Plan, coming: Timed) -> None:
 
 
 def _show_last(plan: Plan, timer: CoatTimer) -> None:
-    """Say at once what was done too early or too late."""
+    """Say at once what was done too early or too late, or will be."""
     done = [each for each in plan.timeline if each.done]
-    if done and done[-1].broken:
-        say.warning(done[-1].broken)
+    for each in (*done[-1:], *plan.timeline[len(done) : len(done) + 1]):
+        if each.broken:
+            say.warning(each.broken)
     if timer.early:
         say.warning(early_words(timer.sprayed, timer.early))
 
@@ -160,11 +162,14 @@ def _ask_half(plan: Plan, coming: Timed) -> None:
 
 
 def _show_how(plan: Plan, coming: Timed) -> None:
-    """What the step is for, how it is sprayed, and its caution."""
-    safety = step_safety(coming.step, product_of(plan, coming))
-    if safety.cautions:
-        say.warning(" ".join(text for _, text in safety.cautions))
+    """What the step is for, how it is sprayed, and its cautions."""
     say.words(step_words(coming.step, UNITS[plan.request.question.units]))
+    section = step_section(plan, coming)
+    if section.blocks:
+        with st.container(border=True, gap="xsmall", key="bench_caution"):
+            st.markdown("**Before you begin**")
+            for block in section.blocks:
+                st.html(block_html(block))
 
 
 def _show_next(plan: Plan) -> None:

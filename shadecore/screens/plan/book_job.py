@@ -4,12 +4,12 @@ from dataclasses import replace
 from typing import Any
 
 from shadecore.book.book import Book
-from shadecore.book.jobs import find_job, job_of_text, keep_job
+from shadecore.book.jobs import find_job, keep_job
 from shadecore.book.kept import Kept
 from shadecore.book.shop_records import BookJob
 from shadecore.book.working import save
 from shadecore.errors import ShadecoreError
-from shadecore.job.job_file import write_job
+from shadecore.job.job_file import parse_job, write_job
 from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
 from shadecore.screens import session, shop
@@ -82,7 +82,9 @@ def request_of(kept: Kept[BookJob]) -> JobRequest:
     JobError
         If its text cannot be read.
     """
-    return job_of_text(kept)
+    job = kept.thing
+    request = parse_job(job.text, f"The job {job.name!r} in the book")
+    return replace(request, name=job.name, uid=job.request or request.uid)
 
 
 def write(

@@ -91,7 +91,7 @@ def clocks_of(plan: Plan, now: datetime) -> tuple[Clock, ...]:
     if coming is None:
         return ()
     first = (
-        _coats_clock(timer_of(plan, coming))
+        _coats_clock(timer_of(plan, coming), coming.step.flash_min)
         if plan.request.sprayed
         else _start_clock(plan, coming)
     )
@@ -120,7 +120,7 @@ def pot_life_end(plan: Plan, timed: Timed) -> datetime | None:
     return usable_until(product, mixed, _climate(plan).factor_at(mixed))
 
 
-def _coats_clock(timer: CoatTimer) -> Clock:
+def _coats_clock(timer: CoatTimer, sheet_min: float) -> Clock:
     sprayed = f"Coat {place_words(timer.sprayed, timer.coats)} sprayed"
     if timer.next_at is None:
         return Clock(None, coats_words(timer.sprayed), title=sprayed)
@@ -130,7 +130,7 @@ def _coats_clock(timer: CoatTimer) -> Clock:
         TIME,
         f"Coat {following}",
         title=sprayed,
-        note=f"until coat {following}; {flash_words(timer.flash)}",
+        note=f"until coat {following}; {flash_words(timer.flash, sheet_min)}",
         since=f"may be sprayed since {TIME}, if the film is dull",
         alarm=True,
     )

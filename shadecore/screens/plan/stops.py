@@ -5,7 +5,7 @@ import streamlit as st
 from shadecore.job.plan import Plan
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.screens import say
-from shadecore.telling.plan_view_words import over_voc_words, window_lines
+from shadecore.telling.limit_words import broken_limits
 
 
 def show_stops(plan: Plan, *, whole: bool) -> None:
@@ -21,14 +21,11 @@ def show_stops(plan: Plan, *, whole: bool) -> None:
     if plan.barred:
         reasons = "\n".join(f"- {stop}" for stop in plan.stops)
         st.error(f"## {NOT_TO_BE_SPRAYED}\n{say.plain(reasons)}")
-    lines = window_lines(plan)
-    if lines:
-        st.warning("\n".join(f"- {say.plain(each)}" for each in lines))
     if not whole:
         return
-    over = over_voc_words(plan)
-    if over:
-        say.warning(over)
+    broken = broken_limits(plan)
+    if broken:
+        st.warning("\n".join(f"- {say.plain(each)}" for each in broken))
     if any(each.step.grits and not each.done for each in plan.timeline):
         for scratch in plan.scratches:
             say.warning(scratch)
