@@ -17,6 +17,7 @@ from shadecore.coats.pick import pick
 from shadecore.coats.pick_many import pick_many
 from shadecore.coats.rests_on import contradictions
 from shadecore.coats.seen import Seen
+from shadecore.coats.settings import Settings
 from shadecore.errors import SettingError
 from shadecore.recipes.library import recipe_library
 
