@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from shadecore.commands.ask_book import add_book, add_gun_name, with_book
+from shadecore.commands.ask_estimate import add_estimate, document_of
 from shadecore.commands.ask_seen import add_seen, with_seen
 from shadecore.commands.status import ALL_WELL
 from shadecore.errors import SettingError
@@ -17,7 +18,7 @@ from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
 from shadecore.job.planned import planned
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
-from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.blocks import Document
 from shadecore.pages.html_layout import document_html
 from shadecore.pages.pdf_layout import document_pdf
 from shadecore.products.sheet_file import demo_sheet, read_sheet
@@ -34,8 +35,8 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser = commands.add_parser(
         "plan",
         help="the rest of the job, on a sheet",
-        description="Plans a job file and writes its sheet (.pdf or .html) or its "
-        "calendar (.ics).",
+        description="Plans a job file and writes its sheet or its estimate (.pdf or "
+        ".html) or its calendar (.ics).",
     )
     parser.add_argument("job", metavar="JOB", help="job file (TOML)")
     parser.add_argument(
@@ -49,6 +50,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         required=True,
         help="what to write: .pdf, .html or .ics",
     )
+    add_estimate(parser)
     add_seen(parser)
     add_book(parser)
     add_gun_name(parser)
@@ -68,21 +70,22 @@ def _run(options: argparse.Namespace) -> int:
     plan = planned(replace(job, question=question), products)
     # Of the file, so that the same job gives the same calendar.
     changed = datetime.fromtimestamp(Path(options.job).stat().st_mtime, UTC)
-    write_whole(out, _WRITERS[out.suffix.lower()](plan, changed))
+    document = document_of(options, plan)
+    write_whole(out, _WRITERS[out.suffix.lower()](plan, document, changed))
     for stop in plan.weather.stops:
         sys.stderr.write(f"shadecore: {NOT_TO_BE_SPRAYED}: {stop}\n")
     return ALL_WELL
 
 
-def _pdf(plan: Plan, _: datetime) -> bytes:
-    return document_pdf(booth_sheet(plan), plan.request.question.units)
+def _pdf(plan: Plan, document: Document, _: datetime) -> bytes:
+    return document_pdf(document, plan.request.question.units)
 
 
-def _html(plan: Plan, _: datetime) -> bytes:
-    return document_html(booth_sheet(plan)).encode()
+def _html(_: Plan, document: Document, __: datetime) -> bytes:
+    return document_html(document).encode()
 
 
-def _calendar(plan: Plan, changed: datetime) -> bytes:
+def _calendar(plan: Plan, _: Document, changed: datetime) -> bytes:
     return to_icalendar(
         plan.timeline, calendar_uid(plan.request), changed, plan.weather.stops
     ).encode()
