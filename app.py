@@ -1,5 +1,7 @@
 """Start the screens: ``streamlit run app.py``."""
 
-from shadecore.screens.start import main
+from streamlit.starlette import App
 
-main()
+from shadecore.serving.asgi import SCRIPT, parts
+
+app = App(SCRIPT, **parts())

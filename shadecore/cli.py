@@ -5,6 +5,7 @@ for what reads photos and lays out pages.
 """
 
 import argparse
+import contextlib
 import io
 import os
 import re
@@ -12,15 +13,18 @@ import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from importlib.metadata import version
-from typing import Final
+from typing import Any, Final, NoReturn
 
 from shadecore.commands.status import (
+    ALL_WELL,
     INTERRUPTED,
     NOT_WRITTEN,
     READER_GONE,
+    SOME_ROWS_BAD,
     UNUSABLE,
 )
-from shadecore.errors import ShadecoreError
+from shadecore.errors import ShadecoreError, sentence
+from shadecore.formats.echo import shown
 
 _COMMANDS: Final = {
     "pick": "pick",
@@ -70,6 +74,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         run: Callable[[argparse.Namespace], int] = options.run
         status = run(options)
         sys.stdout.flush()
+        if status in {ALL_WELL, SOME_ROWS_BAD}:
+            getattr(options, "afterwards", _nothing)()
     except ShadecoreError as error:
         return _told(str(error), UNUSABLE)
     except KeyboardInterrupt:
@@ -84,9 +90,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return status
 
 
+def _nothing() -> None:
+    """What a command does after its answer where it was not told to keep it."""
+
+
 def _drop_output() -> None:
     """Send what is still to be written nowhere: Python would complain as it ends."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    # What stands in for the output in a notebook has no number to point away.
+    with contextlib.suppress(io.UnsupportedOperation):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _told(sentence: str, status: int) -> int:
@@ -100,9 +112,37 @@ def _unlike_an_option(word: str) -> str:
     return re.sub(negative, "\N{MINUS SIGN}", word, flags=re.IGNORECASE)
 
 
+class _Parser(argparse.ArgumentParser):
+    """A parser that refuses a word in one short sentence, without a type's name."""
+
+    def __init__(self, **settings: Any) -> None:  # noqa: ANN401 - as its base takes them
+        super().__init__(**settings)
+        self.register("type", float, _number)
+        self.register("type", int, _whole_number)
+
+    def error(self, message: str) -> NoReturn:
+        super().error(sentence(message))
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text)
+    except ValueError:
+        message = f"{shown(text)} is not a number"
+        raise argparse.ArgumentTypeError(message) from None
+
+
+def _whole_number(text: str) -> int:
+    try:
+        return int(text)
+    except ValueError:
+        message = f"{shown(text)} is not a whole number"
+        raise argparse.ArgumentTypeError(message) from None
+
+
 def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
     """The parser of the command that is asked for; of all where none is."""
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="shadecore",
         description="Picks the undercoat shade under a refinish topcoat.",
     )

@@ -3,9 +3,51 @@
 Each message is one sentence that says what was wrong, where, and what to do.
 """
 
+import re
+from typing import Final
+
+MOST_MESSAGE: Final = 300
+"""Characters of a message; more is not read."""
+_UNSEEN: Final = re.compile(
+    "[\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]+"
+)
+"""Breaks, marks that steer a terminal, and marks that turn the way a line is read."""
+
+
+def sentence(text: str, most: int = MOST_MESSAGE) -> str:
+    """A message on one line that is not too long to be read.
+
+    Parameters
+    ----------
+    text : str
+        The message.
+    most : int
+        Characters that it may have.
+
+    Returns
+    -------
+    str
+        Cut in its middle where it is too long: how it ends says what to do.
+    """
+    text = _UNSEEN.sub(" ", text)
+    if len(text) <= most:
+        return text
+    half = (most - 3) // 2
+    return f"{text[:half]}...{text[-half:]}"
+
 
 class ShadecoreError(ValueError):
-    """Base of all errors about a user's input; show its text as it stands."""
+    """Base of all errors about a user's input; show its text as it stands.
+
+    Parameters
+    ----------
+    message : str
+        What is wrong; kept on one line and cut in its middle beyond 300 characters,
+        whatever of a file or a link it repeats.
+    """
+
+    def __init__(self, message: str = "") -> None:
+        super().__init__(sentence(message))
 
 
 class ColourError(ShadecoreError):

@@ -28,8 +28,9 @@ _US_CANS: Final = (
     ("pt", 16.0),
 )
 """Sizes that US shops name, in fluid ounces; largest first."""
-_LABEL_SLACK: Final = 0.005
-"""A label rounds its litres: so much off is still the size it is called by."""
+LABEL_SLACK: Final = 0.005
+"""A label rounds its litres: so much off is still the size it is called by, and four
+quarts are still a gallon."""
 
 
 @dataclass(frozen=True)
@@ -178,7 +179,7 @@ def _us_can(litres: float) -> str:
     ounces = litres * _ML_PER_LITRE / ML_PER_US_FLUID_OUNCE
     for name, each in _US_CANS:
         count = round(ounces / each)
-        if count and abs(ounces - count * each) <= _LABEL_SLACK * ounces:
+        if count and abs(ounces - count * each) <= LABEL_SLACK * ounces:
             return f"{count} {name}"
     return f"{ounces:.1f} fl oz"
 

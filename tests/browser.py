@@ -5,6 +5,7 @@ import shutil
 import socket
 import subprocess
 import sys
+import tempfile
 import time
 import urllib.error
 import urllib.request
@@ -31,14 +32,16 @@ ANSWER_MS = 60_000
 
 
 @contextmanager
-def served() -> Iterator[str]:
-    """Address of the app, started as the README says."""
+def served(script: Path = ROOT / "app.py") -> Iterator[str]:
+    """Address of the app, started as the README says, or of another script."""
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         port = probe.getsockname()[1]
-    command = [sys.executable, "-m", "streamlit", "run", "app.py"]
+    command = [sys.executable, "-m", "streamlit", "run", str(script)]
     options = ["--server.port", str(port), "--server.headless", "true"]
-    server = subprocess.Popen([*command, *options], cwd=ROOT)
+    folder = tempfile.TemporaryDirectory()
+    own = {**os.environ, "SHADECORE_BOOK": str(Path(folder.name) / "book.sqlite")}
+    server = subprocess.Popen([*command, *options], cwd=ROOT, env=own)
     try:
         url = f"http://127.0.0.1:{port}"
         _wait(f"{url}/_stcore/health")
@@ -46,6 +49,7 @@ def served() -> Iterator[str]:
     finally:
         server.terminate()
         server.wait()
+        folder.cleanup()
 
 
 def _wait(url: str) -> None:

@@ -1,6 +1,15 @@
 """What every test needs before colour-science is imported."""
 
 import os
+from pathlib import Path
+
+import pytest
 
 # Its note about plotting would be an error here, and nothing plots.
 os.environ.setdefault("COLOUR_SCIENCE__FILTER_USAGE_WARNINGS", "True")
+
+
+@pytest.fixture(autouse=True)
+def _own_book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each test has a book of its own, never the one of whoever runs it."""
+    monkeypatch.setenv("SHADECORE_BOOK", str(tmp_path / "book.sqlite"))

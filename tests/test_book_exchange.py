@@ -136,7 +136,7 @@ def test_angles_are_one_colour() -> None:
     silver, grey = read_colours(content, "x.txt").colours
     assert [each.aspecular_deg for each in silver.angles] == [15.0, 45.0, 110.0]
     assert silver.lab == (60.0, 0.0, 3.0)
-    assert (silver.kind, grey.kind) == ("other", "solid")
+    assert (silver.kind, grey.kind) == ("", "solid")
 
 
 def test_running_numbers_are_not_codes() -> None:

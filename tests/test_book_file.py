@@ -17,7 +17,7 @@ from shadecore.book.book import Book, open_book
 from shadecore.book.errors import BookError
 from shadecore.book.records import BookColour, BookSeen, BookShelf
 from shadecore.book.schema import METADATA, MIGRATIONS, VERSION, Migration
-from shadecore.book.shop_records import BookJob, PaintLine
+from shadecore.book.shop_records import BookJob, BookLeftOver, PaintLine
 
 BOOKS = Path(__file__).parent / "data" / "books"
 RED = BookColour("Invented red", (45.0, 60.0, 35.0))
@@ -57,6 +57,9 @@ def test_books_of_every_version_open(tmp_path: Path, version: int) -> None:
         assert book.list(BookSeen)[0].thing.colour == red.uid
         assert book.list(BookJob)[0].thing.line == book.list(PaintLine)[0].uid
         assert book.settings().thing.shop == "Shop of no one"
+        for left in book.list(BookLeftOver):
+            assert left.thing.colour == red.uid
+        assert len(book.list(BookLeftOver)) == (version > 1)
 
 
 def test_a_later_version_takes_over_an_earlier_book(tmp_path: Path) -> None:

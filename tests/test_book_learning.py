@@ -23,6 +23,7 @@ from shadecore.book.learning import (
     learn,
 )
 from shadecore.book.records import BookSeen
+from shadecore.book.worked_out import Hides
 from shadecore.coats.evidence import BLUR_COATS
 from shadecore.errors import SettingError
 
@@ -281,9 +282,9 @@ def test_intervals_of_simulated_shops_hold() -> None:
 
 def test_a_record_of_the_book_is_something_to_learn_from() -> None:
     seen_in_book = BookSeen("red", "job", 3, 3, line="line", gun="gun")
-    assert observation(seen_in_book, (math.log(40.0), 0.3), 10.0) == THREE
+    assert observation(seen_in_book, Hides(math.log(40.0), 0.3, 10.0)) == THREE
     told = replace(seen_in_book, film_um=12.0)
-    assert observation(told, (1.0, 0.3), 10.0).film_um == 12.0
+    assert observation(told, Hides(1.0, 0.3, 10.0)).film_um == 12.0
 
 
 def test_the_interval_of_the_simulation_is_the_shortest() -> None:

@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from shadecore.book.errors import BookError
 from shadecore.book.kinds import kind_of
 from shadecore.book.records import (
-    COLOUR_KINDS,
     SEEN_SOURCES,
     AngleReading,
     BookCard,
@@ -23,6 +22,7 @@ from shadecore.book.schema import references_of
 from shadecore.book.shop_records import (
     JOB_STATES,
     BookJob,
+    BookLeftOver,
     BookSheet,
     PaintLine,
     ShopSettings,
@@ -30,7 +30,9 @@ from shadecore.book.shop_records import (
 )
 from shadecore.card.reading import Card, Step
 from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, SPECULAR, Condition
+from shadecore.colour.kinds import KINDS
 from shadecore.job.shop_hours import ShopHours
+from shadecore.products.left_overs import LeftOver
 from shadecore.undercoats.shelf import Undercoat
 
 _letters = st.characters(exclude_categories=("C", "Z")) | st.just(" ")
@@ -83,7 +85,7 @@ _THINGS = {
             st.builds(AngleReading, st.floats(-90, 180), _labs, _maybe_spectra),
             max_size=3,
         ).map(tuple),
-        st.sampled_from(COLOUR_KINDS),
+        st.sampled_from(["", *KINDS]),
         _printable,
         _printable,
         _links,
@@ -142,8 +144,23 @@ _THINGS = {
     ),
     BookPhoto: st.builds(BookPhoto, st.just("uid"), _printable, _texts),
     BookSheet: st.builds(BookSheet, _names, _texts, _texts),
-    PaintLine: st.builds(PaintLine, _names, _links, _printable, _texts),
-    SprayGun: st.builds(SprayGun, _names, _texts),
+    PaintLine: st.builds(PaintLine, _names, _links, _printable, _texts, _moments),
+    SprayGun: st.builds(SprayGun, _names, _texts, _moments),
+    BookLeftOver: st.builds(
+        BookLeftOver,
+        _names,
+        st.builds(
+            LeftOver,
+            _names,
+            st.floats(0.1, 1e6),
+            st.dates(),
+            st.booleans(),
+            _printable,
+        ),
+        _links,
+        _links,
+        _texts,
+    ),
     BookJob: st.builds(
         BookJob,
         _names,
@@ -162,6 +179,10 @@ _THINGS = {
         _moments,
         _moments,
         _printable,
+        _texts,
+        _printable,
+        _printable,
+        _links,
         _texts,
     ),
     ShopSettings: st.builds(

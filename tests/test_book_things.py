@@ -1,5 +1,6 @@
 """The book's verbs: what is kept comes back, changes are refused or undone."""
 
+import uuid
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime, time
@@ -22,6 +23,7 @@ from shadecore.book.records import (
 )
 from shadecore.book.shop_records import (
     BookJob,
+    BookLeftOver,
     BookSheet,
     PaintLine,
     ShopSettings,
@@ -33,6 +35,7 @@ from shadecore.colour.condition import Condition
 from shadecore.job.job_file import parse_job, write_job
 from shadecore.job.request import JobRequest
 from shadecore.job.shop_hours import ShopHours
+from shadecore.products.left_overs import LeftOver
 from shadecore.undercoats.shelf import undercoat_from_reflectance
 from shadecore.undercoats.shelf_table import demo_shelf
 
@@ -75,9 +78,11 @@ def full_book(book: Book) -> dict[str, object]:
         BookJob(
             "Door", write_job(JobRequest(moment, "Door")), "started", "base coat 2",
             "X 1", "blue van", colour.uid, line.uid, gun.uid, 2, None, 250.0, None,
-            moment,
+            moment, plate="B 12", customer="Ann Onymous", request=str(uuid.uuid4()),
         )
     )  # fmt: skip
+    mix = LeftOver("base", 120.0, moment.date(), batch="B 7")
+    left = book.add(BookLeftOver("Red base", mix, colour.uid, line.uid, "shelf 2"))
     seen = book.add(
         BookSeen(colour.uid, "check", 2, 3, undercoat=green, film_um=12.0,
              line=line.uid, gun=gun.uid, job=job.uid, batch="B 7", when=moment)
@@ -90,7 +95,7 @@ def full_book(book: Book) -> dict[str, object]:
     return {
         each.uid: each
         for each in (
-            shelf, sheet, line, gun, colour, kept_card, job, seen, settings
+            shelf, sheet, line, gun, colour, kept_card, job, left, seen, settings
         )
     }  # fmt: skip
 

@@ -9,10 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shadecore.errors import TableError
+from shadecore.errors import CardError, TableError
+from shadecore.formats.bad_rows import BadRow, BadRows, at_row
 from shadecore.formats.table import (
-    BadRow,
-    BadRows,
     Row,
     decode,
     read_rows,
@@ -264,6 +263,20 @@ def test_bad_rows_are_named_up_to_twenty_and_counted_from_there() -> None:
         "line 30: 9,970 more rows from here on cannot be used, the last on line "
         "9,999; mend those above first."
     )
+
+
+def test_a_row_and_a_table_without_use_are_named_in_one_short_sentence() -> None:
+    name, row = "x" * 500 + ".csv", Row(7, {})
+    with pytest.raises(CardError) as caught, at_row(row, name, CardError):
+        raise TableError("no." + "y" * 500)
+    assert len(str(caught.value)) <= 300
+    assert "x.csv, line 7: no.y" in str(caught.value)
+    bad = BadRows()
+    assert bad.none_used("a.csv", "colour") == (
+        "a.csv holds no colour that can be used."
+    )
+    bad.add(3, "no." + "y" * 500)
+    assert len(bad.none_used(name, "colour")) <= 300
 
 
 def test_a_line_in_a_quoted_cell_is_no_comment() -> None:

@@ -19,8 +19,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import JobError
+from shadecore.job.breaks import Break
 from shadecore.job.calendar import calendar_uid, to_icalendar, uid_after
-from shadecore.job.request import Break, JobRequest
+from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed, schedule
 from shadecore.job.steps import job_steps
 from shadecore.products.sheet_file import demo_sheet

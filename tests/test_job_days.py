@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import JobError, TableError
+from shadecore.job.breaks import Break
 from shadecore.job.climate import Climate, Spell, climate_of
 from shadecore.job.days import (
     DayWeather,
@@ -17,7 +18,6 @@ from shadecore.job.days import (
     spells_of,
     write_days,
 )
-from shadecore.job.request import Break
 from shadecore.job.schedule import schedule
 from shadecore.job.shop_hours import ShopHours, breaks_of, hours_of, with_usual_breaks
 from shadecore.job.steps import job_steps

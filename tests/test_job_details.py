@@ -114,8 +114,8 @@ def picked() -> Answer:
 
 def planned(details: Details = Details(), **fields: object) -> Plan:  # noqa: B008 - frozen
     asked = {"area_m2": 1.0, **fields}
-    request = JobRequest(MORNING, **asked)  # type: ignore[arg-type]
-    return plan_job(request, demo_sheet(), picked(), details)
+    request = JobRequest(MORNING, details=details, **asked)  # type: ignore[arg-type]
+    return plan_job(request, demo_sheet(), picked())
 
 
 def keys(plan: Plan) -> list[str]:
@@ -123,13 +123,15 @@ def keys(plan: Plan) -> list[str]:
 
 
 def test_a_plan_without_details_is_what_it_was() -> None:
-    assert planned().details == Details()
+    assert planned().request.details == Details()
     assert planned().days == ()
 
 
 def test_substrates_bring_their_steps_and_primers() -> None:
     assert "etch_primer" not in keys(planned())
-    plan = planned(Details(substrates=(("hood", ("steel", "plastic")),)))
+    details = Details(substrates=(("hood", ("steel", "plastic")),))
+    assert "etch_primer" not in keys(planned(details))
+    plan = planned(details, panels=(("hood", 1),))
     assert keys(plan).index("adhesion_promoter") < keys(plan).index("etch_primer")
     assert any(each.product.kind == "etch_primer" for each in plan.materials)
     # Their hazards are told with the others.

@@ -38,9 +38,11 @@ QUESTIONS = {
 @cache
 def plan(kind: str, midcoats: int = 3, own: tuple[StepChange, ...] = ()) -> Plan:
     question = replace(QUESTIONS[kind], mixing=Mixing(allowed=False))
-    request = JobRequest(START, question=question, area_m2=1.5, midcoats=midcoats)
     details = Details(changes=own)
-    return plan_job(request, demo_sheet(), answer(question), details)
+    request = JobRequest(
+        START, question=question, area_m2=1.5, midcoats=midcoats, details=details
+    )
+    return plan_job(request, demo_sheet(), answer(question))
 
 
 def keys(found: Plan) -> list[str]:

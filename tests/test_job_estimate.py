@@ -6,7 +6,7 @@ import pytest
 
 from shadecore.errors import JobError
 from shadecore.job.estimate import Outcome, ShopRates, estimate
-from shadecore.job.plan import Material
+from shadecore.job.material import Material
 from shadecore.job.schedule import schedule
 from shadecore.job.steps import job_steps
 from shadecore.products.materials import mix_parts

@@ -10,12 +10,16 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from questions import QUESTION, TEXT
+from test_job_details import DETAILS
 
 from shadecore.coats.cost import Rates
 from shadecore.colour.condition import Condition
 from shadecore.errors import JobError
+from shadecore.job.breaks import Break
+from shadecore.job.climate import CURES
 from shadecore.job.job_file import VERSION, parse_job, write_job
-from shadecore.job.request import Break, JobRequest
+from shadecore.job.kinds import KINDS, PLACES
+from shadecore.job.request import JobRequest
 from shadecore.question.plain import BY_NAME
 from shadecore.question.question import FilmAsked, Mixing, Question
 from shadecore.undercoats.shelf import undercoat
@@ -58,7 +62,7 @@ JOB = st.builds(
     bare_metal=st.booleans(),
     filler=st.booleans(),
     flattest=st.booleans(),
-    cure=st.sampled_from(["bake", "air"]),
+    cure=st.sampled_from(CURES),
     air_c=st.floats(-20.0, 60.0),
     panel_c=st.floats(-20.0, 90.0),
     humidity=st.floats(0.01, 1.0),
@@ -66,8 +70,23 @@ JOB = st.builds(
     midcoats=st.integers(1, 20),
     breaks=st.lists(BREAK, max_size=3).map(tuple),
     done=pairs(MOMENT),
+    mixed=pairs(MOMENT),
     sprayed=st.lists(MOMENT, max_size=3).map(sorted).map(tuple),
+    looks=st.dictionaries(st.integers(1, 50), st.booleans(), max_size=4).map(
+        lambda said: tuple(sorted(said.items()))
+    ),
     uid=st.one_of(st.just(""), st.uuids().map(str)),
+    kind=st.sampled_from(KINDS),
+    place=st.sampled_from(PLACES),
+    sealer=TEXT,
+    coats=st.integers(0, 50),
+    old_finish=TEXT,
+    second=st.none() | QUESTION,
+    second_share=st.floats(0.01, 0.99),
+    spot_cm=st.floats(1.0, 300.0),
+    sealer_reach_cm=st.floats(1.0, 200.0),
+    fade_step_cm=st.floats(1.0, 200.0),
+    details=DETAILS,
 )
 
 
@@ -212,13 +231,15 @@ def test_a_job_without_a_start(text: str) -> None:
         ("done = {wash = 'now'}", "done.wash must be a date and time"),
         ("done = 3", "done must be a table"),
         ("sprayed = 3", "sprayed must be a list"),
+        ("[[looks]]\ncoat = 0\ncovered = true", "coat must be .* from 1 to 50, not 0"),
+        ("[[looks]]\ncoat = 2\ncovered = 1", "covered must be true or false"),
         ("sprayed = ['now']", r"sprayed\[1\] must be a date and time .* not 'now'"),
         ("breaks = {}", "breaks must be a list of tables"),
         ("breaks = [1]", "breaks must be a list of tables"),
         ("breaks = [{start = 2026-12-01T08:00:00}]", r"breaks\[1\].end is missing"),
         ("breaks = [{start = 'a', end = 'b'}]", r"breaks\[1\].start must be a date"),
         ("pick = 'red'", "pick must be a table"),
-        ("cure = 'sun'", 'cure must be one of "bake", "air", not \'sun\''),
+        ("cure = 'sun'", 'cure must be one of "bake", "air", "lamp", not \'sun\''),
         ("midcoats = 0", "midcoats must be a whole number from 1 to 20, not 0"),
         ("midcoats = 2.5", "midcoats must be a whole number from 1 to 20, not 2.5"),
         ("humidity = 55", "humidity must be a number from 0.01 to 1, not 55"),

@@ -11,6 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from test_job_file import JOB
 
 from shadecore.errors import JobError
+from shadecore.job.breaks import Break
 from shadecore.job.job_link import (
     PARAMETER,
     PRODUCTS,
@@ -19,7 +20,7 @@ from shadecore.job.job_link import (
     read_job_link,
     read_products_link,
 )
-from shadecore.job.request import Break, JobRequest
+from shadecore.job.request import JobRequest
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.question import Question
 

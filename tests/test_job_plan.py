@@ -14,14 +14,17 @@ from shadecore.card.card_table import parse_card
 from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
 from shadecore.film.build import coat_film
+from shadecore.job.breaks import Break
 from shadecore.job.cautions import DEFERRAL
 from shadecore.job.job_file import parse_job
-from shadecore.job.plan import Material, Plan, plan_job
+from shadecore.job.material import Material
+from shadecore.job.paint_amount import with_amounts
+from shadecore.job.plan import Plan, plan_job
 from shadecore.job.planned import planned as plan_request
-from shadecore.job.request import Break, JobRequest
+from shadecore.job.request import JobRequest
 from shadecore.job.weather import MARGIN_K, dew_point_c
 from shadecore.products.materials import Portion, panels
-from shadecore.products.product import SPRAYED
+from shadecore.products.product import SPRAYED, ProductSheet
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.products.voc import check_voc
 from shadecore.question.answer import answer
@@ -135,13 +138,27 @@ def test_coats_of_base_are_those_of_the_pick() -> None:
 
 def test_litres_of_base_by_hand() -> None:
     """Film over solids over transfer is what is sprayed on a square metre."""
-    plan = planned(area_m2=2.0, cup_loss_l=0.1)
-    base = material(plan, "base_coat")
+    own = replace(demo_sheet(), name="Our line")
+    request = planned(area_m2=2.0, cup_loss_l=0.1).request
+    base = material(plan_job(request, own, picked()), "base_coat")
     film = picked().settings.film
     parts = sum(each.parts for each in base.product.components)
     solids = sum(c.parts * c.volume_solids for c in base.product.components) / parts
     wet = base.coats * film.dry_film_um / solids / film.transfer_efficiency
     assert base.ready_l == pytest.approx(wet * 2.0 / 1000.0 + 0.1)
+
+
+@pytest.mark.parametrize("sheet", [None, replace(demo_sheet(), name="Our line")])
+def test_the_pick_and_the_plan_take_the_same_paint(sheet: ProductSheet | None) -> None:
+    """With a sheet its solids count, without one those of the question."""
+    request = planned(area_m2=2.0, cup_loss_l=0.0).request
+    plan = plan_job(request, sheet or demo_sheet(), picked())
+    shown = with_amounts(picked(), sheet).recommended.paint_ml_per_m2
+    assert shown is not None
+    litres = material(plan, "base_coat").ready_l
+    assert litres == pytest.approx(shown * plan.area_m2 / 1000.0)
+    own = picked().recommended.paint_ml_per_m2
+    assert (shown == own) is (sheet is None)
 
 
 def test_the_picks_film_is_the_base_coats_and_nothing_elses() -> None:
@@ -171,7 +188,7 @@ def test_materials_are_what_is_sprayed(
             sprayed[each.step.product] = count + each.step.coats
     assert {m.product.key: m.coats for m in plan.materials} == sprayed
     kinds = {m.product.kind for m in plan.materials}
-    assert kinds == set(SPRAYED) - (set() if bare else {"etch_primer"})
+    assert kinds == set(SPRAYED) - {"mid_coat"} - (set() if bare else {"etch_primer"})
 
 
 def test_clear_is_mixed_for_both_times() -> None:
@@ -306,7 +323,7 @@ def test_a_panel_that_is_not_known_is_named() -> None:
     ("fields", "word"),
     [
         ({"uid": "door"}, "not a UUID"),
-        ({"cure": "moon"}, "'moon' is neither bake nor air"),
+        ({"cure": "moon"}, "'moon' is none; take one of bake, air, lamp"),
         ({"area_m2": -1.0}, "area_m2 must be from 0 to 1000"),
         ({"area_m2": float("nan")}, "area_m2"),
         ({"air_c": 61.0}, "air_c must be from -20 to 60"),

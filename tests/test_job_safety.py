@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from shadecore.errors import JobError
-from shadecore.job.plan import Material
+from shadecore.job.material import Material
 from shadecore.job.safety import (
     BREATHING_OF,
     WASTE,

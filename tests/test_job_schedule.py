@@ -16,7 +16,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import JobError, SettingError
-from shadecore.job.request import Break
+from shadecore.job.breaks import Break
 from shadecore.job.schedule import Timed, schedule
 from shadecore.job.steps import Step, job_steps
 from shadecore.products.product import ProductSheet

@@ -7,8 +7,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import JobError
+from shadecore.job.breaks import Break
 from shadecore.job.hours import joined
-from shadecore.job.request import Break
 from shadecore.job.shop_hours import (
     ShopHours,
     breaks_of,

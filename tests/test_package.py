@@ -18,7 +18,13 @@ ROOT = Path(__file__).resolve().parents[1]
 SOURCE = ROOT / "shadecore"
 DATA = sorted(path.name for path in (ROOT / "data").iterdir())
 MODULES = sorted(SOURCE.rglob("*.py"))
-CORE = [path for path in MODULES if "screens" not in path.relative_to(SOURCE).parts]
+OF_THE_SCREENS = {SOURCE / "serving" / "asgi.py", SOURCE / "serving" / "store.py"}
+"""Where the server and the pages meet."""
+CORE = [
+    path
+    for path in MODULES
+    if "screens" not in path.relative_to(SOURCE).parts and path not in OF_THE_SCREENS
+]
 
 
 def name_of(path: Path) -> str:

@@ -247,7 +247,9 @@ def test_a_missed_window_is_told_under_the_schedule() -> None:
     night = plan().request.breaks[0]
     etched = next(each for each in plan().timeline if each.step.key == "etch_primer")
     week = replace(night, start=etched.end, end=etched.end.replace(day=9))
-    found = changed(breaks=(week,))
+    before = [each for each in plan().timeline if each.end <= etched.end]
+    done = tuple((each.step.key, each.end) for each in before)
+    found = changed(breaks=(week,), done=done)
     late = [each for each in found.timeline if each.broken]
     assert late
     lines = lines_of(section(booth_sheet(found), "Schedule"))

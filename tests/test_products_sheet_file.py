@@ -182,7 +182,7 @@ OPTIONAL = {
     *("eu_2004_42", "air_cure_h"),
     *("filler", "sand_for_surfacer", "block_sand", "sand_clear", "cut"),
     *("breathing", "cartridge", "pot_life_min", "viscosity", "keeps_days"),
-    *("type", "cap_bar", "fan_cm", "half_full"),
+    *("type", "cap_bar", "fan_cm", "half_full", "tape_after_min", "lamp_min"),
 }
 
 
@@ -414,7 +414,7 @@ def test_what_is_not_toml_is_named_by_its_line(text: str, line: int) -> None:
 
 NEW_KEYS = (
     *("breathing", "cartridge", "pot_life_min", "viscosity", "keeps_days"),
-    *("type", "cap_bar", "fan_cm", "half_full"),
+    *("type", "cap_bar", "fan_cm", "half_full", "tape_after_min", "lamp_min"),
 )
 
 

@@ -11,7 +11,6 @@ from shadecore.telling.counts import (
     SURE,
     average_coats,
     chance_by,
-    chances_words,
     coats_words,
     count_words,
     interval_words,
@@ -118,28 +117,6 @@ def test_chances_are_never_told_as_certain() -> None:
 def test_the_chance_by_a_coat() -> None:
     assert chance_by(count(6, 2, 11), 6) == "50 %"
     assert chance_by(count(None, None, None), None) == ""
-
-
-@SOME
-@given(counts())
-def test_chances_rise_coat_by_coat(one: Count) -> None:
-    words = chances_words(one)
-    told = re.findall(r"(\d+) coats? (over |under )?(\d+) %", words)
-    coats = [int(each) for each, _, _ in told]
-    assert coats == sorted(set(coats))
-    shown = [int(each) for _, _, each in told]
-    assert shown == sorted(shown)
-    for coat, kind, each in told:
-        if not kind:
-            exact = 100.0 * one.chance[int(coat) - 1]
-            assert abs(exact - int(each)) <= 0.5
-    if not told:
-        assert max(one.chance) < 0.02
-
-
-def test_chances_stop_where_a_coat_is_certain() -> None:
-    one = Count(2, 1, 3, (0.0, 0.6, 0.995, 1.0, 1.0))
-    assert chances_words(one) == "2 coats 60 %, 3 coats over 99 %"
 
 
 def test_the_average_counts_the_cap_and_one_more() -> None:

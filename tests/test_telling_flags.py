@@ -1,11 +1,9 @@
 """Each flag of the engine has its sentences, and no other has."""
 
-import re
-
 import pytest
 
 from shadecore.coats.flags import FLAGS
-from shadecore.telling.flag_words import WARNINGS, poor_words, warning_of, warning_words
+from shadecore.telling.flag_words import WARNINGS, warning_of, warning_words
 
 
 def test_every_flag_has_words_and_no_words_are_left_over() -> None:
@@ -32,8 +30,3 @@ def test_advice_is_one_sentence_that_stands_behind_its_headline() -> None:
         assert not warned.headline.endswith(".")
         assert warned.advice.endswith(".")
         assert warned.advice.count(". ") == 0
-
-
-def test_poor_hiding_is_told_with_its_chance_and_the_usual_coats() -> None:
-    assert re.findall(r"\d+", poor_words(0.7, 4)) == ["4", "70"]
-    assert "1 coat " in poor_words(0.2, 1)

@@ -2,8 +2,11 @@
 
 import pytest
 
-from shadecore.telling.names import brief, grey_words, sealer_name, sealer_words
-from shadecore.telling.seen import contradicted_words, seen_words
+from shadecore.coats.rests_on import RestsOn
+from shadecore.coats.seen import Seen
+from shadecore.formats.echo import brief
+from shadecore.telling.names import grey_words, sealer_name, sealer_words
+from shadecore.telling.seen import rests_on_words, seen_words
 from shadecore.undercoats.blends import blend
 from shadecore.undercoats.shelf import undercoat
 from shadecore.undercoats.shelf_table import demo_shelf
@@ -49,8 +52,10 @@ def test_an_open_end_and_a_painter_who_did_not_look() -> None:
 
 
 def test_a_contradicted_record_is_named() -> None:
-    record = seen_words(1, 3, "Grey", hid=False)
-    assert record in contradicted_words(record)
+    record = Seen("job", 1, 3, hid=False)
+    said = rests_on_words(RestsOn(record, 3, 6, 4, 9, contradicts=True), 12)
+    assert said.count(seen_words(1, 3, hid=False)) == 1
+    assert "does not fit the other records" in said
 
 
 def test_a_sealer_is_told_by_name_and_by_what_was_measured() -> None:

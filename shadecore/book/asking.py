@@ -1,24 +1,22 @@
 """A question kept in the book as a colour with its records, and asked again."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
-from typing import Any, Final
+from typing import Any
 
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.kept import Kept
-from shadecore.book.kinds import folded, kind_of
-from shadecore.book.records import COLOUR_KINDS, AngleReading, BookColour, BookSeen
+from shadecore.book.kinds import kind_of
+from shadecore.book.records import AngleReading, BookColour, BookSeen
 from shadecore.coats.seen import Seen
 from shadecore.colour.angles import AngleReadings, angle_readings
 from shadecore.colour.condition import WORKING
-from shadecore.colour.kinds import KINDS, NOT_SAID, SOLID
+from shadecore.colour.kinds import NOT_SAID, SOLID
 from shadecore.errors import ShadecoreError
 from shadecore.question.plain import to_plain
 from shadecore.question.question import PhotoDoubt, Question
 from shadecore.question.read_plain import Read, from_plain
-
-_OTHER: Final = COLOUR_KINDS[-1]
 
 
 def question_of(book: Book, kept: Kept[BookColour]) -> Read:
@@ -64,7 +62,7 @@ def asked_of(colour: BookColour) -> Read:
     words = colour.entered or " ".join(map(repr, colour.lab))
     question = Question(
         words,
-        kind=colour.kind if colour.kind in KINDS and colour.kind != SOLID else NOT_SAID,
+        kind=NOT_SAID if colour.kind == SOLID else colour.kind,
         condition=colour.condition if colour.entered else WORKING,
         photo=PhotoDoubt(colour.photo_spread) if colour.photo_spread else None,
     )
@@ -140,7 +138,7 @@ def colour_of(name: str, question: Question) -> BookColour:
     """
     topcoat, angles = question.topcoat, question.angles
     question.settings  # noqa: B018 - raises where they cannot be used
-    kind = question.kind or (SOLID if angles is None else _OTHER)
+    one_reading = SOLID if angles is None else NOT_SAID
     return BookColour(
         name.strip(),
         topcoat.lab,
@@ -149,7 +147,7 @@ def colour_of(name: str, question: Question) -> BookColour:
         reflectance=topcoat.reflectance or (),
         photo_spread=() if question.photo is None else question.photo.spread,
         angles=() if angles is None else _angles(angles),
-        kind=kind if kind in COLOUR_KINDS else _OTHER,
+        kind=question.kind or one_reading,
         question=to_plain(replace(question, seen=())),
     )
 
@@ -171,6 +169,7 @@ def keep(
     *,
     batch: str = "",
     onto: Kept[BookColour] | None = None,
+    gone: Collection[Seen] = (),
 ) -> Kept[BookColour]:
     """Keep a colour and what was seen of it, all or nothing.
 
@@ -186,6 +185,8 @@ def keep(
         Batch of the paint line.
     onto : Kept of BookColour, optional
         A colour in the book to write anew.
+    gone : collection of Seen
+        Records of that colour that go into the bin.
 
     Returns
     -------
@@ -200,12 +201,8 @@ def keep(
     """
     known = [] if onto is None else book.list(BookSeen, belongs={"colour": onto.uid})
     there = {seen_of(each.thing) for each in known}
-    if onto is None and _holds(book, colour.name):
-        message = (
-            f"The book holds a colour called {colour.name!r} already; choose another "
-            "name, or rename or remove that one."
-        )
-        raise BookError(message)
+    if onto is None and book.called(BookColour, colour.name):
+        raise name_taken(colour.name)
     with book.changing(f"kept the colour {colour.name}") as change:
         kind = kind_of(BookColour)
         if onto is None:
@@ -213,14 +210,30 @@ def keep(
         else:
             kept = change.put(kind, onto, colour, removed=False)
         new = [each for each in dict.fromkeys(seen) if each not in there]
-        change.add(kind_of(BookSeen), [record_of(kept, each, batch) for each in new])
+        records = kind_of(BookSeen)
+        change.add(records, [record_of(kept, each, batch) for each in new])
+        for each in known:
+            if seen_of(each.thing) in gone:
+                change.put(records, each, each.thing, removed=True)
     return kept
 
 
-def _holds(book: Book, name: str) -> bool:
-    key = folded(name)
-    found = book.search(name, records=(BookColour,))
-    return any(folded(each.thing.name) == key for each in found)
+def name_taken(name: str) -> BookError:
+    """The error for a colour whose name another one has.
+
+    Parameters
+    ----------
+    name : str
+        The name.
+
+    Returns
+    -------
+    BookError
+    """
+    return BookError(
+        f"The book holds a colour called {name[:60]!r} already; choose another name, "
+        "or rename or remove that one."
+    )
 
 
 def record_of(kept: Kept[BookColour], seen: Seen, batch: str = "") -> BookSeen:

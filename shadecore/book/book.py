@@ -1,9 +1,11 @@
 """The shop's book: things, search, pictures, imports, and the book as a whole."""
 
+from collections.abc import Collection, Mapping, Sequence
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Final, Self
+from typing import Any, Final, Self, TypeVar
 
 from sqlalchemy import func, insert, literal, select, union_all
 
@@ -18,11 +20,15 @@ from shadecore.book.shop_records import BookJob, ShopSettings
 from shadecore.book.things import Things
 from shadecore.book.where import book_path
 from shadecore.book.whole_book import back_up, check_book, restore_book
+from shadecore.book.worked_out import Hides, read_hides, write_hides
 
+T = TypeVar("T")
 _SETTINGS: Final = "00000000-0000-4000-8000-000000000000"
 """``uid`` of the settings, in every book."""
 _MOST_FOUND: Final = 50
 _MOST_WORDS: Final = 12
+_AT_ONCE: Final = 500
+"""Things asked for by one query; SQLite takes some thousands."""
 _NEVER: Final = datetime(1970, 1, 1, tzinfo=UTC)
 
 
@@ -114,6 +120,57 @@ class Book(Things):
                     things[row["uid"]] = by_table()[name].kept(row)
         return tuple(things[each.uid] for each in found)
 
+    def shown(self, record: type[T], uids: Collection[str]) -> tuple[Kept[T], ...]:
+        """Several things at once; none from the bin.
+
+        Parameters
+        ----------
+        record : type
+            Class of their record.
+        uids : collection of str
+            Their ``uid``; those that the book does not hold are left out.
+
+        Returns
+        -------
+        tuple of Kept
+            In no order that means anything.
+        """
+        kind = kind_of(record)
+        table = TABLES[kind.table]
+        wanted = sorted(uids)
+        found: list[Kept[T]] = []
+        with self._database.reading() as connection:
+            for start in range(0, len(wanted), _AT_ONCE):
+                some = table.c.uid.in_(wanted[start : start + _AT_ONCE])
+                query = select(table).where(some, table.c.removed.is_(None))
+                rows = connection.execute(query).mappings()
+                found.extend(kind.kept(row) for row in rows)
+        return tuple(found)
+
+    def recent(self, limit: int = 10) -> tuple[Kept[Any], ...]:
+        """Colours and jobs that somebody worked on last, newest first.
+
+        Parameters
+        ----------
+        limit : int
+            How many at most.
+
+        Returns
+        -------
+        tuple of Kept
+        """
+        return self.search(limit=limit)
+
+    @property
+    def last_change(self) -> int:
+        """A number that rises with every change of the book, whoever makes it.
+
+        It is read in a fraction of a millisecond, so that a page can ask often whether
+        something changed.
+        """
+        with self._database.reading() as connection:
+            return ledger.state_number(connection)
+
     def settings(self) -> Kept[ShopSettings]:
         """How the shop works; as usual where nobody said.
 
@@ -186,7 +243,7 @@ class Book(Things):
             raise BookError(message)
         return bytes(content)
 
-    def plan_import(self, colours: tuple[BookColour, ...]) -> ImportPlan:
+    def plan_import(self, colours: tuple[BookColour, ...]) -> ImportPlan[BookColour]:
         """What an import of colours would add, change and skip.
 
         Parameters
@@ -202,29 +259,60 @@ class Book(Things):
         with self._database.reading() as connection:
             return plan_colours(connection, colours)
 
-    def apply(self, plan: ImportPlan) -> None:
+    def apply(self, plan: ImportPlan[Any]) -> None:
         """Do what an import's plan says, all of it or nothing.
 
         Parameters
         ----------
         plan : ImportPlan
-            The plan.
+            The plan; all its things are of one kind.
 
         Raises
         ------
         BookConflict
-            If somebody changed one of its colours since it was made.
+            If somebody changed one of its things since it was made.
         BookError
             If it cannot be written.
         """
-        kind = kind_of(BookColour)
-        count = len(plan.add) + len(plan.change)
-        if not count:
+        things = (*plan.add, *(thing for _, thing in plan.change))
+        if not things:
             return
-        with self.changing(f"imported {count} colours") as book:
+        kind = kind_of(type(things[0]))
+        with self.changing(f"imported ({kind.word}): {len(things)}") as book:
             book.add(kind, plan.add)
-            for kept, colour in plan.change:
-                book.put(kind, kept, colour, removed=False)
+            for kept, thing in plan.change:
+                book.put(kind, kept, thing, removed=False)
+
+    def worked_out(self, keys: Sequence[str]) -> dict[str, Hides]:
+        """What the engine said of records before, where that still holds.
+
+        Parameters
+        ----------
+        keys : sequence of str
+            By :func:`shadecore.book.worked_out.key_of`.
+
+        Returns
+        -------
+        dict of str to Hides
+        """
+        with self._database.reading() as connection:
+            return read_hides(connection, keys)
+
+    def keep_worked_out(self, found: Mapping[str, Hides]) -> None:
+        """Keep what the engine said of records, where that can be done.
+
+        It can be worked out again, so it is no change of the book, and a book that
+        cannot be written goes without.
+
+        Parameters
+        ----------
+        found : mapping of str to Hides
+            By the same keys.
+        """
+        if not found or self.read_only:
+            return
+        with suppress(BookError), self._database.writing() as connection:
+            write_hides(connection, found)
 
     def backup(self, path: str | Path) -> None:
         """Write the whole book into one file.

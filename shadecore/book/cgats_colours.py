@@ -6,16 +6,13 @@ from pathlib import PurePath
 from typing import Final
 
 from shadecore.book.cgats import CgatsTable, parse_cgats
-from shadecore.book.errors import BookError
 from shadecore.book.records import BookColour, Lab
 from shadecore.book.samples import (
     USUAL,
     Found,
     Reading,
     Sample,
-    colours_of,
-    joined,
-    shortened,
+    usable,
 )
 from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.colour.condition import ILLUMINANTS, Condition
@@ -72,13 +69,7 @@ def read_cgats(text: str, name: str, condition: Condition | None = None) -> Foun
         problems.extend(table.bad)
         percent = percent or "SPECTRAL_PCT" in table.fields
         samples.extend(_samples(table, measured, PurePath(name).stem, problems))
-    found = colours_of(joined(samples), percent=percent)
-    if not found.colours:
-        why = next(iter((*problems, *found.problems)), "it holds no samples.")
-        message = f"{name} holds no colour that can be used: {why}"
-        raise BookError(message)
-    unique = list(dict.fromkeys((*problems, *found.problems)))
-    return Found(found.colours, shortened(unique))
+    return usable(samples, problems, name, "samples", percent=percent)
 
 
 def _condition(

@@ -23,9 +23,7 @@ from shadecore.book.samples import (
     Found,
     Reading,
     Sample,
-    colours_of,
-    joined,
-    shortened,
+    usable,
 )
 from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, Condition
 
@@ -89,13 +87,7 @@ def read_cxf(content: bytes, name: str, condition: Condition | None = None) -> F
             message = f"{name} has over {MOST_SAMPLES} samples; split it."
             raise BookError(message)
         samples.append(_sample(each, count, specifications, condition, problems))
-    found = colours_of(joined(samples))
-    if not found.colours:
-        why = next(iter((*problems, *found.problems)), "it holds no objects.")
-        message = f"{name} holds no colour that can be used: {why}"
-        raise BookError(message)
-    unique = list(dict.fromkeys((*problems, *found.problems)))
-    return Found(found.colours, shortened(unique))
+    return usable(samples, problems, name, "objects")
 
 
 def _tree(content: bytes, name: str) -> Element:

@@ -2,6 +2,7 @@
 
 import os
 import sqlite3
+import threading
 import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
@@ -102,6 +103,7 @@ class Database:
         self.path = path
         self.read_only = _make_file(path)
         self._migrations = migrations
+        self._here = threading.local()
         self._engine = _engine(path, read_only=self.read_only)
         try:
             with _in_words(path):
@@ -116,7 +118,7 @@ class Database:
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
-        """One state of the book, while it is read.
+        """One state of the book, while it is read; in a change what it did so far.
 
         Yields
         ------
@@ -127,12 +129,24 @@ class Database:
         BookError
             If it cannot be read.
         """
+        writer = self._writer
+        if writer is not None:
+            yield writer
+            return
         with _in_words(self.path), self._engine.connect() as connection:
             yield connection
+
+    @property
+    def _writer(self) -> Connection | None:
+        """Connection of the transaction that this thread has open."""
+        found: Connection | None = getattr(self._here, "writer", None)
+        return found
 
     @contextmanager
     def writing(self) -> Iterator[Connection]:
         """A transaction: what is done in it is kept whole, or not at all.
+
+        One inside another of the same thread is a part of it.
 
         Yields
         ------
@@ -149,10 +163,19 @@ class Database:
                 "or name another one."
             )
             raise BookError(message)
+        outer = self._writer
+        if outer is not None:
+            with outer.begin_nested():
+                yield outer
+            return
         with _in_words(self.path), self._engine.connect() as connection:
             writer = connection.execution_options(write=True)
             with writer.begin():
-                yield writer
+                self._here.writer = writer
+                try:
+                    yield writer
+                finally:
+                    self._here.writer = None
 
     @contextmanager
     def raw(self) -> Iterator[sqlite3.Connection]:

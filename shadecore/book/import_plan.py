@@ -1,7 +1,7 @@
 """What an import of colours would do to the book, before it does it."""
 
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, Generic, TypeVar
 
 from sqlalchemy import Connection, select
 
@@ -9,6 +9,9 @@ from shadecore.book.kept import Kept
 from shadecore.book.kinds import folded, kind_of
 from shadecore.book.records import BookColour
 from shadecore.book.schema import TABLES
+from shadecore.colour.kinds import NOT_SAID, SOLID
+
+T = TypeVar("T")
 
 _AT_ONCE: Final = 500
 """Keys asked for in one query; SQLite takes 32 766 at most."""
@@ -31,25 +34,27 @@ class Skipped:
 
 
 @dataclass(frozen=True)
-class ImportPlan:
+class ImportPlan(Generic[T]):
     """What an import would do.
 
     Attributes
     ----------
-    add : tuple of BookColour
-        Colours that are new.
-    change : tuple of (Kept, BookColour)
-        Colours that are in the book with another reading, and what they become.
+    add : tuple of object
+        Records of one kind that are new.
+    change : tuple of (Kept, object)
+        Those that are in the book otherwise, and what they become.
     skip : tuple of Skipped
         Colours that are left out, and why.
     """
 
-    add: tuple[BookColour, ...] = ()
-    change: tuple[tuple[Kept[BookColour], BookColour], ...] = ()
+    add: tuple[T, ...] = ()
+    change: tuple[tuple[Kept[T], T], ...] = ()
     skip: tuple[Skipped, ...] = ()
 
 
-def plan_colours(connection: Connection, colours: tuple[BookColour, ...]) -> ImportPlan:
+def plan_colours(
+    connection: Connection, colours: tuple[BookColour, ...]
+) -> ImportPlan[BookColour]:
     """Plan an import.
 
     A colour with a code is the one in the book with that code; one without a code is
@@ -137,9 +142,16 @@ def _merged(old: BookColour, new: BookColour) -> BookColour:
         reflectance=new.reflectance,
         photo_spread=new.photo_spread,
         angles=new.angles,
-        kind=old.kind if new.kind == "solid" and not new.angles else new.kind,
+        kind=_kind(old, new),
         who=new.who or old.who,
         measured=new.measured or old.measured,
         note=new.note or old.note,
         question=question,
     )
+
+
+def _kind(old: BookColour, new: BookColour) -> str:
+    """The kind that somebody said, which a file of readings does not undo."""
+    told = new.kind not in {NOT_SAID, SOLID}
+    turned = bool(new.angles) and old.kind == SOLID
+    return new.kind if told or turned else old.kind

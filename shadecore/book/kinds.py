@@ -12,9 +12,10 @@ import msgspec
 from shadecore.book.errors import BookError
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookCard, BookColour, BookPhoto, BookSeen, BookShelf
-from shadecore.book.schema import references_of
+from shadecore.book.schema import columns_of, references_of
 from shadecore.book.shop_records import (
     BookJob,
+    BookLeftOver,
     BookSheet,
     PaintLine,
     ShopSettings,
@@ -67,14 +68,15 @@ class Kind(Generic[T]):
             If it would not be read back as it is.
         """
         plain = _plain(self, thing)
-        links = {column: plain.pop(column) or None for column in self.references}
+        apart = {column: plain.pop(column) for column in self.columns}
+        apart |= {column: apart[column] or None for column in self.references}
         row = {
             "name": getattr(thing, "name", ""),
             "name_key": folded(getattr(thing, "name", "")),
             "code_key": folded(getattr(thing, "code", "")),
             "search": folded(" ".join(getattr(thing, each) for each in self.searched)),
             "body": msgspec.json.encode(plain).decode("utf-8"),
-            **links,
+            **apart,
         }
         try:
             same = self._read(row) == thing
@@ -113,7 +115,7 @@ class Kind(Generic[T]):
 
     def _read(self, row: Mapping[Any, Any]) -> T:
         body = msgspec.json.decode(row["body"])
-        for column in self.references:
+        for column in self.columns:
             body[column] = row[column] or ""
         return msgspec.convert(body, self.record, str_keys=True)
 
@@ -121,6 +123,11 @@ class Kind(Generic[T]):
     def references(self) -> tuple[str, ...]:
         """Its fields that hold the ``uid`` of another thing."""
         return references_of(self.table)
+
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """Its fields that have a column each, by which things are listed."""
+        return columns_of(self.table)
 
     def kept(self, row: Mapping[Any, Any]) -> Kept[T]:
         """The thing in a row, with what the book knows of it.
@@ -181,7 +188,7 @@ def folded(text: str) -> str:
 
 
 _COLOUR_TEXTS: Final = ("name", "code", "car", "who", "note")
-_JOB_TEXTS: Final = ("name", "code", "car", "who", "step", "note")
+_JOB_TEXTS: Final = (*_COLOUR_TEXTS, "step", "plate", "customer")
 
 KINDS: Final[dict[type, Kind[Any]]] = {
     kind.record: kind
@@ -196,6 +203,7 @@ KINDS: Final[dict[type, Kind[Any]]] = {
         Kind("jobs", BookJob, "job", _JOB_TEXTS),
         Kind("seen", BookSeen, "record of what was seen", ("who", "note")),
         Kind("settings", ShopSettings, "shop's settings", ()),
+        Kind("leftovers", BookLeftOver, "left-over", ("name", "note")),
     )
 }
 """Kinds by their record; each comes after those that it refers to."""

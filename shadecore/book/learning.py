@@ -36,7 +36,8 @@ source); batches of a line are made to one recipe."""
 WRONG: Final = {"job": 0.05, "check": 0.05, "data-sheet": 0.15}
 """Chance that a record says nothing of this paint, by its source: another car, a slip
 of the finger, a sheet that flatters. This tool's own; without it one such record would
-outweigh many good ones."""
+outweigh many good ones. Higher than ``WORTHLESS`` of :mod:`shadecore.coats.evidence`:
+there the colour alone must be noted rightly, here its line, gun and batch too."""
 _WRONG_COUNTS: Final = 12
 """Counts that a wrong record may name as well as another; the usual cap of coats."""
 _WRONG_SIDE: Final = 0.5
@@ -175,10 +176,14 @@ class Experience:
         Returns
         -------
         Learned
+            What is usual where neither the line nor the gun has a job: the little
+            that other lines say of the shop could not be told with its reason.
         """
+        jobs = self._jobs(line, gun)
+        if not jobs:
+            return Learned(self.usual.mean, self.usual.spread, 0)
         variance = self.usual.spread**2
         mean, spread = self._sum(_effects_of(line, gun, batch), COLOUR_SHARE * variance)
-        jobs = self._jobs(line, gun)
         return Learned(self.usual.mean + mean, spread, jobs)
 
     def line(self, name: str) -> Learned:
@@ -194,7 +199,7 @@ class Experience:
         Learned
         """
         mean, spread = self._sum((("shop",), ("line", name)))
-        return Learned(mean, spread, self._jobs(name, None))
+        return Learned(mean, spread, self._jobs(name, ""))
 
     def gun(self, name: str) -> Learned:
         """What a gun adds to what is usual.
@@ -209,7 +214,7 @@ class Experience:
         Learned
         """
         mean, spread = self._sum((("gun", name),))
-        return Learned(mean, spread, self._jobs(None, name))
+        return Learned(mean, spread, self._jobs("", name))
 
     def _sum(
         self, names: tuple[tuple[str, ...], ...], more: float = 0.0
@@ -221,13 +226,13 @@ class Experience:
         known = self._covariance[np.ix_(places, places)]
         return float(self._mean[places].sum()), math.sqrt(float(known.sum()) + more)
 
-    def _jobs(self, line: str | None, gun: str | None) -> int:
-        """Jobs of the line or, where there are none, of the gun."""
+    def _jobs(self, line: str, gun: str) -> int:
+        """Jobs of the line or, where there are none, of the gun; empty for none."""
         for each, field_name in ((line, "line"), (gun, "gun")):
             found = {
                 seen.job or place
                 for place, seen in enumerate(self.observations)
-                if each is not None and getattr(seen, field_name) == each
+                if each and getattr(seen, field_name) == each
             }
             if found:
                 return len(found)

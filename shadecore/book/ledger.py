@@ -12,7 +12,7 @@ from sqlalchemy import Connection, bindparam, delete, insert, select, update
 from shadecore.book.errors import BookConflict, BookError
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import Kind
-from shadecore.book.schema import BEFORE, CHANGES, TABLES
+from shadecore.book.schema import BEFORE, CHANGES, STATE, TABLES
 
 T = TypeVar("T")
 Row = Mapping[Any, Any]
@@ -59,7 +59,26 @@ class Ledger:
         tuple of Kept
             In the same order.
         """
-        rows = [self._new_row(kind, thing, str(uuid.uuid4())) for thing in things]
+        return self.add_as(kind, [(str(uuid.uuid4()), thing) for thing in things])
+
+    def add_as(
+        self, kind: Kind[T], things: Sequence[tuple[str, T]]
+    ) -> tuple[Kept[T], ...]:
+        """Write new things that have a ``uid`` already.
+
+        Parameters
+        ----------
+        kind : Kind
+            Their kind.
+        things : sequence of (str, object)
+            ``uid`` and record of each.
+
+        Returns
+        -------
+        tuple of Kept
+            In the same order.
+        """
+        rows = [self._new_row(kind, thing, uid) for uid, thing in things]
         self._insert(kind.table, rows)
         return tuple(kind.kept(row) for row in rows)
 
@@ -90,9 +109,7 @@ class Ledger:
         row = kind.row(thing)
         there = read_row(self.connection, kind.table, kept.uid)
         if there is None and kept.version == 0:
-            first = self._new_row(kind, thing, kept.uid)
-            self._insert(kind.table, [first])
-            return kind.kept(first)
+            return self.add_as(kind, ((kept.uid, thing),))[0]
         if there is None or there["version"] != kept.version:
             raise conflict(kind, thing, there)
         self._remember(kind.table, kept.uid, there)
@@ -155,10 +172,38 @@ def begin(connection: Connection, what: str) -> Ledger:
     Ledger
     """
     at = now()
+    count_up(connection)
     result = connection.execute(insert(CHANGES).values(what=what, at=at))
     number = int(result.lastrowid)
     connection.execute(delete(CHANGES).where(CHANGES.c.number <= number - CHANGES_KEPT))
     return Ledger(connection, number, at)
+
+
+def count_up(connection: Connection) -> None:
+    """Give the state of the book another number.
+
+    Parameters
+    ----------
+    connection : Connection
+        Of a transaction that writes.
+    """
+    connection.execute(update(STATE).values(number=STATE.c.number + 1))
+
+
+def state_number(connection: Connection) -> int:
+    """Number of the state of the book.
+
+    Parameters
+    ----------
+    connection : Connection
+        To the book.
+
+    Returns
+    -------
+    int
+        Rises with whatever is changed, undone, restored or removed for good.
+    """
+    return int(connection.execute(select(STATE.c.number)).scalar_one())
 
 
 def read_row(connection: Connection, table: str, uid: str) -> Row | None:
@@ -282,6 +327,7 @@ def undo(connection: Connection, change: Change | None) -> Change:
         table = TABLES[name]
         connection.execute(delete(table).where(table.c.uid == bindparam("gone")), gone)
     connection.execute(delete(CHANGES).where(CHANGES.c.number == last.number))
+    count_up(connection)
     return last
 
 

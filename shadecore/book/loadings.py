@@ -1,15 +1,22 @@
 """What the book's records say of a paint line and a gun, as a question takes it."""
 
 import math
-from typing import Final
+from collections.abc import Collection, Sequence
+from dataclasses import replace
+from datetime import UTC, datetime
+from typing import Any, Final
 
 import numpy as np
 
 from shadecore.book.asking import asked_of, seen_of
 from shadecore.book.book import Book
+from shadecore.book.errors import BookError
 from shadecore.book.experience import observation
+from shadecore.book.kept import Kept
 from shadecore.book.learning import Observation, Usual, learn
 from shadecore.book.records import BookColour, BookSeen
+from shadecore.book.shop_records import PaintLine, SprayGun
+from shadecore.book.worked_out import Hides, key_of
 from shadecore.coats.evidence import hiding_films, resolved
 from shadecore.coats.loading import Loading, default_loading
 from shadecore.coats.paints import Paints
@@ -20,7 +27,8 @@ from shadecore.question.question import Question
 
 _NEWEST: Final = 400
 """Records that are learned from, the newest ones; this tool's own limit. Each colour
-among them is looked up once, so that the answer does not wait for a long book."""
+among them is worked out once, so that the answer does not wait for a long book."""
+_NEVER: Final = datetime.min.replace(tzinfo=UTC)
 
 
 def learned_loading(
@@ -50,8 +58,6 @@ def learned_loading(
     learned = learn(observations, Usual(usual.mean, usual.spread)).loading(
         line, gun, batch
     )
-    if not learned.jobs:
-        return usual
     return Loading(learned.mean, learned.spread, learned.jobs)
 
 
@@ -68,31 +74,62 @@ def observed(book: Book, leave_out: str = "") -> tuple[Observation, ...]:
     Returns
     -------
     tuple of Observation
-        Records of colours that cannot be asked about, or lie in the bin, stay out.
+        Records of colours that cannot be asked about, or lie in the bin, stay out, and
+        so do those that a line or a gun is told to forget.
     """
+    records = [
+        each.thing
+        for each in _not_forgotten(book, book.list(BookSeen, limit=_NEWEST))
+        if each.thing.colour != leave_out
+    ]
+    colours = _colours(book, {each.colour for each in records})
+    records = [each for each in records if each.colour in colours]
+    keys = [key_of(colours[each.colour], each) for each in records]
+    known = book.worked_out(keys)
+    new: dict[str, Hides] = {}
+    asked: dict[str, tuple[Question, Paints] | None] = {}
     found = []
-    colours: dict[str, tuple[Question, Paints] | None] = {}
-    for record in book.list(BookSeen, limit=_NEWEST):
-        seen = record.thing
-        if seen.colour == leave_out:
-            continue
-        if seen.colour not in colours:
-            colours[seen.colour] = _colour(book, seen.colour)
-        known = colours[seen.colour]
-        if known is not None:
-            question, paints = known
-            (asked,) = resolved((seen_of(seen),), question.settings)
-            film_um = asked.film_um or question.film.coat.dry_film_um
-            found.append(observation(seen, _ln_thickness(asked, paints), film_um))
+    for key, record in zip(keys, records, strict=True):
+        hides = known.get(key) or new.get(key)
+        if hides is None:
+            if record.colour not in asked:
+                asked[record.colour] = _asked(colours[record.colour])
+            about = asked[record.colour]
+            if about is None:
+                continue
+            hides = new[key] = _hides(record, *about)
+        found.append(observation(record, hides))
+    book.keep_worked_out(new)
     return tuple(found)
 
 
-def _colour(book: Book, uid: str) -> tuple[Question, Paints] | None:
+def _not_forgotten(
+    book: Book, records: Sequence[Kept[BookSeen]]
+) -> list[Kept[BookSeen]]:
+    """Records without those from before their line or gun was told to forget."""
+    until: dict[str, datetime] = {}
+    for line in book.list(PaintLine):
+        until[line.uid] = line.thing.forgotten or _NEVER
+    for gun in book.list(SprayGun):
+        until[gun.uid] = gun.thing.forgotten or _NEVER
+    return [
+        each
+        for each in records
+        if each.created > until.get(each.thing.line, _NEVER)
+        and each.created > until.get(each.thing.gun, _NEVER)
+    ]
+
+
+def _colours(book: Book, uids: Collection[str]) -> dict[str, BookColour]:
+    """Colours by their ``uid``; none from the bin."""
+    return {each.uid: each.thing for each in book.shown(BookColour, uids)}
+
+
+def _asked(colour: BookColour) -> tuple[Question, Paints] | None:
     """A colour's question and what its paint may be by its reading alone."""
     try:
-        kept = book.show(BookColour, uid)
         # A test card would tell the loading, which is what is to be learned.
-        question, _ = asked_of(kept.thing)
+        question, _ = asked_of(colour)
         by_reading = Question(
             question.colour,
             question.kind,
@@ -102,12 +139,52 @@ def _colour(book: Book, uid: str) -> tuple[Question, Paints] | None:
             film=question.film,
             tolerance=question.tolerance,
         )
-        if kept.removed is not None:
-            return None
         by_reading.settings  # noqa: B018 - raises where they cannot be used
         return by_reading, paints_of(by_reading)
     except ShadecoreError:
         return None
+
+
+def _hides(record: BookSeen, question: Question, paints: Paints) -> Hides:
+    """What the engine says of a record's colour, with the film of its coats."""
+    (seen,) = resolved((seen_of(record),), question.settings)
+    film_um = seen.film_um or question.film.coat.dry_film_um
+    return Hides(*_ln_thickness(seen, paints), film_um)
+
+
+def forget(book: Book, kept: Kept[Any], *, again: bool = False) -> Kept[Any]:
+    """Let a paint line or a gun begin anew: no record made until now counts for it.
+
+    The records stay with their colours, and the jobs to come are learned from.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    kept : Kept of PaintLine or SprayGun
+        The line or the gun.
+    again : bool
+        Whether they are to count again.
+
+    Returns
+    -------
+    Kept
+
+    Raises
+    ------
+    BookConflict
+        If somebody changed it since it was read.
+    BookError
+        If it is neither, or cannot be written.
+    """
+    thing = kept.thing
+    if not isinstance(thing, PaintLine | SprayGun):
+        message = "Only of a paint line and of a gun is anything learned."
+        raise BookError(message)
+    verb = "remembered" if again else "forgot"
+    until = None if again else datetime.now(UTC)
+    with book.changing(f"{verb} what was learned of {thing.name}"):
+        return book.change(kept, replace(thing, forgotten=until))
 
 
 def _ln_thickness(record: Seen, paints: Paints) -> tuple[float, float]:

@@ -13,12 +13,12 @@ from shadecore.book import checks
 from shadecore.book.errors import BookError
 from shadecore.card.reading import SPECTRUM, Card
 from shadecore.colour.condition import WORKING, Condition
+from shadecore.colour.kinds import KINDS, SOLID
 from shadecore.undercoats.shelf import Shelf, Undercoat
 
 Plain = str | bool | int | float
 Lab = tuple[float, float, float]
 
-COLOUR_KINDS: Final = ("solid", "metallic", "pearl", "other")
 SEEN_SOURCES: Final = ("data-sheet", "job", "check")
 """Where a count comes from: the product's data sheet, a job, or a black-and-white
 check looked at by eye."""
@@ -98,7 +98,7 @@ class BookColour:
     angles : tuple of AngleReading
         Readings at several angles, for what looks different from each.
     kind : str
-        One of ``COLOUR_KINDS``.
+        One of :data:`shadecore.colour.kinds.KINDS`; empty where nobody said.
     code, car : str
         Paint code, and the car it is on.
     line, gun : str
@@ -121,7 +121,7 @@ class BookColour:
     reflectance: tuple[float, ...] = ()
     photo_spread: tuple[float, ...] = ()
     angles: tuple[AngleReading, ...] = ()
-    kind: str = "solid"
+    kind: str = SOLID
     code: str = ""
     car: str = ""
     line: str = ""
@@ -144,7 +144,8 @@ class BookColour:
         checks.text(self.note, "The colour's note")
         checks.numbers(self.reflectance, "The colour's spectrum", (0, SPECTRUM))
         checks.numbers(self.photo_spread, "The doubt of the photo", (0, _PHOTO_NUMBERS))
-        checks.choice(self.kind, "The kind of colour", COLOUR_KINDS)
+        if self.kind:
+            checks.choice(self.kind, "The kind of colour", KINDS)
         if len(self.angles) > MOST_ANGLES:
             message = (
                 f"The colour {self.name!r} has over {MOST_ANGLES} angles; leave some "

@@ -13,9 +13,11 @@ from shadecore.book.records import MOST_ANGLES, AngleReading, BookColour, Lab
 from shadecore.colour import convert
 from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
 from shadecore.colour.condition import Condition
+from shadecore.colour.kinds import NOT_SAID, SOLID
 from shadecore.colour.spectrum import resample
 from shadecore.colour.topcoat import Topcoat, spectrum_line
 from shadecore.errors import ShadecoreError
+from shadecore.formats.echo import tail
 
 MOST_BYTES: Final = 20_000_000
 MOST_SAMPLES: Final = 100_000
@@ -132,6 +134,47 @@ def colours_of(samples: Iterable[Sample], *, percent: bool = False) -> Found:
     return Found(tuple(colours), shortened(problems))
 
 
+def usable(
+    samples: Iterable[Sample],
+    problems: Iterable[str],
+    name: str,
+    what: str,
+    *,
+    percent: bool = False,
+) -> Found:
+    """What of a file becomes colours, and all that is wrong with it.
+
+    Parameters
+    ----------
+    samples : iterable of Sample
+        Its samples; those that are one sample are joined.
+    problems : iterable of str
+        What was wrong with it so far.
+    name : str
+        What to call it in a message.
+    what : str
+        What it calls its samples, as ``objects``.
+    percent : bool
+        Whether it says that its spectra are in percent.
+
+    Returns
+    -------
+    Found
+
+    Raises
+    ------
+    BookError
+        If none can be used.
+    """
+    found = colours_of(joined(samples), percent=percent)
+    every = list(dict.fromkeys((*problems, *found.problems)))
+    if not found.colours:
+        why = every[0] if every else f"it holds no {what}."
+        message = f"{tail(name)} holds no colour that can be used: {why}"
+        raise BookError(message)
+    return Found(found.colours, shortened(every))
+
+
 def shortened(problems: list[str]) -> tuple[str, ...]:
     """The first problems, and how many more there are.
 
@@ -194,7 +237,7 @@ def _colour(
         condition=reading.condition,
         reflectance=spectrum,
         angles=tuple(sorted(angles, key=lambda each: each.aspecular_deg)),
-        kind="other" if len(angles) > 1 else "solid",
+        kind=NOT_SAID if len(angles) > 1 else SOLID,
         code=sample.code,
         car=sample.car,
         measured=sample.measured,

@@ -8,7 +8,7 @@ released version says is never changed: another one is added.
 from dataclasses import dataclass
 from typing import Final
 
-from sqlalchemy import Column, Integer, LargeBinary, MetaData, Table, Text
+from sqlalchemy import Column, Float, Integer, LargeBinary, MetaData, Table, Text
 
 APPLICATION_ID: Final = 0x7368626B
 """``PRAGMA application_id`` of a book: "shbk" in ASCII."""
@@ -82,7 +82,10 @@ _CHILD_TABLES: Final = {
     "seen": ("colour", "line", "gun", "job"),
     "lines": ("sheet",),
     "settings": ("shelf", "line", "gun"),
+    "leftovers": ("colour", "line"),
 }
+_KEYS: Final = {"jobs": ("request",)}
+"""Columns by which things are looked up that stand outside the book, too."""
 
 _PICTURES: Final = """
     uid TEXT PRIMARY KEY NOT NULL REFERENCES photos (uid) ON DELETE CASCADE,
@@ -131,15 +134,107 @@ _FIRST: Final = Migration(
             f"CREATE INDEX {table}_by_{column} ON {table} ({column})"
             for table, columns in _CHILD_TABLES.items()
             for column in columns
+            if table != "leftovers"
         ),
     ),
 )
 
-MIGRATIONS: Final = (_FIRST,)
+# A job's file has its uid on a line of its own, behind eight characters.
+_JOBS_BY_THEIR_UID: Final = """
+    UPDATE jobs SET request = substr(
+        json_extract(body, '$.text'),
+        instr(json_extract(body, '$.text'), char(10) || 'uid = "') + 8,
+        36
+    )
+    WHERE instr(json_extract(body, '$.text'), char(10) || 'uid = "') > 0"""
+_NO_UID: Final = """
+    UPDATE jobs SET request = ''
+    WHERE request NOT GLOB '????????-????-????-????-????????????'
+    OR request GLOB '*[^0-9a-f-]*'"""
+# A kind was "other" where nobody had said it or it had no word of its own; a change
+# that is undone must not bring it back.
+_KIND_AS_ASKED: Final = (
+    """
+    UPDATE colours
+    SET body = json_set(
+        body, '$.kind', coalesce(json_extract(body, '$.question.kind'), '')
+    )
+    WHERE json_extract(body, '$.kind') = 'other'""",
+    """
+    UPDATE before
+    SET row = json_set(
+        row, '$.body', json_set(json_extract(row, '$.body'), '$.kind', '')
+    )
+    WHERE kind = 'colours' AND row IS NOT NULL
+    AND json_extract(json_extract(row, '$.body'), '$.kind') = 'other'""",
+)
+_LEFT_OVER: Final = (
+    *_create("leftovers", _loose("colour", "colours"), _LINE),
+    "CREATE INDEX leftovers_by_colour ON leftovers (colour)",
+    "CREATE INDEX leftovers_by_line ON leftovers (line)",
+)
+# A counter of its own: changes are also undone, and forgotten with the bin.
+_STATE: Final = """
+    id INTEGER PRIMARY KEY CHECK (id = 1),
+    number INTEGER NOT NULL"""
+# Can be worked out again, so it is no thing of the book.
+_WORKED_OUT: Final = """
+    key TEXT PRIMARY KEY NOT NULL,
+    mean REAL NOT NULL,
+    spread REAL NOT NULL,
+    film_um REAL NOT NULL"""
+
+_SECOND: Final = Migration(
+    2,
+    (
+        *_LEFT_OVER,
+        "ALTER TABLE jobs ADD COLUMN request TEXT NOT NULL DEFAULT ''",
+        *_KIND_AS_ASKED,
+        _JOBS_BY_THEIR_UID,
+        _NO_UID,
+        "CREATE INDEX jobs_by_request ON jobs (request)",
+        f"CREATE TABLE state ({_STATE})",
+        "INSERT INTO state SELECT 1, coalesce(max(number), 0) FROM changes",
+        f"CREATE TABLE worked_out ({_WORKED_OUT})",
+    ),
+)
+
+MIGRATIONS: Final = (_FIRST, _SECOND)
 """All of them, in order."""
 VERSION: Final = MIGRATIONS[-1].version
 
 METADATA: Final = MetaData()
+
+
+def references_of(table: str) -> tuple[str, ...]:
+    """Columns of a table that hold the ``uid`` of another thing.
+
+    Parameters
+    ----------
+    table : str
+        The table.
+
+    Returns
+    -------
+    tuple of str
+    """
+    return _CHILD_TABLES.get(table, ())
+
+
+def columns_of(table: str) -> tuple[str, ...]:
+    """Columns of a table that hold a field of its record alone.
+
+    Parameters
+    ----------
+    table : str
+        The table.
+
+    Returns
+    -------
+    tuple of str
+        Its references and its keys.
+    """
+    return references_of(table) + _KEYS.get(table, ())
 
 
 def _table(name: str) -> Table:
@@ -153,7 +248,7 @@ def _table(name: str) -> Table:
             for column in ("created", "changed", "removed", "name", "name_key")
         ),
         *(Column(column, Text) for column in ("code_key", "search", "body")),
-        *(Column(column, Text) for column in _CHILD_TABLES.get(name, ())),
+        *(Column(column, Text) for column in columns_of(name)),
     )
 
 
@@ -170,6 +265,7 @@ TABLES: Final = {
         "jobs",
         "seen",
         "settings",
+        "leftovers",
     )
 }
 """Tables of things by name; each comes after those that it refers to."""
@@ -195,18 +291,16 @@ BEFORE: Final = Table(
     Column("uid", Text),
     Column("row", Text),
 )
-
-
-def references_of(table: str) -> tuple[str, ...]:
-    """Columns of a table that hold the ``uid`` of another thing.
-
-    Parameters
-    ----------
-    table : str
-        The table.
-
-    Returns
-    -------
-    tuple of str
-    """
-    return _CHILD_TABLES.get(table, ())
+STATE: Final = Table(
+    "state",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("number", Integer),
+)
+WORKED_OUT: Final = Table(
+    "worked_out",
+    METADATA,
+    Column("key", Text, primary_key=True),
+    *(Column(column, Float) for column in ("mean", "spread", "film_um")),
+)
+"""What the engine said of records, by their content."""

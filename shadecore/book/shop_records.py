@@ -8,6 +8,7 @@ from shadecore.book import checks
 from shadecore.book.errors import BookError
 from shadecore.book.records import MOST_COATS
 from shadecore.job.shop_hours import ShopHours
+from shadecore.products.left_overs import LeftOver
 
 JOB_STATES: Final = ("planned", "started", "done", "abandoned")
 UNITS: Final = ("metric", "us")
@@ -52,12 +53,15 @@ class PaintLine:
         The batch in use; another one widens what was learned.
     note : str
         Anything else.
+    forgotten : datetime or None
+        Until when what was learned of it is forgotten, in UTC; None for not at all.
     """
 
     name: str
     sheet: str = ""
     batch: str = ""
     note: str = ""
+    forgotten: datetime | None = None
 
     def __post_init__(self) -> None:
         checks.name(self.name, "The paint line's name", needed=True)
@@ -75,10 +79,13 @@ class SprayGun:
         What the shop calls it; whoever sprays with it may be part of the name.
     note : str
         Tip, pressure, anything else.
+    forgotten : datetime or None
+        Until when what was learned of it is forgotten, in UTC; None for not at all.
     """
 
     name: str
     note: str = ""
+    forgotten: datetime | None = None
 
     def __post_init__(self) -> None:
         checks.name(self.name, "The gun's name", needed=True)
@@ -116,6 +123,13 @@ class BookJob:
         Who does it.
     note : str
         Anything else.
+    plate, customer : str
+        Number plate of the car and whose it is: for the shop's own eyes, so they stand
+        in no job file and no link.
+    request : str
+        ``uid`` of the job's request, by which its file or link is known again.
+    sheet : str
+        The product sheet it is planned from, as TOML; empty for the invented one.
     """
 
     name: str
@@ -135,6 +149,10 @@ class BookJob:
     finished: datetime | None = None
     who: str = ""
     note: str = ""
+    plate: str = ""
+    customer: str = ""
+    request: str = ""
+    sheet: str = ""
 
     def __post_init__(self) -> None:
         checks.name(self.name, "The job's name", needed=True)
@@ -145,13 +163,44 @@ class BookJob:
             (self.code, "The job's code"),
             (self.car, "The job's car"),
             (self.who, "The person who does the job"),
+            (self.plate, "The job's number plate"),
+            (self.customer, "The job's customer"),
+            (self.request, "The uid of the job's request"),
         ):
             checks.name(value, what)
         checks.text(self.note, "The job's note")
+        checks.text(self.sheet, "The job's product sheet", checks.LONGEST_TEXT)
         checks.number(self.coats_sprayed, "The coats sprayed", 0, MOST_COATS)
         checks.number(self.took_coats, "The coats it took", 0, MOST_COATS)
         checks.number(self.took_ml, "The paint it took", 0.0, 1e7)
         checks.number(self.took_minutes, "The time it took", 0.0, 1e7)
+
+
+@dataclass(frozen=True)
+class BookLeftOver:
+    """Paint that a job left over.
+
+    Attributes
+    ----------
+    name : str
+        What the shop calls it, such as the product and its colour.
+    left : LeftOver
+        Which product, how much, since when and of which batch.
+    colour, line : str
+        ``uid`` of the colour and of the paint line.
+    note : str
+        Where it stands, anything else.
+    """
+
+    name: str
+    left: LeftOver
+    colour: str = ""
+    line: str = ""
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        checks.name(self.name, "The left-over's name", needed=True)
+        checks.text(self.note, "The left-over's note")
 
 
 @dataclass(frozen=True)

@@ -1,5 +1,6 @@
 """Verbs over any kind of thing in the book: list, show, add, change, remove, undo."""
 
+import threading
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
@@ -44,6 +45,7 @@ class Things:
     ) -> None:
         self._migrations = migrations
         self._database = Database(path, migrations)
+        self._here = threading.local()
 
     def list(
         self,
@@ -77,7 +79,7 @@ class Things:
         table = TABLES[kind.table]
         query = select(table).where(table.c.removed.is_(None))
         for field, uid in (belongs or {}).items():
-            if field not in kind.references:
+            if field not in kind.columns:
                 message = f"A {kind.word} belongs to no {field!r}."
                 raise BookError(message)
             query = query.where(table.c[field] == uid)
@@ -105,17 +107,11 @@ class Things:
             If there is none, or more than one.
         """
         kind = kind_of(record)
-        table = TABLES[kind.table]
-        key = folded(which)
         with self._database.reading() as connection:
             row = ledger.read_row(connection, kind.table, which)
-            if row is not None:
-                return kind.kept(row)
-            query = select(table).where(
-                table.c.removed.is_(None),
-                or_(table.c.name_key == key, table.c.code_key == key),
-            )
-            found = _kept(kind, connection, query.limit(2)) if key else ()
+        if row is not None:
+            return kind.kept(row)
+        found = self.called(record, which)
         if len(found) == 1:
             return found[0]
         if found:
@@ -129,6 +125,31 @@ class Things:
                 "what it holds."
             )
         raise BookError(message)
+
+    def called(self, record: type[T], name: str) -> tuple[Kept[T], ...]:
+        """Things of a name or a code, whatever its capitals; none from the bin.
+
+        Parameters
+        ----------
+        record : type
+            Class of their record.
+        name : str
+            The name or the code.
+
+        Returns
+        -------
+        tuple of Kept
+            Those changed last first; two at most.
+        """
+        kind, key = kind_of(record), folded(name)
+        table = TABLES[kind.table]
+        query = select(table).where(
+            table.c.removed.is_(None),
+            or_(table.c.name_key == key, table.c.code_key == key),
+        )
+        newest = query.order_by(table.c.change_number.desc()).limit(2)
+        with self._database.reading() as connection:
+            return _kept(kind, connection, newest) if key else ()
 
     def add(self, thing: T) -> Kept[T]:
         """Keep a thing.
@@ -301,6 +322,7 @@ class Things:
                 gone = delete(table).where(table.c.removed.is_not(None))
                 count += connection.execute(gone).rowcount
             connection.execute(delete(CHANGES))
+            ledger.count_up(connection)
         return count
 
     def changes(self, limit: int = 20) -> tuple[Change, ...]:
@@ -345,6 +367,8 @@ class Things:
     def changing(self, what: str) -> Iterator[Ledger]:
         """One change made of several, kept whole or not at all.
 
+        What verbs do inside it belongs to it, and so does another such block.
+
         Parameters
         ----------
         what : str
@@ -354,8 +378,14 @@ class Things:
         ------
         Ledger
         """
+        outer: Ledger | None = getattr(self._here, "change", None)
         with self._database.writing() as connection:
-            yield ledger.begin(connection, what)
+            change = outer or ledger.begin(connection, what)
+            self._here.change = change
+            try:
+                yield change
+            finally:
+                self._here.change = outer
 
     def _put(self, verb: str, kept: Kept[T], thing: T, *, removed: bool) -> Kept[T]:
         kind = kind_of(type(thing))

@@ -85,9 +85,19 @@ def restore_book(
                 raise BookError(message)
             with database.raw() as target:
                 copy_whole(target, before)
+                _go_on_counting(ready, target)
                 # All pages in one transaction of the target.
                 ready.backup(target)
     return before
+
+
+def _go_on_counting(ready: sqlite3.Connection, target: sqlite3.Connection) -> None:
+    """Give a restored book a higher number than the one that it takes the place of."""
+    numbers = [
+        connection.execute("SELECT number FROM state").fetchone()[0]
+        for connection in (ready, target)
+    ]
+    ready.execute("UPDATE state SET number = ?", (max(numbers) + 1,))
 
 
 def _check_source(source: sqlite3.Connection, path: Path, newest: int) -> None:

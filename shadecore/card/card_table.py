@@ -14,15 +14,20 @@ from shadecore.card.reading import (
     check_card,
     luminous_reflectance,
 )
-from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
-from shadecore.errors import CardError, ShadecoreError, TableError
-from shadecore.formats.echo import sentence, shown, tail
+from shadecore.errors import CardError, TableError
+from shadecore.formats.bad_rows import at_row
+from shadecore.formats.echo import shown, tail
 from shadecore.formats.table import Row, read_rows
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.formats.text_file import TableText
-from shadecore.undercoats.shelf_table import has_spectrum, spectrum_of
+from shadecore.undercoats.shelf_table import (
+    LAB_COLUMNS,
+    SPECTRUM_COLUMNS,
+    has_spectrum,
+    spectrum_of,
+)
 
 AREAS: Final = ("black", "white", "full")
 MOST_READINGS: Final = 1000
@@ -31,8 +36,6 @@ MOST_COATS: Final = 100
 """On one step; this tool's own limit."""
 _BARE: Final = 0
 _REFLECTANCE: Final = "reflectance"
-_LAB_COLUMNS: Final = ("L", "a", "b")
-_SPECTRUM_COLUMNS: Final = tuple(str(nm) for nm in WAVELENGTHS_NM)
 
 
 def parse_card(text: TableText, name: str, condition: Condition = WORKING) -> Card:
@@ -66,7 +69,7 @@ def parse_card(text: TableText, name: str, condition: Condition = WORKING) -> Ca
     readings: dict[tuple[str, int], Reading] = {}
     bare = {"black": DEFAULT_BLACK, "white": DEFAULT_WHITE}
     for row in read_rows(text, name, ("area",)):
-        try:
+        with at_row(row, name, CardError):
             place = _place(row)
             if place in readings:
                 message = f"a second reading of {place[0]} at {place[1]} coats."
@@ -77,9 +80,6 @@ def parse_card(text: TableText, name: str, condition: Condition = WORKING) -> Ca
             readings[place] = reading = _reading(row, place, condition)
             if place in _BARE_AREAS:
                 bare[place[0]] = _bare_reflectance(row, reading)
-        except ShadecoreError as error:
-            message = sentence(f"{tail(name)}, line {row.line}: {error}")
-            raise CardError(message) from error
     coats = sorted({n for area, n in readings if area != "full" and n != _BARE})
     return check_card(
         Card(
@@ -110,11 +110,11 @@ def write_card(card: Card) -> str:
     records = list(_records(card))
     columns = [
         column
-        for column in ("area", "coats", _REFLECTANCE, "Y", *_LAB_COLUMNS)
+        for column in ("area", "coats", _REFLECTANCE, "Y", *LAB_COLUMNS)
         if any(column in each for each in records)
     ]
-    if any(_SPECTRUM_COLUMNS[0] in each for each in records):
-        columns += _SPECTRUM_COLUMNS
+    if any(SPECTRUM_COLUMNS[0] in each for each in records):
+        columns += SPECTRUM_COLUMNS
     return write_records(columns, records)
 
 
@@ -131,7 +131,7 @@ def _records(card: Card) -> Iterator[dict[str, Cell]]:
 def _cells(reading: Reading) -> dict[str, Cell]:
     if len(reading) == LUMINANCE:
         return {"Y": reading[0]}
-    names = _LAB_COLUMNS if len(reading) == LAB else _SPECTRUM_COLUMNS
+    names = LAB_COLUMNS if len(reading) == LAB else SPECTRUM_COLUMNS
     return dict(zip(names, reading, strict=True))
 
 

@@ -137,6 +137,25 @@ def count_of(counts: Counts, place: int) -> Count:
     return Count(coats, low, high, tuple(map(float, counts.chance[0, place])))
 
 
+def outlook_over(found: Answer, undercoat: Undercoat) -> Outlook:
+    """What an undercoat off the shelf does under an answered topcoat.
+
+    Parameters
+    ----------
+    found : Answer
+        The answer; what the shop has seen of the paint counts here, too.
+    undercoat : Undercoat
+        The undercoat, such as the finish that is there.
+
+    Returns
+    -------
+    Outlook
+    """
+    return _outlooks(_solve(found.topcoat, found.belief, (undercoat,), found.settings))[
+        0
+    ]
+
+
 def _solve(
     topcoat: Topcoat, belief: Belief, undercoats: Shelf, settings: Settings
 ) -> _Solved:

@@ -7,6 +7,7 @@ from typing import Final, Literal, get_args
 from shadecore.coats.settings import LARGEST_CAP, TOLERANCE_RANGE
 from shadecore.errors import SettingError
 from shadecore.film.build import CoatFilm
+from shadecore.formats.echo import shown
 from shadecore.undercoats.shelf import Undercoat
 
 Source = Literal["data-sheet", "job", "check"]
@@ -59,7 +60,7 @@ class Seen:
         if self.source not in SOURCES:
             message = (
                 f"The source of a record must be one of {', '.join(SOURCES)}, not "
-                f"{self.source!r}."
+                f"{shown(self.source)}."
             )
             raise SettingError(message)
         self._check_coats()

@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from typing import Any, Final, NamedTuple
 
 from shadecore.coats.seen import SOURCES, Seen
-from shadecore.errors import SettingError, ShadecoreError, ShelfError
-from shadecore.formats.echo import choices, sentence, shown, tail
+from shadecore.errors import SettingError, ShelfError
+from shadecore.formats.bad_rows import at_row
+from shadecore.formats.echo import choices, shown, tail
 from shadecore.formats.table import Row, read_rows
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.formats.text_file import TableText
@@ -129,11 +130,8 @@ def parse_seen(text: TableText, name: str, shelf: Shelf) -> tuple[Noted, ...]:
     """
     found: list[Noted] = []
     for row in read_rows(text, name, ("source", "coats_high")):
-        try:
+        with at_row(row, name, SettingError):
             found.append(Noted(row.cells.get("code", "").strip(), _seen(row, shelf)))
-        except ShadecoreError as error:
-            message = sentence(f"{tail(name)}, line {row.line}: {error}")
-            raise SettingError(message) from error
         if len(found) > MOST_RECORDS:
             message = (
                 f"{tail(name)} has more than {MOST_RECORDS:,} records; keep fewer."

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from shadecore.errors import SettingError
 from shadecore.film.build import CoatFilm
+from shadecore.formats.echo import shown
 
 TOLERANCES: Final[dict[str, tuple[float, str]]] = {
     "beside-old-panel": (1.0, "beside an old panel: the eye compares edge to edge"),
@@ -125,7 +126,7 @@ def parse_tolerance(text: str) -> float:
         return float(text.replace(",", "."))
     except ValueError:
         message = (
-            f"The tolerance {text!r} is neither a number nor one of "
+            f"The tolerance {shown(text)} is neither a number nor one of "
             f"{', '.join(TOLERANCES)}."
         )
         raise SettingError(message) from None

@@ -10,7 +10,9 @@ from shadecore.colour.angles import AngleReadings, angle_readings
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.spectrum import resample
 from shadecore.errors import ColourError, ShadecoreError, TableError
-from shadecore.formats.table import BadRow, Row, read_rows
+from shadecore.formats.bad_rows import BadRow, BadRows
+from shadecore.formats.echo import shown
+from shadecore.formats.table import Row, read_rows
 
 _COORDINATES = 3
 _NUMBER = re.compile(
@@ -147,7 +149,7 @@ class AngleList:
     readings : tuple of AngleReadings
         What was read of each.
     bad : tuple of BadRow
-        Rows that cannot be used.
+        Rows that cannot be used: the first twenty, and one that counts the rest.
     """
 
     codes: tuple[str, ...]
@@ -177,18 +179,16 @@ def parse_angle_list(text: str, name: str, condition: Condition = WORKING) -> An
         If the file is not such a table, or no row can be used.
     """
     good: list[tuple[str, AngleReadings]] = []
-    bad: list[BadRow] = []
+    bad = BadRows()
     for row in read_rows(text, name, ("code", "l45", "a45", "b45")):
         try:
             good.append((row.text("code"), row_readings(row, condition)))
         except ShadecoreError as error:
-            bad.append(BadRow(row.line, str(error)))
+            bad.add(row.line, str(error))
     if not good:
-        why = f" ({bad[0]})" if bad else ""
-        message = f"{name} holds no colour that can be used{why}."
-        raise TableError(message)
+        raise TableError(bad.none_used(name, "colour"))
     codes, readings = zip(*good, strict=True)
-    return AngleList(tuple(codes), tuple(readings), tuple(bad))
+    return AngleList(tuple(codes), tuple(readings), bad.found())
 
 
 def row_readings(row: Row, condition: Condition = WORKING) -> AngleReadings:
@@ -259,7 +259,7 @@ def _numbers(line: str) -> list[float]:
 def _angle(text: str) -> float:
     match = _NUMBER.fullmatch(text.strip().replace(",", "."))
     if match is None:
-        message = f"{text!r} is no angle; write degrees, like 15."
+        message = f"{shown(text)} is no angle; write degrees, like 15."
         raise ColourError(message)
     return float(match[1])
 
@@ -269,7 +269,7 @@ def _lab_of(angle: str, text: str) -> list[float]:
     if len(values) != _COORDINATES:
         message = (
             f"The reading at {angle.strip()} degrees needs L*, a* and b*, like 109 0 "
-            f"-1, not {text!r}."
+            f"-1, not {shown(text)}."
         )
         raise ColourError(message)
     return values

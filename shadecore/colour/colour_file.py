@@ -13,8 +13,8 @@ from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
 from shadecore.colour.kinds import NOT_SAID, check_kind
 from shadecore.errors import ShadecoreError, TableError
-from shadecore.formats.echo import sentence, tail
-from shadecore.formats.table import BadRows, Row, read_rows
+from shadecore.formats.bad_rows import BadRows
+from shadecore.formats.table import Row, read_rows
 from shadecore.formats.text_file import TableText
 
 _KIND, _MIDDLE = "kind", f"l{MIDDLE_DEG:g}"
@@ -82,13 +82,12 @@ def parse_colour_file(
             good.append(_colour(row, condition))
         except ShadecoreError as error:
             bad.add(row.line, str(error))
-    found = bad.found()
     if not good:
-        why = f" ({found[0]})" if found else ""
-        message = sentence(f"{tail(name)} holds no colour that can be used{why}.")
-        raise TableError(message)
+        raise TableError(bad.none_used(name, "colour"))
     colours = ColourList(
-        tuple(each.code for each in good), np.array([each.lab for each in good]), found
+        tuple(each.code for each in good),
+        np.array([each.lab for each in good]),
+        bad.found(),
     )
     return KindsOfColours(
         colours,

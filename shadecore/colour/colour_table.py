@@ -11,8 +11,8 @@ from numpy.typing import NDArray
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
 from shadecore.errors import ShadecoreError, TableError
-from shadecore.formats.echo import sentence, tail
-from shadecore.formats.table import BadRow, BadRows, Row, read_rows
+from shadecore.formats.bad_rows import BadRow, BadRows
+from shadecore.formats.table import Row, read_rows
 from shadecore.formats.text_file import TableText
 
 DEMO_COLOURS = "demo-colours.csv"
@@ -79,12 +79,9 @@ def parse_colours(
                 lab.append(part[1])
         for each in sorted(wrong, key=lambda one: one.line):
             bad.add(each.line, each.reason)
-    found = bad.found()
     if not codes:
-        why = f" ({found[0]})" if found else ""
-        message = sentence(f"{tail(name)} holds no colour that can be used{why}.")
-        raise TableError(message)
-    return ColourList(tuple(codes), np.concatenate(lab), found)
+        raise TableError(bad.none_used(name, "colour"))
+    return ColourList(tuple(codes), np.concatenate(lab), bad.found())
 
 
 def _blocks(rows: Iterator[Row]) -> Iterator[list[Row]]:

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shadecore.errors import SettingError
+from shadecore.formats.echo import shown
 
 WHITE_POINTS: Final[dict[tuple[str, int], tuple[float, float, float]]] = {
     ("A", 2): (109.849, 100.0, 35.583),
@@ -71,7 +72,7 @@ class Condition:
 def _one_of(name: str, value: object, known: tuple[object, ...]) -> None:
     if value not in known:
         choices = ", ".join(str(choice) for choice in known)
-        message = f"The {name} {value!r} is not known; use one of {choices}."
+        message = f"The {name} {shown(value)} is not known; use one of {choices}."
         raise SettingError(message)
 
 

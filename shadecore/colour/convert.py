@@ -13,6 +13,7 @@ from shadecore.colour.colour_science import colour_science
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.surface import directional, sphere_specular_included
 from shadecore.errors import ColourError
+from shadecore.formats.echo import shown
 
 ADAPTATION = "CAT16"
 """Chromatic adaptation transform: Li et al., Color Res. Appl. 42 (2017) 703."""
@@ -327,8 +328,8 @@ def lab_from_munsell(notation: str) -> NDArray[np.float64]:
         xyy = np.asarray(colour.munsell_colour_to_xyY(text))
     except (ValueError, AssertionError) as error:
         message = (
-            f"The Munsell notation {notation!r} is not one the renotation data cover; "
-            "write it like 5R 4/14, or N 5 for a grey."
+            f"The Munsell notation {shown(notation)} is not one the renotation data "
+            "cover; write it like 5R 4/14, or N 5 for a grey."
         )
         raise ColourError(message) from error
     condition = Condition(illuminant="C", observer=2)

@@ -6,6 +6,7 @@ from numpy.typing import ArrayLike, NDArray
 from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.colour.convert import without_mirror
 from shadecore.errors import SpectrumError
+from shadecore.formats.echo import shown
 
 _STEPS_NM = (10.0, 20.0)
 _PERCENT_ABOVE = 2.0
@@ -69,7 +70,7 @@ def _pairs(text: str) -> tuple[list[tuple[float, float]], list[str]]:
                 heading = cells
                 continue
             message = (
-                f"Line {number} of the spectrum, {line.strip()!r}, is not a "
+                f"Line {number} of the spectrum, {shown(line.strip())}, is not a "
                 "wavelength and a reflectance; correct or remove it."
             )
             raise SpectrumError(message) from None

@@ -13,6 +13,7 @@ from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.spectrum import parse_spectrum, resample
 from shadecore.errors import ColourError, SpectrumError
+from shadecore.formats.echo import shown
 
 Lab = tuple[float, float, float]
 
@@ -96,7 +97,7 @@ def topcoat_from_numbers(
         lab = convert.lab_from_srgb(given / _RGB_LEVELS)
         return Topcoat(_as_lab(lab), f"sRGB {written}")
     if notation not in _BY_NUMBERS:
-        message = f"The notation {notation!r} is not known; {HOW_TO_WRITE}."
+        message = f"The notation {shown(notation)} is not known; {HOW_TO_WRITE}."
         raise ColourError(message)
     lab = _BY_NUMBERS[notation](given, condition)
     name = {"lab": "Lab", "lch": "LCh", "xyz": "XYZ", "yxy": "Yxy"}[notation]
@@ -118,7 +119,7 @@ def topcoat_from_hex(text: str) -> Topcoat:
     """
     match = _HEX.fullmatch(text.strip())
     if match is None:
-        message = f"{text!r} is not an sRGB hex code; write it like #b22234."
+        message = f"{shown(text)} is not an sRGB hex code; write it like #b22234."
         raise ColourError(message)
     digits = match[1] or "".join(2 * digit for digit in match[2])
     srgb = np.array([int(digits[i : i + 2], 16) for i in (0, 2, 4)]) / _RGB_LEVELS
@@ -250,9 +251,8 @@ def _numbers(text: str, whole: str) -> list[float]:
     try:
         return [float(word) for word in words if word]
     except ValueError:
-        message = (
-            f"{whole.strip()!r} is not a colour this tool can read; {HOW_TO_WRITE}."
-        )
+        given = shown(whole.strip())
+        message = f"{given} is not a colour this tool can read; {HOW_TO_WRITE}."
         raise ColourError(message) from None
 
 

@@ -1,15 +1,10 @@
-"""``app``: the screens in a browser, for this computer alone."""
+"""``app``: the screens in a browser, for this computer alone unless asked."""
 
 import argparse
-import json
-import subprocess
-import sys
 import tomllib
 from collections.abc import Iterator, Mapping
-from pathlib import Path
 from typing import Any, Final
 
-import shadecore.screens
 from shadecore.datafiles import screens_settings
 
 _PORT: Final = 8501
@@ -33,23 +28,31 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         "--port", type=int, default=_PORT, help="%(default)s unless given"
     )
     parser.add_argument("--headless", action="store_true", help="do not open a browser")
+    parser.add_argument(
+        "--share",
+        action="store_true",
+        help="let phones on the shop's network in, by the device code that the page "
+        '"Open on phone" shows',
+    )
     parser.set_defaults(run=_run)
 
 
 def _run(options: argparse.Namespace) -> int:
-    start = Path(shadecore.screens.__file__).with_name("start.py")
+    # Streamlit takes long to load, and no other command needs it.
+    from shadecore.serving import asgi  # noqa: PLC0415
+
     kept = tomllib.loads(screens_settings().read_text("utf-8"))
     own = {"server": {"port": options.port, "headless": options.headless}}
-    words = [*_words(kept), *_words(own)]
-    command = [sys.executable, "-m", "streamlit", "run", str(start), *words]
-    return subprocess.call(command)  # noqa: S603 - our own page, by our own Python
+    asgi.run({**dict(_settings(kept)), **dict(_settings(own))}, share=options.share)
+    return 0
 
 
-def _words(settings: Mapping[str, Any], before: str = "--") -> Iterator[str]:
-    """Settings as Streamlit takes them on its command line."""
+def _settings(
+    settings: Mapping[str, Any], before: str = ""
+) -> Iterator[tuple[str, Any]]:
+    """Settings by the dotted names that Streamlit takes."""
     for name, value in settings.items():
         if isinstance(value, dict):
-            yield from _words(value, f"{before}{name}.")
+            yield from _settings(value, f"{before}{name}.")
         else:
-            yield f"{before}{name}"
-            yield value if isinstance(value, str) else json.dumps(value)
+            yield f"{before}{name}", value

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from shadecore.colour.angle_table import row_readings
 from shadecore.colour.angles import AngleReadings
 from shadecore.colour.condition import WORKING, Condition
-from shadecore.errors import CardError, ShadecoreError
-from shadecore.formats.echo import sentence, tail
+from shadecore.errors import CardError
+from shadecore.formats.bad_rows import at_row
+from shadecore.formats.echo import tail
 from shadecore.formats.table import Row, read_rows
 from shadecore.formats.text_file import TableText
 
@@ -59,15 +60,12 @@ def parse_candy_strip(
     """
     found: dict[float | None, AngleReadings] = {}
     for row in read_rows(text, name, ("area", "l45", "a45", "b45")):
-        try:
+        with at_row(row, name, CardError):
             area = _area(row)
             if area in found:
                 message = "a second row for this area; keep one."
                 raise CardError(message)
             found[area] = row_readings(row, condition)
-        except ShadecoreError as error:
-            message = sentence(f"{tail(name)}, line {row.line}: {error}")
-            raise CardError(message) from error
     strips = [each for each in found if each]
     if None not in found or 0.0 not in found or len(strips) != 1:
         message = (

@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from shadecore.colour.angle_table import row_readings
 from shadecore.colour.angles import AngleReadings
 from shadecore.colour.condition import WORKING, Condition
-from shadecore.errors import CardError, ShadecoreError
+from shadecore.errors import CardError
+from shadecore.formats.bad_rows import at_row
+from shadecore.formats.echo import shown, tail
 from shadecore.formats.table import Row, read_rows
 
 _CAR = "car"
@@ -56,26 +58,24 @@ def parse_midcoat_panel(
     car: AngleReadings | None = None
     strips: dict[int, AngleReadings] = {}
     for row in read_rows(text, name, ("area", "l45", "a45", "b45")):
-        try:
+        with at_row(row, name, CardError):
             area = _area(row)
             again = car is not None if area is None else area in strips
             if again:
-                message = f"a second row for the area {row.text('area')!r}; keep one."
+                given = shown(row.text("area"))
+                message = f"a second row for the area {given}; keep one."
                 raise CardError(message)
             readings = row_readings(row, condition)
-        except ShadecoreError as error:
-            message = f"{name}, line {row.line}: {error}"
-            raise CardError(message) from error
         if area is None:
             car = readings
         else:
             strips[area] = readings
     if car is None:
-        message = f"{name} has no row for the car; add one with the area 'car'."
+        message = f"{tail(name)} has no row for the car; add one with the area 'car'."
         raise CardError(message)
     if 0 not in strips or len(strips) == 1:
         message = (
-            f"{name} needs the bare ground (area 0) and at least one strip with "
+            f"{tail(name)} needs the bare ground (area 0) and at least one strip with "
             "mid-coats (area 1)."
         )
         raise CardError(message)
@@ -88,8 +88,7 @@ def _area(row: Row) -> int | None:
         return None
     number = row.number("area")
     if number < 0 or number != int(number):
-        message = (
-            f"the area {row.text('area')!r} is neither 'car' nor a number of coats."
-        )
+        area = shown(row.text("area"))
+        message = f"the area {area} is neither 'car' nor a number of coats."
         raise CardError(message)
     return int(number)

@@ -10,7 +10,6 @@ from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.interpolate import PchipInterpolator
 
 from shadecore.colour.angles import AngleReadings
 from shadecore.colour.appearance import colour_difference
@@ -136,6 +135,8 @@ class _Course:
 
     def __init__(self, sprayed: list[int], lab: Array) -> None:
         self.first, self.last = sprayed[0], sprayed[-1]
+        from scipy.interpolate import PchipInterpolator  # noqa: PLC0415 - slow to load
+
         self._curve = PchipInterpolator(sprayed, lab, axis=0)
 
     def lab(self, number: float | Array) -> Array:

@@ -19,6 +19,9 @@ from shadecore.recipes.families import (
     draw_black,
     draw_chromatic,
     draw_white,
+    log_uniform,
+    together,
+    uniform,
 )
 
 Array = NDArray[np.float64]
@@ -81,8 +84,7 @@ def draw_lobes(count: int, rng: np.random.Generator) -> LobeSet:
     """
     own = effect_ranges()["lobe"]
     slopes, tails, tail_slopes = (
-        _uniform(own[name], count, rng)[:, 0]
-        for name in ("slope", "tail", "tail_slope")
+        uniform(own[name], count, rng)[:, 0] for name in ("slope", "tail", "tail_slope")
     )
     return lobe_set(
         tuple(
@@ -110,11 +112,11 @@ def draw_effects(count: int, lobes: int, rng: np.random.Generator) -> EffectReci
         Loaded as makers usually do; :mod:`shadecore.effects.loading` changes that.
     """
     flakes, kind = _draw_flakes(count, rng)
-    area = _factor(effect_ranges()["flakes"]["area_per_um"], count, rng)
+    area = log_uniform(effect_ranges()["flakes"]["area_per_um"], count, rng)
     absorption, scattering = _draw_pigments(area, rng)
     lobe = np.arange(count) * lobes // count
-    edges = _factor(effect_ranges()["flakes"]["edges"], count, rng)
-    radius = _uniform(effect_ranges()["flakes"]["radius_um"], count, rng)[:, 0]
+    edges = log_uniform(effect_ranges()["flakes"]["edges"], count, rng)
+    radius = uniform(effect_ranges()["flakes"]["radius_um"], count, rng)[:, 0]
     made = Flakes(
         area_per_um=area,
         reflectance=flakes[0],
@@ -144,20 +146,20 @@ def draw_midcoats(count: int, lobes: int, rng: np.random.Generator) -> Optics:
         Of coats that are ``coat_um`` of ``data/effect-families.toml`` thick.
     """
     own, flat = effect_ranges()["midcoat"], effect_ranges()["flakes"]
-    area = _factor(own["area"], count, rng) / own["coat_um"]
+    area = log_uniform(own["area"], count, rng) / own["coat_um"]
     shine, pass_on = pearl(count, rng)
     hues = [draw_chromatic(name, count, rng) for name in chromatic_families()]
     chosen = rng.integers(0, len(hues), count)
     absorbs, scatters = np.stack([_transport(each) for each in hues], axis=1)
     row = np.arange(count)
-    tint = _factor(own["tint"], count, rng) * area
+    tint = log_uniform(own["tint"], count, rng) * area
     tint *= rng.random((count, 1)) < own["tinted"]
     made = Flakes(
         area_per_um=area,
         reflectance=shine,
         transmittance=pass_on,
-        edges=_factor(flat["edges"], count, rng),
-        radius_um=_uniform(flat["radius_um"], count, rng)[:, 0],
+        edges=log_uniform(flat["edges"], count, rng),
+        radius_um=uniform(flat["radius_um"], count, rng)[:, 0],
         lobe=row * lobes // count,
     )
     floor = effect_ranges()["pigments"]["floor_per_um"]
@@ -177,7 +179,7 @@ def _draw_flakes(
     kind = rng.choice(len(shares), count, p=shares)
     metal = aluminium(count, rng)
     shine, pass_on = pearl(count, rng)
-    mixed = _uniform(own["mixed_aluminium"], count, rng)[:, 0]
+    mixed = uniform(own["mixed_aluminium"], count, rng)[:, 0]
     share = np.choose(kind, [np.ones(count), np.zeros(count), mixed])[:, None]
     reflectance = share * metal + (1.0 - share) * shine
     return (reflectance, (1.0 - share) * pass_on), kind
@@ -200,8 +202,8 @@ def aluminium(count: int, rng: np.random.Generator) -> Array:
     own = effect_ranges()["aluminium"]
     place = (WAVES_NM - _MIDDLE_NM) / _HALF_RANGE_NM
     rise = 1.0 + rng.normal(0.0, own["slope"], (count, 1)) * place
-    bright = _uniform(own["reflectance"], count, rng) * rise
-    edge = _uniform(own["coloured_edge_nm"], count, rng)
+    bright = uniform(own["reflectance"], count, rng) * rise
+    edge = uniform(own["coloured_edge_nm"], count, rng)
     skin = _below(edge, own["coloured_width_nm"]) * own["coloured_depth"]
     coloured = rng.random((count, 1)) < own["coloured"]
     return np.asarray(bright * np.where(coloured, 1.0 - skin, 1.0))
@@ -226,14 +228,14 @@ def pearl(count: int, rng: np.random.Generator) -> tuple[Array, Array]:
     .. [1] M. Born and E. Wolf, "Principles of Optics", section 7.6 (the Airy formula).
     """
     own = effect_ranges()["pearl"]
-    film = _uniform(own["film_nm"], count, rng)
+    film = uniform(own["film_nm"], count, rng)
     one = np.zeros((count, WAVES_NM.size))
     for spread in own["film_spread"]:
         phase = 2.0 * np.pi * own["index"] * film * spread / WAVES_NM
         airy = own["finesse"] * np.sin(phase) ** 2
         one += airy / (1.0 + airy) / len(own["film_spread"])
     both = 2.0 * one / (1.0 + one)
-    density = _factor(own["iron_density"], count, rng)
+    density = log_uniform(own["iron_density"], count, rng)
     absorbed = np.exp(-density * _below(own["iron_edge_nm"], own["iron_width_nm"]))
     iron = rng.random((count, 1)) < own["iron"]
     return both, (1.0 - both) * np.where(iron, absorbed, 1.0)
@@ -243,26 +245,25 @@ def _draw_pigments(area: Array, rng: np.random.Generator) -> tuple[Array, Array]
     """Absorption and scattering between the flakes, for each um of path."""
     count = len(area)
     own = effect_ranges()["pigments"]
-    hues = [
-        draw_chromatic(name, COLORANTS_PER_FAMILY, rng) for name in chromatic_families()
-    ]
     hue = _transport(
-        Colorants(
-            np.concatenate([each.absorption for each in hues]),
-            np.concatenate([each.scattering for each in hues]),
+        together(
+            draw_chromatic(name, COLORANTS_PER_FAMILY, rng)
+            for name in chromatic_families()
         )
     )
     black = _transport(draw_black(COLORANTS_PER_FAMILY, rng))
     white = draw_white(COLORANTS_PER_FAMILY, rng)
     parts = _draw_parts(count, rng)[..., None] * area
-    clear = _factor(own["transparency"], count, rng)
+    clear = log_uniform(own["transparency"], count, rng)
     total = np.full((2, count, WAVES_NM.size), own["floor_per_um"])
     for part, (absorbs, scatters) in zip(parts, (hue, hue, black), strict=True):
         one = rng.integers(0, len(absorbs), count)
         total[0] += part * absorbs[one]
         total[1] += part * clear * scatters[one]
     one = rng.integers(0, COLORANTS_PER_FAMILY, count)
-    parts_white = _factor(own["white"], count, rng) * (rng.random((count, 1)) < _WHITES)
+    parts_white = log_uniform(own["white"], count, rng) * (
+        rng.random((count, 1)) < _WHITES
+    )
     parts_white *= area
     total[0] += parts_white * white.absorption[one][:, ::STEP] / 2.0
     total[1] += parts_white * white.scattering[one][:, ::STEP]
@@ -274,7 +275,7 @@ def _draw_parts(count: int, rng: np.random.Generator) -> Array:
     own = effect_ranges()["pigments"]
 
     def some(name: str, share: float) -> Array:
-        drawn = _factor(own[name], count, rng)[:, 0]
+        drawn = log_uniform(own[name], count, rng)[:, 0]
         return np.asarray(drawn * (rng.random(count) < share))
 
     neutral = rng.random(count) < own["neutral"]
@@ -303,12 +304,3 @@ def _transport(colorants: Colorants) -> tuple[Array, Array]:
 
 def _below(edge_nm: Array | float, width_nm: float) -> Array:
     return np.asarray(1.0 / (1.0 + np.exp((WAVES_NM - edge_nm) / width_nm)))
-
-
-def _factor(limits: list[float], count: int, rng: np.random.Generator) -> Array:
-    low, high = np.log(limits)
-    return np.exp(rng.uniform(low, high, (count, 1)))
-
-
-def _uniform(limits: list[float], count: int, rng: np.random.Generator) -> Array:
-    return rng.uniform(limits[0], limits[1], (count, 1))

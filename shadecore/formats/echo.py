@@ -6,8 +6,6 @@ from datetime import date, time
 from itertools import islice
 from typing import Final
 
-MOST_MESSAGE: Final = 300
-"""Characters of a message; more is not read."""
 _SHOWN: Final = 40
 """Characters of what was given that are shown."""
 _LISTED: Final = 120
@@ -134,24 +132,3 @@ def choices(options: Collection[str], given: str | None = None) -> str:
     near = difflib.get_close_matches(cut(given or ""), compared, _NEAREST, 0.5)
     named = near or list(options)[:_NEAREST]
     return cut(f"{', '.join(named)} or {len(options) - len(named)} others", _LISTED)
-
-
-def sentence(text: str, most: int = MOST_MESSAGE) -> str:
-    """A message that is not too long to be read.
-
-    Parameters
-    ----------
-    text : str
-        The message.
-    most : int
-        Characters that it may have.
-
-    Returns
-    -------
-    str
-        Cut in its middle where it is too long: how it ends says what to do.
-    """
-    if len(text) <= most:
-        return text
-    half = (most - 3) // 2
-    return f"{text[:half]}...{text[-half:]}"

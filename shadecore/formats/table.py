@@ -9,13 +9,13 @@ import csv
 import math
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from itertools import chain
 from pathlib import Path
 from typing import Final
 
 from shadecore.errors import TableError
-from shadecore.formats.echo import choices, cut, shown
+from shadecore.formats.echo import choices, shown, tail
 from shadecore.formats.table_lines import TableLines
 from shadecore.formats.table_writer import unmarked
 from shadecore.formats.text_file import (
@@ -30,8 +30,6 @@ MOST_TEXT_BYTES: Final = 50_000_000
 MOST_COLUMNS: Final = 1000
 MOST_CELL: Final = 1000
 """Characters of a cell that is used."""
-BAD_ROWS_KEPT: Final = 20
-"""Rows that cannot be used and are named one by one."""
 _DELIMITERS: Final = ",;\t"
 _QUOTED: Final = re.compile(r'"[^"]*"')
 
@@ -154,69 +152,6 @@ class Row:
         return self.number(column) if self.filled(column) else default
 
 
-@dataclass(frozen=True)
-class BadRow:
-    """A row that could not be used.
-
-    Attributes
-    ----------
-    line : int
-        Line of the file it stands on, counted from 1.
-    reason : str
-        What is wrong with it.
-    """
-
-    line: int
-    reason: str
-
-    def __str__(self) -> str:
-        """Say where and why, for a list of problems."""
-        return f"line {self.line}: {self.reason}"
-
-
-@dataclass
-class BadRows:
-    """Rows that could not be used: the first ones, and how many came after them."""
-
-    _kept: list[BadRow] = field(default_factory=list)
-    _more: int = 0
-    _first_more: int = 0
-    _last: int = 0
-
-    def add(self, line: int, reason: str) -> None:
-        """Note a row.
-
-        Parameters
-        ----------
-        line : int
-            Line of the file it stands on; not before the last one noted.
-        reason : str
-            What is wrong with it.
-        """
-        if len(self._kept) < BAD_ROWS_KEPT:
-            self._kept.append(BadRow(line, reason))
-            return
-        self._first_more = self._first_more or line
-        self._more += 1
-        self._last = line
-
-    def found(self) -> tuple[BadRow, ...]:
-        """Rows that could not be used.
-
-        Returns
-        -------
-        tuple of BadRow
-            At most 21: the last one stands for all that are not named.
-        """
-        if not self._more:
-            return tuple(self._kept)
-        rest = (
-            f"{self._more:,} more rows from here on cannot be used, the last on line "
-            f"{self._last:,}; mend those above first."
-        )
-        return (*self._kept, BadRow(self._first_more, rest))
-
-
 def read_text(path: str | Path) -> str:
     """Text of a file of up to 50 MB, whatever common encoding it has.
 
@@ -234,18 +169,40 @@ def read_text(path: str | Path) -> str:
     TableError
         If it cannot be read, is too large, or is not text.
     """
+    return decode(read_content(path, MOST_TEXT_BYTES), str(path))
+
+
+def read_content(path: str | Path, most_bytes: int) -> bytes:
+    """Content of a file, and never more of it than may be.
+
+    Parameters
+    ----------
+    path : str or Path
+        The file.
+    most_bytes : int
+        What it may hold.
+
+    Returns
+    -------
+    bytes
+
+    Raises
+    ------
+    TableError
+        If it cannot be read or is too large.
+    """
     try:
         with Path(path).open("rb") as file:
-            content = file.read(MOST_TEXT_BYTES + 1)
+            content = file.read(most_bytes + 1)
     except OSError as error:
         refuse_file(path, error)
-    if len(content) > MOST_TEXT_BYTES:
+    if len(content) > most_bytes:
         message = (
-            f"{cut(str(path))!r} has more than the {MOST_TEXT_BYTES / 1e6:.0f} MB that "
-            "are read; split it."
+            f"{tail(str(path))!r} has more than the {most_bytes / 1e6:.0f} MB that "
+            "are read; give a smaller file."
         )
         raise TableError(message)
-    return decode(content, str(path))
+    return content
 
 
 def decode(content: bytes, name: str) -> str:

@@ -327,3 +327,26 @@ def _plain(token: Token) -> str:
         return str(tomllib.loads(f"key = {token.value}")["key"])
     except tomllib.TOMLDecodeError:
         return token.value
+
+
+def spelled(key: Key) -> str:
+    """A key as TOML writes it, the first of a list counted as 1.
+
+    Parameters
+    ----------
+    key : tuple of str or int
+        Names of tables and keys, and places in lists.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> spelled(("product", "base", "components", 0, "parts"))
+    'product.base.components[1].parts'
+    """
+    said = ""
+    for part in key:
+        said += f"[{part + 1}]" if isinstance(part, int) else f".{part}"
+    return said.removeprefix(".")

@@ -2,15 +2,22 @@
 
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 from typing import Any, Final, NoReturn, Protocol
 
 from shadecore.errors import ShadecoreError, TableError
-from shadecore.formats.echo import choices, cut, sentence, shown, tail
-from shadecore.formats.toml_scan import Key, Limits, excess, key_lines, last_statement
+from shadecore.formats.echo import choices, cut, shown, tail
+from shadecore.formats.toml_scan import (
+    Key,
+    Limits,
+    excess,
+    key_lines,
+    last_statement,
+    spelled,
+)
 
 _AT_LINE: Final = re.compile(r"\(at line (\d+)")
 _NAME: Final = 80
@@ -108,7 +115,8 @@ class Source:
         ShadecoreError
             Always, of the class that the source names.
         """
-        raise self.error(sentence(f"{tail(self.name, _NAME)}, line {line}: {reason}."))
+        message = f"{tail(self.name, _NAME)}, line {line}: {reason}."
+        raise self.error(message)
 
 
 @dataclass(frozen=True)
@@ -211,6 +219,23 @@ class Table:
         if not isinstance(found, dict):
             self.refuse(name, f"must be a table, under [{cut(name)}]")
         return Table(self.source, (*self.key, name), found)
+
+    def each_table(self) -> Iterator[tuple[str, "Table"]]:
+        """Tables in this one by their names, as the file has them.
+
+        Yields
+        ------
+        str, Table
+
+        Raises
+        ------
+        ShadecoreError
+            If one of its values is no table.
+        """
+        for name in self.values:
+            found = self.table(name)
+            if found is not None:
+                yield name, found
 
     def refuse(self, name: str | int, reason: str, *inside: str | int) -> NoReturn:
         """Say what is wrong with a key.
@@ -374,26 +399,3 @@ def line_of(text: str, key: Key) -> int:
     2
     """
     return Source(text, "", TableError).line_of(key)
-
-
-def spelled(key: Key) -> str:
-    """A key as TOML writes it, the first of a list counted as 1.
-
-    Parameters
-    ----------
-    key : tuple of str or int
-        Names of tables and keys, and places in lists.
-
-    Returns
-    -------
-    str
-
-    Examples
-    --------
-    >>> spelled(("product", "base", "components", 0, "parts"))
-    'product.base.components[1].parts'
-    """
-    said = ""
-    for part in key:
-        said += f"[{part + 1}]" if isinstance(part, int) else f".{part}"
-    return said.removeprefix(".")

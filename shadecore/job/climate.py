@@ -12,10 +12,11 @@ from typing import Final
 
 from shadecore.errors import JobError, SettingError
 from shadecore.job.hours import minutes, minutes_at_most
-from shadecore.job.request import CURES
 from shadecore.products.product import ProductSheet
 from shadecore.products.ranges import PANEL_C
 
+CURES: Final = ("bake", "air", "lamp")
+"""How a clear coat cures: a lamp is a short-wave infrared one."""
 _MINUTE: Final = timedelta(minutes=1)
 _SLACK_MIN: Final = 1e-6
 """What sums of fractions may miss the end of a spell by."""
@@ -48,7 +49,7 @@ class Climate:
     factor : float
         Drying time over that at the sheet's reference temperature.
     cure : str
-        ``bake`` or ``air``: how the clear coat cures.
+        One of ``CURES``: how the clear coat cures.
     spells : tuple of Spell
         In which it is otherwise; in order, none in another.
     """
@@ -152,7 +153,7 @@ def climate_of(
     panel_c : float
         Panel temperature, within ``PANEL_C``. [degrees C]
     cure : str
-        ``bake`` or ``air``.
+        One of ``CURES``.
     spells : tuple of Spell
         In which films dry otherwise, in any order.
 

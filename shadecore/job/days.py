@@ -6,8 +6,9 @@ from datetime import date, datetime, time, timedelta
 from itertools import pairwise
 from typing import Any, Final
 
-from shadecore.errors import JobError, ShadecoreError, TableError
-from shadecore.formats.echo import sentence, shown, tail
+from shadecore.errors import JobError, TableError
+from shadecore.formats.bad_rows import at_row
+from shadecore.formats.echo import shown, tail
 from shadecore.formats.table import Row, read_rows
 from shadecore.formats.table_writer import write_table
 from shadecore.formats.text_file import TableText
@@ -16,9 +17,10 @@ from shadecore.formats.toml_table import Rule
 from shadecore.job.climate import Spell, drying_factor
 from shadecore.job.schedule import Timed
 from shadecore.job.shop_hours import ShopHours
-from shadecore.job.weather import Weather, WeatherAnswer, check_weather
-from shadecore.products.product import ProductSheet
+from shadecore.job.weather import Weather, WeatherAnswer, check_weather, pick_grade
+from shadecore.products.product import Product, ProductSheet, SpeedGrade
 from shadecore.products.ranges import AIR_C, HUMIDITY_PERCENT, PANEL_C
+from shadecore.units import UNITS, Units
 
 MOST_DAYS: Final = 400
 """Of one job; this tool's own limit."""
@@ -68,6 +70,27 @@ class DayWeather:
 
 
 @dataclass(frozen=True)
+class DayGrade:
+    """The speed grade that a product takes on a day; its ratio stays the same.
+
+    Attributes
+    ----------
+    product : Product
+        What is sprayed.
+    part : str
+        ``reducer`` or ``hardener``.
+    name, usual : str
+        Grade for the day, and for the temperature that the job as a whole was told;
+        empty where none fits.
+    """
+
+    product: Product
+    part: str
+    name: str
+    usual: str
+
+
+@dataclass(frozen=True)
 class DayAnswer:
     """What the weather of one day allows.
 
@@ -79,11 +102,19 @@ class DayAnswer:
         Keys of the steps that are to be sprayed on it.
     answer : WeatherAnswer
         Why not to, and what to mind.
+    grades : tuple of DayGrade
+        Of what is sprayed on it.
     """
 
     weather: DayWeather
     steps: tuple[str, ...]
     answer: WeatherAnswer
+    grades: tuple[DayGrade, ...] = ()
+
+    @property
+    def changed(self) -> tuple[DayGrade, ...]:
+        """Grades that are other ones than the job as a whole takes."""
+        return tuple(each for each in self.grades if each.name != each.usual)
 
     @property
     def barred(self) -> bool:
@@ -121,11 +152,8 @@ def parse_days(text: TableText, name: str) -> tuple[DayWeather, ...]:
     """
     days: list[DayWeather] = []
     for row in read_rows(text, name, _NEEDED):
-        try:
+        with at_row(row, name, JobError):
             days.append(_day(row))
-        except ShadecoreError as error:
-            message = sentence(f"{tail(name)}, line {row.line}: {error}")
-            raise JobError(message) from error
         if len(days) > MOST_DAYS:
             message = f"{tail(name)} has more than {MOST_DAYS} days; keep the job's."
             raise JobError(message)
@@ -254,7 +282,11 @@ def spells_of(
 
 
 def answer_days(
-    timeline: Sequence[Timed], days: Sequence[DayWeather], sheet: ProductSheet
+    timeline: Sequence[Timed],
+    days: Sequence[DayWeather],
+    sheet: ProductSheet,
+    usual_c: float | None = None,
+    shop: Units = UNITS["metric"],
 ) -> tuple[DayAnswer, ...]:
     """What the weather of each day allows of what is planned for it.
 
@@ -266,6 +298,11 @@ def answer_days(
         The days.
     sheet : ProductSheet
         The products and the weather they take.
+    usual_c : float, optional
+        Temperature of the air that the job as a whole was told; the sheet's reference
+        unless given. [degrees C]
+    shop : Units
+        What temperatures are told in.
 
     Returns
     -------
@@ -273,23 +310,54 @@ def answer_days(
         One to a day, also where nothing is sprayed on it. Grades of reducers and
         hardeners are looked at for the products of that day.
     """
-    return tuple(_answer(each, timeline, sheet) for each in days)
+    air_c = sheet.reference_c if usual_c is None else usual_c
+    return tuple(_answer(each, timeline, sheet, air_c, shop) for each in days)
+
+
+def sprayed_on(timed: Timed, day: date) -> bool:
+    """Whether a step is to be sprayed on a day.
+
+    Parameters
+    ----------
+    timed : Timed
+        The step and its time.
+    day : date
+        The day.
+
+    Returns
+    -------
+    bool
+    """
+    lies = timed.start.date() <= day <= timed.end.date()
+    return bool(timed.step.coats) and not timed.done and lies
 
 
 def _answer(
-    weather: DayWeather, timeline: Sequence[Timed], sheet: ProductSheet
+    weather: DayWeather,
+    timeline: Sequence[Timed],
+    sheet: ProductSheet,
+    usual_c: float,
+    shop: Units,
 ) -> DayAnswer:
-    sprayed = [
-        each.step
-        for each in timeline
-        if each.step.coats
-        and not each.done
-        and each.start.date() <= weather.day <= each.end.date()
-    ]
+    sprayed = [each.step for each in timeline if sprayed_on(each, weather.day)]
     used = {step.product for step in sprayed}
     products = tuple(each for each in sheet.products if each.key in used)
-    answer = check_weather(weather.weather, replace(sheet, products=products))
-    return DayAnswer(weather, tuple(step.key for step in sprayed), answer)
+    answer = check_weather(weather.weather, replace(sheet, products=products), shop)
+    grades = tuple(
+        DayGrade(product, part, _name(found, weather.air_c), _name(found, usual_c))
+        for product in products
+        for part, found in (
+            ("reducer", product.reducers),
+            ("hardener", product.hardeners),
+        )
+        if found
+    )
+    return DayAnswer(weather, tuple(step.key for step in sprayed), answer, grades)
+
+
+def _name(grades: tuple[SpeedGrade, ...], air_c: float) -> str:
+    grade = pick_grade(grades, air_c)
+    return "" if grade is None else grade.name
 
 
 def _day(row: Row) -> DayWeather:

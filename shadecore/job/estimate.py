@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from shadecore.job.plan import Material
+from shadecore.job.material import Material
 from shadecore.job.schedule import Timed
 from shadecore.products.ranges import Range
 

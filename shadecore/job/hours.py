@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.job.request import Break
+from shadecore.job.breaks import Break
 
 _MINUTE: Final = timedelta(minutes=1)
 _SLACK_MIN: Final = 1e-6

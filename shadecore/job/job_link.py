@@ -2,7 +2,6 @@
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Final
 
 import tomli_w
@@ -63,8 +62,7 @@ def read_job_link(query: Mapping[str, str], question: Question) -> JobRequest | 
     """
     if PARAMETER not in query:
         return None
-    job = parse_job(unpack(query[PARAMETER], _NAME, JobError), _NAME)
-    return replace(job, question=question)
+    return parse_job(unpack(query[PARAMETER], _NAME, JobError), _NAME, question)
 
 
 def products_parameters(text: str | None) -> dict[str, str | None]:

@@ -24,8 +24,9 @@ FIRST: Final = ""
 MOST_STEPS: Final = 500
 """Of one job; this tool's own limit."""
 _KEY: Final = re.compile(r"[a-z][a-z0-9_]{0,39}")
-_AGAIN: Final = re.compile(r"_\d+$")
-_MOST_TITLE: Final = 80
+AGAIN: Final = re.compile(r"_\d+$")
+"""Ends the key of a step that is done once more."""
+MOST_TITLE: Final = 80
 _MOST_TEXT: Final = 300
 
 
@@ -120,7 +121,7 @@ class StepChange:
 _TEXTS: Final = {
     "after": 40,
     "product": 80,
-    "title": _MOST_TITLE,
+    "title": MOST_TITLE,
     "purpose": _MOST_TEXT,
     "check": _MOST_TEXT,
 }
@@ -140,7 +141,7 @@ _RULES: Final[dict[str, Rule]] = {
     "grits": OrNone(Rising(Whole(1, FINEST_GRIT), empty=True)),
     "coats": OrNone(Whole(int(COATS.low), int(COATS.high))),
 }
-_SET: Final[dict[str, Rule]] = {"name": Text(most=_MOST_TITLE)}
+_SET: Final[dict[str, Rule]] = {"name": Text(most=MOST_TITLE)}
 STEPS: Final = "steps"
 """Name of the list of changes in a file."""
 
@@ -180,7 +181,7 @@ def changed_steps(
             if place is not None:
                 del found[place]
             continue
-        step = _new(change, sheet) if place is None else found[place]
+        step = _new(change, sheet, found) if place is None else found[place]
         step = _with(step, change, sheet)
         if place is not None and change.after is None:
             found[place] = step
@@ -194,9 +195,13 @@ def changed_steps(
     return tuple(found)
 
 
-def _new(change: StepChange, sheet: ProductSheet) -> Step:
+def _new(change: StepChange, sheet: ProductSheet, steps: Sequence[Step]) -> Step:
     """A step that the job does not have yet."""
-    once = _AGAIN.sub("", change.key)
+    once = AGAIN.sub("", change.key)
+    # Once more means as it is done in this job, with the coats that were counted.
+    same = next((each for each in steps if each.key == once), None)
+    if same is not None:
+        return replace(same, key=change.key)
     for key in (change.key, once):
         if key in USUAL_KEYS:
             return replace(usual_step(key, sheet), key=change.key)
@@ -282,7 +287,7 @@ def _place(change: StepChange, steps: Sequence[Step]) -> int:
     """Where a step goes: right after the one named, or the nearest one before that."""
     after = change.after
     if after is None:
-        trade = trade_steps().get(_AGAIN.sub("", change.key))
+        trade = trade_steps().get(AGAIN.sub("", change.key))
         after = trade.after if trade is not None else _before(change.key)
     places = {each.key: place for place, each in enumerate(steps, start=1)}
     while after and after not in places:
@@ -295,7 +300,7 @@ def _before(key: str) -> str:
     if key in USUAL_KEYS:
         place = USUAL_KEYS.index(key)
         return USUAL_KEYS[place - 1] if place else FIRST
-    once = _AGAIN.sub("", key)
+    once = AGAIN.sub("", key)
     if once in USUAL_KEYS:
         return once
     return trade_steps()[once].after if once in trade_steps() else USUAL_KEYS[-1]

@@ -3,77 +3,26 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Final
 
 from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
-from shadecore.film.build import CoatFilm
 from shadecore.job.cautions import cautions_for
-from shadecore.job.days import DayAnswer, answer_days, spells_of
-from shadecore.job.details import Details
-from shadecore.job.effect_steps import MID, effect_changes, kept_together
-from shadecore.job.own_steps import changed_steps
+from shadecore.job.climate import climate_of
+from shadecore.job.days import DayAnswer, answer_days
+from shadecore.job.kinds import OPEN_SHOP
+from shadecore.job.material import Material, materials_of
+from shadecore.job.picked import NOTHING_PICKED, Picked, picked_for
+from shadecore.job.plan_steps import steps_of
 from shadecore.job.request import JobRequest
-from shadecore.job.schedule import Timed, schedule
-from shadecore.job.shop_hours import hours_of
-from shadecore.job.steps import Step, job_steps, scratches
-from shadecore.job.substrates import needs_primer, substrate_changes, substrates_of
-from shadecore.job.weather import (
-    Weather,
-    WeatherAnswer,
-    check_weather,
-    pick_grade,
-)
-from shadecore.products.materials import (
-    Portion,
-    area_of,
-    mix_parts,
-    mixed_solids,
-    ready_volume_l,
-)
-from shadecore.products.product import HAZARDS, Product, ProductSheet, SpeedGrade
-from shadecore.products.voc import US_NATIONAL, VocAnswer, check_stages, check_voc
+from shadecore.job.schedule import Timed
+from shadecore.job.steps import Step, scratches
+from shadecore.job.timeline import spells_for, timeline_of
+from shadecore.job.two_tone import first_closes
+from shadecore.job.weather import Weather, WeatherAnswer, check_weather
+from shadecore.products.materials import area_of
+from shadecore.products.product import HAZARDS, ProductSheet
+from shadecore.products.voc import US_NATIONAL, VocAnswer, check_stages
 from shadecore.units import UNITS
-
-NO_DETAILS: Final = Details()
-
-
-@dataclass(frozen=True)
-class Material:
-    """What one product of the job takes.
-
-    Attributes
-    ----------
-    product : Product
-        The product.
-    coats : int
-        Coats of it.
-    ready_l : float
-        Ready-to-spray paint, overspray and cup loss included. [L]
-    portions : tuple of Portion
-        Its components.
-    reducer, hardener : str
-        Grade for the temperature; empty where it takes none, a dash where none fits.
-    voc : tuple of VocAnswer
-        Against the published limits.
-    use : str
-        What it is used for beside the product's usual use, such as mid-coats, which are
-        another mix than the ground; empty for none.
-    """
-
-    product: Product
-    coats: int
-    ready_l: float
-    portions: tuple[Portion, ...]
-    reducer: str
-    hardener: str
-    voc: tuple[VocAnswer, ...]
-    use: str = ""
-
-    @property
-    def cost(self) -> float:
-        """Money for the cans, in the sheet's currency."""
-        return sum(portion.cost for portion in self.portions)
 
 
 @dataclass(frozen=True)
@@ -101,10 +50,11 @@ class Plan:
     stages : VocAnswer or None
         Base and clear coat together against the US national rule, which judges them
         so; None where the sheet does not name that rule for both.
-    details : Details
-        What the shop said beyond the usual.
     days : tuple of DayAnswer
         What the weather of each day allows of what is planned for it.
+    picked : Picked
+        Undercoats and coats that are taken, how a spot repair fades out, the second
+        colour, whether the sealer may be left out.
     """
 
     request: JobRequest
@@ -116,17 +66,83 @@ class Plan:
     weather: WeatherAnswer
     cautions: tuple[tuple[str, str], ...]
     stages: VocAnswer | None
-    details: Details = NO_DETAILS
     days: tuple[DayAnswer, ...] = ()
+    picked: Picked = NOTHING_PICKED
 
     @property
     def barred(self) -> frozenset[str]:
-        """Keys of the steps that the weather does not let be sprayed."""
-        if not self.weather.stops:
-            return frozenset()
+        """Keys of the steps that the weather does not let be sprayed.
+
+        The weather of a day decides on what is sprayed on it; where none is told, that
+        of the job as a whole.
+        """
+        told = {each.weather.day for each in self.days}
+        by_day = {key for each in self.days if each.barred for key in each.steps}
         return frozenset(
-            each.step.key for each in self.timeline if each.step.coats and not each.done
+            each.step.key
+            for each in self.timeline
+            if each.step.coats
+            and not each.done
+            and (
+                each.step.key in by_day
+                or (bool(self.weather.stops) and each.start.date() not in told)
+            )
         )
+
+    @property
+    def stops(self) -> tuple[str, ...]:
+        """Why steps may not be sprayed, by the weather of the job or of a day."""
+        if not self.barred:
+            return ()
+        on_days = (
+            stop for each in self.days if each.barred for stop in each.answer.stops
+        )
+        whole = self.weather.stops if self._goes_by_the_job else ()
+        return tuple(dict.fromkeys((*whole, *on_days)))
+
+    @property
+    def _goes_by_the_job(self) -> bool:
+        """Whether something is sprayed on a day whose weather nobody told."""
+        told = {each.weather.day for each in self.days}
+        return any(
+            each.step.coats and not each.done and each.start.date() not in told
+            for each in self.timeline
+        )
+
+    @property
+    def first_colour(self) -> tuple[datetime | None, bool]:
+        """Until when the first of two colours takes clear, and whether that is late."""
+        climate = climate_of(
+            self.sheet,
+            self.request.panel_c,
+            self.request.cure,
+            spells_for(self.request, self.sheet),
+        )
+        return first_closes(self.timeline, self.sheet, climate)
+
+    @property
+    def own_choice(self) -> tuple[float | None, float | None]:
+        """What the painter's own sealer or coats take beyond the recommended.
+
+        Ready-to-spray colour and its price by volume; None where the colour does not
+        hide over the recommended undercoat. [L, currency]
+        """
+        choice = self.picked.choice
+        colour = next(
+            (each for each in self.materials if each.product.kind == "base_coat"), None
+        )
+        if choice is None or colour is None:
+            return None, None
+        more = choice.coats_more
+        if more is None:
+            return None, None
+        sprayed_l = colour.ready_l - self.request.cup_loss_l
+        more_l = more * sprayed_l / colour.coats
+        price = sum(
+            portion.volume_l * portion.component.price_per_l
+            for portion in colour.portions
+        )
+        return more_l, more_l * price / colour.ready_l
 
     @property
     def scratches(self) -> tuple[str, ...]:
@@ -139,12 +155,7 @@ class Plan:
         return sum(material.cost for material in self.materials)
 
 
-def plan_job(
-    request: JobRequest,
-    sheet: ProductSheet,
-    answer: Answer,
-    details: Details = NO_DETAILS,
-) -> Plan:
+def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
     """Plan a job from its pick.
 
     Parameters
@@ -155,9 +166,6 @@ def plan_job(
         The products.
     answer : Answer
         The pick for its colour.
-    details : Details
-        What the shop says beyond the usual: substrates, own steps, weather by day,
-        steps that are half done.
 
     Returns
     -------
@@ -168,90 +176,62 @@ def plan_job(
     JobError
         If the colour does not hide, or there is nothing to paint.
     """
-    coats = answer.recommended.coats
-    if coats is None:
-        message = (
-            f"The colour does not hide within {answer.settings.coat_cap} coats over "
-            "any undercoat here; choose a ground coat first, then plan."
-        )
-        raise JobError(message)
     area = area_of(dict(request.panels)) + request.area_m2
     if area <= 0.0:
         message = "There is nothing to paint; give panels or an area in m2."
         raise JobError(message)
-    undercoat = answer.recommended.undercoat.name
-    steps = _steps(request, sheet, coats, undercoat, details)
-    timeline = _timeline(steps, sheet, request, details, _resumes(request))
+    if request.place == OPEN_SHOP and request.cure == "bake":
+        message = (
+            "In an open shop nothing is baked; take lamp or air as the cure, or spray "
+            "in the booth."
+        )
+        raise JobError(message)
+    picked = picked_for(request, sheet, answer)
+    steps = steps_of(request, sheet, picked, area)
+    timeline = timeline_of(steps, sheet, request, _resumes(request))
     weather = Weather(request.air_c, request.panel_c, request.humidity)
     hazards = {hazard for step in steps for hazard in step.cautions}
+    units = UNITS[request.question.units]
+    days = answer_days(timeline, request.details.days, sheet, request.air_c, units)
     return Plan(
         request,
         sheet,
         answer,
         area,
         timeline,
-        _materials(steps, sheet, request, answer, area),
-        check_weather(weather, _used(steps, sheet), UNITS[request.question.units]),
+        materials_of(
+            steps,
+            sheet,
+            request,
+            answer.settings.film,
+            area,
+            picked.sealers,
+            _air_c(days),
+        ),
+        check_weather(weather, _used(steps, sheet), units),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
-        _stages(sheet),
-        details,
-        answer_days(timeline, details.days, sheet),
+        _stages(steps, sheet),
+        days,
+        picked,
     )
 
 
-def _steps(
-    request: JobRequest,
-    sheet: ProductSheet,
-    coats: int,
-    undercoat: str,
-    details: Details,
-) -> tuple[Step, ...]:
-    """Steps: the usual ones, what substrates and colour ask for, and the shop's."""
-    found = substrates_of(details.substrate_keys)
-    usual = job_steps(
-        sheet,
-        coats,
-        undercoat,
-        bare_metal=request.bare_metal or needs_primer(found, "etch_primer"),
-        filler=request.filler,
-        flattest=request.flattest,
-    )
-    own = details.changes
-    effect = effect_changes(request.question, request.midcoats, sheet, own)
-    changes = (*substrate_changes(found), *effect, *own, *kept_together(effect, own))
-    return changed_steps(usual, changes, sheet)
+def _air_c(days: Sequence[DayAnswer]) -> dict[str, tuple[float, ...]]:
+    """Temperatures of the air at which steps are sprayed, where days are told."""
+    found: dict[str, tuple[float, ...]] = {}
+    for each in days:
+        for key in each.steps:
+            found[key] = (*found.get(key, ()), each.weather.air_c)
+    return found
 
 
-def _timeline(
-    steps: Sequence[Step],
-    sheet: ProductSheet,
-    request: JobRequest,
-    details: Details,
-    start: datetime,
-) -> tuple[Timed, ...]:
-    done = dict(request.done)
-    keys = {step.key for step in steps}
-    return schedule(
-        steps,
-        sheet,
-        start,
-        request.panel_c,
-        request.breaks,
-        done,
-        request.cure,
-        spells=spells_of(details.days, sheet, hours_of(request.breaks)),
-        # What is dropped or done meanwhile is half done no more.
-        begun={
-            key: share
-            for key, share in details.begun
-            if key in keys and key not in done
-        },
-    )
-
-
-def _stages(sheet: ProductSheet) -> VocAnswer | None:
+def _stages(steps: Sequence[Step], sheet: ProductSheet) -> VocAnswer | None:
     base, clear = sheet.of_kind("base_coat"), sheet.of_kind("clear_coat")
-    if all(US_NATIONAL in each.voc_categories for each in (base, clear)):
+    used = {step.product for step in steps}
+    if all(
+        US_NATIONAL in each.voc_categories and each.key in used
+        for each in (base, clear)
+    ):
         return check_stages(base, clear)
     return None
 
@@ -277,11 +257,10 @@ def timeline_from(plan: Plan, now: datetime) -> tuple[Timed, ...]:
         If the job would run beyond the calendar.
     """
     request = plan.request
-    return _timeline(
+    return timeline_of(
         [each.step for each in plan.timeline],
         plan.sheet,
         request,
-        plan.details,
         max(now, _resumes(request)),
     )
 
@@ -300,58 +279,3 @@ def _used(steps: tuple[Step, ...], sheet: ProductSheet) -> ProductSheet:
     return replace(
         sheet, products=tuple(each for each in sheet.products if each.key in keys)
     )
-
-
-def _materials(
-    steps: tuple[Step, ...],
-    sheet: ProductSheet,
-    request: JobRequest,
-    answer: Answer,
-    area_m2: float,
-) -> tuple[Material, ...]:
-    """What each sprayed product takes, its steps taken together."""
-    by_key = {product.key: product for product in sheet.products}
-    coats: dict[tuple[str, str], int] = {}
-    for step in steps:
-        if step.product is not None and by_key[step.product].components:
-            what = (step.product, step.title if step.key == MID else "")
-            coats[what] = coats.get(what, 0) + step.coats
-    film = answer.settings.film
-    return tuple(
-        replace(_material(by_key[key], count, request, film, area_m2), use=use)
-        for (key, use), count in coats.items()
-    )
-
-
-def _material(
-    product: Product, coats: int, request: JobRequest, film: CoatFilm, area_m2: float
-) -> Material:
-    # The base coat's film is what the pick counted with; others keep their sheet's.
-    dry_film_um = (
-        film.dry_film_um if product.kind == "base_coat" else product.dry_film_um
-    )
-    ready_l = ready_volume_l(
-        area_m2,
-        coats,
-        dry_film_um,
-        mixed_solids(product.components),
-        film.transfer_efficiency,
-        request.cup_loss_l,
-    )
-    return Material(
-        product,
-        coats,
-        ready_l,
-        mix_parts(product, ready_l),
-        _grade(product.reducers, request.air_c),
-        _grade(product.hardeners, request.air_c),
-        check_voc(product),
-    )
-
-
-def _grade(grades: tuple[SpeedGrade, ...], air_c: float) -> str:
-    """Name of the grade for a temperature; a dash where none fits."""
-    if not grades:
-        return ""
-    grade = pick_grade(grades, air_c)
-    return "-" if grade is None else grade.name

@@ -10,7 +10,7 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.job.cautions import CAUTIONS
-from shadecore.job.plan import Material
+from shadecore.job.material import Material
 from shadecore.job.steps import Step
 from shadecore.products.product import BREATHING, HAZARDS, Product
 from shadecore.products.ranges import Range

@@ -50,11 +50,8 @@ def step_sets() -> dict[str, StepSet]:
     JobError
         If the file cannot be used.
     """
-    top = read_table(data_file(_FILE), JobError)
     found = {}
-    for key in top.values:
-        table = top.table(key)
-        if table is not None:
-            values = table.read(_RULES, (STEPS,))
-            found[key] = StepSet(key, **values, changes=read_changes(table))
+    for key, table in read_table(data_file(_FILE), JobError).each_table():
+        values = table.read(_RULES, (STEPS,))
+        found[key] = StepSet(key, **values, changes=read_changes(table))
     return found

@@ -9,12 +9,10 @@ from dataclasses import dataclass
 from typing import Final
 
 from shadecore.errors import JobError
+from shadecore.job.usual_steps import CURE, USUAL
 from shadecore.products.grits import check_grits
 from shadecore.products.product import HAZARDS, SPRAYED, Gun, Product, ProductSheet
 from shadecore.products.ranges import COATS
-
-CURE: Final = "cure"
-"""Key of the step in which nobody works and the clear coat cures."""
 
 _MIXING_MIN: Final = 10.0
 """To mix, strain and set the gun; rule of thumb."""
@@ -57,6 +55,14 @@ class Step:
     within_h : float or None
         Time within which the next step must start, beside its product's window; None
         for no limit. [h]
+    share : float
+        Share of the job's area that it covers, 0..1.
+    mix : str
+        What its mix is called where that is another one than its product's usual one,
+        such as mid-coats or a second colour; empty for the usual one.
+    panels : tuple of str
+        Keys of the panels that it is for, whose grits are then a ladder of their own;
+        empty where nobody said.
     """
 
     key: str
@@ -73,136 +79,12 @@ class Step:
     cautions: tuple[str, ...]
     wait_min: float = 0.0
     within_h: float | None = None
+    share: float = 1.0
+    mix: str = ""
+    panels: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class _Usual:
-    """What is usual for a step, whatever the products."""
-
-    title: str
-    purpose: str
-    check: str
-    work_min: float = 0.0
-    kind: str | None = None
-    grits: tuple[int, ...] = ()
-
-
-_USUAL: Final = {
-    "wash": _Usual(
-        "Wash with soap and water",
-        "Takes off salt and dirt, which no solvent dissolves.",
-        "Water sheets off and the panel is dry, seams and edges too.",
-        20.0,
-    ),
-    "solvent_wipe": _Usual(
-        "Wipe with cleaner",
-        "Takes off wax, grease and silicone before paper drives them in.",
-        "Wiped wet and dried with a second cloth before it flashed; no streaks.",
-        10.0,
-        "cleaner",
-    ),
-    "filler": _Usual(
-        "Fill and shape",
-        "Levels what the hammer leaves: coarse grit shapes, finer feathers the edge.",
-        "No edge, pinhole or low spot under the palm or a guide coat.",
-        60.0,
-        "filler",
-        (80, 180, 320),
-    ),
-    "sand_for_surfacer": _Usual(
-        "Sand for surfacer",
-        "Gives the surfacer a tooth that it can fill.",
-        "Even and dull all over, edges feathered, no shine left.",
-        30.0,
-        grits=(400,),
-    ),
-    "solvent_wipe_2": _Usual(
-        "Blow off and wipe with cleaner",
-        "Takes off sanding dust and finger marks.",
-        "A clean cloth stays clean; filler is dry.",
-        10.0,
-        "cleaner",
-    ),
-    "etch_primer": _Usual(
-        "Etch primer on bare metal",
-        "Bites into the metal so that the surfacer holds and no rust creeps.",
-        "Thin, wet and see-through on the metal only, not on filler; do not sand it "
-        "before its time.",
-        kind="etch_primer",
-    ),
-    "surfacer": _Usual(
-        "Surfacer",
-        "Fills sanding scratches and gives a level to block.",
-        "Each coat dull before the next; thick enough to block, not to cut through.",
-        kind="surfacer",
-    ),
-    "block_sand": _Usual(
-        "Block sand the surfacer",
-        "Makes it flat; the last grit is as fine as the base coat hides.",
-        "Guide coat gone everywhere and nothing cut through; prime what is bare again.",
-        60.0,
-        grits=(400, 600),
-    ),
-    "solvent_wipe_3": _Usual(
-        "Blow off and wipe with cleaner",
-        "The last cleaning before colour.",
-        "Dry, no dust in seams, masking tight; tack cloth just before the gun.",
-        10.0,
-        "cleaner",
-    ),
-    "sealer": _Usual(
-        "Seal",
-        "Gives the base coat one even colour below and keeps solvent out.",
-        "One closed, even coat of the picked undercoat; nibs taken off.",
-        kind="sealer",
-    ),
-    "base_coat": _Usual(
-        "Base coat",
-        "The colour, in as many coats as it takes to hide.",
-        "Hides, even and dull. Tape or finger test before clear: on a masked edge the "
-        "film neither strings nor marks.",
-        kind="base_coat",
-    ),
-    "clear_coat": _Usual(
-        "Clear coat",
-        "Gloss, and the shield of the colour.",
-        "Wet and closed without runs; each coat flashed until it no longer strings.",
-        kind="clear_coat",
-    ),
-    CURE: _Usual(
-        "Let the clear cure",
-        "A film that is not cured loads the paper and sinks later.",
-        "A thumb nail leaves no mark and the panel is as cool as the shop.",
-    ),
-    "sand_clear": _Usual(
-        "Sand the clear flat",
-        "Takes off the texture so that the last coats flow on a level.",
-        "Dull and flat, colour not touched; blown off and wiped before the next coat.",
-        60.0,
-        grits=(800,),
-    ),
-    "clear_coat_2": _Usual(
-        "Clear coat again",
-        "Closes the sanded clear; with nothing left to level it dries flat.",
-        "Wet and closed without runs; each coat flashed until it no longer strings.",
-        kind="clear_coat",
-    ),
-    "cut": _Usual(
-        "Cut nibs and texture",
-        "Takes off what stands out, no more than it must.",
-        "Evenly dull where cut; edges left alone, they are thinnest.",
-        90.0,
-        grits=(2000,),
-    ),
-    "polish": _Usual(
-        "Polish",
-        "Takes out the last scratches and brings the gloss back.",
-        "No haze or swirl under a lamp from the side; panel never hot to the hand.",
-        90.0,
-        "polish",
-    ),
-}
-USUAL_KEYS: Final = tuple(_USUAL)
+USUAL_KEYS: Final = tuple(USUAL)
 """Keys of all usual steps, in their order."""
 _FLATTEST: Final = (CURE, "sand_clear", "clear_coat_2")
 
@@ -263,8 +145,8 @@ def job_steps(
     titles = {"sealer": f"Seal with {name}"} if name else {}
     coats = {"base_coat": base_coats, "clear_coat_2": _SECOND_CLEAR_COATS}
     return tuple(
-        _step(key, sheet, titles.get(key, _USUAL[key].title), coats.get(key))
-        for key in _USUAL
+        _step(key, sheet, titles.get(key, USUAL[key].title), coats.get(key))
+        for key in USUAL
         if key not in left_out
     )
 
@@ -287,7 +169,10 @@ def scratches(steps: Iterable[Step]) -> tuple[str, ...]:
         if step.coats:
             # A coat is a new surface, on which the ladder starts anew.
             ladders.append(())
-        ladders[-1] += step.grits
+        if step.panels:
+            ladders.insert(-1, step.grits)
+        else:
+            ladders[-1] += step.grits
     return tuple(problem for ladder in ladders for problem in check_grits(ladder))
 
 
@@ -311,7 +196,7 @@ def usual_step(key: str, sheet: ProductSheet) -> Step:
         If the sheet has no product for it.
     """
     coats = _SECOND_CLEAR_COATS if key == "clear_coat_2" else None
-    return _step(key, sheet, _USUAL[key].title, coats)
+    return _step(key, sheet, USUAL[key].title, coats)
 
 
 def spray_min(coats: int) -> float:
@@ -331,7 +216,7 @@ def spray_min(coats: int) -> float:
 
 
 def _step(key: str, sheet: ProductSheet, title: str, coats: int | None) -> Step:
-    usual = _USUAL[key]
+    usual = USUAL[key]
     grits = sheet.grits.get(key, usual.grits)
     product = None if usual.kind is None else _of_kind(sheet, usual.kind)
     if product is not None and product.kind in SPRAYED:

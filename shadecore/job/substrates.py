@@ -75,12 +75,9 @@ def substrates() -> dict[str, Substrate]:
         "grits": Rising(Whole(1, FINEST_GRIT)),
         "source": Text(),
     }
-    top = read_table(data_file(_SUBSTRATES), JobError)
     found = {}
-    for key in top.values:
-        table = top.table(key)
-        if table is not None:
-            found[key] = Substrate(key, **table.read(rules))
+    for key, table in read_table(data_file(_SUBSTRATES), JobError).each_table():
+        found[key] = Substrate(key, **table.read(rules))
     return found
 
 

@@ -76,10 +76,7 @@ def trade_steps() -> dict[str, TradeStep]:
     JobError
         If the file cannot be used.
     """
-    top = read_table(data_file(_FILE), JobError)
     found = {}
-    for key in top.values:
-        table = top.table(key)
-        if table is not None:
-            found[key] = TradeStep(key, **table.read(_RULES))
+    for key, table in read_table(data_file(_FILE), JobError).each_table():
+        found[key] = TradeStep(key, **table.read(_RULES))
     return found

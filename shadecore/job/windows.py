@@ -11,13 +11,16 @@ from typing import Final
 from shadecore.errors import JobError
 from shadecore.job.climate import Climate
 from shadecore.job.hours import minutes
-from shadecore.job.steps import CURE, Step
+from shadecore.job.steps import Step
+from shadecore.job.usual_steps import CURE
 from shadecore.products.product import SPRAYED, Product
 
 WARM_UP_MIN: Final = 15.0
 """Until a panel is at baking temperature; rule of thumb."""
 COOL_DOWN_MIN: Final = 30.0
 """Until a baked panel may be cut; rule of thumb."""
+USUAL_TAPE_MIN: Final = 30.0
+"""Until a colour bears tape, where its sheet does not say; rule of thumb."""
 
 _MIN_PER_H: Final = 60.0
 
@@ -173,12 +176,13 @@ def cure_min(product: Product, cure: str) -> tuple[float, float]:
     product : Product
         The clear coat.
     cure : str
-        ``bake`` or ``air``.
+        One of ``CURES``.
 
     Returns
     -------
     fixed : float
-        Of baking, warming and cooling included: at a set panel temperature. [min]
+        Of baking or lamp, warming and cooling included: at a set panel temperature.
+        [min]
     film : float
         Of drying in air, at the sheet's reference temperature. [min]
 
@@ -192,10 +196,17 @@ def cure_min(product: Product, cure: str) -> tuple[float, float]:
         return WARM_UP_MIN + windows.bake_min + COOL_DOWN_MIN, 0.0
     if cure == "air" and windows.air_cure_h is not None:
         return 0.0, windows.air_cure_h * _MIN_PER_H
-    other = "air" if cure == "bake" else "bake"
+    if cure == "lamp" and windows.lamp_min is not None:
+        return windows.lamp_min + COOL_DOWN_MIN, 0.0
+    others = [
+        name
+        for name, time in (("bake", windows.bake_min), ("air", windows.air_cure_h))
+        if time is not None and name != cure
+    ]
     message = (
-        f"{product.name} has no times for the cure {cure!r} in its sheet; choose "
-        f"{other} or give them ({product.key})."
+        f"{product.name} has no times for the cure {cure!r} in its sheet; "
+        f"{''.join(f'choose {each} or ' for each in others[:1])}give them "
+        f"({product.key})."
     )
     raise JobError(message)
 

@@ -2,7 +2,8 @@
 
 import csv
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
+from typing import Final
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -11,6 +12,8 @@ from shadecore.colour.display import hex_from_lab, srgb_from_lab
 from shadecore.colour.topcoat import Lab, Topcoat
 from shadecore.datafiles import data_file
 
+_KEPT: Final = 1024
+"""Rows of colours kept ready."""
 LESSON_COLOURS = "lesson-colours.csv"
 """Invented colours: three that matching by lightness gets wrong, four it gets right."""
 
@@ -90,7 +93,14 @@ def shown(lab: ArrayLike) -> tuple[Shown, ...]:
     tuple of Shown
         One for each.
     """
-    colours = np.asarray(lab, dtype=np.float64)
+    rows = np.asarray(lab, dtype=np.float64).reshape(-1, 3)
+    return _shown(tuple(map(tuple, rows.tolist())))
+
+
+@lru_cache(maxsize=_KEPT)
+def _shown(lab: tuple[Lab, ...]) -> tuple[Shown, ...]:
+    """The same colours come up at every click, and in every phone of a class."""
+    colours = np.array(lab)
     _, outside = srgb_from_lab(colours)
     return tuple(
         Shown((float(one[0]), float(one[1]), float(one[2])), code, bool(out))

@@ -5,6 +5,7 @@ from shadecore.coats.answer import Answer, Outlook
 from shadecore.coats.loading import default_loading
 from shadecore.pages.blocks import Block, Document, Text
 from shadecore.pages.details import differences_table
+from shadecore.question.answer import answer_as_usual
 from shadecore.question.question import Question
 from shadecore.telling.basis import BASIS, CAUTION
 from shadecore.telling.colours import lab_words
@@ -14,7 +15,7 @@ from shadecore.telling.flag_words import warning_words
 from shadecore.telling.hiding_words import hiding_power_words, hiding_words, mix_words
 from shadecore.telling.names import sealer_words
 from shadecore.telling.reasons import why
-from shadecore.telling.seen import loading_words, rests_on_words
+from shadecore.telling.seen import as_usual_words, loading_words, rests_on_words
 from shadecore.units import UNITS
 
 
@@ -40,7 +41,11 @@ def answer_page(
     units = UNITS[question.units]
     turning = (flop_words(question), last_angle_words(question, best.last_angle))
     card = [] if power is None else [Text(hiding_power_words(power, units), "Card")]
-    learned = loading_words(question.loading, default_loading())
+    usual = answer_as_usual(question)
+    learned = [
+        loading_words(question.loading, default_loading()),
+        "" if usual is None else as_usual_words(usual),
+    ]
     mix = [] if answer.mix is None else [Text(mix_words(answer.mix, best), "Mix")]
     blocks: tuple[Block, ...] = (
         Text(f"{topcoat.entered}: {lab_words(topcoat.lab)}", "Topcoat"),
@@ -56,6 +61,7 @@ def answer_page(
             Text(rests_on_words(each, settings.coat_cap), "Seen")
             for each in answer.rests_on
         ),
+        *([] if usual is None else [Text(" ".join(learned), "Learned")]),
         *(Text(warning_words(flag), "Caution") for flag in answer.flags),
         differences_table(answer, units),
         *mix,
@@ -65,7 +71,7 @@ def answer_page(
             f"{coats_words(settings.coat_cap)} counted",
             "Assumed",
         ),
-        Text(" ".join(filter(None, (learned, BASIS[answer.basis]))), "Basis"),
+        Text(BASIS[answer.basis], "Basis"),
         Text(CAUTION, "Safety"),
     )
     return Document(blocks=blocks)

@@ -8,6 +8,7 @@ from shadecore.coats.grounds import Ground
 from shadecore.coats.mixes import MixOutlook
 from shadecore.coats.sand_throughs import SandThroughs
 from shadecore.film.gun import RUN_LIMIT_UM
+from shadecore.formats.echo import brief
 from shadecore.pages.blocks import Cell, Table
 from shadecore.telling.counts import (
     SURE,
@@ -18,7 +19,7 @@ from shadecore.telling.counts import (
 )
 from shadecore.telling.flag_words import warning_of
 from shadecore.telling.hiding_words import ground_counts, ground_name
-from shadecore.telling.names import MIX, brief, sealer_name
+from shadecore.telling.names import MIX, sealer_name
 from shadecore.telling.numbers import chance_words, percent
 from shadecore.telling.photo_words import DRIVERS
 from shadecore.units import NONE, Units

@@ -1,5 +1,6 @@
 """The estimate of a job, to be told to a customer, with what it took in the end."""
 
+from shadecore.formats.echo import brief
 from shadecore.job.estimate import Estimate, Outcome, ShopRates, estimate
 from shadecore.job.plan import Plan
 from shadecore.pages.blocks import ByHand, Cell, Document, Section, Table, Text
@@ -12,7 +13,6 @@ from shadecore.telling.estimate_words import (
     rates_words,
 )
 from shadecore.telling.job_words import cans_words, when_words
-from shadecore.telling.names import brief
 from shadecore.units import UNITS
 
 AGREED_BY_HAND = ("Plate", "Customer", "Agreed, date")

@@ -6,6 +6,7 @@ import numpy as np
 
 from shadecore.colour.kinds import SOLID
 from shadecore.film.drawdown import COMPLETE_HIDING
+from shadecore.formats.echo import brief
 from shadecore.lesson.colours import shown
 from shadecore.lesson.contrast_card import ContrastCard, Judge
 from shadecore.lesson.panels import Lesson, Strip
@@ -28,7 +29,7 @@ from shadecore.telling.counts import (
 )
 from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.lesson_words import card_words, film_words, judge_words
-from shadecore.telling.names import brief, grey_words
+from shadecore.telling.names import grey_words
 from shadecore.telling.numbers import beside_limit, percent
 from shadecore.telling.reasons import BANDS, open_band, why
 from shadecore.units import UNITS, Units

@@ -2,6 +2,7 @@
 
 from datetime import datetime
 
+from shadecore.formats.echo import brief
 from shadecore.pages.blocks import Document, Section, Table, Text
 from shadecore.products.bench import BenchMix
 from shadecore.products.mixing import parts_by_mass
@@ -14,7 +15,6 @@ from shadecore.telling.bench_words import (
     pot_life_words,
 )
 from shadecore.telling.cup_words import standards_words, viscosity_words
-from shadecore.telling.names import brief
 from shadecore.units import UNITS
 
 

@@ -4,12 +4,12 @@ from typing import TYPE_CHECKING
 
 from shadecore.coats.answer import Answer, Picks
 from shadecore.colour.display import hex_from_lab
+from shadecore.formats.echo import brief
 from shadecore.pages.blocks import Cell, Table
 from shadecore.pages.html_layout import block_html
 from shadecore.telling.basis import SCREEN_NOTE
 from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import sure_words
-from shadecore.telling.names import brief
 
 if TYPE_CHECKING:
     import pandas as pd

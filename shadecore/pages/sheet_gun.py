@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
 from shadecore.pages.blocks import Section, Strokes, Table, Text
 from shadecore.products.guns import stroke_places_cm, usual_guns
@@ -16,7 +17,6 @@ from shadecore.telling.gun_words import (
     usual_words,
 )
 from shadecore.telling.job_words import cure_words
-from shadecore.telling.names import brief
 from shadecore.telling.numbers import percent
 from shadecore.units import UNITS
 

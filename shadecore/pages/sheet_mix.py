@@ -2,7 +2,9 @@
 
 from typing import Final
 
-from shadecore.job.plan import Material, Plan
+from shadecore.formats.echo import brief
+from shadecore.job.material import Material
+from shadecore.job.plan import Plan
 from shadecore.pages.blocks import Cell, Section, Table, Text, as_cell
 from shadecore.products.mixing import mix_volume
 from shadecore.telling.bench_words import (
@@ -14,7 +16,6 @@ from shadecore.telling.bench_words import (
 from shadecore.telling.counts import coats_words
 from shadecore.telling.hiding_words import mix_words
 from shadecore.telling.job_words import BOXED_NOTE, NO_MIDCOAT_NOTE, cans_words
-from shadecore.telling.names import brief
 from shadecore.units import UNITS, Units
 
 _ML_PER_LITRE: Final = 1000.0

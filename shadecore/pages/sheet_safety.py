@@ -3,13 +3,13 @@
 from collections.abc import Iterable, Mapping
 from typing import Final
 
+from shadecore.formats.echo import brief
 from shadecore.job.cautions import CAUTIONS, DEFERRAL
 from shadecore.job.plan import Plan
 from shadecore.job.safety import Booth, StepSafety
 from shadecore.job.schedule import Timed
 from shadecore.pages.blocks import Block, ByHand, Section, Text
 from shadecore.pages.sheet_schedule import safety_of
-from shadecore.telling.names import brief
 from shadecore.telling.numbers import listed
 from shadecore.telling.safety_words import (
     HAZARD_WORDS,

@@ -1,12 +1,12 @@
 """The steps of a job in their time, with what is worn at each, for the booth sheet."""
 
+from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
 from shadecore.job.safety import StepSafety, step_safety
 from shadecore.job.schedule import Timed
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.pages.blocks import Cell, Section, Table, Text
 from shadecore.telling.job_words import broken_words, grit_words, span_words, when_words
-from shadecore.telling.names import brief
 from shadecore.telling.safety_words import mind_words
 
 

@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
 from shadecore.pages.blocks import Section, Table, Text
 from shadecore.products.voc import VocAnswer
@@ -11,7 +12,6 @@ from shadecore.telling.job_words import (
     rule_brief,
     voc_in_brief,
 )
-from shadecore.telling.names import brief
 from shadecore.units import UNITS, Units
 
 _STAGES: Final = "Base and clear together"

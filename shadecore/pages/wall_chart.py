@@ -7,6 +7,7 @@ from shadecore.coats.answer import Picks
 from shadecore.coats.settings import Settings
 from shadecore.colour.colour_table import ColourList
 from shadecore.colour.kinds import OVER_A_GROUND, WITH_FLAKES
+from shadecore.formats.echo import brief
 from shadecore.lesson.colours import shown
 from shadecore.pages.blocks import Cell, Document, Section, Table, Text
 from shadecore.pages.handout import sealer_cell
@@ -14,7 +15,7 @@ from shadecore.question.many_kinds import KindShown
 from shadecore.telling.basis import BASIS, CAUTION, OUTSIDE_NOTE, PAPER_NOTE
 from shadecore.telling.colours import angle_words, colour_word
 from shadecore.telling.counts import SURE, number_words, range_words
-from shadecore.telling.names import brief, grey_words
+from shadecore.telling.names import grey_words
 from shadecore.telling.numbers import listed
 from shadecore.undercoats.shelf import Shelf
 from shadecore.units import UNITS, Units

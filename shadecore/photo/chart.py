@@ -1,12 +1,10 @@
 """Finding a 24-patch chart on a picture, however it is turned."""
 
 from itertools import product
-from typing import Final, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.spatial import cKDTree
-from skimage.transform import ProjectiveTransform
 
 from shadecore.colour.appearance import colour_difference
 from shadecore.colour.convert import lab_from_linear_srgb, linear_srgb_from_lab
@@ -16,6 +14,9 @@ from shadecore.photo.doubt import DARKEST
 from shadecore.photo.light import SRGB_PROFILE, linear_from_levels
 from shadecore.photo.picture import Picture, preview
 from shadecore.photo.surfaces import EVEN_BELOW, Surface, even_surfaces
+
+if TYPE_CHECKING:
+    from scipy.spatial import cKDTree
 
 _EVENNESS: Final = (EVEN_BELOW, 2.0 * EVEN_BELOW, 4.0 * EVEN_BELOW)
 """Scatters up to which a place counts as even, tried in turn: a grainy picture needs a
@@ -120,6 +121,8 @@ def _found(small: NDArray[np.uint8], even_below: float) -> Corners | None:
 def _largest_grid(patches: list[Surface], size: NDArray[np.float64]) -> _Grid:
     points = np.array([each.centre for each in patches]) * size
     side = np.sqrt([each.pixels for each in patches])
+    from scipy.spatial import cKDTree  # noqa: PLC0415 - slow to load
+
     tree = cKDTree(points)
     best: dict[Place, int] = {}
     tried: set[int] = set()
@@ -144,7 +147,7 @@ def _steps(
     start: int,
     points: NDArray[np.float64],
     side: NDArray[np.float64],
-    tree: cKDTree,
+    tree: "cKDTree",
 ) -> list[NDArray[np.float64]]:
     """Pairs of steps from a patch to a neighbour in its row and one in its column."""
     _, near = tree.query(points[start], min(_NEAREST + 1, len(points)))
@@ -174,7 +177,7 @@ def _grown(
     step: NDArray[np.float64],
     points: NDArray[np.float64],
     side: NDArray[np.float64],
-    tree: cKDTree,
+    tree: "cKDTree",
 ) -> dict[Place, int]:
     """All patches that can be reached from one, step by step."""
     found: dict[Place, int] = {(0, 0): start}
@@ -213,6 +216,8 @@ def _read_round(
     Every way in which a chart can lie over the grid is tried; the one whose patches
     have the published colours is taken.
     """
+    from skimage.transform import ProjectiveTransform  # noqa: PLC0415 - slow to load
+
     transform = ProjectiveTransform.from_estimate(  # type: ignore[no-untyped-call]
         grid.places.astype(np.float64), grid.points
     )

@@ -4,7 +4,6 @@ from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
-from skimage.transform import ProjectiveTransform
 
 from shadecore.errors import PhotoError
 from shadecore.photo.area import Area
@@ -103,6 +102,8 @@ def _on_picture(corners: Corners, places: NDArray[np.float64]) -> NDArray[np.flo
     """Places counted in patches from patch 1, as shares of the picture."""
     last_x, last_y = COLUMNS - 1, ROWS - 1
     grid = np.array([[0, 0], [last_x, 0], [last_x, last_y], [0, last_y]], dtype=float)
+    from skimage.transform import ProjectiveTransform  # noqa: PLC0415 - slow to load
+
     transform = ProjectiveTransform.from_estimate(  # type: ignore[no-untyped-call]
         grid, np.array(corners, dtype=float)
     )

@@ -4,8 +4,6 @@ from typing import Final, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy import ndimage
-from skimage.color import rgb2lab
 
 from shadecore.photo.area import Area
 
@@ -63,6 +61,10 @@ def even_surfaces(
     tuple of Surface
         The largest first.
     """
+    # Both take a moment to load, and most of the time no picture is looked through.
+    from scipy import ndimage  # noqa: PLC0415
+    from skimage.color import rgb2lab  # noqa: PLC0415
+
     height, width = preview.shape[:2]
     sharp = np.asarray(rgb2lab(preview), dtype=np.float32)
     lab = ndimage.gaussian_filter(sharp, (_SMOOTHING_PX, _SMOOTHING_PX, 0))

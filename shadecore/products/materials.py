@@ -10,8 +10,9 @@ from shadecore.datafiles import data_file
 from shadecore.errors import JobError
 from shadecore.film.build import CoatFilm
 from shadecore.formats.table import read_rows, read_text
-from shadecore.products.product import Component, Product
+from shadecore.products.product import Component, Product, total_parts
 from shadecore.products.ranges import MIX_L
+from shadecore.units import LABEL_SLACK
 
 BOXED_KINDS: Final = ("sealer", "base_coat", "mid_coat")
 """Products whose shade must not change from can to can."""
@@ -19,8 +20,6 @@ BOXED_KINDS: Final = ("sealer", "base_coat", "mid_coat")
 _ML_PER_LITRE: Final = 1000.0
 # Cans are picked in whole millionths of a litre, finer than any measuring cup.
 _STEPS_PER_LITRE: Final = 1_000_000
-# Four quarts are a gallon, also where their labels are rounded.
-_LABEL_SLACK: Final = 0.005
 # Of a large need, only the last so many of the largest cans are weighed against others.
 _WEIGHED_CANS: Final = 8
 _PANELS: Final = "panels.csv"
@@ -144,7 +143,7 @@ def mixed_solids(components: Sequence[Component]) -> float:
         If the mix has no parts.
     """
     solids = sum(each.parts * each.volume_solids for each in components)
-    return solids / _all_parts(components)
+    return solids / total_parts(components)
 
 
 def ready_volume_l(
@@ -222,7 +221,7 @@ def mix_parts(product: Product, ready_l: float) -> tuple[Portion, ...]:
             f"not {ready_l:g}; check area, coats and film."
         )
         raise JobError(message)
-    parts = _all_parts(product.components)
+    parts = total_parts(product.components)
     # What brings most of the solids is the paint; hardener and reducer have no shade.
     paint = max(product.components, key=lambda each: each.parts * each.volume_solids)
     shaded = product.kind in BOXED_KINDS
@@ -249,7 +248,7 @@ def _cans(volume_l: float, sizes_l: tuple[float, ...]) -> tuple[tuple[float, int
     need = math.ceil(volume_l * _STEPS_PER_LITRE - 0.5)
     bulk = max(need // steps[0] - _WEIGHED_CANS, 0)
     need -= bulk * steps[0]
-    most = math.floor(_least(need, steps) * (1.0 + _LABEL_SLACK))
+    most = math.floor(_least(need, steps) * (1.0 + LABEL_SLACK))
     first, *others = _fewest(need, most, steps) or (0,)
     numbers = (bulk + first, *others)
     return tuple(pair for pair in zip(sizes, numbers, strict=True) if pair[1])
@@ -283,11 +282,3 @@ def _fewest(need: int, most: int, sizes: tuple[int, ...]) -> tuple[int, ...] | N
 
 def _total(numbers: tuple[int, ...], sizes: tuple[int, ...]) -> int:
     return sum(n * size for n, size in zip(numbers, sizes, strict=True))
-
-
-def _all_parts(components: Sequence[Component]) -> float:
-    parts = sum(each.parts for each in components)
-    if not parts > 0.0:
-        message = "The mix has no parts; give its components and their parts."
-        raise JobError(message)
-    return parts

@@ -8,7 +8,7 @@ from itertools import accumulate
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.products.product import Component, Product
+from shadecore.products.product import Component, Product, total_parts
 
 USUAL_FILL: Final = 0.8
 """Share of a cup that is filled, so that it can be stirred; common practice, no
@@ -59,7 +59,7 @@ def mix_volume(components: Sequence[Component], ready_ml: float) -> tuple[Pour, 
         If there is nothing to mix, or the volume is out of range.
     """
     _check("volume of the mix", ready_ml, "ml")
-    parts = _parts(components)
+    parts = total_parts(components)
     volumes = [ready_ml * each.parts / parts for each in components]
     masses = [
         volume * each.density_g_per_l / _ML_PER_LITRE
@@ -155,7 +155,7 @@ def mix_held(
         If there is nothing to mix, or it does not go into the can.
     """
     _check("volume that is there", held_ml, "ml")
-    parts = _parts(components)
+    parts = total_parts(components)
     first = components[0]
     if not first.parts > 0.0:
         message = f"{first.name!r} has no parts in the mix; put another one first."
@@ -190,7 +190,7 @@ def mixed_density_g_per_l(components: Sequence[Component]) -> float:
         If the mix has no parts.
     """
     mass = sum(each.parts * each.density_g_per_l for each in components)
-    return mass / _parts(components)
+    return mass / total_parts(components)
 
 
 def parts_by_mass(components: Sequence[Component]) -> tuple[float, ...]:
@@ -212,7 +212,7 @@ def parts_by_mass(components: Sequence[Component]) -> tuple[float, ...]:
         If the mix has no parts.
     """
     masses = [each.parts * each.density_g_per_l for each in components]
-    _parts(components)
+    total_parts(components)
     return tuple(100.0 * mass / sum(masses) for mass in masses)
 
 
@@ -239,14 +239,6 @@ def usable_until(
     if product.pot_life_min is None:
         return None
     return mixed_at + timedelta(minutes=product.pot_life_min * min(factor, 1.0))
-
-
-def _parts(components: Sequence[Component]) -> float:
-    parts = sum(each.parts for each in components)
-    if not parts > 0.0:
-        message = "The mix has no parts; give its components and their parts."
-        raise JobError(message)
-    return parts
 
 
 def _check(what: str, value: float, unit: str) -> None:

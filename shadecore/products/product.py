@@ -1,6 +1,9 @@
 """What a product sheet says of each product."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
+
+from shadecore.errors import JobError
 
 KINDS = (
     "cleaner",
@@ -143,6 +146,11 @@ class Windows:
         Until it is cured without baking. [h]
     missed : str
         What a missed window costs, one of ``MISSED``.
+    lamp_min : float or None
+        Under a short-wave infrared lamp until it is cured; None where the sheet does
+        not say. [min]
+    tape_after_min : float or None
+        Before tape may lie on it; None where the sheet does not say. [min]
     """
 
     flash_min: float
@@ -153,6 +161,8 @@ class Windows:
     bake_c: float | None
     air_cure_h: float | None
     missed: str
+    lamp_min: float | None = None
+    tape_after_min: float | None = None
 
 
 @dataclass(frozen=True)
@@ -300,3 +310,27 @@ class ProductSheet:
         """What mid-coats and candy are sprayed with: their own product, or the base."""
         own = (each for each in self.products if each.kind == "mid_coat")
         return next(own, self.of_kind("base_coat"))
+
+
+def total_parts(components: Iterable[Component]) -> float:
+    """Parts of a mix together.
+
+    Parameters
+    ----------
+    components : iterable of Component
+        What it is made of.
+
+    Returns
+    -------
+    float
+
+    Raises
+    ------
+    JobError
+        If there are none.
+    """
+    parts = sum(each.parts for each in components)
+    if not parts > 0.0:
+        message = "The mix has no parts; give its components and their parts."
+        raise JobError(message)
+    return parts

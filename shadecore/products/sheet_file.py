@@ -102,6 +102,8 @@ _WINDOWS: Final[dict[str, Rule]] = {
     "bake_c": BAKE_C.rule(needed=False),
     "air_cure_h": Number(0.1, 1000.0, "h", needed=False),
     "missed": Choice(MISSED, needed=False, default="scuff"),
+    "lamp_min": Number(1.0, 240.0, "min", needed=False),
+    "tape_after_min": Number(0.0, 10080.0, "min", needed=False),
 }
 _COMPONENT: Final[dict[str, Rule]] = {
     "name": Text(),

@@ -13,6 +13,7 @@ from shadecore.coats.answer import Answer, Picks
 from shadecore.coats.cost import Cost, Rates, costs
 from shadecore.coats.estimate import likely_paints
 from shadecore.coats.grounds import Ground, rank_grounds
+from shadecore.coats.loading import default_loading
 from shadecore.coats.mixes import MixOutlook, compare_mixes
 from shadecore.coats.paints import Paints
 from shadecore.coats.pick import pick
@@ -54,6 +55,29 @@ def answer(question: Question) -> Answer:
         If the colour, the shelf, the card or a setting cannot be used.
     """
     return _answer(_that_counts(question))
+
+
+def answer_as_usual(question: Question) -> Answer | None:
+    """Answer a question without what earlier jobs taught of its line and gun.
+
+    Parameters
+    ----------
+    question : Question
+        What is asked.
+
+    Returns
+    -------
+    Answer or None
+        None where nothing was learned.
+
+    Raises
+    ------
+    ShadecoreError
+        If the colour, the shelf, the card or a setting cannot be used.
+    """
+    if not question.loading.jobs:
+        return None
+    return answer(replace(question, loading=default_loading()))
 
 
 def answer_many(

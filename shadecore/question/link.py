@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Final
 
 from shadecore.errors import ShadecoreError
@@ -16,6 +17,8 @@ _LONGEST_PLAIN: Final = 400
 """Characters of a text that stands in a link as it is; longer ones are packed, so that
 the link stays below the 2000 characters that mail programs take."""
 _WHOLE: Final = re.compile(r"[-+]?\d{1,9}")
+_KEPT: Final = 256
+"""Links kept ready."""
 _SHORTEST: Final = 6
 """Digits that a number is written with where they give it back."""
 
@@ -33,6 +36,12 @@ def to_link(question: Question) -> dict[str, str]:
     dict of str to str
         What :func:`from_link` reads back without loss.
     """
+    return dict(_parameters(question))
+
+
+@lru_cache(maxsize=_KEPT)
+def _parameters(question: Question) -> tuple[tuple[str, str], ...]:
+    """The link of a question, which a page writes again at every click."""
     query = {}
     for each in PLAIN:
         value = each.of(question)
@@ -43,7 +52,7 @@ def to_link(question: Question) -> dict[str, str]:
             query[each.name + PACKED] = pack(text)
         else:
             query[each.name] = text
-    return query
+    return tuple(query.items())
 
 
 def from_link(query: Mapping[str, str]) -> Read:

@@ -13,8 +13,8 @@ from shadecore.coats.seen_table import Noted, parse_seen
 from shadecore.colour.angle_text import read_angles
 from shadecore.colour.angles import AngleReadings
 from shadecore.colour.condition import WORKING, Condition
-from shadecore.errors import ShadecoreError
-from shadecore.formats.echo import sentence, shown
+from shadecore.errors import ShadecoreError, sentence
+from shadecore.formats.echo import shown
 from shadecore.formats.toml_table import Wrong
 from shadecore.question.photo_line import read_photo_line
 from shadecore.question.plain import MEASURED_CARD, PLAIN

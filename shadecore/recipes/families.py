@@ -1,6 +1,7 @@
 """Colorants drawn from the ranges of their families."""
 
 import tomllib
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -69,12 +70,12 @@ def draw_white(count: int, rng: np.random.Generator) -> Colorants:
     Colorants
     """
     white = family_ranges()["white"]
-    floor = _log_uniform(white["absorption"], count, rng)
+    floor = log_uniform(white["absorption"], count, rng)
     # Its absorption edge lies in the ultraviolet and reaches into the visible.
     first = WAVELENGTHS_NM[0]
     fall = np.clip((_WHITE_TAIL_NM - WAVELENGTHS_NM) / (_WHITE_TAIL_NM - first), 0, 1)
     absorption = floor ** (1 - fall) * white["absorption_at_400"] ** fall
-    slope = _uniform(white["slope"], count, rng)
+    slope = uniform(white["slope"], count, rng)
     scattering = (WAVELENGTHS_NM / _WHITE_MIDDLE_NM) ** -slope
     return Colorants(absorption, scattering)
 
@@ -95,10 +96,8 @@ def draw_black(count: int, rng: np.random.Generator) -> Colorants:
     """
     kinds = list(family_ranges()["black"].values())
     share = [len(part) for part in np.array_split(np.arange(count), len(kinds))]
-    drawn = [_black(kind, part, rng) for kind, part in zip(kinds, share, strict=True)]
-    return Colorants(
-        np.concatenate([each.absorption for each in drawn]),
-        np.concatenate([each.scattering for each in drawn]),
+    return together(
+        _black(kind, part, rng) for kind, part in zip(kinds, share, strict=True)
     )
 
 
@@ -106,9 +105,9 @@ def _black(
     kind: dict[str, list[float]], count: int, rng: np.random.Generator
 ) -> Colorants:
     tilt = (WAVELENGTHS_NM - _BLUE_END_NM) / (_RED_END_NM - _BLUE_END_NM)
-    rise = _uniform(kind["red_over_blue"], count, rng) ** (tilt - tilt.mean())
-    absorption = _log_uniform(kind["absorption"], count, rng) * rise
-    scattering = _log_uniform(kind["scattering"], count, rng) * np.ones_like(rise)
+    rise = uniform(kind["red_over_blue"], count, rng) ** (tilt - tilt.mean())
+    absorption = log_uniform(kind["absorption"], count, rng) * rise
+    scattering = log_uniform(kind["scattering"], count, rng) * np.ones_like(rise)
     return Colorants(absorption, scattering)
 
 
@@ -161,8 +160,8 @@ def _some_transparent(opaque: Colorants, rng: np.random.Generator) -> Colorants:
     ranges = family_ranges()["transparent"]
     count = len(opaque.absorption)
     chosen = rng.random((count, 1)) < ranges["share"]
-    factor = _log_uniform(ranges["scattering_factor"], count, rng)
-    floor = _log_uniform(ranges["absorption_floor"], count, rng)
+    factor = log_uniform(ranges["scattering_factor"], count, rng)
+    floor = log_uniform(ranges["absorption_floor"], count, rng)
     return Colorants(
         np.where(chosen, np.maximum(opaque.absorption, floor), opaque.absorption),
         np.where(chosen, opaque.scattering * factor, opaque.scattering),
@@ -172,18 +171,18 @@ def _some_transparent(opaque: Colorants, rng: np.random.Generator) -> Colorants:
 def _long_pass(family: str, count: int, rng: np.random.Generator) -> Colorants:
     ranges = family_ranges()
     own, shape = ranges["long_pass"][family], ranges["long_pass_shape"]
-    edge = _uniform(own["edge"], count, rng)
-    width = _uniform(own["edge_width"], count, rng)
+    edge = uniform(own["edge"], count, rng)
+    width = uniform(own["edge_width"], count, rng)
     below = edge - WAVELENGTHS_NM
-    stop = _log_uniform(own["absorption_stop"], count, rng)
-    passed = _log_uniform(own["absorption_pass"], count, rng)
+    stop = log_uniform(own["absorption_stop"], count, rng)
+    passed = log_uniform(own["absorption_pass"], count, rng)
     if own["half_by"]:
         stop = stop * 0.5 ** (np.maximum(below, 0.0) / own["half_by"])
     closed = 1.0 / (1.0 + np.exp(-below / width))
     absorption = passed ** (1.0 - closed) * stop**closed
-    low = _log_uniform(own["scattering_stop"], count, rng)
-    high = _log_uniform(own["scattering_pass"], count, rng)
-    peak = _log_uniform(own["scattering_edge"], count, rng)
+    low = log_uniform(own["scattering_stop"], count, rng)
+    high = log_uniform(own["scattering_pass"], count, rng)
+    peak = log_uniform(own["scattering_edge"], count, rng)
     plain = high ** (1.0 - closed) * low**closed
     bump = np.exp(-0.5 * ((below + shape["bump_offset"]) / shape["bump_sigma"]) ** 2)
     scattering = plain + np.maximum(peak - plain, 0.0) * bump
@@ -225,9 +224,58 @@ def _scattered(
     return np.asarray(np.exp(values + level + shape))
 
 
-def _uniform(limits: list[float], count: int, rng: np.random.Generator) -> Spectra:
+def together(drawn: Iterable[Colorants]) -> Colorants:
+    """Colorants of several draws in one, in their order.
+
+    Parameters
+    ----------
+    drawn : iterable of Colorants
+        At least one.
+
+    Returns
+    -------
+    Colorants
+    """
+    each = tuple(drawn)
+    return Colorants(
+        np.concatenate([one.absorption for one in each]),
+        np.concatenate([one.scattering for one in each]),
+    )
+
+
+def uniform(limits: list[float], count: int, rng: np.random.Generator) -> Spectra:
+    """Draw a number for each of many paints, all values alike.
+
+    Parameters
+    ----------
+    limits : list of float
+        Lowest and highest.
+    count : int
+        How many.
+    rng : numpy.random.Generator
+        Source of randomness.
+
+    Returns
+    -------
+    array, shape (count, 1)
+    """
     return rng.uniform(limits[0], limits[1], (count, 1))
 
 
-def _log_uniform(limits: list[float], count: int, rng: np.random.Generator) -> Spectra:
+def log_uniform(limits: list[float], count: int, rng: np.random.Generator) -> Spectra:
+    """Draw a factor for each of many paints, all ratios alike.
+
+    Parameters
+    ----------
+    limits : list of float
+        Lowest and highest, above 0.
+    count : int
+        How many.
+    rng : numpy.random.Generator
+        Source of randomness.
+
+    Returns
+    -------
+    array, shape (count, 1)
+    """
     return np.exp(rng.uniform(np.log(limits[0]), np.log(limits[1]), (count, 1)))

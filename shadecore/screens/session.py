@@ -15,6 +15,7 @@ from shadecore.question.question import Question
 _QUESTION: Final = "question"
 _PAGE_PARAMETERS: Final = "page_parameters"
 _PROBLEMS: Final = "link_problems"
+_EDITION: Final = "question_edition"
 
 
 def question() -> Question:
@@ -32,14 +33,89 @@ def question() -> Question:
     return kept
 
 
-def asked_before() -> bool:
-    """Whether this session or its link has asked a question already.
+def begun() -> bool:
+    """Whether the session or its link asks something already.
 
     Returns
     -------
     bool
     """
-    return question() != Question()
+    return _QUESTION in st.session_state or any(map(belongs, st.query_params))
+
+
+def active() -> bool:
+    """Whether a page of this session has read or asked a question before.
+
+    Returns
+    -------
+    bool
+        False where the session's link has just been opened.
+    """
+    return _QUESTION in st.session_state
+
+
+def begin(asked: Question) -> None:
+    """Give a session that asks nothing a question, without writing a link.
+
+    Parameters
+    ----------
+    asked : Question
+        The question.
+    """
+    st.session_state[_QUESTION] = asked
+
+
+def leave_link() -> None:
+    """Take everything out of the link of a page that shows no question."""
+    parameters()
+    question()
+    st.query_params.clear()
+
+
+def edition() -> int:
+    """How often another question took the place of the session's.
+
+    Returns
+    -------
+    int
+        A page whose widgets were filled at a lower one fills them anew.
+    """
+    found: int = st.session_state.get(_EDITION, 0)
+    return found
+
+
+def put(
+    asked: Question, told: tuple[str, ...], own: Mapping[str, str | None] | None = None
+) -> None:
+    """Put another question in the place of the session's, whatever its widgets hold.
+
+    Parameters
+    ----------
+    asked : Question
+        The question.
+    told : tuple of str
+        What of it could not be used.
+    own : mapping of str to str or None, optional
+        Parameters as for :func:`keep`.
+    """
+    st.session_state[_EDITION] = edition() + 1
+    st.session_state[_PROBLEMS] = told
+    keep(asked, own)
+
+
+def drop(name: str) -> None:
+    """Take a page's parameter out of the link.
+
+    Parameters
+    ----------
+    name : str
+        Its name.
+    """
+    kept = parameters()
+    kept.pop(name, None)
+    st.session_state[_PAGE_PARAMETERS] = kept
+    if name in st.query_params:
+        del st.query_params[name]
 
 
 def problems() -> tuple[str, ...]:

@@ -4,14 +4,14 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 from typing import Final
 
-from shadecore.job.plan import Material
+from shadecore.formats.echo import brief
+from shadecore.job.material import Material
 from shadecore.products.bench import BenchAsk, BenchMix
 from shadecore.products.left_overs import LeftOver, Reuse
 from shadecore.products.materials import Portion
 from shadecore.products.product import Product
 from shadecore.telling.counts import coats_words
 from shadecore.telling.job_words import cans_words, when_words
-from shadecore.telling.names import brief
 from shadecore.telling.numbers import listed, percent
 from shadecore.units import Units
 

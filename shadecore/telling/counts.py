@@ -205,34 +205,26 @@ def chance_by(count: Count, coats: int | None) -> str:
     return "" if coats is None else chance_words(count.chance[coats - 1])
 
 
-def chances_words(count: Count) -> str:
-    """The chance that each number of coats is enough.
+def enough_words(count: Count, most: int = 3) -> str:
+    """The chance that the count is enough, and each coat beyond it.
 
     Parameters
     ----------
     count : Count
         The count.
+    most : int
+        Numbers of coats to name.
 
     Returns
     -------
     str
-        Such as ``2 coats 14 %, 3 coats 61 %, 4 coats 92 %``, from the first that has a
-        chance to the first that is as good as certain.
+        Such as ``3 coats 65 %, 4: 78 %, 5: 87 %``; where it does not hide within the
+        cap, the chance at the cap.
     """
-    likely = [
-        (coats, chance)
-        for coats, chance in enumerate(count.chance, start=1)
-        if chance >= 1.0 - _CERTAIN
-    ]
-    enough = next(
-        (place for place, (_, chance) in enumerate(likely) if chance > _CERTAIN),
-        len(likely),
-    )
-    said = [
-        f"{coats_words(coats)} {chance_words(chance)}"
-        for coats, chance in likely[: enough + 1]
-    ]
-    return ", ".join(said) if said else f"no chance within {coats_words(count.cap)}"
+    first = count.cap if count.coats is None else count.coats
+    more = range(first + 1, min(first + most, count.cap + 1))
+    said = [f"{coats_words(first)} {chance_by(count, first)}"]
+    return ", ".join([*said, *(f"{n}: {chance_by(count, n)}" for n in more)])
 
 
 def average_coats(count: Count) -> float:

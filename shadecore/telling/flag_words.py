@@ -3,8 +3,6 @@
 from typing import Final, NamedTuple
 
 from shadecore.coats.flags import Flag
-from shadecore.telling.counts import coats_words
-from shadecore.telling.numbers import chance_words
 
 
 class Warned(NamedTuple):
@@ -88,23 +86,3 @@ def warning_words(flag: Flag) -> str:
     """
     warned = warning_of(flag)
     return f"{warned.headline}. {warned.advice}"
-
-
-def poor_words(chance: float, usual: int) -> str:
-    """How likely a colour is to hide poorly, as a sentence.
-
-    Parameters
-    ----------
-    chance : float
-        That even the best sealer here needs more than the usual coats. 0..1
-    usual : int
-        Coats that are usual.
-
-    Returns
-    -------
-    str
-    """
-    return (
-        f"The chance that even the best sealer here needs more than "
-        f"{coats_words(usual)} is {chance_words(chance)}."
-    )

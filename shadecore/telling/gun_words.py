@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 from typing import Final
 
+from shadecore.formats.echo import brief
 from shadecore.products.guns import HVLP_MOST_CAP_BAR, UsualGun, over_hvlp_bar
 from shadecore.products.product import Gun
-from shadecore.telling.names import brief
 from shadecore.telling.numbers import listed, percent
 from shadecore.units import NONE, Units
 

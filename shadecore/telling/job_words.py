@@ -3,12 +3,12 @@
 from datetime import datetime
 from typing import Final
 
+from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
 from shadecore.job.schedule import Timed
 from shadecore.job.steps import Step
 from shadecore.products.voc import LOCAL_RULE, STATUS_WORDS, VocAnswer, VocLimit
 from shadecore.telling.counts import coats_words
-from shadecore.telling.names import brief
 from shadecore.telling.numbers import percent
 from shadecore.units import G_PER_L_PER_LB_PER_GAL, Units
 
@@ -151,6 +151,8 @@ def cure_words(plan: Plan, units: Units) -> str:
         if windows.bake_c is not None:
             at = f" at {units.temperature.show(windows.bake_c)} of the panel"
         return f"{flash} bake {windows.bake_min:g} min{at}."
+    if plan.request.cure == "lamp" and windows.lamp_min is not None:
+        return f"{flash} {windows.lamp_min:g} min under a short-wave infrared lamp."
     return ""
 
 

@@ -2,12 +2,12 @@
 
 from typing import Final
 
+from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.products.voc import US_NATIONAL, VocAnswer
 from shadecore.telling.gun_words import over_cap_words
 from shadecore.telling.job_words import broken_words, rule_brief, voc_in_brief
-from shadecore.telling.names import brief
 from shadecore.telling.numbers import listed
 from shadecore.units import UNITS
 

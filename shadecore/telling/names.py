@@ -2,27 +2,11 @@
 
 from typing import Final
 
+from shadecore.formats.echo import brief
 from shadecore.undercoats.shelf import Undercoat, munsell_value
 
 MIX: Final = "mix of two sealers"
 """How a sealer that is mixed of two from the shelf is called."""
-_LONGEST_NAME: Final = 48
-
-
-def brief(name: str) -> str:
-    """A name in one line, cut where it would take the sheet's place from the rest.
-
-    Parameters
-    ----------
-    name : str
-        Of a job, a sealer, a product.
-
-    Returns
-    -------
-    str
-        At most 48 characters.
-    """
-    return name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
 
 
 def grey_words(lightness: float) -> str:
@@ -43,6 +27,23 @@ def grey_words(lightness: float) -> str:
     'L* 90.2, N 9.0'
     """
     return f"L* {lightness:.1f}, N {munsell_value(lightness):.1f}"
+
+
+def mix_in_brief(undercoat: Undercoat) -> tuple[str, str]:
+    """A mix of two sealers as a row of a table calls it.
+
+    Parameters
+    ----------
+    undercoat : Undercoat
+        A mix.
+
+    Returns
+    -------
+    tuple of str
+        Such as ``Mix 4:1`` and ``White N 9 + Light grey N 7.5``.
+    """
+    names, parts = zip(*undercoat.parts, strict=True)
+    return f"Mix {':'.join(map(str, parts))}", " + ".join(map(brief, names))
 
 
 def sealer_words(undercoat: Undercoat) -> str:

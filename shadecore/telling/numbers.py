@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from typing import Final
 
+UNIT_NAMES: Final = {"metric": "Metric", "us": "US"}
+"""What the systems of units are called where one is chosen."""
 _MOST_DECIMALS: Final = 4
 _LEAST_CHANCE, _MOST_CHANCE = 0.01, 0.99
 """Chances beyond these are told as under or over them: nothing here is that sure."""

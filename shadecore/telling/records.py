@@ -4,14 +4,17 @@ from typing import TYPE_CHECKING, Any, Final
 
 from shadecore.card.hiding_power import HidingPower
 from shadecore.coats.answer import Answer, Outlook
+from shadecore.coats.loading import default_loading
 from shadecore.coats.rests_on import RestsOn
 from shadecore.coats.uncertain import Choice, settled
+from shadecore.question.answer import answer_as_usual
 from shadecore.question.question import Question
 from shadecore.telling.basis import BASIS, CAUTION
 from shadecore.telling.counts import average_coats, plan_words
 from shadecore.telling.effect_words import kind_words
 from shadecore.telling.flag_words import warning_of
 from shadecore.telling.reasons import why
+from shadecore.telling.seen import loading_words
 
 if TYPE_CHECKING:
     from shadecore.photo.measure import PhotoColour
@@ -91,9 +94,11 @@ def question_record(
     dict
         As :func:`answer_record`, with ``kind`` (None where nobody said), its
         ``kind_text``, the ``angles`` read, and the angle at which the recommended
-        undercoat hides last (None for a solid colour).
+        undercoat hides last (None for a solid colour); the ``loading`` that was
+        learned, and what would be recommended without it (None where nothing was).
     """
     flakes = bool(question.flakes)
+    usual = answer_as_usual(question)
     return {
         "kind": question.kind or None,
         "kind_text": kind_words(question),
@@ -103,7 +108,11 @@ def question_record(
             "mean_ln": round(question.loading.mean, _DECIMALS),
             "spread_ln": round(question.loading.spread, _DECIMALS),
             "jobs": question.loading.jobs,
+            "text": loading_words(question.loading, default_loading()),
         },
+        "without_what_was_learned": (
+            None if usual is None else _outlook_record(usual.recommended)
+        ),
         **answer_record(answer, power),
     }
 

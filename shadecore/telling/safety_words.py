@@ -7,7 +7,7 @@ local codes go before it.
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from shadecore.job.plan import Material
+from shadecore.job.material import Material
 from shadecore.job.safety import (
     CLEARED_SHARE,
     Booth,

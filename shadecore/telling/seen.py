@@ -3,15 +3,28 @@
 import math
 from typing import Final
 
+from shadecore.coats.answer import Answer
 from shadecore.coats.loading import Loading
 from shadecore.coats.rests_on import RestsOn
 from shadecore.coats.seen import Seen
-from shadecore.telling.counts import narrowed_words
-from shadecore.telling.names import brief
-from shadecore.telling.numbers import percent
+from shadecore.formats.echo import brief
+from shadecore.telling.counts import narrowed_words, sure_words
 
 _AS_USUAL: Final = 0.05
 """A difference in cover that is not worth a word; this tool's own limit."""
+_TWICE: Final = 1.9
+_SHARES: Final = (
+    (0.1, "a tenth"),
+    (0.2, "a fifth"),
+    (0.25, "a quarter"),
+    (0.33, "a third"),
+    (0.4, "two fifths"),
+    (0.5, "a half"),
+    (0.67, "two thirds"),
+    (0.8, "four fifths"),
+)
+"""Parts that people say; the doubt of what was learned is wider than their steps."""
+_CONTRADICTED: Final = "It does not fit the other records: check it, or take it out."
 _SOURCES: Final = {
     "data-sheet": "data sheet",
     "job": "job",
@@ -75,22 +88,6 @@ def _number(low: int, high: int | None, *, hid: bool) -> tuple[str, int]:
     return (f"up to {high}" if low <= 1 else f"{low} to {high}"), high
 
 
-def contradicted_words(seen: str) -> str:
-    """What is said of a record that the others make hard to believe.
-
-    Parameters
-    ----------
-    seen : str
-        The record, by :func:`seen_words`.
-
-    Returns
-    -------
-    str
-        One sentence.
-    """
-    return f"'{seen}' does not fit the other records: check it, or take it out."
-
-
 def record_words(seen: Seen) -> str:
     """A record in a few words; see :func:`seen_words`.
 
@@ -131,7 +128,7 @@ def rests_on_words(rests: RestsOn, cap: int) -> str:
     said = record_words(rests.seen)
     before = (rests.low_before, rests.high_before)
     after = (rests.low_after, rests.high_after)
-    against = f" {contradicted_words(said)}" if rests.contradicts else ""
+    against = f" {_CONTRADICTED}" if rests.contradicts else ""
     return f"{said}: by itself {narrowed_words(before, after, cap)} coats.{against}"
 
 
@@ -151,10 +148,63 @@ def loading_words(loading: Loading, usual: Loading) -> str:
     """
     if not loading.jobs:
         return ""
-    more = math.exp(loading.mean - usual.mean)
+    more = loading.mean - usual.mean
     jobs = "1 job" if loading.jobs == 1 else f"{loading.jobs} jobs"
-    if abs(more - 1.0) < _AS_USUAL:
-        return f"This line and gun cover as paints usually do (learned from {jobs})."
-    better = "better" if more > 1.0 else "worse"
-    apart = percent(abs(more - 1.0))
-    return f"This line and gun cover {apart} {better} than usual, from {jobs}."
+    if abs(more) < _AS_USUAL:
+        return f"This line and gun cover as paints usually do, as {jobs} showed."
+    return f"This line and gun cover {_cover_words(more)} than usual, from {jobs}."
+
+
+def learned_words(what: str, more: float, jobs: int) -> str:
+    """What earlier jobs say of one paint line or one gun.
+
+    Parameters
+    ----------
+    what : str
+        Such as ``This line``.
+    more : float
+        Mean that it adds to the logarithm of how strongly paint covers.
+    jobs : int
+        From how many jobs.
+
+    Returns
+    -------
+    str
+    """
+    if not jobs:
+        return "Nothing learned yet: say at the bench whether each coat covered."
+    rests = "1 job" if jobs == 1 else f"{jobs} jobs"
+    if abs(more) < _AS_USUAL:
+        return f"{what} covers as usual, as {rests} showed."
+    return f"{what} covers {_cover_words(more)} than usual, from {rests}."
+
+
+def _cover_words(more: float) -> str:
+    """How much better or worse paint covers, from the logarithm of how many times."""
+    better = "better" if more > 0.0 else "worse"
+    times = math.exp(abs(more))
+    if times >= _TWICE:
+        return f"{times:.1f} times {better}"
+    share = times - 1.0 if more > 0.0 else 1.0 - 1.0 / times
+    _, words = min(_SHARES, key=lambda each: abs(each[0] - share))
+    return f"{words} {better}"
+
+
+def as_usual_words(usual: Answer) -> str:
+    """What an answer would be without what earlier jobs taught.
+
+    Parameters
+    ----------
+    usual : Answer
+        That answer.
+
+    Returns
+    -------
+    str
+        One sentence.
+    """
+    best = usual.recommended
+    return (
+        f"Without that it would be {sure_words(best.count)} over "
+        f"{brief(best.undercoat.name)}."
+    )

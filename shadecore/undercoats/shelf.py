@@ -18,6 +18,7 @@ from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.convert import lab_from_lab
 from shadecore.colour.surface import directional
 from shadecore.errors import ShadecoreError, ShelfError
+from shadecore.formats.echo import shown
 
 NEUTRAL_CHROMA = 0.05
 """Below this an undercoat is flat grey, and no spectrum need be worked out."""
@@ -189,7 +190,7 @@ def _check_label(name: str, price: float | None, finish: str) -> None:
     if finish not in FINISHES:
         message = (
             f"The finish of {name!r} must be one of {', '.join(FINISHES)}, not "
-            f"{finish!r}."
+            f"{shown(finish)}."
         )
         raise ShelfError(message)
 

@@ -1,6 +1,7 @@
 """The shelf as CSV: ``name,L`` and optionally ``a,b,price,unit`` or a spectrum."""
 
 import math
+from functools import cache
 from pathlib import Path
 from typing import Final
 
@@ -12,8 +13,9 @@ from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.spectrum import resample
 from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError, ShelfError
-from shadecore.formats.echo import sentence, shown, tail
-from shadecore.formats.table import BadRow, BadRows, Row, read_rows
+from shadecore.formats.bad_rows import BadRow, BadRows
+from shadecore.formats.echo import shown, tail
+from shadecore.formats.table import Row, read_rows
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.formats.text_file import TableText, open_text
 from shadecore.undercoats.shelf import (
@@ -30,11 +32,11 @@ DEMO_SHELF: Final = "demo-shelf.csv"
 MOST_UNDERCOATS: Final = 1000
 """On one shelf; more is a mistake, and this tool's own limit."""
 _WAVELENGTH_RANGE_NM: Final = (300.0, 900.0)
-_LAB_COLUMNS: Final = ("L", "a", "b")
+LAB_COLUMNS: Final = ("L", "a", "b")
 _PRICE_COLUMNS: Final = ("price", "unit")
 _FINISH: Final = "finish"
 _USUAL_FINISH: Final = "gloss"
-_SPECTRUM_COLUMNS: Final = tuple(str(nm) for nm in WAVELENGTHS_NM)
+SPECTRUM_COLUMNS: Final = tuple(str(nm) for nm in WAVELENGTHS_NM)
 
 
 def parse_shelf(
@@ -86,12 +88,9 @@ def parse_shelf(
                 "those that you use."
             )
             raise ShelfError(message)
-    found = bad.found()
     if not good:
-        why = f" ({found[0]})" if found else ""
-        message = sentence(f"{tail(name)} holds no undercoat that can be used{why}.")
-        raise ShelfError(message)
-    return tuple(good.values()), found
+        raise ShelfError(bad.none_used(name, "undercoat"))
+    return tuple(good.values()), bad.found()
 
 
 def read_shelf(
@@ -123,6 +122,7 @@ def read_shelf(
     return parse_shelf(open_text(path), str(path), condition)
 
 
+@cache
 def demo_shelf() -> Shelf:
     """Five invented greys from white to near-black.
 
@@ -149,8 +149,8 @@ def write_shelf(shelf: Shelf) -> str:
         other its Lab. A blend is written as what it dries to, without its parts.
     """
     rows = [{"name": each.name, **undercoat_cells(each)} for each in shelf]
-    wanted = ("name", *_LAB_COLUMNS, *_PRICE_COLUMNS, _FINISH, *_SPECTRUM_COLUMNS)
-    usual = {"name", *_PRICE_COLUMNS, *(() if shelf else _LAB_COLUMNS)}
+    wanted = ("name", *LAB_COLUMNS, *_PRICE_COLUMNS, _FINISH, *SPECTRUM_COLUMNS)
+    usual = {"name", *_PRICE_COLUMNS, *(() if shelf else LAB_COLUMNS)}
     held = usual.union(*rows)
     return write_records([column for column in wanted if column in held], rows)
 
@@ -170,9 +170,9 @@ def undercoat_cells(each: Undercoat) -> dict[str, Cell]:
     """
     cells: dict[str, Cell] = {}
     if _is_measured(each):
-        cells |= zip(_SPECTRUM_COLUMNS, each.reflectance, strict=True)
+        cells |= zip(SPECTRUM_COLUMNS, each.reflectance, strict=True)
     else:
-        cells |= zip(_LAB_COLUMNS, each.lab, strict=True)
+        cells |= zip(LAB_COLUMNS, each.lab, strict=True)
     if each.price is not None:
         cells["price"] = each.price
     if each.unit:

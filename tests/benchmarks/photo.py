@@ -80,9 +80,10 @@ class Times(NamedTuple):
 
 def read(folder: Path) -> Times:
     """From the bytes of a photo to its pick."""
-    from shadecore import demo_shelf  # noqa: PLC0415
+    from shadecore import Topcoat, demo_shelf  # noqa: PLC0415
+    from shadecore.coats.pick import pick  # noqa: PLC0415
+    from shadecore.coats.uncertain import choices, uncertain_paints  # noqa: PLC0415
     from shadecore.photo.area import Area  # noqa: PLC0415
-    from shadecore.photo.choice import pick_for_photo  # noqa: PLC0415
     from shadecore.photo.measure import Marks, measure_swatch  # noqa: PLC0415
     from shadecore.photo.picture import open_picture  # noqa: PLC0415
     from shadecore.photo.reference import REFERENCES as KNOWN  # noqa: PLC0415
@@ -96,7 +97,11 @@ def read(folder: Path) -> Times:
 
     def work() -> None:
         picture = open_picture(content, "photo.jpg")
-        pick_for_photo(measure_swatch(picture, marks), demo_shelf())
+        colour = measure_swatch(picture, marks)
+        doubt = (colour.lab, colour.covariance)
+        paints = uncertain_paints(*doubt)
+        pick(Topcoat(colour.lab, "read off a photo"), demo_shelf(), paints=paints)
+        choices(*doubt, demo_shelf())
 
     return _times(work)
 

@@ -152,10 +152,13 @@ def print_families() -> None:
 
 
 def print_reliability() -> None:
-    """How often a film hides that is given a certain probability to."""
-    _say("", "Probability that n coats hide, and how often they do (every grey, 45/0)")
-    _say("dE00  predicted  observed  cases")
-    truth = simulated_truth(PAINTS, SEED)["45/0"]
+    """How often a film hides that is given a certain probability to.
+
+    Printed as the table that the screens show; paints are of unknown loading, as those
+    in a shop are.
+    """
+    _say("tolerance,predicted,observed,cases")
+    truth = loading_truth(PAINTS, SEED)
     for tolerance in TOLERANCES:
         settings = Settings(tolerance, CoatFilm(FILM_UM), CAP)
         picks = pick_many(truth.hidden, nine_greys(), settings)
@@ -166,7 +169,7 @@ def print_reliability() -> None:
         for predicted, observed, count in zip(
             bins.predicted, bins.observed, bins.count, strict=True
         ):
-            _say(f"{tolerance:<4g}  {predicted:9.3f}  {observed:8.3f}  {count:5d}")
+            _say(f"{tolerance:g},{predicted:.3f},{observed:.3f},{count}")
 
 
 def print_photo() -> None:

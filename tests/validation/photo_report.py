@@ -19,15 +19,18 @@ from skimage.color import deltaE_ciede2000
 
 from shadecore import Answer, Settings, Topcoat, demo_shelf
 from shadecore.coats.pick import pick
+from shadecore.coats.uncertain import settled
 from shadecore.colour.topcoat import topcoat_from_spectrum
 from shadecore.errors import PhotoError
 from shadecore.photo.area import Area
 from shadecore.photo.chart import find_chart
-from shadecore.photo.choice import PhotoPick, pick_for_photo
 from shadecore.photo.combine import combine
 from shadecore.photo.measure import Marks, PhotoColour, measure_swatch
 from shadecore.photo.picture import Picture, open_picture
 from shadecore.photo.reference import REFERENCES
+from shadecore.question.answer import answer, photo_choices
+from shadecore.question.photo_line import photo_fields
+from shadecore.question.question import Question
 
 from .camera import (
     HELD_OUT_SEED,
@@ -265,8 +268,7 @@ def score_photo_picks(cases: list[Case]) -> PickScore:
     rows = []
     for shot, colour, _ in cases:
         if colour is not None:
-            chosen = pick_for_photo(colour, demo_shelf(), Settings())
-            rows.append(_compared(chosen, shot))
+            rows.append(_compared(Question(**photo_fields(colour)), shot))
     equal_spectrum, equal_lab, regret, stable = zip(*rows, strict=True)
     return PickScore(
         np.array(equal_spectrum),
@@ -276,16 +278,16 @@ def score_photo_picks(cases: list[Case]) -> PickScore:
     )
 
 
-def _compared(chosen: PhotoPick, shot: Shot) -> tuple[bool, bool, int, bool]:
+def _compared(question: Question, shot: Shot) -> tuple[bool, bool, int, bool]:
     by_spectrum, by_lab = _true_answers(shot.reflectance.tobytes(), tuple(shot.lab))
     cap = Settings().coat_cap + 1
     coats = {each.undercoat.name: each.coats or cap for each in by_spectrum.outlooks}
-    name = chosen.answer.recommended.undercoat.name
+    name = answer(question).recommended.undercoat.name
     return (
         name == by_spectrum.recommended.undercoat.name,
         name == by_lab.recommended.undercoat.name,
         coats[name] - min(coats.values()),
-        chosen.stable,
+        settled(photo_choices(question)),
     )
 
 

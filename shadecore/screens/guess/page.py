@@ -1,6 +1,8 @@
 """The exercise: a colour comes up, the class picks the undercoat, coats are counted."""
 
 from dataclasses import replace
+from functools import lru_cache
+from html import escape
 from typing import Final
 
 import streamlit as st
@@ -9,6 +11,7 @@ from shadecore.errors import ShadecoreError
 from shadecore.lesson.guess import LARGEST_SEED, Exercise, draw_exercise, score
 from shadecore.lesson.panels import lesson_undercoats
 from shadecore.screens import say, session
+from shadecore.screens.guess import class_panel
 from shadecore.screens.guess import pictures as guess_pictures
 from shadecore.screens.lesson import pictures as lesson_pictures
 from shadecore.screens.lesson.link import (
@@ -27,6 +30,11 @@ _KEPT: Final = "guess_state"
 _REVEALED: Final = "guess_revealed"
 """Whether the last answer's costs are still on the screen."""
 _CHOICE: Final = "guess_choice_"
+_NOTE: Final = (
+    "Coats are modelled from the colour alone, 10 µm dry a coat, a difference of 2 "
+    "CIEDE2000 counts as hidden. Matching by lightness works for half of the colours "
+    f"and fails for the other half. {basis.SCREEN_NOTE} {basis.OUTSIDE_NOTE}"
+)
 _LESSON, _OWN = "The lesson's five greys", "My shelf"
 
 
@@ -36,31 +44,44 @@ def page() -> None:
     st.title("Guess the undercoat", anchor=False)
     state: GuessState = st.session_state.get(_KEPT) or read_guess(session.parameters())
     _keep(state)
+    if class_panel.running():
+        class_panel.lead()
+    else:
+        _alone(state)
+    st.caption(_NOTE)
+
+
+def _alone(state: GuessState) -> None:
+    """The exercise on this screen."""
     try:
         shelf = session.question().shelf if state.own_shelf else lesson_undercoats()
-        exercise = _exercise(state.seed, shelf)
+        exercise = exercise_of(state.seed, shelf)
     except ShadecoreError as error:
         say.error(error)
         st.button("Take the lesson's greys", on_click=_keep, args=(GuessState(),))
         return
+    _play(exercise)
+    _ask_set(state)
+    class_panel.offer(exercise)
+
+
+@st.fragment
+def _play(exercise: Exercise) -> None:
+    """Ask, and show what an answer cost; a click runs this part of the page only.
+
+    Whatever is drawn again at a click is sent again, piece by piece: so this part has
+    few pieces, and the buttons that do not change stand outside of it.
+    """
+    state: GuessState = st.session_state[_KEPT]
     answers = read_answers(
         state.answers, len(exercise.questions), len(exercise.undercoats)
     )
-    place = len(answers)
     if st.session_state.get(_REVEALED) and answers:
         _show_costs(exercise, answers)
-    elif place < len(exercise.questions):
+    elif len(answers) < len(exercise.questions):
         _ask(exercise, answers)
     else:
         _show_result(exercise, answers)
-    st.html(guess_pictures.score_html(score(exercise, answers)))
-    _ask_set(state)
-    st.caption(
-        "Coats are modelled from the colour alone, 10 µm dry a coat, a difference of 2 "
-        "CIEDE2000 counts as hidden. Matching by lightness works for half of the "
-        "colours and fails for the other half. "
-        f"{basis.SCREEN_NOTE} {basis.OUTSIDE_NOTE}"
-    )
 
 
 def _keep(state: GuessState) -> None:
@@ -69,8 +90,26 @@ def _keep(state: GuessState) -> None:
     session.keep(session.question(), guess_parameters(state))
 
 
-@st.cache_data(max_entries=32, show_spinner="Mixing the colours …")
-def _exercise(seed: int, shelf: Shelf) -> Exercise:
+@lru_cache(maxsize=32)
+def exercise_of(seed: int, shelf: Shelf) -> Exercise:
+    """A set, drawn once for all who open it.
+
+    Parameters
+    ----------
+    seed : int
+        Its number.
+    shelf : tuple of Undercoat
+        The choices.
+
+    Returns
+    -------
+    Exercise
+
+    Raises
+    ------
+    ShadecoreError
+        If these undercoats leave nothing to guess.
+    """
     return draw_exercise(seed, shelf)
 
 
@@ -82,8 +121,11 @@ def _ask(exercise: Exercise, answers: tuple[int, ...]) -> None:
         "does it hide in the fewest coats?",
         anchor=False,
     )
-    st.html(guess_pictures.question_html(question))
-    st.html(guess_pictures.choices_style(exercise.undercoats, _CHOICE))
+    name = words.names_of(exercise)[len(answers)]
+    st.html(
+        guess_pictures.question_html(question, name)
+        + guess_pictures.choices_style(exercise.undercoats, _CHOICE)
+    )
     with st.container(horizontal=True, gap="small"):
         for place, each in enumerate(exercise.undercoats):
             st.button(
@@ -93,6 +135,7 @@ def _ask(exercise: Exercise, answers: tuple[int, ...]) -> None:
                 args=((*answers, place),),
                 width="stretch",
             )
+    st.html(guess_pictures.score_html(score(exercise, answers)))
 
 
 def _answer(answers: tuple[int, ...]) -> None:
@@ -109,14 +152,20 @@ def _show_costs(exercise: Exercise, answers: tuple[int, ...]) -> None:
         f"{'point' if points == 1 else 'points'}",
         anchor=False,
     )
-    st.html(guess_pictures.question_html(question))
+    name = words.names_of(exercise)[len(answers) - 1]
     revealed = words.reveal_words(question, exercise.undercoats, choice)
-    st.markdown(f"**{say.plain(revealed)}**")
+    st.html(
+        f"{guess_pictures.question_html(question, name)}"
+        f"<p><strong>{escape(revealed)}</strong></p>"
+    )
     more = len(answers) < len(exercise.questions)
     st.button(
         "Next colour" if more else "See the result", type="primary", on_click=_go_on
     )
-    st.html(guess_pictures.costs_html(question, exercise.undercoats, choice))
+    st.html(
+        guess_pictures.costs_html(question, exercise.undercoats, choice)
+        + guess_pictures.score_html(score(exercise, answers))
+    )
 
 
 def _go_on() -> None:
@@ -125,7 +174,10 @@ def _go_on() -> None:
 
 def _show_result(exercise: Exercise, answers: tuple[int, ...]) -> None:
     st.subheader("The result", anchor=False)
-    st.html(guess_pictures.result_html(exercise, answers))
+    st.html(
+        guess_pictures.result_html(exercise, answers)
+        + guess_pictures.score_html(score(exercise, answers))
+    )
 
 
 def _ask_set(state: GuessState) -> None:
@@ -135,7 +187,6 @@ def _ask_set(state: GuessState) -> None:
             "Start again",
             on_click=_restart,
             args=(replace(state, answers=""),),
-            disabled=not state.answers,
         )
         following = (state.seed + 1) % (LARGEST_SEED + 1)
         st.button(

@@ -1,0 +1,186 @@
+"""The steps of one job: the usual ones, and what everything that is said of it changes.
+
+That work by hand takes as much longer as the area is larger, and other work by the root
+of it, and that edges and jambs are a fifth of the outside, are rules of thumb. That an
+open shop is clear half an hour after isocyanate was sprayed is HSE guidance on two-pack
+spraying in vehicle repair; the shop's own measured time goes before it.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from shadecore.colour.kinds import CANDY
+from shadecore.job.effect_steps import DROP, MID, effect_changes, kept_together
+from shadecore.job.kinds import BOOTH, EDGES_FIRST, kind_changes
+from shadecore.job.ladders import (
+    PRIMED,
+    ladder_changes,
+    primed,
+    primed_m2,
+    step_panels,
+    told_substrates,
+)
+from shadecore.job.own_steps import AGAIN, StepChange, changed_steps
+from shadecore.job.picked import SECOND_COLOUR, Picked
+from shadecore.job.request import JobRequest
+from shadecore.job.steps import Step, job_steps
+from shadecore.job.substrates import substrate_changes, substrates
+from shadecore.job.two_tone import SECOND, SECOND_SEALER, two_tone_changes
+from shadecore.job.usual_steps import CURE
+from shadecore.products.product import ProductSheet
+
+EDGES_SHARE: Final = 0.2
+USUAL_M2: Final = 2.0
+"""What the usual working times are for."""
+CLEARING_MIN: Final = 30.0
+_EDGES: Final = "_9"
+"""Ends the keys of steps on edges and jambs."""
+_COLOUR: Final = ("base_coat", DROP, MID)
+_BY_HAND: Final = ("mask", "strip", "compound", "polish", "glaze")
+"""Steps that take as much longer as the area is larger, beside all that sand."""
+_BESIDE: Final = ("let_down_panel", "clean_gun", "test_old_paint", "tape_test")
+"""Steps that do not depend on the area."""
+_FADED: Final = {
+    "etch_primer": "spot_m2",
+    "surfacer": "spot_m2",
+    "sealer": "sealer_m2",
+    **dict.fromkeys(_COLOUR, "colour_m2"),
+}
+"""Area of a spot repair that a step covers."""
+
+
+def steps_of(
+    request: JobRequest, sheet: ProductSheet, picked: Picked, area_m2: float
+) -> tuple[Step, ...]:
+    """Steps of a job, in the order they are done.
+
+    Substrates, the kind of the colour and the kind of the job ask for what they need;
+    the shop's own changes go on top.
+
+    Parameters
+    ----------
+    request : JobRequest
+        The job.
+    sheet : ProductSheet
+        The products.
+    picked : Picked
+        Coats and undercoats.
+    area_m2 : float
+        Area to paint. [m2]
+
+    Returns
+    -------
+    tuple of Step
+
+    Raises
+    ------
+    JobError
+        If a step or product is not known.
+    """
+    own = request.details.changes
+    usual = job_steps(
+        sheet,
+        picked.coats,
+        picked.undercoat,
+        bare_metal=request.bare_metal or bool(primed(request)),
+        filler=request.filler,
+        flattest=request.flattest,
+    )
+    on_top = (*kind_changes(request.kind), *_kind_asks(request, picked), *own)
+    colour = effect_changes(request.question, request.midcoats, sheet, on_top)
+    under = {each for _, keys in told_substrates(request) for each in keys}
+    changes = (
+        *substrate_changes(each for each in substrates().values() if each in under),
+        *ladder_changes(request, sheet),
+        *colour,
+        *on_top,
+        *kept_together(colour, on_top),
+    )
+    steps = changed_steps(usual, changes, sheet)
+    by_panel = step_panels(request, sheet)
+    told = {each.key for each in on_top if each.work_min is not None}
+    found = []
+    for step in steps:
+        covered_m2 = min(_covered_m2(step, request, picked, area_m2), area_m2)
+        work_min = step.work_min * _longer(step, covered_m2)
+        found.append(
+            replace(
+                step,
+                share=covered_m2 / area_m2,
+                mix=_mix(step, request, picked),
+                panels=by_panel.get(step.key, ()),
+                work_min=step.work_min if step.key in told else work_min,
+            )
+        )
+    return _aired(found, request)
+
+
+def _kind_asks(request: JobRequest, picked: Picked) -> tuple[StepChange, ...]:
+    """What a kind of job asks for beside its set of steps."""
+    asked: list[StepChange] = []
+    if picked.two_tone is not None:
+        asked += two_tone_changes(picked.two_tone)
+    if request.kind == EDGES_FIRST and request.question.over_a_ground:
+        title = "Mid-coats on edges and jambs"
+        asked.append(StepChange(f"{MID}_9", after="base_coat_9", title=title))
+    if picked.choice is not None and not picked.choice.sealed:
+        asked += [StepChange(key, drop=True) for key in ("sealer", "sealer_9")]
+    return tuple(asked)
+
+
+def _covered_m2(
+    step: Step, request: JobRequest, picked: Picked, area_m2: float
+) -> float:
+    """Area that a step covers."""
+    once = AGAIN.sub("", step.key)
+    if picked.spot is not None and once in _FADED:
+        area: float = getattr(picked.spot, _FADED[once])
+        return area
+    if request.kind == EDGES_FIRST and step.key.endswith(_EDGES):
+        return EDGES_SHARE * area_m2
+    if picked.two_tone is not None:
+        if step.key in {SECOND, SECOND_SEALER}:
+            return request.second_share * area_m2
+        first = (*_COLOUR, *(() if picked.two_tone.one_sealer else ("sealer",)))
+        if step.key in first:
+            return (1.0 - request.second_share) * area_m2
+    if once == PRIMED:
+        return primed_m2(request, area_m2) or area_m2
+    return area_m2
+
+
+def _longer(step: Step, covered_m2: float) -> float:
+    """How much longer a step takes on a large area than on a panel or two."""
+    times = max(covered_m2 / USUAL_M2, 1.0)
+    once = AGAIN.sub("", step.key)
+    if once in _BESIDE:
+        return 1.0
+    hand_work = step.grits or once in _BY_HAND
+    return times if hand_work else math.sqrt(times)
+
+
+def _mix(step: Step, request: JobRequest, picked: Picked) -> str:
+    """What the mix of a step is called where it is not its product's usual one."""
+    if AGAIN.sub("", step.key) == MID:
+        return "Candy coats" if request.question.kind == CANDY else "Mid-coats"
+    if picked.two_tone is None or step.key not in {SECOND, SECOND_SEALER}:
+        return ""
+    return SECOND_COLOUR
+
+
+def _aired(steps: Sequence[Step], request: JobRequest) -> tuple[Step, ...]:
+    """In an open shop nobody works unmasked until the mist of isocyanate is gone."""
+    if request.place == BOOTH:
+        return tuple(steps)
+    return tuple(
+        replace(step, wait_min=max(step.wait_min, CLEARING_MIN))
+        if step.coats
+        and "isocyanate" in step.cautions
+        and after is not None
+        and not after.coats
+        and after.key != CURE
+        else step
+        for step, after in zip(steps, (*steps[1:], None), strict=True)
+    )

@@ -1,0 +1,356 @@
+"""The shop's book on the pages: opened once for all, kept as somebody works.
+
+A link carries the whole question, so it opens the same answer on another computer. The
+``uid`` of the book's colour stands beside it: a book that does not hold it says so.
+"""
+
+from dataclasses import replace
+from typing import Final
+
+import streamlit as st
+
+from shadecore.book.asking import asked_of
+from shadecore.book.book import Book
+from shadecore.book.errors import BookConflict
+from shadecore.book.kept import Change, Kept
+from shadecore.book.kinds import kind_of
+from shadecore.book.records import BookColour, BookShelf, Stocked
+from shadecore.book.shop_records import BookJob, ShopSettings
+from shadecore.book.working import (
+    asked_again,
+    changed_since,
+    save,
+    save_new,
+    shop_question,
+)
+from shadecore.errors import ShadecoreError
+from shadecore.job.job_file import parse_job
+from shadecore.job.job_link import PARAMETER as JOB_PARAMETER
+from shadecore.job.job_link import job_parameters
+from shadecore.question.question import Question
+from shadecore.screens import open_book, session
+from shadecore.undercoats.shelf import Shelf
+
+book, trouble, tell = open_book.book, open_book.trouble, open_book.tell
+settings, change_settings = open_book.settings, open_book.change_settings
+
+COLOUR_ID: Final = "colour_id"
+"""Parameter of a link: ``uid`` of the colour in the book."""
+JOB_ID: Final = "job_id"
+"""Parameter of a link: ``uid`` of the job in the book."""
+OWN_SHELF: Final = "Our shelf"
+INVENTED_SHELF: Final = "Invented greys"
+_SAVED: Final = "shop_saved"
+_CONFLICT: Final = "shop_conflict"
+_LINKED: Final = "shop_linked"
+_PAGES_JOB: Final = "job_request"
+"""Where the plan's page keeps the job that it shows."""
+
+
+def start() -> Question:
+    """The question that a session without a link begins with.
+
+    Returns
+    -------
+    Question
+        With the shop's shelf and units, and what its line and gun have taught.
+    """
+    shop = book()
+    if shop is None:
+        return Question()
+    try:
+        return shop_question(shop)
+    except ShadecoreError as error:
+        tell(error)
+        return Question()
+
+
+def begin() -> None:
+    """Give a session that asks nothing yet the shop's own question to begin with.
+
+    One that begins with a link takes the link's question as read, so that opening a
+    link never writes.
+    """
+    # Only the first run of a session has a link that nobody has read yet.
+    st.session_state[_LINKED] = not session.active() and session.begun()
+    if not session.begun():
+        session.begin(start())
+    elif _SAVED not in st.session_state and session.parameters().get(COLOUR_ID):
+        st.session_state[_SAVED] = session.question()
+
+
+def opened_by_link() -> bool:
+    """Whether this run of the session is its first, and its link asks something.
+
+    Returns
+    -------
+    bool
+    """
+    return bool(st.session_state.get(_LINKED))
+
+
+def colour() -> Kept[BookColour] | None:
+    """The book's colour that the session works on.
+
+    Returns
+    -------
+    Kept of BookColour or None
+        None where there is none, or the link names one that this book does not hold.
+    """
+    shop, uid = book(), session.parameters().get(COLOUR_ID, "")
+    if shop is None or not uid:
+        return None
+    try:
+        kept = shop.show(BookColour, uid)
+    except ShadecoreError:
+        return None
+    return None if kept.removed is not None or kept.uid != uid else kept
+
+
+def from_elsewhere() -> bool:
+    """Whether the link names a colour that this book does not hold.
+
+    Returns
+    -------
+    bool
+    """
+    return bool(session.parameters().get(COLOUR_ID)) and colour() is None
+
+
+def keep_colour(question: Question) -> None:
+    """Keep what the session asks, where it changed since it was kept last.
+
+    A link from elsewhere is not kept until somebody says so: see :func:`take_in`. Nor
+    is what somebody else changed meanwhile: see :func:`conflict`.
+
+    Parameters
+    ----------
+    question : Question
+        What is asked; one that has an answer.
+    """
+    shop = book()
+    if shop is None or shop.read_only or from_elsewhere() or conflict() is not None:
+        return
+    base = st.session_state.get(_SAVED)
+    if base == question:
+        return
+    now = colour()
+    if now is None and question == start():
+        return
+    try:
+        kept = save(shop, question, "" if now is None else now.uid, base)
+    except BookConflict as error:
+        st.session_state[_CONFLICT] = True
+        tell(error)
+        return
+    except ShadecoreError as error:
+        tell(error)
+        return
+    _is_kept(question, kept)
+
+
+def _is_kept(question: Question, kept: Kept[BookColour]) -> None:
+    """Note that the session asks what the book holds of a colour."""
+    st.session_state[_CONFLICT] = False
+    tell("")
+    st.session_state[_SAVED] = question
+    session.keep(question, {COLOUR_ID: kept.uid})
+
+
+def conflict() -> Kept[BookColour] | None:
+    """What the book holds of the colour, where the session's own could not be kept.
+
+    Returns
+    -------
+    Kept of BookColour or None
+        None where nobody else changed it.
+    """
+    return colour() if st.session_state.get(_CONFLICT) else None
+
+
+def settle(*, mine: bool, theirs: bool) -> None:
+    """Choose which version of a colour stays.
+
+    Parameters
+    ----------
+    mine, theirs : bool
+        Whether the session's stays, and the book's; with both, the session's becomes
+        a colour of its own.
+    """
+    shop, there = book(), conflict()
+    if shop is None or there is None:
+        return
+    question = session.question()
+    try:
+        if not mine:
+            _show(shop, there)
+        elif theirs:
+            _is_kept(question, save_new(shop, question, there.thing.name))
+        else:
+            base = asked_of(there.thing).question
+            _is_kept(question, save(shop, question, there.uid, base))
+    except ShadecoreError as error:
+        tell(error)
+
+
+def changed_elsewhere() -> bool:
+    """Whether the book holds another version of the colour than the session read.
+
+    Returns
+    -------
+    bool
+    """
+    shop, now = book(), colour()
+    base = st.session_state.get(_SAVED)
+    return shop is not None and now is not None and changed_since(now, base)
+
+
+def take_in() -> None:
+    """Take the colour of a link from elsewhere into this book."""
+    session.drop(COLOUR_ID)
+    st.session_state.pop(_SAVED, None)
+    keep_colour(session.question())
+
+
+def open_colour(kept: Kept[BookColour]) -> None:
+    """Go on with a colour of the book, on every page.
+
+    Parameters
+    ----------
+    kept : Kept of BookColour
+        The colour.
+    """
+    shop = book()
+    if shop is None:
+        return
+    settle(mine=True, theirs=True)
+    _leave_job()
+    _show(shop, kept)
+
+
+def _show(shop: Book, kept: Kept[BookColour]) -> None:
+    """Put a colour of the book in the place of what the session asks."""
+    try:
+        read = asked_again(shop, kept)
+    except ShadecoreError as error:
+        tell(error)
+        return
+    st.session_state[_CONFLICT] = False
+    st.session_state[_SAVED] = read.question
+    tell("")
+    session.put(read.question, read.problems, {COLOUR_ID: kept.uid})
+
+
+def open_job(kept: Kept[BookJob]) -> bool:
+    """Go on with a job of the book.
+
+    Parameters
+    ----------
+    kept : Kept of BookJob
+        The job.
+
+    Returns
+    -------
+    bool
+        Whether it could be read; :func:`trouble` says why not.
+    """
+    try:
+        request = parse_job(kept.thing.text, f"The job {kept.thing.name!r}")
+    except ShadecoreError as error:
+        tell(error)
+        return False
+    settle(mine=True, theirs=True)
+    _leave_job()
+    session.drop(COLOUR_ID)
+    st.session_state[_SAVED] = request.question
+    tell("")
+    own = {JOB_ID: kept.uid, COLOUR_ID: kept.thing.colour or None}
+    session.put(request.question, (), {**job_parameters(request), **own})
+    return True
+
+
+def new_colour() -> None:
+    """Begin another colour, with the shop's shelf."""
+    settle(mine=True, theirs=True)
+    st.session_state.pop(_SAVED, None)
+    session.drop(COLOUR_ID)
+    _leave_job()
+    session.put(start(), ())
+
+
+def _leave_job() -> None:
+    st.session_state.pop(_PAGES_JOB, None)
+    session.drop(JOB_ID)
+    session.drop(JOB_PARAMETER)
+
+
+def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> None:
+    """Make a shelf the shop's own, in use until another is kept.
+
+    Parameters
+    ----------
+    shelf : tuple of Undercoat
+        The shelf; what is in stock of an undercoat stays with its name.
+    name : str
+        What the shop's first shelf is called; later it keeps its name.
+    """
+    shop = book()
+    if shop is None or shop.read_only:
+        return
+    try:
+        named = shop.settings().thing.shelf
+        if not named:
+            _begin_shelf(shop, name, tuple(Stocked(each) for each in shelf))
+            return
+        kept = shop.show(BookShelf, named)
+        stock = {each.undercoat.name: each.stock for each in kept.thing.items}
+        items = tuple(Stocked(each, stock.get(each.name)) for each in shelf)
+        if items != kept.thing.items:
+            shop.change(kept, replace(kept.thing, items=items))
+    except ShadecoreError as error:
+        tell(error)
+
+
+def _begin_shelf(shop: Book, name: str, items: tuple[Stocked, ...]) -> None:
+    """Keep the shop's first shelf and use it, as one change."""
+    now = shop.settings()
+    with shop.changing(f"kept the shelf {name}") as change:
+        (kept,) = change.add(kind_of(BookShelf), (BookShelf(name, items),))
+        used = replace(now.thing, shelf=kept.uid)
+        change.put(kind_of(ShopSettings), now, used, removed=False)
+
+
+def undo(change: Change | None = None) -> None:
+    """Take the book's last change back, and show the colour as it then is.
+
+    Parameters
+    ----------
+    change : Change, optional
+        The change that was shown; another one that came after it stays, and
+        :func:`trouble` says so.
+    """
+    shop, before = book(), session.parameters().get(COLOUR_ID)
+    if shop is None:
+        return
+    try:
+        shop.undo(change)
+    except ShadecoreError as error:
+        tell(error)
+        return
+    tell("")
+    job, kept = session.parameters().get(JOB_ID, ""), colour()
+    if job and _reopened(shop, job):
+        return
+    if kept is not None:
+        _show(shop, kept)
+    elif before:
+        new_colour()
+
+
+def _reopened(shop: Book, job: str) -> bool:
+    """Whether the session's job is still there; it is shown as it is by now."""
+    try:
+        kept = shop.show(BookJob, job)
+    except ShadecoreError:
+        return False
+    return kept.removed is None and open_job(kept)

@@ -1,0 +1,82 @@
+"""Things of the book renamed and removed from a page, and the last change."""
+
+from dataclasses import replace
+from typing import Any
+
+from shadecore.book.errors import BookError
+from shadecore.book.kept import Change, Kept
+from shadecore.errors import ShadecoreError
+from shadecore.screens import shop
+
+
+def describe(kept: Kept[Any], **values: str) -> None:
+    """Change what a thing is called and what else stands beside it.
+
+    Parameters
+    ----------
+    kept : Kept
+        The thing as it was shown.
+    **values
+        Fields of its record that become another text.
+    """
+    book = shop.book()
+    if book is None:
+        return
+    changed = {
+        name: text.strip()
+        for name, text in values.items()
+        if text.strip() != getattr(kept.thing, name)
+    }
+    if not changed:
+        return
+    try:
+        now = book.show(type(kept.thing), kept.uid)
+        if any(
+            getattr(now.thing, each) != getattr(kept.thing, each) for each in changed
+        ):
+            message = (
+                f"Somebody changed {now.thing.name!r} meanwhile; look at it and change "
+                "it again."
+            )
+            raise BookError(message)
+        if set(changed) == {"name"}:
+            book.rename(now, changed["name"])
+        else:
+            book.change(now, replace(now.thing, **changed))
+    except ShadecoreError as error:
+        shop.tell(error)
+    else:
+        shop.tell("")
+
+
+def remove(kept: Kept[Any]) -> None:
+    """Put a thing into the bin, as it stands by now.
+
+    Parameters
+    ----------
+    kept : Kept
+        The thing.
+    """
+    book, now = shop.book(), shop.colour()
+    if book is None:
+        return
+    try:
+        book.remove(book.show(type(kept.thing), kept.uid))
+    except ShadecoreError as error:
+        shop.tell(error)
+        return
+    if now is not None and now.uid == kept.uid:
+        shop.new_colour()
+
+
+def last_change() -> Change | None:
+    """The book's last change, where it can be undone.
+
+    Returns
+    -------
+    Change or None
+    """
+    book = shop.book()
+    if book is None or book.read_only:
+        return None
+    return next(iter(book.changes(1)), None)

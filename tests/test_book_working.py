@@ -1,0 +1,76 @@
+"""The book keeps a question as somebody works on it."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from shadecore.book.book import Book, open_book
+from shadecore.book.records import BookColour, BookShelf, Stocked
+from shadecore.book.working import asked_again, save, shop_question, usual_name
+from shadecore.question.question import Question
+from shadecore.undercoats.shelf import undercoat
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Iterator[Book]:
+    with open_book(tmp_path / "book.sqlite") as opened:
+        yield opened
+
+
+def test_a_colour_nobody_named_gives_way_to_the_next(book: Book) -> None:
+    first = save(book, Question("50 10 10"))
+    second = save(book, Question("60 10 10"), first.uid)
+    assert second.uid == first.uid
+    assert [each.thing.name for each in book.list(BookColour)] == ["60 10 10"]
+
+
+def test_a_named_colour_stays_when_another_is_typed(book: Book) -> None:
+    first = book.rename(save(book, Question("50 10 10")), "Invented brown")
+    second = save(book, Question("60 10 10"), first.uid)
+    assert second.uid != first.uid
+    assert book.show(BookColour, "Invented brown").thing.lab == first.thing.lab
+
+
+def test_settings_are_kept_with_the_colour_and_undone(book: Book) -> None:
+    question = Question("50 10 10")
+    kept = save(book, question)
+    save(book, replace(question, tolerance=1.0), kept.uid)
+    again = asked_again(book, book.show(BookColour, kept.uid))
+    assert again.question.tolerance == 1.0
+    book.undo()
+    again = asked_again(book, book.show(BookColour, kept.uid))
+    assert again.question.tolerance == question.tolerance
+
+
+def test_nothing_is_written_where_nothing_changed(book: Book) -> None:
+    kept = save(book, Question("50 10 10"))
+    assert save(book, Question("50 10 10"), kept.uid).version == kept.version
+    assert len(book.changes()) == 1
+
+
+def test_the_same_words_typed_again_are_the_same_colour(book: Book) -> None:
+    kept = save(book, Question("50 10 10"))
+    assert save(book, Question("50 10 10", tolerance=1.0)).uid == kept.uid
+
+
+def test_a_new_colour_begins_with_the_shops_shelf_and_units(book: Book) -> None:
+    own = Stocked(undercoat("Our light", (80.0, 0.0, 0.0)))
+    shelf = book.add(BookShelf("Ours", (own,)))
+    settings = book.settings()
+    book.change(settings, replace(settings.thing, shelf=shelf.uid, units="us"))
+    question = shop_question(book)
+    assert question.shelf == (own.undercoat,)
+    assert question.units == "us"
+
+
+def test_a_colour_in_the_bin_is_not_written_again(book: Book) -> None:
+    kept = save(book, Question("50 10 10"))
+    book.remove(kept)
+    again = save(book, Question("50 10 10"), kept.uid)
+    assert again.uid != kept.uid
+
+
+def test_the_name_tells_the_kind_of_colour() -> None:
+    assert usual_name(Question("50 10 10", kind="metallic")).endswith("metallic")
