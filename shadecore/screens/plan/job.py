@@ -142,13 +142,18 @@ def from_elsewhere() -> bool:
     return bool(st.session_state.get(_UID)) and synced() is None
 
 
-def keep(job: JobRequest) -> None:
+def keep(job: JobRequest) -> JobRequest:
     """Keep the job for the next run, in the link and in the book.
 
     Parameters
     ----------
     job : JobRequest
-        As the form has it; what others changed meanwhile is put together with it.
+        As the form has it.
+
+    Returns
+    -------
+    JobRequest
+        With what others changed meanwhile.
     """
     st.session_state[_JOB] = job
     for _ in range(_TRIES):
@@ -158,7 +163,9 @@ def keep(job: JobRequest) -> None:
             take_theirs()
         else:
             break
-    _link(st.session_state[_JOB])
+    kept: JobRequest = st.session_state[_JOB]
+    _link(kept)
+    return kept
 
 
 def act(change: Callable[[JobRequest], JobRequest]) -> None:
