@@ -1,11 +1,16 @@
 """The book on the pages: what is kept as somebody works, and the page that shows it."""
 
 from dataclasses import replace
+from pathlib import Path
+from typing import Any
 
 from streamlit.testing.v1 import AppTest
+from streamlit.testing.v1.element_tree import FileUploader
 
 from shadecore.book.book import open_book
 from shadecore.book.records import BookColour
+from shadecore.book.shop_records import PaintLine, SprayGun
+from shadecore.book.working import asked_again, save, shop_question
 
 SECONDS = 30
 
@@ -83,8 +88,6 @@ def _changed_meanwhile() -> AppTest:
     """A session that lowered the tolerance while somebody else raised it."""
     app = _say(_page(), "50 10 10")
     with open_book() as book:
-        from shadecore.book.working import asked_again, save  # noqa: PLC0415
-
         (kept,) = book.list(BookColour)
         question = asked_again(book, kept).question
         save(book, replace(question, tolerance=3.0), kept.uid)
@@ -119,3 +122,128 @@ def test_my_version_is_kept_where_it_is_chosen() -> None:
     app = _press(_changed_meanwhile(), "Mine")
     assert "Kept as" in _told(app)
     assert _tolerances() == [0.25]
+
+
+def _book_page() -> None:
+    from shadecore.screens import shop  # noqa: PLC0415
+    from shadecore.screens.book import page as book_page  # noqa: PLC0415
+
+    shop.begin()
+    book_page.page()
+
+
+def _part(name: str) -> AppTest:
+    app = AppTest.from_function(_book_page, default_timeout=SECONDS)
+    app.session_state["book_part"] = name
+    app.run()
+    _told(app)
+    return app
+
+
+def _box(app: AppTest, label: str) -> Any:  # noqa: ANN401 - a widget
+    every = (*app.text_input, *app.selectbox, *app.toggle)
+    return next(each for each in every if each.label.startswith(label))
+
+
+def _upload(app: AppTest, name: str, content: bytes) -> AppTest:
+    upload = app.get("file_uploader")[0]
+    assert isinstance(upload, FileUploader)
+    upload.upload(name, content, "text/plain")
+    return app.run()
+
+
+def test_a_shelf_is_begun_added_to_and_asked_over() -> None:
+    app = _part("Shelf")
+    _box(app, "Add undercoats").set_value("Snow 92").run()
+    _box(app, "Add undercoats").set_value("Slate N 3, Snow 20").run()
+    assert "Two undercoats are called 'Snow'" in _told(app)
+    _box(app, "Add undercoats").set_value("Slate N 3").run()
+    with open_book() as book:
+        assert [each.name for each in shop_question(book).shelf] == ["Snow", "Slate"]
+    asked = app.session_state["question"].shelf
+    assert [each.name for each in asked] == ["Snow", "Slate"]
+
+
+def test_a_line_and_a_gun_are_added_and_used() -> None:
+    app = _part("Paint and guns")
+    _box(app, "Add a paint line").set_value("Invented line").run()
+    _box(app, "Add a gun").set_value("Gun of A").run()
+    with open_book() as book:
+        line, gun = (
+            book.show(PaintLine, "Invented line"),
+            book.show(SprayGun, "Gun of A"),
+        )
+    _box(app, "Paint line in use").set_value(line.uid).run()
+    _box(app, "Gun in use").set_value(gun.uid).run()
+    assert "Nothing learned yet" in _told(app)
+    _box(app, "Batch").set_value("B 7").run()
+    with open_book() as book:
+        settings = book.settings().thing
+        assert (settings.line, settings.gun) == (line.uid, gun.uid)
+        assert book.show(PaintLine, line.uid).thing.batch == "B 7"
+
+
+def test_settings_are_kept_as_they_are_changed() -> None:
+    app = _part("Settings")
+    _box(app, "Name of the shop").set_value("Invented Body Shop").run()
+    _box(app, "Keep photos").set_value(True).run()
+    _box(app, "The shop has hours").set_value(True).run()
+    with open_book() as book:
+        settings = book.settings().thing
+    assert settings.shop == "Invented Body Shop"
+    assert settings.keep_photos
+    assert settings.hours is not None
+
+
+def test_a_file_says_what_it_brings_before_it_does() -> None:
+    with open_book() as book:
+        book.add(BookColour("Red", (45.0, 60.0, 35.0), code="R1"))
+    app = _upload(
+        _part("In and out"),
+        "c.csv",
+        b"code,L,a,b\nR1,40,50,30\nG1,50,-20,20\nx,y,0,0\n",
+    )
+    told = _told(app)
+    assert "Adds 1: G1." in told
+    assert "Changes 1: R1." in told
+    assert "Not read: c.csv, line 4" in told
+    assert _names() == ["Red"]
+    _press(app, "Take it in")
+    assert _names() == ["G1", "R1"]
+
+
+def test_a_file_of_no_kind_is_refused_in_a_sentence() -> None:
+    app = _upload(_part("In and out"), "c.cxf", b"<x>")
+    assert len(app.error) == 1
+    assert len(app.error[0].value) < 320
+
+
+def test_the_bin_is_emptied_with_a_second_tap() -> None:
+    with open_book() as book:
+        for name in ("Red", "Blue"):
+            book.remove(book.add(BookColour(name, (45.0, 60.0, 35.0))))
+    app = _press(_part("Bin"), "Put back")
+    assert _names() == ["Blue"]
+    _press(app, "Empty the bin")
+    with open_book() as book:
+        assert len(book.bin()) == 1
+    next(each for each in app.button if each.label.startswith("Yes")).click().run()
+    with open_book() as book:
+        assert book.bin() == ()
+
+
+def test_a_backup_takes_the_place_of_the_book_after_a_second_tap(
+    tmp_path: Path,
+) -> None:
+    with open_book() as book:
+        book.add(BookColour("Red", (45.0, 60.0, 35.0)))
+        book.backup(tmp_path / "kept.sqlite")
+        book.add(BookColour("Blue", (45.0, 0.0, -35.0)))
+    content = (tmp_path / "kept.sqlite").read_bytes()
+    app = _press(_part("Backup"), "Check the book")
+    assert "The book is whole." in _told(app)
+    _upload(app, "kept.sqlite", content)
+    _press(app, "Put it back")
+    assert _names() == ["Blue", "Red"]
+    _press(app, "Yes, take its place")
+    assert _names() == ["Red"]

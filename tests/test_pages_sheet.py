@@ -31,6 +31,7 @@ from shadecore.pages.blocks import (
 from shadecore.pages.booth_sheet import booth_sheet
 from shadecore.pages.html_layout import document_html
 from shadecore.pages.pdf_layout import document_pdf, fitting, fitting_scale
+from shadecore.products.product import Product
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import plan_words, sure_words
@@ -46,8 +47,9 @@ FLAG_NAMES = ("bare_metal", "filler", "flattest")
 ALL_FLAGS = tuple(product((False, True), repeat=len(FLAG_NAMES)))
 SECTIONS = (
     *("Weather", "Schedule", "What each step is for", "Measured and assumed"),
-    *("Mix for 1.5 m²", "Gun"),
-    *("VOC, ready to spray, and the limit", "Cautions"),
+    *("Mix for 1.5 m²", "VOC, ready to spray, and the limit", "Gun"),
+    *("Viscosity, ready to spray", "Strokes on a panel 60 cm high"),
+    *("Safety", "Cautions"),
 )
 
 
@@ -193,14 +195,14 @@ def test_sections() -> None:
 def test_the_schedule_has_a_row_to_tick_for_each_step() -> None:
     found = rows(booth_sheet(plan()), "Schedule")
     assert [row[1].split(" (P")[0] for row in found] == [
-        each.step.title for each in plan().timeline
+        f"{number}. {each.step.title}" for number, each in enumerate(plan().timeline, 1)
     ]
     grits = {row[1].partition(" (")[2] for row in found}
     assert grits == {"", "P80, P180, P320)", "P400)", "P400, P600)", "P2000)"}
     assert set(boxes(booth_sheet(plan()))) == {False}
     first, second = found[0], found[1]
-    assert first[2] == "Tue 01 Dec 08:00"
-    assert second[2] == "08:20"
+    assert first[2] == "Tue 01 Dec 08:00\N{EN DASH}08:20"
+    assert second[2] == "08:20\N{EN DASH}08:30"
 
 
 def test_the_day_is_named_where_it_changes() -> None:
@@ -216,7 +218,8 @@ def test_the_day_is_named_where_it_changes() -> None:
     }
     assert days
     assert all(
-        re.fullmatch(r"\w{3} \d\d \w{3} \d\d:\d\d", day) for day in days.values()
+        re.fullmatch(r"\w{3} \d\d \w{3} \d\d:\d\d\W\d\d:\d\d", day)
+        for day in days.values()
     )
 
 
@@ -226,7 +229,7 @@ def test_a_step_that_is_done_is_ticked() -> None:
     first, *others = boxes(sheet)
     assert first is True
     assert set(others) == {False}
-    times = [row[6] for row in rows(sheet, "Schedule")]
+    times = [row[4] for row in rows(sheet, "Schedule")]
     assert times[0] == done[0][1].strftime("%H:%M")
     # What is still to do leaves room for a pen.
     assert set(times[1:]) == {""}
@@ -237,7 +240,9 @@ def test_a_missed_window_is_told_under_the_schedule() -> None:
     night = plan().request.breaks[0]
     etched = next(each for each in plan().timeline if each.step.key == "etch_primer")
     week = replace(night, start=etched.end, end=etched.end.replace(day=9))
-    found = changed(breaks=(week,))
+    before = [each for each in plan().timeline if each.end <= etched.end]
+    done = tuple((each.step.key, each.end) for each in before)
+    found = changed(breaks=(week,), done=done)
     late = [each for each in found.timeline if each.broken]
     assert late
     lines = lines_of(section(booth_sheet(found), "Schedule"))
@@ -247,26 +252,29 @@ def test_a_missed_window_is_told_under_the_schedule() -> None:
 
 def test_the_mix_by_product_and_component() -> None:
     found = rows(booth_sheet(plan()), "Mix")
-    assert len(found) == sum(1 + len(each.portions) for each in plan().materials)
-    by_name = {row[0].strip(): row for row in found}
+    assert len(found) == sum(len(each.portions) for each in plan().materials)
+    by_name = {row[1]: row for row in found}
     for each in plan().materials:
-        head = next(row for row in found if row[0].startswith(each.product.name))
-        assert head[1].split()[0] == str(each.coats)
-        assert head[3] == f"{1000 * each.ready_l:.0f} ml"
+        place = next(
+            n for n, row in enumerate(found) if row[0].startswith(each.product.name)
+        )
+        assert f", {each.coats} coat" in found[place][0]
+        assert found[place + 1][0].startswith(f"{1000 * each.ready_l:.0f} ml")
+        grams = 0.0
         for part in each.portions:
             row = by_name[part.component.name]
             assert row[2] == f"{part.component.parts:g}"
             assert row[3] == f"{1000 * part.volume_l:.0f} ml"
-            assert row[5] == f"{part.cost:.2f}"
+            grams += part.volume_l * part.component.density_g_per_l
+            assert row[4] == f"{grams:.1f} g"
+            assert row[6] == f"{part.cost:.2f}"
     assert f"{plan().cost:.2f} USD" in lines_of(section(booth_sheet(plan()), "Mix"))[0]
 
 
 def test_cans_that_are_to_be_boxed_are_marked() -> None:
     large = changed(area_m2=40.0)
     boxed = {p.component.name for m in large.materials for p in m.portions if p.boxed}
-    marked = {
-        row[0].strip() for row in rows(booth_sheet(large), "Mix") if "boxed" in row[4]
-    }
+    marked = {row[1] for row in rows(booth_sheet(large), "Mix") if "boxed" in row[5]}
     assert marked == boxed
     assert boxed
 
@@ -275,8 +283,9 @@ def test_gun_settings_of_what_is_sprayed() -> None:
     found = rows(booth_sheet(plan()), "Gun")
     sprayed = [each.step for each in plan().timeline if each.step.gun is not None]
     assert [row[0] for row in found] == [step.title for step in sprayed]
-    assert [int(row[5].split()[0]) for row in found] == [each.coats for each in sprayed]
-    assert found[0][1:5] == ("1.3 mm", "2.0 bar", "18 cm", "50 %")
+    assert [int(row[8].split()[0]) for row in found] == [each.coats for each in sprayed]
+    assert found[0][1:5] == ("HVLP", "1.3 mm", "2.0 bar", "0.60 bar")
+    assert found[0][5:8] == ("18 cm", "50 %", "1")
 
 
 def test_voc_with_its_limit_and_verdict() -> None:
@@ -333,7 +342,7 @@ def test_a_stop_stands_first_and_on_each_step_that_is_sprayed() -> None:
     assert page.text.startswith(f"{sheet.title} DO NOT SPRAY.")
     assert {("class", "stop"), ("role", "alert")} <= set(page.attributes)
     for timed, row in zip(wet.timeline, rows(sheet, "Schedule"), strict=True):
-        assert row[1].startswith("DO NOT SPRAY") == bool(timed.step.coats)
+        assert ("DO NOT SPRAY" in row[1]) == bool(timed.step.coats)
         assert (row[0] == "STOP") == bool(timed.step.coats)
     assert [each is None for each in boxes(sheet)] == [
         bool(each.step.coats) for each in wet.timeline
@@ -366,8 +375,8 @@ def test_swatches_can_be_read_without_their_colour() -> None:
 
 
 def test_us_units_show_the_film_in_mil() -> None:
-    assert "0.39 mil" in lines_of(section(in_units("us"), "Mix"))[1]
-    assert "10 µm" in lines_of(section(in_units("metric"), "Mix"))[1]
+    assert "0.39 mil" in lines_of(section(in_units("us"), "Mix"))[0]
+    assert "10 µm" in lines_of(section(in_units("metric"), "Mix"))[0]
 
 
 def test_us_units_of_the_booth() -> None:
@@ -375,17 +384,18 @@ def test_us_units_of_the_booth() -> None:
     sheet = in_units("us")
     assert lines_of(section(sheet, "Weather"))[0].startswith("Air 68 °F, panel 70 °F")
     assert section(sheet, "Mix").title == "Mix for 16.1 ft²"
-    assert rows(sheet, "Gun")[0][1:4] == ("1.3 mm", "29 psi", "7 in")
+    # 0.6 bar are 8.7 psi.
+    assert rows(sheet, "Gun")[0][2:6] == ("1.3 mm", "29 psi", "8.7 psi", "7 in")
     base = next(m for m in plan().materials if m.product.kind == "base_coat")
-    row = next(r for r in rows(sheet, "Mix") if r[0].startswith(base.product.name))
-    assert row[3] == f"{1000 * base.ready_l / 29.5735:.1f} fl oz"
+    row = next(r for r in rows(sheet, "Mix") if r[1] == "Base reducer")
+    assert row[0].startswith(f"{1000 * base.ready_l / 29.5735:.1f} fl oz")
     # 600 g/L, the US limit of a topcoat, are 5.01 lb/gal.
     voc = next(r for r in rows(sheet, "VOC") if r[0] == base.product.name)
     assert voc[1].endswith("5.01 lb/gal")
 
 
 def test_no_can_of_a_us_sheet_is_told_in_litres() -> None:
-    cells = [row[4] for row in rows(in_units("us"), "Mix") if row[4]]
+    cells = [row[5] for row in rows(in_units("us"), "Mix") if row[5]]
     assert cells
     assert not any(cell.endswith(" L") for cell in cells)
 
@@ -487,14 +497,16 @@ def test_long_names_leave_the_pdf_whole(name: str) -> None:
 def test_times_are_never_broken() -> None:
     text = " ".join(pages(document_pdf(booth_sheet(changed(flattest=True)))))
     for row in rows(booth_sheet(changed(flattest=True)), "Schedule"):
-        for cell in row[2:6]:
+        for cell in row[2:4]:
             assert cell in text
 
 
 def test_every_cell_of_every_table_is_on_the_pdf() -> None:
     sheet = booth_sheet(plan())
     text = " ".join(pages(document_pdf(sheet)))
-    for each in sheet.sections:
+    printed = fitting(sheet, fitting_scale(sheet.core))
+    assert printed.core == sheet.core
+    for each in printed.sections:
         assert each.title in text
         for cell in cells_of(each):
             assert " ".join(cell.split()) in text, cell
@@ -532,8 +544,8 @@ def test_the_html_of_the_demo_job() -> None:
     reader = read(document_html(booth_sheet(plan())))
     for wanted in expected_texts(plan()):
         assert wanted in reader.text, wanted
-    for each in SECTIONS:
-        assert each in reader.text
+    for each in booth_sheet(plan()).core.sections:
+        assert each.title in reader.text
     assert reader.text.startswith(plan().request.name)
 
 
@@ -608,12 +620,24 @@ def test_sheet_and_calendar_name_the_same_steps() -> None:
     assert calendar.count("BEGIN:VEVENT") == len(rows(booth_sheet(plan()), "Schedule"))
 
 
+def bare_products() -> tuple[Product, ...]:
+    """Those of a sheet from before there were cups, categories and cartridges."""
+    return tuple(
+        replace(each, viscosity=None, voc_categories={}, breathing=(), cartridge="")
+        for each in demo_sheet().products
+    )
+
+
 def purposes(plan: Plan) -> list[str]:
     return [each.step.purpose for each in plan.timeline]
 
 
 def test_a_plain_job_prints_what_each_step_is_for() -> None:
-    job = changed(filler=False, bare_metal=False)
+    job = plan_job(
+        replace(plan().request, filler=False, bare_metal=False),
+        replace(demo_sheet(), products=bare_products()),
+        plan().answer,
+    )
     for units in ("metric", "us"):
         text = " ".join(pages(document_pdf(booth_sheet(job), units)))
         assert [each for each in purposes(job) if each not in text] == []

@@ -7,6 +7,7 @@ import streamlit as st
 from shadecore.book.asking import asked_of
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour
+from shadecore.book.shop_records import BookJob
 from shadecore.book.working import is_named
 from shadecore.screens import say, session, shop, shop_things
 from shadecore.telling.book_words import version_words
@@ -56,7 +57,7 @@ def _show_kept(kept: Kept[BookColour]) -> None:
     with _line():
         st.markdown(f"Kept as **{say.plain(kept.thing.name)}**")
         with st.popover("Rename" if named else "Name it", key=f"{_KEY}_name"):
-            ask_words(kept, f"{_KEY}_{kept.uid}_{kept.version}")
+            ask_words(kept, f"{_KEY}_{kept.uid}_{kept.version}", named=named)
         if change is not None:
             st.button(
                 "Undo",
@@ -67,24 +68,38 @@ def _show_kept(kept: Kept[BookColour]) -> None:
             )
 
 
-def ask_words(kept: Kept[BookColour], key: str) -> None:
-    """Ask for a colour's name, code and car.
+def ask_words(
+    kept: Kept[BookColour] | Kept[BookJob], key: str, *, named: bool = True
+) -> None:
+    """Ask for the name, code and car of a colour or a job.
 
     Parameters
     ----------
-    kept : Kept of BookColour
-        The colour.
+    kept : Kept of BookColour or BookJob
+        What is asked about.
     key : str
         For the widgets.
+    named : bool
+        Whether somebody named it; else the box for the name begins empty.
     """
     thing = kept.thing
     with st.form(key, border=False):
-        name = st.text_input("Name", thing.name if is_named(kept) else "")
+        name = st.text_input("Name", thing.name if named else "")
         code = st.text_input("Paint code", thing.code)
-        car = st.text_input("Car or plate", thing.car, help="Stays in this book only.")
+        car = st.text_input("Car", thing.car, help="Stays in this book only.")
         if st.form_submit_button("Keep", type="primary"):
             shop_things.describe(kept, name=name or thing.name, code=code, car=car)
             st.rerun()
+
+
+def show_last_change() -> None:
+    """Say what was done to the book last, and offer to take it back."""
+    change = shop_things.last_change()
+    if change is None:
+        return
+    with st.container(horizontal=True, vertical_alignment="center", key="last_change"):
+        st.markdown(f":small[Last: {say.plain(change.what)}.]")
+        st.button("Undo", key="last_undo", on_click=shop.undo, args=(change,))
 
 
 def _show_conflict(there: Kept[BookColour]) -> None:

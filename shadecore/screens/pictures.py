@@ -1,23 +1,38 @@
-"""Pictures of an answer as HTML: swatches, the count, the film coat by coat."""
+"""Pictures of an answer as HTML: the pick large, and a strip of films coat by coat."""
 
+from collections.abc import Sequence
+from functools import lru_cache
 from html import escape
+from typing import Final
 
 from shadecore.coats.answer import Answer, Outlook
 from shadecore.colour.display import hex_from_lab, srgb_from_lab
+from shadecore.formats.echo import brief
 from shadecore.pages.blocks import Table
-from shadecore.pages.details import sealers_table
 from shadecore.pages.html_layout import block_html
+from shadecore.telling.basis import OUTSIDE_NOTE, SCREEN_NOTE
 from shadecore.telling.colours import lab_words
-from shadecore.telling.counts import SURE, interval_words, number_of
-from shadecore.telling.names import sealer_words
-from shadecore.units import Units
+from shadecore.telling.counts import (
+    SURE,
+    enough_words,
+    interval_words,
+    number_of,
+    plan_words,
+)
+from shadecore.telling.flag_words import warning_of
+from shadecore.telling.names import grey_words, mix_in_brief, sealer_words
+from shadecore.units import UNITS, Units
 
-STRIP_COATS = 8
+STRIP_COATS: Final = 8
 """Coats that fit beside each other on a desk's screen."""
+ROWS: Final = 10
+"""Sealers that fit one screen; the best ones of a larger shelf are shown."""
+_REMEMBERED: Final = 64
+_OUTSIDE: Final = "*"
 
 
 def hero_html(answer: Answer) -> str:
-    """Topcoat, recommended undercoat and coats, to be read from across the bench.
+    """Topcoat, recommended sealer and coats, to be read from across the bench.
 
     Parameters
     ----------
@@ -52,6 +67,51 @@ def _figure(colour: str, title: str, text: str) -> str:
     )
 
 
+@lru_cache(maxsize=_REMEMBERED)
+def pick_html(answer: Answer) -> str:
+    """The pick with its chances, and what to mind, in one glance.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    str
+    """
+    best = answer.recommended
+    topcoat, undercoat = hex_from_lab([answer.topcoat.lab, best.undercoat.lab])
+    unit = "coat" if best.coats == 1 else "coats"
+    warned = "".join(
+        f'<p class="sc-warned" role="note"><b>{escape(each.headline)}.</b> '
+        f"{escape(each.advice)}</p>"
+        for each in map(warning_of, answer.flags)
+    )
+    sealer = sealer_words(best.undercoat)
+    name, grey = (
+        escape(brief(best.undercoat.name)),
+        grey_words(best.undercoat.lightness),
+    )
+    patches = _patch(topcoat, "Topcoat", lab_words(answer.topcoat.lab))
+    patches += _patch(undercoat, "Spray it over", sealer)
+    return (
+        f'<div class="sc-pick"><div class="sc-pair">{patches}</div>'
+        f'<div class="sc-count" data-pick="coats"><b>{number_of(best.count)}</b>'
+        f"<span>{unit} to hide</span></div>"
+        f'<div class="sc-said"><strong>Spray it over {name}'
+        f'<span class="sc-wide"> ({escape(grey)})</span></strong>'
+        f"<span>{escape(plan_words(best.count))}</span>"
+        f'<span class="sc-small">Enough: {escape(enough_words(best.count))}.</span>'
+        f"</div></div>{warned}"
+    )
+
+
+def _patch(colour: str, title: str, text: str) -> str:
+    said = f"{escape(title)}: {escape(text)}"
+    return f'<i role="img" aria-label="{said}" style="background:{colour}"></i>'
+
+
 def beside_html(answer: Answer) -> str:
     """The film coat by coat over the best undercoat, and over the lightness match.
 
@@ -64,33 +124,9 @@ def beside_html(answer: Answer) -> str:
     -------
     str
     """
-    return _strip_table((answer.recommended, answer.closest), answer)
-
-
-def strip_html(answer: Answer) -> str:
-    """The film coat by coat over each undercoat, with the difference left under it.
-
-    Parameters
-    ----------
-    answer : Answer
-        The answer.
-
-    Returns
-    -------
-    str
-    """
-    return (
-        '<p class="sc-small">Colour after each coat, and under it the difference to '
-        "the full colour (CIEDE2000). A double frame marks the coats that hide; * lies "
-        "outside what a screen can show. A screen is not a paint chip.</p>"
-        f"{_strip_table(answer.lines, answer)}"
-    )
-
-
-def _strip_table(outlooks: tuple[Outlook, ...], answer: Answer) -> str:
-    shown = min(STRIP_COATS, answer.settings.coat_cap)
-    heads = "".join(f'<th scope="col">{n}</th>' for n in range(1, shown + 1))
-    rows = "".join(_strip_row(each, answer, shown) for each in outlooks)
+    outlooks = (answer.recommended, answer.closest)
+    heads = "".join(f'<th scope="col">{n}</th>' for n in _coats(answer))
+    rows = "".join(_beside_row(each, answer) for each in outlooks)
     return (
         '<div class="sc-scroll" tabindex="0" role="region" '
         'aria-label="Film coat by coat"><table class="sc-table sc-strip">'
@@ -99,16 +135,15 @@ def _strip_table(outlooks: tuple[Outlook, ...], answer: Answer) -> str:
     )
 
 
-def _strip_row(outlook: Outlook, answer: Answer, shown: int) -> str:
-    lab = [outlook.undercoat.lab, *outlook.lab[:shown]]
-    colours = hex_from_lab(lab)
-    _, outside = srgb_from_lab(lab)
-    cells = [_cell(colours[0], "", hides=False)]
-    for coat in range(1, shown + 1):
-        left = outlook.difference[coat - 1]
-        star = "*" if outside[coat] else ""
-        hides = outlook.coats is not None and coat >= outlook.coats
-        cells.append(_cell(colours[coat], f"{left:.1f}{star}", hides=hides))
+def _beside_row(outlook: Outlook, answer: Answer) -> str:
+    colours, _ = _colours(outlook, answer)
+    cells = [f'<td><i style="background:{colours[0]}"></i></td>']
+    for coat in _coats(answer):
+        hides = ' class="hides"' * _hides(outlook, coat)
+        cells.append(
+            f'<td{hides}><i style="background:{colours[coat]}"></i>'
+            f"{outlook.difference[coat - 1]:.1f}</td>"
+        )
     note = " (recommended)" if outlook == answer.recommended else ""
     return (
         f'<tr><th scope="row">{escape(outlook.undercoat.name)}{note}</th>'
@@ -116,9 +151,138 @@ def _strip_row(outlook: Outlook, answer: Answer, shown: int) -> str:
     )
 
 
-def _cell(colour: str, text: str, *, hides: bool) -> str:
-    kind = ' class="hides"' if hides else ""
-    return f'<td{kind}><i style="background:{colour}"></i>{text}</td>'
+@lru_cache(maxsize=_REMEMBERED)
+def strip_html(answer: Answer, system: str) -> str:
+    """Each sealer in a row: its film coat by coat, its count, range and paint.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+    system : str
+        Units that paint is shown in, ``metric`` or ``us``.
+
+    Returns
+    -------
+    str
+        The best of a shelf that is larger than a screen.
+    """
+    units = UNITS[system]
+    heads = "".join(f'<th scope="col">{n}</th>' for n in _coats(answer))
+    rows, outside = [], False
+    for each in shown_lines(answer):
+        row, star = _row(each, answer, units)
+        rows.append(row)
+        outside = outside or star
+    return (
+        '<div class="sc-scroll" tabindex="0" role="region" '
+        'aria-label="Film coat by coat, with count, range and paint">'
+        '<table class="sc-table sc-films"><thead><tr><th scope="col">Sealer</th>'
+        f'<th scope="col">bare</th>{heads}<th scope="col" class="end count">Coats</th>'
+        f'<th scope="col" class="end">{SURE}<span class="sc-unit">'
+        f"{escape(units.paint.unit)}</span></th>"
+        f'<th scope="col" class="end sc-wide">{escape(units.paint.unit)}</th></tr>'
+        f"</thead><tbody>{''.join(rows)}</tbody></table></div>"
+        f'<p class="sc-small">{_note(answer, outside=outside)}</p>'
+    )
+
+
+def shown_lines(answer: Answer) -> tuple[Outlook, ...]:
+    """What of an answer fits one screen, best first.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    tuple of Outlook
+        With the one closest in lightness and the mix, where there is one.
+    """
+    if len(answer.lines) <= ROWS:
+        return answer.lines
+    kept = [answer.closest] + [answer.mix] * (answer.mix is not None)
+    best = [each for each in answer.outlooks if each not in kept][: ROWS - len(kept)]
+    return tuple(each for each in answer.lines if each in best or each in kept)
+
+
+def _row(outlook: Outlook, answer: Answer, units: Units) -> tuple[str, bool]:
+    """A row of the strip, and whether a screen cannot show one of its colours."""
+    colours, outside = _colours(outlook, answer)
+    cells = [f'<td><i style="background:{colours[0]}"></i></td>']
+    for coat in _coats(answer):
+        hides = _hides(outlook, coat)
+        star = f"<s>{_OUTSIDE}</s>" * outside[coat]
+        inside = '<span class="sc-unseen">hides</span>' * hides
+        kind = ' class="hides"' * hides
+        cells.append(
+            f'<td{kind}><i style="background:{colours[coat]}">{star}</i>{inside}</td>'
+        )
+    paint = units.paint.bare(outlook.paint_ml_per_m2)
+    best = ' class="best"' * (outlook == answer.recommended)
+    row = (
+        f'<tr{best}><th scope="row">{_name(outlook, answer)}</th>{"".join(cells)}'
+        f'<td class="end count">{number_of(outlook.count)}</td>'
+        f'<td class="end">{interval_words(outlook.count)}'
+        f'<span class="sc-unit">{paint}</span></td>'
+        f'<td class="end sc-wide">{paint}</td></tr>'
+    )
+    return row, any(outside)
+
+
+def _name(outlook: Outlook, answer: Answer) -> str:
+    """Name of a row; what a phone has no room for is of the class ``sc-wide``."""
+    undercoat = outlook.undercoat
+    if undercoat.parts:
+        name, small = map(escape, mix_in_brief(undercoat))
+    else:
+        name = escape(brief(undercoat.name))
+        lightness, value = escape(grey_words(undercoat.lightness)).split(", ")
+        small = f'{lightness}<span class="sc-wide">, {value}</span>'
+    if outlook == answer.recommended:
+        small += '<span class="sc-unseen">, fewest coats</span>'
+    if outlook == answer.closest:
+        small += ', closest<span class="sc-wide"> in lightness</span>'
+    return f"<b>{name}</b><small>{small}</small>"
+
+
+def _note(answer: Answer, *, outside: bool) -> str:
+    left = len(answer.lines) - len(shown_lines(answer))
+    more = f" The shelf's other {left} stand under Why." if left else ""
+    turned = " Left half: face, right half: flop." if _turns(answer) else ""
+    star = f" {OUTSIDE_NOTE}" if outside else ""
+    return escape(f"Framed: hidden.{turned}{star}{more} {SCREEN_NOTE}")
+
+
+def _coats(answer: Answer) -> range:
+    return range(1, min(STRIP_COATS, answer.settings.coat_cap) + 1)
+
+
+def _turns(answer: Answer) -> bool:
+    """Whether the film shown is looked at from several angles."""
+    return len(answer.paints.angles) > 1
+
+
+def _hides(outlook: Outlook, coat: int) -> bool:
+    return outlook.coats is not None and coat >= outlook.coats
+
+
+def _colours(outlook: Outlook, answer: Answer) -> tuple[list[str], Sequence[bool]]:
+    """Bare undercoat and films as CSS, and which of them no screen can show."""
+    coats = len(_coats(answer))
+    lab = [outlook.undercoat.lab, *outlook.lab[:coats]]
+    _, outside = srgb_from_lab(lab)
+    seen = hex_from_lab(lab)
+    if not _turns(answer) or outlook not in answer.outlooks:
+        return seen, [bool(each) for each in outside]
+    turned = answer.film.lab[answer.outlooks.index(outlook), :coats]
+    face, flop = hex_from_lab(turned[:, 0]), hex_from_lab(turned[:, -1])
+    halves = [
+        f"linear-gradient(90deg,{one} 50%,{other} 50%)"
+        for one, other in zip(face, flop, strict=True)
+    ]
+    return [seen[0], *halves], [False] * (coats + 1)
 
 
 def details_html(table: Table) -> str:
@@ -134,20 +298,3 @@ def details_html(table: Table) -> str:
     str
     """
     return block_html(table)
-
-
-def table_html(answer: Answer, units: Units) -> str:
-    """Coats, interval, chance and paint for each undercoat.
-
-    Parameters
-    ----------
-    answer : Answer
-        The answer.
-    units : Units
-        What amounts are shown in.
-
-    Returns
-    -------
-    str
-    """
-    return block_html(sealers_table(answer, units))

@@ -54,6 +54,24 @@ def active() -> bool:
     return _QUESTION in st.session_state
 
 
+def begin(asked: Question) -> None:
+    """Give a session that asks nothing a question, without writing a link.
+
+    Parameters
+    ----------
+    asked : Question
+        The question.
+    """
+    st.session_state[_QUESTION] = asked
+
+
+def leave_link() -> None:
+    """Take everything out of the link of a page that shows no question."""
+    parameters()
+    question()
+    st.query_params.clear()
+
+
 def edition() -> int:
     """How often another question took the place of the session's.
 

@@ -5,18 +5,17 @@ A link carries the whole question, so it opens the same answer on another comput
 """
 
 from dataclasses import replace
-from typing import Any, Final
+from typing import Final
 
 import streamlit as st
 
 from shadecore.book.asking import asked_of
-from shadecore.book.book import Book, open_book
+from shadecore.book.book import Book
 from shadecore.book.errors import BookConflict
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import kind_of
 from shadecore.book.records import BookColour, BookShelf, Stocked
 from shadecore.book.shop_records import BookJob, ShopSettings
-from shadecore.book.where import book_path
 from shadecore.book.working import (
     asked_again,
     changed_since,
@@ -29,91 +28,23 @@ from shadecore.job.job_file import parse_job
 from shadecore.job.job_link import PARAMETER as JOB_PARAMETER
 from shadecore.job.job_link import job_parameters
 from shadecore.question.question import Question
-from shadecore.screens import session
+from shadecore.screens import open_book, session
 from shadecore.undercoats.shelf import Shelf
+
+book, trouble, tell = open_book.book, open_book.trouble, open_book.tell
+settings, change_settings = open_book.settings, open_book.change_settings
 
 COLOUR_ID: Final = "colour_id"
 """Parameter of a link: ``uid`` of the colour in the book."""
 JOB_ID: Final = "job_id"
 """Parameter of a link: ``uid`` of the job in the book."""
 OWN_SHELF: Final = "Our shelf"
+INVENTED_SHELF: Final = "Invented greys"
 _SAVED: Final = "shop_saved"
-_TROUBLE: Final = "shop_trouble"
 _CONFLICT: Final = "shop_conflict"
+_LINKED: Final = "shop_linked"
 _PAGES_JOB: Final = "job_request"
 """Where the plan's page keeps the job that it shows."""
-
-
-@st.cache_resource(show_spinner=False, max_entries=8)
-def _opened(path: str) -> Book:
-    return open_book(path)
-
-
-def book() -> Book | None:
-    """The shop's book, the same for all sessions.
-
-    Returns
-    -------
-    Book or None
-        None where it cannot be opened; :func:`trouble` then says why.
-    """
-    try:
-        return _opened(str(book_path()))
-    except ShadecoreError as error:
-        tell(error)
-        return None
-
-
-def trouble() -> str:
-    """Why the last change could not be kept.
-
-    Returns
-    -------
-    str
-        A sentence; empty where all is well.
-    """
-    found: str = st.session_state.get(_TROUBLE, "")
-    return found
-
-
-def tell(trouble: object) -> None:
-    """Note what could not be kept, for :func:`trouble`.
-
-    Parameters
-    ----------
-    trouble : object
-        An error or a text; empty where all is well again.
-    """
-    st.session_state[_TROUBLE] = str(trouble)
-
-
-def settings() -> ShopSettings:
-    """How the shop works; as usual where there is no book.
-
-    Returns
-    -------
-    ShopSettings
-    """
-    shop = book()
-    return ShopSettings() if shop is None else shop.settings().thing
-
-
-def change_settings(**values: Any) -> None:  # noqa: ANN401 - of any field
-    """Change how the shop works.
-
-    Parameters
-    ----------
-    **values
-        Fields of ShopSettings.
-    """
-    shop = book()
-    if shop is None:
-        return
-    try:
-        kept = shop.settings()
-        shop.change(kept, replace(kept.thing, **values))
-    except ShadecoreError as error:
-        tell(error)
 
 
 def start() -> Question:
@@ -140,10 +71,22 @@ def begin() -> None:
     One that begins with a link takes the link's question as read, so that opening a
     link never writes.
     """
+    # Only the first run of a session has a link that nobody has read yet.
+    st.session_state[_LINKED] = not session.active() and session.begun()
     if not session.begun():
-        session.put(start(), ())
+        session.begin(start())
     elif _SAVED not in st.session_state and session.parameters().get(COLOUR_ID):
         st.session_state[_SAVED] = session.question()
+
+
+def opened_by_link() -> bool:
+    """Whether this run of the session is its first, and its link asks something.
+
+    Returns
+    -------
+    bool
+    """
+    return bool(st.session_state.get(_LINKED))
 
 
 def colour() -> Kept[BookColour] | None:
@@ -341,13 +284,15 @@ def _leave_job() -> None:
     session.drop(JOB_PARAMETER)
 
 
-def keep_shelf(shelf: Shelf) -> None:
+def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> None:
     """Make a shelf the shop's own, in use until another is kept.
 
     Parameters
     ----------
     shelf : tuple of Undercoat
         The shelf; what is in stock of an undercoat stays with its name.
+    name : str
+        What the shop's first shelf is called; later it keeps its name.
     """
     shop = book()
     if shop is None or shop.read_only:
@@ -355,7 +300,7 @@ def keep_shelf(shelf: Shelf) -> None:
     try:
         named = shop.settings().thing.shelf
         if not named:
-            _begin_shelf(shop, tuple(Stocked(each) for each in shelf))
+            _begin_shelf(shop, name, tuple(Stocked(each) for each in shelf))
             return
         kept = shop.show(BookShelf, named)
         stock = {each.undercoat.name: each.stock for each in kept.thing.items}
@@ -366,11 +311,11 @@ def keep_shelf(shelf: Shelf) -> None:
         tell(error)
 
 
-def _begin_shelf(shop: Book, items: tuple[Stocked, ...]) -> None:
+def _begin_shelf(shop: Book, name: str, items: tuple[Stocked, ...]) -> None:
     """Keep the shop's first shelf and use it, as one change."""
     now = shop.settings()
-    with shop.changing(f"kept the shelf {OWN_SHELF}") as change:
-        (kept,) = change.add(kind_of(BookShelf), (BookShelf(OWN_SHELF, items),))
+    with shop.changing(f"kept the shelf {name}") as change:
+        (kept,) = change.add(kind_of(BookShelf), (BookShelf(name, items),))
         used = replace(now.thing, shelf=kept.uid)
         change.put(kind_of(ShopSettings), now, used, removed=False)
 

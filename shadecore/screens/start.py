@@ -2,10 +2,15 @@
 
 import streamlit as st
 
+from shadecore.lesson.panels import lesson_undercoats
+from shadecore.question.answer import answer
+from shadecore.question.question import Question
 from shadecore.screens import bottom_bar, phone, shop, style, ways
+from shadecore.screens.book import page as book
 from shadecore.screens.guess import page as guess
 from shadecore.screens.home import page as home
 from shadecore.screens.lesson import page as lesson
+from shadecore.screens.lesson.link import FIRST_SEED
 from shadecore.screens.photo import page as photo
 from shadecore.screens.pick import page as pick
 from shadecore.screens.plan import page as plan
@@ -20,6 +25,7 @@ def main() -> None:
         "pick": st.Page(pick.page, title="Pick", url_path="pick"),
         "photo": st.Page(photo.page, title="Photo", url_path="photo"),
         "plan": st.Page(plan.page, title="Plan", url_path="plan"),
+        "book": st.Page(book.page, title="Book", url_path="book"),
         "lesson": st.Page(lesson.page, title="Lesson", url_path="lesson"),
         "guess": st.Page(guess.page, title="Guess", url_path="guess"),
         "handout": st.Page(printing.page, title="Print", url_path="handout"),
@@ -31,6 +37,12 @@ def main() -> None:
     page = st.navigation(list(pages.values()), position="top")
     bottom_bar.show_bottom_bar(page.url_path or "home")
     page.run()
+
+
+def make_ready() -> None:
+    """Work out what the first visitor of each page would have to wait for."""
+    answer(Question())
+    guess.exercise_of(FIRST_SEED, lesson_undercoats())
 
 
 if __name__ == "__main__":

@@ -5,7 +5,16 @@ import streamlit as st
 from shadecore.screens.chart_style import ink, page_colour
 
 _PAGE = """
-[data-testid="stMainBlockContainer"] {padding-top: 3.6rem; padding-bottom: 3rem;}
+[data-testid="stMainBlockContainer"] {padding-top: 4.4rem; padding-bottom: 3rem;}
+@media (max-width: 640px) {
+  [data-testid="stMain"] h1 {font-size: 1.6rem; padding: 0 0 .4rem;}
+}
+/* A button that says more than a word is a card: its first line stands out. */
+[class*="st-key-sc_card_"] button {justify-content: flex-start; padding: .8rem 1rem;
+  height: 100%;}
+[class*="st-key-sc_card_"] button > div {justify-content: flex-start; width: 100%;}
+[class*="st-key-sc_card_"] button p {text-align: left; white-space: normal;
+  line-height: 1.4;}
 /* A thumb in a glove hits 44 px (WCAG 2.2, 2.5.5). */
 [data-testid="stMain"] :where(button, input, [data-baseweb="select"] > div,
 [data-baseweb="tag"], [data-testid="stRadioOption"], [data-testid="stCheckbox"] label),
@@ -22,11 +31,18 @@ _PAGE = """
 [data-testid="stSlider"] [role="group"] {padding-top: .6rem;}
 [data-testid="stSlider"] {padding: 0 .8rem;}
 [role="spinbutton"] {display: inline-block; min-width: 24px; min-height: 24px;}
+/* The chart library's own menu leads nowhere that a painter needs. */
+.vega-embed details {display: none;}
 /* Words stand out from the page by 4.5:1 at least, small ones too. */
 [data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] p {
   color: inherit; opacity: 1;}
 [data-testid="stSliderThumbValue"], [data-testid="stButtonGroup"] button p {
   color: var(--sc-ink);}
+/* Of a row of choices the chosen one stands out most, in light and dark. */
+[data-testid="stButtonGroup"] button[data-selected="true"] {
+  background: var(--sc-ink) !important;
+  border-color: var(--sc-ink) !important;}
+[data-testid="stButtonGroup"] button[data-selected="true"] p {color: var(--sc-page);}
 /* What must be seen first has the heaviest edge; no hue tells messages apart. */
 [data-testid="stAlert"] > div {border-left: 2px solid currentColor;}
 [data-testid="stAlert"]:has([data-testid="stAlertContentWarning"]) > div {

@@ -1,9 +1,15 @@
 """What the shop's book holds and what happened to it, in words."""
 
-from typing import Final
+from datetime import datetime
+from typing import Any, Final
 
+from shadecore.book.file_import import Import
+from shadecore.book.shop_records import BookJob
+from shadecore.coats.answer import Answer
 from shadecore.question.plain import Value, to_plain
 from shadecore.question.question import Question
+from shadecore.telling.counts import count_words
+from shadecore.telling.names import sealer_name
 from shadecore.telling.numbers import percent
 from shadecore.units import UNITS
 
@@ -22,8 +28,126 @@ _SETTINGS: Final = {
     "strength": "strength of the darker sealer",
     "test_card": "test card",
 }
+_STATES: Final = {
+    "planned": "Planned",
+    "started": "Started",
+    "done": "Done",
+    "abandoned": "Given up",
+}
+_NEAR_DAYS: Final = {0: "today", 1: "yesterday"}
+_MONTHS: Final = [
+    "Jan",
+    "Feb",
+    "Mar",
+    "Apr",
+    "May",
+    "Jun",
+    "Jul",
+    "Aug",
+    "Sep",
+    "Oct",
+    "Nov",
+    "Dec",
+]
 _MOST: Final = 4
+_MOST_NAMES: Final = 6
 _LONGEST: Final = 40
+
+
+def pick_words(answer: Answer) -> str:
+    """The pick of a kept colour, for a list.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    str
+        Such as ``White N 9, 3 coats``.
+    """
+    best = answer.recommended
+    return f"{sealer_name(best.undercoat)}, {count_words(best.count)}"
+
+
+def job_words(job: BookJob) -> str:
+    """Where a job stands, for a list.
+
+    Parameters
+    ----------
+    job : BookJob
+        The job.
+
+    Returns
+    -------
+    str
+        Such as ``Started, next: Flash off``.
+    """
+    state = _STATES[job.state]
+    return f"{state}, next: {job.step}" if job.step else state
+
+
+def day_words(moment: datetime, now: datetime) -> str:
+    """The day of a change, for a list.
+
+    Parameters
+    ----------
+    moment, now : datetime
+        With their time zones.
+
+    Returns
+    -------
+    str
+        ``today``, ``yesterday`` or such as ``12 Nov``; with the year of another one.
+    """
+    day, today = moment.astimezone(now.tzinfo).date(), now.date()
+    days = (today - day).days
+    if days in _NEAR_DAYS:
+        return _NEAR_DAYS[days]
+    year = "" if day.year == today.year else f" {day.year}"
+    return f"{day.day} {_MONTHS[day.month - 1]}{year}"
+
+
+def import_words(plan: Import) -> tuple[str, ...]:
+    """What an import would do, before it does it.
+
+    Parameters
+    ----------
+    plan : Import
+        The plan.
+
+    Returns
+    -------
+    tuple of str
+        Sentences.
+    """
+    told = []
+    for verb, names in (
+        ("Adds", [_name(each) for each in plan.add]),
+        ("Changes", [_name(each) for _, each in plan.change]),
+    ):
+        if names:
+            told.append(f"{verb} {len(names)}: {_some(names)}.")
+    if plan.skip:
+        reasons = sorted({reason for _, reason in plan.skip})
+        why = "; ".join(reasons)
+        names = [name for name, _ in plan.skip]
+        told.append(f"Leaves out {len(names)}: {_some(names)} ({why}).")
+    told += [f"Not read: {each}" for each in plan.problems[:_MOST]]
+    if len(plan.problems) > _MOST:
+        told.append(f"And {len(plan.problems) - _MOST} more rows not read.")
+    return tuple(told)
+
+
+def _name(thing: Any) -> str:  # noqa: ANN401 - a record of any kind
+    return str(getattr(thing, "name", "")) or "a record"
+
+
+def _some(names: list[str]) -> str:
+    more = len(names) - _MOST_NAMES
+    listed = ", ".join(names[:_MOST_NAMES])
+    return f"{listed} and {more} more" if more > 0 else listed
 
 
 def version_words(one: Question, other: Question) -> str:

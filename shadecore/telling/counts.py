@@ -205,6 +205,28 @@ def chance_by(count: Count, coats: int | None) -> str:
     return "" if coats is None else chance_words(count.chance[coats - 1])
 
 
+def enough_words(count: Count, most: int = 3) -> str:
+    """The chance that the count is enough, and each coat beyond it.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+    most : int
+        Numbers of coats to name.
+
+    Returns
+    -------
+    str
+        Such as ``3 coats 65 %, 4: 78 %, 5: 87 %``; where it does not hide within the
+        cap, the chance at the cap.
+    """
+    first = count.cap if count.coats is None else count.coats
+    more = range(first + 1, min(first + most, count.cap + 1))
+    said = [f"{coats_words(first)} {chance_by(count, first)}"]
+    return ", ".join([*said, *(f"{n}: {chance_by(count, n)}" for n in more)])
+
+
 def average_coats(count: Count) -> float:
     """Mean of a count, "not within the cap" taken as one more than the cap.
 

@@ -29,6 +29,23 @@ def grey_words(lightness: float) -> str:
     return f"L* {lightness:.1f}, N {munsell_value(lightness):.1f}"
 
 
+def mix_in_brief(undercoat: Undercoat) -> tuple[str, str]:
+    """A mix of two sealers as a row of a table calls it.
+
+    Parameters
+    ----------
+    undercoat : Undercoat
+        A mix.
+
+    Returns
+    -------
+    tuple of str
+        Such as ``Mix 4:1`` and ``White N 9 + Light grey N 7.5``.
+    """
+    names, parts = zip(*undercoat.parts, strict=True)
+    return f"Mix {':'.join(map(str, parts))}", " + ".join(map(brief, names))
+
+
 def sealer_words(undercoat: Undercoat) -> str:
     """A sealer with what was measured of it.
 

@@ -155,6 +155,30 @@ def loading_words(loading: Loading, usual: Loading) -> str:
     return f"This line and gun cover {_cover_words(more)} than usual, from {jobs}."
 
 
+def learned_words(what: str, more: float, jobs: int) -> str:
+    """What earlier jobs say of one paint line or one gun.
+
+    Parameters
+    ----------
+    what : str
+        Such as ``This line``.
+    more : float
+        Mean that it adds to the logarithm of how strongly paint covers.
+    jobs : int
+        From how many jobs.
+
+    Returns
+    -------
+    str
+    """
+    if not jobs:
+        return "Nothing learned yet: say at the bench whether each coat covered."
+    rests = "1 job" if jobs == 1 else f"{jobs} jobs"
+    if abs(more) < _AS_USUAL:
+        return f"{what} covers as usual, as {rests} showed."
+    return f"{what} covers {_cover_words(more)} than usual, from {rests}."
+
+
 def _cover_words(more: float) -> str:
     """How much better or worse paint covers, from the logarithm of how many times."""
     better = "better" if more > 0.0 else "worse"

@@ -12,10 +12,8 @@ from shadecore.colour.condition import WORKING, Condition
 from shadecore.errors import ShadecoreError
 from shadecore.formats.table import decode
 from shadecore.screens import say
-from shadecore.screens.pick.ask import TROUBLE
+from shadecore.screens.pick.settings_row import CARD_START
 
-START: Final = "card_start"
-"""Where the session keeps the card that the editing started from."""
 _EDITION: Final = "card_edition"
 _TROUBLE_HERE: Final = "card_trouble"
 _KEPT: Final = (
@@ -34,7 +32,7 @@ EXPLANATION = (
 )
 
 
-def ask_card(condition: Condition) -> Card | None:
+def ask_card(condition: Condition) -> tuple[Card | None, str]:
     """Ask for the readings of a card.
 
     Parameters
@@ -44,8 +42,10 @@ def ask_card(condition: Condition) -> Card | None:
 
     Returns
     -------
-    Card or None
+    card : Card or None
         None while there is none that can be used.
+    trouble : str
+        What is wrong with it; empty where nothing is.
     """
     st.markdown(EXPLANATION)
     st.file_uploader(
@@ -57,15 +57,15 @@ def ask_card(condition: Condition) -> Card | None:
     )
     if st.session_state.get(_TROUBLE_HERE):
         say.error(st.session_state[_TROUBLE_HERE])
-    start: Card | None = st.session_state[START]
-    card = start
+    start: Card | None = st.session_state[CARD_START]
+    card, trouble = start, ""
     if start is None or (condition == WORKING and _is_lab(start)):
-        card = _edited(start, condition)
+        card, trouble = _edited(start, condition)
     else:
         st.text(_KEPT)
     if card is not None:
         st.button("Do without the card", on_click=start_card, args=(None,))
-    return card
+    return card, trouble
 
 
 def start_card(card: Card | None) -> None:
@@ -76,12 +76,12 @@ def start_card(card: Card | None) -> None:
     card : Card or None
         The card; None for none.
     """
-    st.session_state[START] = card
+    st.session_state[CARD_START] = card
     st.session_state[_TROUBLE_HERE] = ""
     st.session_state[_EDITION] = st.session_state.get(_EDITION, 0) + 1
 
 
-def _edited(start: Card | None, condition: Condition) -> Card | None:
+def _edited(start: Card | None, condition: Condition) -> tuple[Card | None, str]:
     """The card as it stands in the table; None while it has no complete row."""
     before = _frame(start)
     edited = st.data_editor(
@@ -98,15 +98,14 @@ def _edited(start: Card | None, condition: Condition) -> Card | None:
         key=f"card_editor_{st.session_state[_EDITION]}",
     )
     if edited.equals(before):
-        return start
+        return start, ""
     complete = edited.dropna(subset=["area", "L"])
     if complete.empty:
-        return None
+        return None, ""
     try:
-        return parse_card(complete.to_csv(index=False), "The card", condition)
+        return parse_card(complete.to_csv(index=False), "The card", condition), ""
     except ShadecoreError as error:
-        st.session_state[TROUBLE].append(f"{error} The answer does without the card.")
-        return None
+        return None, f"{error} The answer does without the card."
 
 
 def _frame(card: Card | None) -> pd.DataFrame:

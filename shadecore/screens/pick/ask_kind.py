@@ -9,7 +9,6 @@ from shadecore.colour.angles import AngleReadings
 from shadecore.colour.kinds import KINDS, NOT_SAID, OVER_A_GROUND, SOLID
 from shadecore.errors import ShadecoreError
 from shadecore.question.question import Question
-from shadecore.screens.pick.ask import TROUBLE
 
 KIND, ANGLES = "kind", "angles_text"
 _NAMES: Final = {
@@ -22,13 +21,19 @@ _NAMES: Final = {
 }
 
 
-def fill_kind(question: Question) -> None:
+_WIDTH: Final = 132
+"""Pixels, so that colour and kind stand in one row on a phone."""
+
+
+def fill_kind(question: Question, *, anew: bool) -> None:
     """Give the widgets that have no value the question's.
 
     Parameters
     ----------
     question : Question
         The session's.
+    anew : bool
+        Whether those that have one belong to another question.
     """
     readings = question.angles
     lines = [] if readings is None else zip(readings.angles, readings.lab, strict=True)
@@ -37,12 +42,25 @@ def fill_kind(question: Question) -> None:
         for angle, lab in lines
     )
     for key, value in ((KIND, question.kind), (ANGLES, text)):
-        if key not in st.session_state:
+        if anew or key not in st.session_state:
             st.session_state[key] = value
 
 
-def ask_kind(kept: Question) -> tuple[str, AngleReadings | None]:
-    """Ask what kind of colour it is, and for its angles where it has some.
+def ask_kind() -> None:
+    """Ask what kind of colour it is."""
+    st.selectbox(
+        "Kind",
+        (NOT_SAID, *KINDS),
+        format_func=lambda kind: _NAMES[kind],
+        key=KIND,
+        width=_WIDTH,
+        help="Of a three-stage or candy colour give the ground's colour: that is "
+        "what hides.",
+    )
+
+
+def ask_angles(kept: Question) -> tuple[str, AngleReadings | None, str]:
+    """Ask for readings at several angles, where the kind has them.
 
     Parameters
     ----------
@@ -55,46 +73,32 @@ def ask_kind(kept: Question) -> tuple[str, AngleReadings | None]:
         One of ``KINDS``, or empty.
     angles : AngleReadings or None
         None where there are none that can be used.
+    trouble : str
+        What is wrong with them; empty where nothing is.
     """
-    kind = str(
-        st.segmented_control(
-            "Kind of colour",
-            (NOT_SAID, *KINDS),
-            format_func=lambda kind: _NAMES[kind],
-            key=KIND,
-            required=True,
-            help="Of a three-stage or candy colour give the ground's colour: that is "
-            "what hides.",
-        )
-    )
-    return kind, _ask_angles(kept, kind)
-
-
-def _ask_angles(kept: Question, kind: str) -> AngleReadings | None:
-    """Ask for readings at several angles, where the kind has them."""
+    kind: str = st.session_state[KIND]
     if kind == SOLID or kind in OVER_A_GROUND:
-        return None
+        return kind, None, ""
     if kind == NOT_SAID and not st.session_state[ANGLES]:
-        return None
+        return kind, None, ""
     text = st.text_area(
         "Readings at several angles, in the place of the one above",
         key=ANGLES,
-        height=140,
+        height=116,
         placeholder="15 109 0 -1\n45 35 0 -1.5\n110 13 0 -2",
         help="Aspecular degrees and L*, a*, b*, one angle a line, or pasted from the "
         "instrument's table; 45 at least, of 15, 25, 45, 75 and 110.",
     )
     if not text.strip():
-        return None
+        return kind, None, ""
     try:
         readings = readings_from_text(text, kept.condition)
     except ShadecoreError as error:
-        st.session_state[TROUBLE].append(f"{error} The one reading is used meanwhile.")
-        return None
+        return kind, None, f"{error} The one reading is used meanwhile."
     own = kept.angles
     if own is not None and own.angles == readings.angles and _alike(own, readings):
-        return own
-    return readings
+        return kind, own, ""
+    return kind, readings, ""
 
 
 def _alike(one: AngleReadings, other: AngleReadings) -> bool:

@@ -12,7 +12,7 @@ from shadecore.screens import say
 from shadecore.telling.seen import record_words
 from shadecore.undercoats.shelf import Shelf
 
-START: Final = "seen_records"
+SEEN_START: Final = "seen_records"
 """Where the session keeps the records."""
 _TROUBLE: Final = "seen_trouble"
 _NOT_SAID: Final = "not said"
@@ -90,11 +90,11 @@ def start_seen(records: tuple[Seen, ...]) -> None:
     records : tuple of Seen
         The records.
     """
-    st.session_state[START] = records
+    st.session_state[SEEN_START] = records
 
 
 def _list() -> tuple[Seen, ...]:
-    records: tuple[Seen, ...] = st.session_state[START]
+    records: tuple[Seen, ...] = st.session_state[SEEN_START]
     for place, each in enumerate(records):
         words, button = st.columns([4, 1], vertical_alignment="center")
         with words:
@@ -126,9 +126,9 @@ def _add(
     except ShadecoreError as error:
         st.session_state[_TROUBLE] = str(error)
         return
-    st.session_state[START] = (*st.session_state[START], record)
+    st.session_state[SEEN_START] = (*st.session_state[SEEN_START], record)
 
 
 def _remove(place: int) -> None:
-    records = st.session_state[START]
-    st.session_state[START] = (*records[:place], *records[place + 1 :])
+    records = st.session_state[SEEN_START]
+    st.session_state[SEEN_START] = (*records[:place], *records[place + 1 :])

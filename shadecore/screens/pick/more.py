@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import streamlit as st
 
-from shadecore.coats.cost import Rates
+from shadecore.coats.answer import Answer
+from shadecore.coats.cost import Rates, costs
 from shadecore.colour.colour_table import DEMO_COLOURS, ColourList, parse_colours
 from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError
@@ -17,7 +18,6 @@ from shadecore.pages.details import (
     sand_throughs_table,
 )
 from shadecore.question.answer import (
-    costs_of,
     grounds_of,
     reductions_of,
     sand_throughs_of,
@@ -45,13 +45,15 @@ def show_reductions(question: Question, units: Units) -> None:
     _show(mixes_table(reductions_of(question), units))
 
 
-def show_cost(question: Question, units: Units) -> Question:
-    """Ask for the rates and show what each undercoat costs.
+def show_cost(question: Question, found: Answer, units: Units) -> Question:
+    """Ask for the rates and show what each sealer costs.
 
     Parameters
     ----------
     question : Question
         What is asked.
+    found : Answer
+        Its answer, with the amounts that are planned with.
     units : Units
         What amounts are shown in.
 
@@ -72,16 +74,18 @@ def show_cost(question: Question, units: Units) -> Question:
         ),
         strict=True,
     ):
+        if name not in st.session_state:
+            st.session_state[name] = getattr(question.rates, name)
         with column:
             st.number_input(label, *RANGES[name], key=name)
     rates = Rates(**{name: st.session_state[name] for name in Rates.__annotations__})
     asked = replace(question, rates=rates)
-    _show(cost_table(costs_of(asked), units))
+    _show(cost_table(costs(found, asked.rates), units))
     return asked
 
 
 def show_sand_throughs(question: Question) -> Question:
-    """Ask which undercoats lie bare side by side and follow them.
+    """Ask which sealers lie bare side by side and follow them.
 
     Parameters
     ----------
@@ -97,7 +101,7 @@ def show_sand_throughs(question: Question) -> Question:
     if _AREAS not in st.session_state:
         kept = [name for name in question.areas if name in on_shelf]
         st.session_state[_AREAS] = kept
-    names = st.multiselect("Undercoats side by side on the panel", on_shelf, key=_AREAS)
+    names = st.multiselect("Sealers side by side on the panel", on_shelf, key=_AREAS)
     asked = replace(question, areas=tuple(names))
     if len(names) <= 1:
         st.markdown("Choose two or more, such as a sanded-through spot and its panel.")

@@ -1,6 +1,7 @@
-"""An effect colour as it turns: its swatch, its coats at face and flop, its curves."""
+"""An effect colour as it turns: its swatch and its curves."""
 
-from html import escape
+from functools import lru_cache
+from typing import Any, Final
 
 import altair as alt
 import pandas as pd
@@ -8,13 +9,14 @@ import pandas as pd
 from shadecore.coats.answer import Answer
 from shadecore.colour.display import hex_from_lab
 from shadecore.effects.likely import EffectPaints
-from shadecore.formats.echo import brief
 from shadecore.question.question import Question
-from shadecore.screens.chart_style import styled, told_apart
-from shadecore.telling.colours import angle_words
+from shadecore.screens.chart_style import styled
+from shadecore.screens.curve_labels import Ends, beside
 
-_COATS_SHOWN = 5
-_COATS_DRAWN = (1, 2, 3)
+_COATS_DRAWN: Final = (1, 2, 3)
+_ANGLES_NAMED: Final = (15.0, 45.0, 75.0, 110.0)
+_KEPT: Final = 16
+"""Charts kept ready."""
 
 
 def swatch_html(question: Question, answer: Answer) -> str:
@@ -45,56 +47,21 @@ def swatch_html(question: Question, answer: Answer) -> str:
     )
 
 
-def strip_html(answer: Answer) -> str:
-    """The film coat by coat at the face and at the flop.
-
-    Parameters
-    ----------
-    answer : Answer
-        Of an effect colour.
-
-    Returns
-    -------
-    str
-    """
-    shown = min(_COATS_SHOWN, answer.settings.coat_cap)
-    angles = answer.paints.angles
-    heads = "".join(f'<th scope="col">{n}</th>' for n in range(1, shown + 1))
-    best = [
-        (place, each)
-        for place, each in enumerate(answer.outlooks)
-        if each in (answer.recommended, answer.closest)
-    ]
-    rows = []
-    for place, each in best:
-        for at in (0, len(angles) - 1):
-            lab = answer.film.lab[place, :shown, at]
-            left = answer.film.difference[place, :shown, at]
-            cells = "".join(
-                f'<td><i style="background:{colour}"></i>{apart:.1f}</td>'
-                for colour, apart in zip(hex_from_lab(lab), left, strict=True)
-            )
-            name = f"{brief(each.undercoat.name)}, {angle_words(angles[at])}"
-            rows.append(f'<tr><th scope="row">{escape(name)}</th>{cells}</tr>')
-    return (
-        '<div class="sc-scroll" tabindex="0" role="region" aria-label="Film at face '
-        'and flop"><table class="sc-table sc-strip"><thead><tr><th scope="col">Sealer, '
-        f"seen from</th>{heads}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
-        "</div>"
-    )
-
-
-def curves(answer: Answer) -> alt.Chart:
+@lru_cache(maxsize=_KEPT)
+def curves_spec(answer: Answer, front: str) -> dict[str, Any]:
     """Lightness over the angle, coat by coat over the recommended sealer.
 
     Parameters
     ----------
     answer : Answer
         Of an effect colour.
+    front : str
+        The ink of the theme.
 
     Returns
     -------
-    altair.Chart
+    dict
+        Vega-Lite.
     """
     drawn = [n for n in _COATS_DRAWN if n <= answer.settings.coat_cap]
     film, full = answer.film.lab[0], answer.film.paint.full_lab()[0]
@@ -107,13 +74,25 @@ def curves(answer: Answer) -> alt.Chart:
         ],
         columns=["Film", "Angle", "L*"],
     )
-    chart: alt.Chart = (
-        alt.Chart(rows)
-        .mark_line(point=True)
-        .encode(
-            x=alt.X("Angle:Q", title="Degrees from the mirror direction"),
-            y=alt.Y("L*:Q", title="L*"),
-            **told_apart("Film", list(series)),
-        )
+    ends = Ends(
+        [float(values[-1][0]) for values in series.values()],
+        (0.0, 1.05 * float(rows["L*"].max())),
+        "Angle",
+        "L*",
+        last := float(answer.paints.angles[-1]),
+        1.05 * last,
     )
-    return styled(chart)
+    labels = beside(list(series), "Film", ends, front)
+    shown = [angle for angle in answer.paints.angles if angle in _ANGLES_NAMED]
+    x = alt.X(
+        "Angle:Q",
+        scale=alt.Scale(domain=[0, 1.5 * last], nice=False),
+        axis=alt.Axis(values=shown, grid=False),
+        title="Degrees from the mirror direction",
+    )
+    y = alt.Y("L*:Q", scale=alt.Scale(domain=list(ends.span), nice=False), title="L*")
+    layers = [
+        alt.Chart(rows).mark_line(point=True).encode(x=x, y=y, **labels.encodings),
+        *(each.encode(x=x, y=y) for each in labels.layers),
+    ]
+    return styled(alt.LayerChart(layer=layers)).to_dict()

@@ -1,51 +1,89 @@
-"""The widgets of the pick and the question they stand for."""
+"""The widgets of the pick and the question they stand for.
+
+Most settings are drawn only while somebody looks at them. A widget that is not drawn
+has no value, and the session's question holds what it was.
+"""
 
 from dataclasses import fields, replace
 from typing import Any, Final
 
 import streamlit as st
 
-from shadecore.coats.cost import Rates
 from shadecore.colour.condition import Condition
 from shadecore.question.question import FilmAsked, Mixing, Question
+from shadecore.screens import session
 
+_FILLED: Final = "pick_filled_at"
+MIX: Final = "mix"
+"""Key of the widget that asks for paint and reducer together."""
 _FILM_KEYS: Final = {
     field.name: "film_um" if field.name == "dry_film_um" else field.name
     for field in fields(FilmAsked)
     if field.name not in {"paint_parts", "reducer_parts"}
 }
-MIX: Final = "mix"
-"""Key of the widget that asks for paint and reducer together."""
+_CONDITION: Final = tuple(each.name for each in fields(Condition))
+_PLAIN: Final = ("colour", "tolerance", "units", "coat_cap", "film_limit_um")
 
 
-def fill(question: Question) -> None:
-    """Give the widgets that have no value the question's.
+def values_of(question: Question) -> dict[str, Any]:
+    """What the widgets show for a question, by their keys.
 
-    A widget that is not drawn in one run loses its value, as all do at first and after
-    another page. One that has a value is left alone: setting it would write over what
-    is being typed.
+    Parameters
+    ----------
+    question : Question
+        The question.
+
+    Returns
+    -------
+    dict
+    """
+    return {
+        **{name: getattr(question, name) for name in _PLAIN},
+        "blends": question.mixing.allowed,
+        "strength": question.mixing.strength,
+        MIX: (question.film.paint_parts, question.film.reducer_parts),
+        **{key: getattr(question.film, name) for name, key in _FILM_KEYS.items()},
+        **{name: getattr(question.condition, name) for name in _CONDITION},
+    }
+
+
+def begin() -> tuple[Question, bool]:
+    """The session's question, its widgets filled anew where another took its place.
+
+    Returns
+    -------
+    question : Question
+        The session's.
+    anew : bool
+        Whether what was edited on the page belongs to another question.
+    """
+    kept = session.question()
+    anew = st.session_state.get(_FILLED) != session.edition()
+    if anew:
+        st.session_state[_FILLED] = session.edition()
+        for key, value in values_of(kept).items():
+            if key in st.session_state:
+                st.session_state[key] = value
+    fill(kept, "colour")
+    return kept, anew
+
+
+def fill(question: Question, *keys: str) -> None:
+    """Give widgets that are about to be drawn the question's values.
+
+    One that has a value is left alone: setting it would write over what is being typed.
 
     Parameters
     ----------
     question : Question
         The session's.
+    *keys : str
+        Keys of the widgets.
     """
-    values: dict[str, Any] = {
-        "colour": question.colour,
-        "tolerance": question.tolerance,
-        "units": question.units,
-        "coat_cap": question.coat_cap,
-        "film_limit_um": question.film_limit_um,
-        "blends": question.mixing.allowed,
-        "strength": question.mixing.strength,
-        MIX: (question.film.paint_parts, question.film.reducer_parts),
-        **{key: getattr(question.film, name) for name, key in _FILM_KEYS.items()},
-        **{each.name: getattr(question.condition, each.name) for each in _CONDITION},
-        **{each.name: getattr(question.rates, each.name) for each in fields(Rates)},
-    }
-    for key, value in values.items():
+    values = values_of(question)
+    for key in keys:
         if key not in st.session_state:
-            st.session_state[key] = value
+            st.session_state[key] = values[key]
 
 
 def question_now(kept: Question) -> Question:
@@ -54,29 +92,22 @@ def question_now(kept: Question) -> Question:
     Parameters
     ----------
     kept : Question
-        For what no widget holds: shelf, card, areas, and the doubt of a photo, which
-        goes when another colour is typed.
+        For what no widget holds. The doubt of a photo goes when another colour is
+        typed.
 
     Returns
     -------
     Question
     """
-    now = st.session_state
+    values = values_of(kept)
+    now = {key: st.session_state.get(key, value) for key, value in values.items()}
     paint, reducer = now[MIX]
     film = {name: now[key] for name, key in _FILM_KEYS.items()}
     return replace(
         kept,
-        colour=now["colour"],
+        **{name: now[name] for name in _PLAIN},
         photo=kept.photo if now["colour"] == kept.colour else None,
-        tolerance=now["tolerance"],
-        units=now["units"],
-        coat_cap=now["coat_cap"],
-        film_limit_um=now["film_limit_um"],
         mixing=Mixing(now["blends"], now["strength"]),
         film=FilmAsked(**film, paint_parts=paint, reducer_parts=reducer),
-        condition=Condition(*(now[each.name] for each in _CONDITION)),
-        rates=Rates(**{each.name: now[each.name] for each in fields(Rates)}),
+        condition=Condition(*(now[name] for name in _CONDITION)),
     )
-
-
-_CONDITION: Final = fields(Condition)

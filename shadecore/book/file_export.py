@@ -1,0 +1,78 @@
+"""Tables of what the book holds, for other programs."""
+
+from collections.abc import Sequence
+
+from shadecore.book.asking import seen_of
+from shadecore.book.book import Book
+from shadecore.book.job_times import HEADING, job_times
+from shadecore.book.records import BookColour, BookSeen
+from shadecore.book.shop_records import BookJob
+from shadecore.coats.seen_table import Noted, write_seen
+from shadecore.formats.table_writer import Cell, write_records
+
+
+def colours_table(colours: Sequence[BookColour]) -> bytes:
+    """Colours as CSV, by their code or name.
+
+    Parameters
+    ----------
+    colours : sequence of BookColour
+        The colours.
+
+    Returns
+    -------
+    bytes
+    """
+    rows: list[dict[str, Cell]] = [
+        {"code": each.code or each.name, **dict(zip("Lab", each.lab, strict=True))}
+        for each in colours
+    ]
+    return write_records(("code", "L", "a", "b"), rows).encode()
+
+
+def records_table(book: Book, colour: str | None = None) -> bytes:
+    """Records of what was seen as CSV.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    colour : str, optional
+        Name, code or ``uid`` of the colour; those of all unless given.
+
+    Returns
+    -------
+    bytes
+
+    Raises
+    ------
+    BookError
+        If there is no such colour.
+    """
+    belongs = None if colour is None else {"colour": book.show(BookColour, colour).uid}
+    noted = []
+    for kept in book.list(BookSeen, belongs=belongs):
+        thing = book.show(BookColour, kept.thing.colour).thing
+        noted.append(Noted(thing.code or thing.name, seen_of(kept.thing)))
+    return write_seen(noted).encode()
+
+
+def job_times_table(job: BookJob) -> bytes:
+    """Times of a job as CSV, for the accounts.
+
+    Parameters
+    ----------
+    job : BookJob
+        The job.
+
+    Returns
+    -------
+    bytes
+
+    Raises
+    ------
+    JobError
+        If its text cannot be read.
+    """
+    rows = [dict(zip(HEADING, row, strict=True)) for row in job_times(job)]
+    return write_records(HEADING, rows).encode()

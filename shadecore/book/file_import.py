@@ -1,0 +1,288 @@
+"""What a file would bring into the book: colours, a shelf, records, a job, a sheet."""
+
+from dataclasses import replace
+from pathlib import PurePath
+from typing import Any, Final, NamedTuple
+
+from shadecore.book.asking import colour_of, record_of, seen_of
+from shadecore.book.book import Book
+from shadecore.book.errors import BookError
+from shadecore.book.exchange import read_colours
+from shadecore.book.jobs import as_kept, find_job
+from shadecore.book.kept import Kept
+from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
+from shadecore.book.shop_records import BookJob, BookSheet
+from shadecore.coats.seen_table import parse_seen
+from shadecore.colour.colour_file import parse_colour_file
+from shadecore.colour.condition import WORKING, Condition
+from shadecore.errors import ShadecoreError
+from shadecore.formats.table import decode, read_rows
+from shadecore.formats.text_file import TableText
+from shadecore.job.job_file import parse_job
+from shadecore.products.sheet_file import parse_sheet
+from shadecore.question.question import Question
+from shadecore.undercoats.shelf_table import demo_shelf, parse_shelf
+
+_ALREADY: Final = "the book holds it already"
+_A_PRODUCT: Final = "[product."
+"""Stands in every product sheet and in no job."""
+
+
+class Import(NamedTuple):
+    """What an import does.
+
+    Attributes
+    ----------
+    add : tuple
+        Records that are new.
+    change : tuple of (Kept, record)
+        Things of the book, and what they become.
+    skip : tuple of (str, str)
+        What is left out, and why.
+    problems : tuple of str
+        What could not be read: a sentence each.
+    """
+
+    add: tuple[Any, ...] = ()
+    change: tuple[tuple[Kept[Any], Any], ...] = ()
+    skip: tuple[tuple[str, str], ...] = ()
+    problems: tuple[str, ...] = ()
+
+
+def import_file(
+    book: Book, content: bytes, name: str, condition: Condition = WORKING
+) -> Import:
+    """What a file of any kind would bring, by its name and its first line.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    content : bytes
+        The file: a table (.csv) of colours, of a shelf or of records; a job or a
+        product sheet (.toml); CGATS text or CxF3.
+    name : str
+        Its name.
+    condition : Condition
+        How colours in a table were measured.
+
+    Returns
+    -------
+    Import
+
+    Raises
+    ------
+    ShadecoreError
+        If it is none of these, or nothing in it can be used.
+    """
+    path = PurePath(name)
+    end = path.suffix.lower()
+    if end == ".toml":
+        text = decode(content, name)
+        if _A_PRODUCT in text:
+            parse_sheet(text, name)
+            return import_by_name(book, BookSheet(path.stem, text), ())
+        return import_job(book, text, name)
+    if end != ".csv":
+        found = read_colours(content, name, None)
+        return import_colours(book, found.colours, found.problems)
+    text = decode(content, name)
+    first = next(read_rows(text, name, ()), None)
+    columns = set() if first is None else set(first.cells)
+    if "code" not in columns:
+        shelf, bad = parse_shelf(text, name, condition)
+        problems = tuple(f"{name}, {row}" for row in bad)
+        items = tuple(map(Stocked, shelf))
+        return import_by_name(book, BookShelf(path.stem, items), problems)
+    if "coats_low" in columns:
+        return import_records(book, text, name)
+    return import_colours(book, *colours_of_table(text, name, condition))
+
+
+def colours_of_table(
+    text: TableText, name: str, condition: Condition
+) -> tuple[tuple[BookColour, ...], tuple[str, ...]]:
+    """Colours of a table, and what of it could not be used.
+
+    Parameters
+    ----------
+    text : str or TextFile
+        As :func:`shadecore.colour.colour_file.parse_colour_file` reads it.
+    name : str
+        What to call the file in a message.
+    condition : Condition
+        How the colours were measured.
+
+    Returns
+    -------
+    tuple of (tuple of BookColour, tuple of str)
+
+    Raises
+    ------
+    TableError
+        If no row can be used.
+    """
+    every = parse_colour_file(text, name, condition)
+    colours = []
+    rows = zip(
+        every.colours.codes, every.colours.lab, every.kinds, every.readings, strict=True
+    )
+    for code, lab, kind, readings in rows:
+        # The table's Lab is under the working condition already.
+        words = " ".join(repr(float(value)) for value in lab)
+        question = Question("" if readings else words, kind=kind, angles=readings)
+        colours.append(_only_kept(colour_of(code, question), code))
+    return tuple(colours), tuple(f"{name}, {row}" for row in every.colours.bad)
+
+
+def _only_kept(colour: BookColour, code: str) -> BookColour:
+    """A colour without a question, as nobody asked one."""
+    return BookColour(
+        colour.name,
+        colour.lab,
+        colour.entered,
+        colour.condition,
+        angles=colour.angles,
+        kind=colour.kind,
+        code=code,
+    )
+
+
+def import_colours(
+    book: Book, colours: tuple[BookColour, ...], problems: tuple[str, ...]
+) -> Import:
+    """What colours would do to the book.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    colours : tuple of BookColour
+        The colours.
+    problems : tuple of str
+        What of their file could not be used.
+
+    Returns
+    -------
+    Import
+    """
+    plan = book.plan_import(colours)
+    skip = tuple((each.colour.name, each.reason) for each in plan.skip)
+    return Import(plan.add, plan.change, skip, problems)
+
+
+def import_by_name(
+    book: Book,
+    thing: Any,  # noqa: ANN401 - of any kind with a name
+    problems: tuple[str, ...],
+) -> Import:
+    """What one thing would do, which is the one of its name in the book.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    thing : object
+        Its record.
+    problems : tuple of str
+        What of its file could not be used.
+
+    Returns
+    -------
+    Import
+    """
+    try:
+        there: Kept[Any] | None = book.show(type(thing), thing.name)
+    except BookError:
+        there = None
+    return _one(there, thing, problems)
+
+
+def _one(there: Kept[Any] | None, thing: Any, problems: tuple[str, ...]) -> Import:  # noqa: ANN401
+    if there is None:
+        return Import(add=(thing,), problems=problems)
+    becomes = _becomes(there.thing, thing)
+    if there.thing == becomes:
+        return Import(skip=((thing.name, _ALREADY),), problems=problems)
+    return Import(change=((there, becomes),), problems=problems)
+
+
+def _becomes(old: Any, new: Any) -> Any:  # noqa: ANN401
+    """The old thing with what the file says; what it does not say stays."""
+    if isinstance(new, BookJob):
+        return new
+    if isinstance(new, BookShelf):
+        stock = {each.undercoat.name: each.stock for each in old.items}
+        items = (
+            replace(each, stock=stock.get(each.undercoat.name)) for each in new.items
+        )
+        return replace(old, items=tuple(items))
+    return replace(new, note=old.note)
+
+
+def import_job(book: Book, text: str, name: str) -> Import:
+    """What a job file would do: a job that the book knows by its ``uid`` is changed.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    text : str
+        The file.
+    name : str
+        What to call it in a message.
+
+    Returns
+    -------
+    Import
+
+    Raises
+    ------
+    JobError
+        If it cannot be read.
+    """
+    job = parse_job(text, name)
+    there = find_job(book, job.uid)
+    if there is None and not job.uid:
+        there = next(iter(book.called(BookJob, job.name)), None)
+    before = BookJob(job.name, text) if there is None else there.thing
+    request = replace(job, uid=job.uid or before.request)
+    return _one(there, as_kept(request, before, text=text), ())
+
+
+def import_records(book: Book, text: TableText, name: str) -> Import:
+    """What records of what was seen would do.
+
+    Parameters
+    ----------
+    book : Book
+        The book, whose colours they name.
+    text : str or TextFile
+        As :func:`shadecore.coats.seen_table.parse_seen` reads it.
+    name : str
+        What to call the file in a message.
+
+    Returns
+    -------
+    Import
+
+    Raises
+    ------
+    ShadecoreError
+        If it cannot be read.
+    """
+    add: list[BookSeen] = []
+    skip: list[tuple[str, str]] = []
+    for noted in parse_seen(text, name, demo_shelf()):
+        try:
+            colour = book.show(BookColour, noted.code)
+        except ShadecoreError:
+            skip.append((noted.code, "the book holds no such colour"))
+            continue
+        record = record_of(colour, noted.seen)
+        known = book.list(BookSeen, belongs={"colour": colour.uid})
+        if any(seen_of(each.thing) == noted.seen for each in known):
+            skip.append((noted.code, _ALREADY))
+        else:
+            add.append(record)
+    return Import(tuple(add), skip=tuple(skip))

@@ -1,0 +1,89 @@
+"""Shelves, paint lines, guns and sheets: one chosen, added, renamed or removed."""
+
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+import streamlit as st
+
+from shadecore.book.book import Book
+from shadecore.book.kept import Kept
+from shadecore.screens import shop_things
+from shadecore.screens.book.change import done
+
+T = TypeVar("T")
+
+
+def ask_in_use(
+    things: tuple[Kept[T], ...], uid: str, label: str, none: str = "Not said"
+) -> Kept[T] | None:
+    """Ask which of some things is in use.
+
+    Parameters
+    ----------
+    things : tuple of Kept
+        The things.
+    uid : str
+        Of the one that is in use; empty for none.
+    label : str
+        What to ask.
+    none : str
+        What stands for none of them.
+
+    Returns
+    -------
+    Kept or None
+    """
+    uids = ["", *(each.uid for each in things)]
+    by_uid: dict[str, Any] = {each.uid: each for each in things}
+    chosen = st.selectbox(
+        label,
+        uids,
+        uids.index(uid) if uid in uids else 0,
+        format_func=lambda one: by_uid[one].thing.name if one else none,
+    )
+    return by_uid.get(chosen)
+
+
+def ask_new(book: Book, label: str, make: Callable[[str], Any], key: str) -> None:
+    """Ask for the name of a new thing, and keep it.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    label : str
+        What to ask.
+    make : callable
+        From the name to the record.
+    key : str
+        For the widget.
+    """
+    box = f"{key}_new"
+
+    def add() -> None:
+        name = st.session_state[box].strip()
+        if name and done(lambda: book.add(make(name))):
+            st.session_state[box] = ""
+
+    st.text_input(label, key=box, on_change=add, placeholder="Name, then Enter")
+
+
+def show_menu(kept: Kept[Any], key: str) -> None:
+    """Show what can be done with a thing: another name, into the bin.
+
+    Parameters
+    ----------
+    kept : Kept
+        The thing.
+    key : str
+        For the widgets.
+    """
+    with st.popover("Rename or remove", key=f"{key}_menu"):
+        with st.form(f"{key}_{kept.uid}_{kept.version}", border=False):
+            name = st.text_input("Name", kept.thing.name)
+            if st.form_submit_button("Keep", type="primary"):
+                shop_things.describe(kept, name=name or kept.thing.name)
+                st.rerun()
+        st.button(
+            "Remove", key=f"{key}_remove", on_click=shop_things.remove, args=(kept,)
+        )

@@ -1,0 +1,97 @@
+"""How the shop works: units, paper, name, hours, and whether photos are kept."""
+
+from datetime import time
+from typing import Any, Final
+
+import streamlit as st
+
+from shadecore.book.book import Book
+from shadecore.book.shop_records import PAPERS, UNITS, ShopSettings
+from shadecore.errors import JobError
+from shadecore.job.shop_hours import ShopHours
+from shadecore.screens import say
+from shadecore.screens.book.change import change
+
+_UNITS: Final = {"metric": "Metric", "us": "US"}
+_DAYS: Final = (
+    *("Monday", "Tuesday", "Wednesday", "Thursday", "Friday"),
+    *("Saturday", "Sunday"),
+)
+_USUAL: Final = ShopHours(time(8), time(18))
+_PAUSE: Final = (time(12), time(12, 30))
+
+
+def show(book: Book) -> None:
+    """Show the settings; each is kept as it is changed.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    """
+    kept = book.settings()
+    now, key = kept.thing, f"settings_{kept.version}"
+    left, right = st.columns(2, gap="medium")
+    with left:
+        asked: dict[str, Any] = {
+            "shop": st.text_input(
+                "Name of the shop", now.shop, key=f"{key}_shop", help="For prints."
+            ).strip(),
+            "units": st.segmented_control(
+                "Units",
+                list(UNITS),
+                default=now.units,
+                format_func=_UNITS.__getitem__,
+                key=f"{key}_units",
+                required=True,
+            ),
+            "paper": st.segmented_control(
+                "Paper",
+                list(PAPERS),
+                default=now.paper,
+                key=f"{key}_paper",
+                required=True,
+            ),
+            "keep_photos": st.toggle(
+                "Keep photos beside their colours",
+                now.keep_photos,
+                key=f"{key}_photos",
+                help="A smaller copy, without where and when it was taken.",
+            ),
+        }
+    with right:
+        asked["hours"] = _ask_hours(now, key)
+    wanted = {name: each for name, each in asked.items() if each != getattr(now, name)}
+    if wanted and change(kept, **wanted):
+        st.rerun()
+
+
+def _ask_hours(now: ShopSettings, key: str) -> ShopHours | None:
+    """The shop's hours; as they were while what is asked for cannot be used."""
+    if not st.toggle("The shop has hours", now.hours is not None, key=f"{key}_hours"):
+        return None
+    usual = now.hours or _USUAL
+    start, end = usual.pause or _PAUSE
+    with st.container(horizontal=True):
+        opens = st.time_input("Opens", usual.opens, key=f"{key}_opens")
+        closes = st.time_input("Closes", usual.closes, key=f"{key}_closes")
+    pause = None
+    if st.toggle("A break every day", usual.pause is not None, key=f"{key}_pause"):
+        with st.container(horizontal=True):
+            pause = (
+                st.time_input("Break from", start, key=f"{key}_from"),
+                st.time_input("Break to", end, key=f"{key}_to"),
+            )
+    closed = st.pills(
+        "Closed on",
+        range(len(_DAYS)),
+        default=sorted(usual.closed),
+        format_func=lambda day: _DAYS[day][:3],
+        selection_mode="multi",
+        key=f"{key}_closed",
+    )
+    try:
+        return ShopHours(opens, closes, pause, frozenset(closed), usual.holidays)
+    except JobError as error:
+        say.error(error)
+        return now.hours

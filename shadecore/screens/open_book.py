@@ -1,0 +1,85 @@
+"""The shop's book opened once for all sessions, its settings, and what went wrong."""
+
+from dataclasses import replace
+from typing import Any, Final
+
+import streamlit as st
+
+from shadecore.book.book import Book, open_book
+from shadecore.book.shop_records import ShopSettings
+from shadecore.book.where import book_path
+from shadecore.errors import ShadecoreError
+
+_TROUBLE: Final = "shop_trouble"
+
+
+@st.cache_resource(show_spinner=False, max_entries=8)
+def _opened(path: str) -> Book:
+    return open_book(path)
+
+
+def book() -> Book | None:
+    """The shop's book, the same for all sessions.
+
+    Returns
+    -------
+    Book or None
+        None where it cannot be opened; :func:`trouble` then says why.
+    """
+    try:
+        return _opened(str(book_path()))
+    except ShadecoreError as error:
+        tell(error)
+        return None
+
+
+def trouble() -> str:
+    """Why the last change could not be kept.
+
+    Returns
+    -------
+    str
+        A sentence; empty where all is well.
+    """
+    found: str = st.session_state.get(_TROUBLE, "")
+    return found
+
+
+def tell(trouble: object) -> None:
+    """Note what could not be kept, for :func:`trouble`.
+
+    Parameters
+    ----------
+    trouble : object
+        An error or a text; empty where all is well again.
+    """
+    st.session_state[_TROUBLE] = str(trouble)
+
+
+def settings() -> ShopSettings:
+    """How the shop works; as usual where there is no book.
+
+    Returns
+    -------
+    ShopSettings
+    """
+    shop = book()
+    return ShopSettings() if shop is None else shop.settings().thing
+
+
+def change_settings(**values: Any) -> None:  # noqa: ANN401 - of any field
+    """Change how the shop works.
+
+    Parameters
+    ----------
+    **values
+        Fields of ShopSettings.
+    """
+    shop = book()
+    if shop is None:
+        return
+    try:
+        kept = shop.settings()
+        shop.change(kept, replace(kept.thing, **values))
+    except ShadecoreError as error:
+        tell(error)

@@ -1,0 +1,158 @@
+"""The shelf as chips: tap one to change it, add one in a line, take it all back."""
+
+from dataclasses import replace
+from typing import Final
+
+import streamlit as st
+
+from shadecore.errors import ShadecoreError
+from shadecore.screens import say, session, shop
+from shadecore.undercoats.shelf import Shelf, check_shelf
+from shadecore.undercoats.shelf_table import demo_shelf
+from shadecore.undercoats.shelf_words import (
+    with_added,
+    with_changed,
+    words_of_undercoat,
+)
+
+MOST_CHIPS: Final = 12
+"""A larger shelf is edited as a table."""
+_CHIP, _NEW, _EDIT = "shelf_chip", "shelf_new", "shelf_edit"
+_BEFORE: Final = "shelves_before"
+"""Where the session keeps shelves as they were, the last one last."""
+_MOST_BEFORE: Final = 20
+_TROUBLE: Final = "shelf_trouble"
+_LABEL: Final = "Name, and L* or N"
+
+
+def ask_chips(shelf: Shelf) -> None:
+    """Show the shelf and what can be done to it.
+
+    Parameters
+    ----------
+    shelf : tuple of Undercoat
+        The shelf.
+    """
+    names = [each.name for each in shelf]
+    with st.container(
+        horizontal=True,
+        wrap=False,
+        gap="xsmall",
+        vertical_alignment="center",
+        key="pick_shelf",
+    ):
+        if len(shelf) <= MOST_CHIPS:
+            st.pills(
+                "Shelf",
+                names,
+                format_func=say.plain,
+                key=_CHIP,
+                wrap=False,
+                label_visibility="collapsed",
+            )
+        else:
+            st.text(f"{len(shelf)} sealers on the shelf")
+        with st.popover("Add a grey"):
+            _ask_new(shelf)
+        if st.session_state.get(_BEFORE):
+            st.button("Undo", on_click=_take_back, help="The shelf as it was before.")
+    if st.session_state.get(_TROUBLE):
+        say.error(st.session_state[_TROUBLE])
+    chosen = st.session_state.get(_CHIP)
+    if chosen in names:
+        _ask_change(shelf, chosen)
+
+
+def put(shelf: Shelf) -> None:
+    """Put a shelf in the place of the one in use, for this colour and for the shop.
+
+    Parameters
+    ----------
+    shelf : tuple of Undercoat
+        The shelf.
+    """
+    before = session.question().shelf
+    kept = st.session_state.get(_BEFORE, ())
+    st.session_state[_BEFORE] = (*kept, before)[-_MOST_BEFORE:]
+    _use(shelf)
+
+
+def forget() -> None:
+    """Forget what was edited, since another question took the place."""
+    for key in (_BEFORE, _TROUBLE, _CHIP):
+        st.session_state.pop(key, None)
+
+
+def _ask_new(shelf: Shelf) -> None:
+    """Ask for one more; the line stays for the next."""
+    with st.form("shelf_form", border=False):
+        st.text_input(_LABEL, key=_NEW, placeholder="My white 92")
+        st.form_submit_button("Add to the shelf", on_click=_add)
+    if shelf == demo_shelf():
+        st.caption("The invented greys give way to your first one.")
+
+
+def _ask_change(shelf: Shelf, name: str) -> None:
+    each = next(each for each in shelf if each.name == name)
+    key = f"{_EDIT}_{name}"
+    if key not in st.session_state:
+        st.session_state[key] = words_of_undercoat(each)
+    with st.container(horizontal=True, gap="xsmall", vertical_alignment="bottom"):
+        st.text_input(_LABEL, key=key, on_change=_change, args=(name, key), width=260)
+        st.button(
+            "Delete",
+            on_click=_delete,
+            args=(name,),
+            disabled=len(shelf) == 1,
+            key="cut",
+        )
+        st.button("Done", on_click=_close, key="shelf_done")
+
+
+def _add() -> None:
+    text = st.session_state[_NEW]
+    question = session.question()
+    st.session_state[_TROUBLE] = ""
+    try:
+        shelf = with_added(question.shelf, text)
+    except ShadecoreError as error:
+        st.session_state[_TROUBLE] = str(error)
+        return
+    st.session_state[_NEW] = ""
+    put(shelf)
+
+
+def _change(name: str, key: str) -> None:
+    question = session.question()
+    st.session_state[_TROUBLE] = ""
+    try:
+        shelf = with_changed(question.shelf, name, st.session_state[key])
+    except ShadecoreError as error:
+        st.session_state[_TROUBLE] = str(error)
+        return
+    _close()
+    put(shelf)
+
+
+def _delete(name: str) -> None:
+    kept = tuple(each for each in session.question().shelf if each.name != name)
+    _close()
+    put(check_shelf(kept))
+
+
+def _close() -> None:
+    st.session_state[_CHIP] = None
+    st.session_state[_TROUBLE] = ""
+
+
+def _take_back() -> None:
+    *kept, last = st.session_state[_BEFORE]
+    st.session_state[_BEFORE] = tuple(kept)
+    _close()
+    _use(last)
+
+
+def _use(shelf: Shelf) -> None:
+    session.keep(replace(session.question(), shelf=shelf))
+    if not shop.from_elsewhere():
+        shop.keep_shelf(shelf)
