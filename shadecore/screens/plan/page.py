@@ -25,7 +25,7 @@ def page() -> None:
     view = views.ask_view(begun=bool(asked.done or asked.sprayed))
     for problem in session.problems():
         say.error(problem)
-    live.show_state()
+    live.show_state(undo=view == views.SET_UP)
     live.watch()
     if view == views.SET_UP:
         # What is broken stands above the form but needs it, so it gets its place first.
