@@ -60,19 +60,21 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
         brief(plan.request.name),
         f"{when_words(plan.timeline[0].start)}. Products: "
         f"{brief(plan.sheet.name)}{invented}.",
-        (
+        (ByHand(WRITTEN_BY_HAND),)
+        if choice is None
+        else (
             ByHand(WRITTEN_BY_HAND),
-            *(
-                ()
-                if choice is None
-                else (_colours(plan, choice.outlook), film_strip(choice.outlook))
-            ),
+            _colours(plan, choice.outlook),
+            film_strip(choice.outlook),
         ),
         (
             _weather_section(plan),
             *_kind_section(plan),
             schedule_section(plan),
-            *_notes_sections(plan),
+            *(
+                Section(title, tuple(Text(each) for each in told), small=True)
+                for title, told in plan_notes(plan)
+            ),
             purpose_section(plan),
             _basis_section(plan),
             mix_section(plan),
@@ -93,14 +95,6 @@ def _weather_section(plan: Plan) -> Section:
     units = UNITS[plan.request.question.units]
     told = (weather_words(plan, units), *plan.weather.advice, *day_notes(plan))
     return Section("Weather", tuple(Text(each) for each in told))
-
-
-def _notes_sections(plan: Plan) -> tuple[Section, ...]:
-    """What a plan says beyond its times; none for a usual job."""
-    return tuple(
-        Section(title, tuple(Text(each) for each in told), small=True)
-        for title, told in plan_notes(plan)
-    )
 
 
 def _kind_section(plan: Plan) -> tuple[Section, ...]:
