@@ -68,7 +68,8 @@ def changed(**fields: object) -> Plan:
 
 
 def with_own_steps(job: JobRequest, own: tuple[StepChange, ...]) -> Plan:
-    return plan_job(job, demo_sheet(), answer(job.question), Details(changes=own))
+    told = replace(job, details=Details(changes=own))
+    return plan_job(told, demo_sheet(), answer(job.question))
 
 
 def in_units(units: str) -> Document:
@@ -454,7 +455,7 @@ SILVER = angle_readings(
 JOBS = {
     "plain": (Question(), ""),
     "cold and dented": (Question(), ""),
-    "three-stage": (Question(colour="92 0 2", kind="three-stage"), "colour_change"),
+    "three-stage": (Question(colour="92 0 2", kind="three-stage"), "whole_car"),
     "metallic": (Question(colour="", kind="metallic", angles=SILVER), "two_tone"),
 }
 
