@@ -68,7 +68,8 @@ def changed(**fields: object) -> Plan:
 
 
 def with_own_steps(job: JobRequest, own: tuple[StepChange, ...]) -> Plan:
-    return plan_job(job, demo_sheet(), answer(job.question), Details(changes=own))
+    job = replace(job, details=Details(changes=own))
+    return plan_job(job, demo_sheet(), answer(job.question))
 
 
 def in_units(units: str) -> Document:
