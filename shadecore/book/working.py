@@ -323,8 +323,12 @@ def _put(
         note=before.note,
     )
     there = set(question_of(book, onto).question.seen)
-    gone = there & set(base.seen if base else ()) - set(question.seen)
-    if colour == before and not gone and there >= set(question.seen):
+    known = set(base.seen if base else ())
+    gone = there & known - set(question.seen)
+    # What was read from the book and is gone from it was replaced there, as the record
+    # of a job is when somebody looks again.
+    new = tuple(each for each in question.seen if each not in known | there)
+    if colour == before and not gone and not new:
         return onto
     batch = batch_of(book, before.line)
-    return keep(book, colour, question.seen, batch=batch, onto=onto, gone=gone)
+    return keep(book, colour, new, batch=batch, onto=onto, gone=gone)
