@@ -152,8 +152,8 @@ _NO_UID: Final = """
     WHERE request NOT GLOB '????????-????-????-????-????????????'
     OR request GLOB '*[^0-9a-f-]*'"""
 # A kind was "other" where nobody had said it or it had no word of its own; a change
-# that is undone must not bring it back. (A row's body is a text: without the || it would
-# become a part of the row's own JSON.)
+# that is undone must not bring it back. A row's body is a text: without the || it would
+# become a part of the row's own JSON.
 _KIND_AS_ASKED: Final = (
     """
     UPDATE colours
