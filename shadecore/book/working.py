@@ -219,8 +219,8 @@ def same_colour(one: Question, other: Question) -> bool:
 def same_settings(one: Question, other: Question) -> bool:
     """Whether two questions ask the same of a colour.
 
-    The shelf is the shop's, records stand by themselves, and what was learned follows
-    from them: none of these is a setting of the colour.
+    The shelf is the shop's, records and test cards stand by themselves, and what was
+    learned follows from them: none of these is a setting of the colour.
 
     Parameters
     ----------
@@ -240,6 +240,7 @@ def _own(question: Question) -> Question:
         question,
         shelf=usual.shelf,
         areas=(),
+        card=None,
         seen=(),
         loading=default_loading(),
         units=usual.units,
@@ -348,8 +349,9 @@ def save_new(book: Book, question: Question, name: str) -> Kept[BookColour]:
 
 
 def _called(book: Book, name: str) -> Kept[BookColour] | None:
+    # One may be known by that code, too.
     key = folded(name)
-    found = book.search(name, records=(BookColour,))
+    found = book.called(BookColour, name)
     return next((each for each in found if folded(each.thing.name) == key), None)
 
 
