@@ -3,6 +3,7 @@
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
+from shadecore.job.request import JobRequest
 from shadecore.screens import say, session
 from shadecore.screens.plan import bench_actions, job, live, views
 from shadecore.screens.plan import pictures as plan_pictures
@@ -24,26 +25,27 @@ def page() -> None:
     view = views.ask_view(begun=bool(asked.done or asked.sprayed))
     for problem in session.problems():
         say.error(problem)
-    live.show_state()
+    live.show_state(undo=view == views.SET_UP)
     live.watch()
     if view == views.SET_UP:
         # What is broken stands above the form but needs it, so it gets its place first.
         top, planned = st.container(), st.container()
-        job.keep(ask_set_up(job.current()))
+        asked = job.keep(ask_set_up(asked))
     else:
         top = planned = st.container()
-        job.keep(asked)
-    _show(view, top, planned)
+        asked = job.keep(asked)
+    _show(asked, view, top, planned)
     if view != views.BENCH:
         st.info(CAUTION)
 
 
 def _show(
+    request: JobRequest,
     view: str,
     top: st.delta_generator.DeltaGenerator,
     planned: st.delta_generator.DeltaGenerator,
 ) -> None:
-    request, text = job.current(), job.products()
+    text = job.products()
     try:
         plan = plan_of(request, text)
     except ShadecoreError as error:

@@ -12,9 +12,10 @@ from shadecore.formats.table import decode
 from shadecore.job.calendar import uid_after
 from shadecore.job.hours import shifted
 from shadecore.job.job_file import parse_job
-from shadecore.job.kinds import KINDS
+from shadecore.job.kinds import KINDS, PANELS
 from shadecore.job.plan import Plan
 from shadecore.job.request import MIDCOATS, RANGES, JobRequest
+from shadecore.job.step_sets import step_sets
 from shadecore.screens import pictures, say
 from shadecore.screens.plan import job as kept_job
 from shadecore.screens.plan.ask_car import ask_car, car_words
@@ -27,7 +28,9 @@ from shadecore.screens.plan.fields import Key, ask_number, part
 from shadecore.screens.plan.hours import ask_hours
 from shadecore.screens.plan.planning import plan_of
 from shadecore.screens.plan.products import ask_products, products_words
+from shadecore.telling.day_words import day_notes
 from shadecore.telling.numbers import UNIT_NAMES
+from shadecore.telling.plan_notes import plan_notes
 from shadecore.telling.plan_view_words import (
     air_words,
     chosen_words,
@@ -37,14 +40,6 @@ from shadecore.telling.plan_view_words import (
 )
 from shadecore.units import UNITS
 
-KIND_NAMES: Final = {
-    "panels": "Panels",
-    "whole_car": "Whole car",
-    "spot_repair": "Spot repair that fades out",
-    "edges_first": "Edges and jambs first",
-    "two_tone": "Two-tone",
-    "re_clear": "Clear only",
-}
 _SEEN: Final = "job_seen"
 
 
@@ -114,6 +109,10 @@ def show_planned(plan: Plan) -> None:
     """
     st.html(f'<div class="sc-planned">{pictures.hero_html(plan.answer)}</div>')
     say.words(span_words(plan))
+    for title, told in plan_notes(plan):
+        st.markdown(f"**{say.plain(title)}.** {say.plain(' '.join(told))}")
+    for note in day_notes(plan):
+        say.words(note)
 
 
 def _planned(job: JobRequest) -> Plan | None:
@@ -140,7 +139,7 @@ def _ask_first(job: JobRequest, key: Key) -> JobRequest:
             "Kind",
             KINDS,
             KINDS.index(job.kind),
-            format_func=lambda each: KIND_NAMES.get(each, each),
+            format_func=_kind_name,
             key=key("kind"),
         )
     with row[2]:
@@ -161,6 +160,10 @@ def _ask_first(job: JobRequest, key: Key) -> JobRequest:
         start=start,
         breaks=tuple(shifted(each, moved) for each in job.breaks),
     )
+
+
+def _kind_name(kind: str) -> str:
+    return "Panels" if kind == PANELS else step_sets()[kind].name
 
 
 def _ask_condition(job: JobRequest, key: Key) -> JobRequest:
