@@ -208,6 +208,12 @@ def test_files_of_colours_take_what_was_learned(capsys: Captured) -> None:
     assert said.out != run(capsys, *words[:2])
 
 
+def test_no_book_is_needed_to_use_nothing_of_it(capsys: Captured, path: Path) -> None:
+    plain = data(capsys, "pick", *RED)
+    assert data(capsys, "pick", *RED, "--line", "", "--gun", "") == plain
+    assert not path.exists()
+
+
 def test_nothing_is_kept_where_nothing_is_answered(
     capsys: Captured, tmp_path: Path, path: Path
 ) -> None:
