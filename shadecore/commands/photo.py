@@ -12,6 +12,8 @@ from typing import Final
 
 from shadecore.coats.uncertain import Choice
 from shadecore.colour.kinds import KINDS, NOT_SAID
+from shadecore.commands.ask_book import add_book
+from shadecore.commands.ask_learned import with_book
 from shadecore.commands.asks import (
     CONDITION,
     FILM,
@@ -92,6 +94,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     )
     parser.add_argument("--json", action="store_true", help="answer for programs")
     add_groups(parser, _TAKES)
+    add_book(parser)
     parser.set_defaults(run=_run)
 
 
@@ -128,9 +131,8 @@ def _run(options: argparse.Namespace) -> int:
             for name in options.files
         )
     combined = combine(colours)
-    question = replace(
-        found.question, kind=options.kind, **photo_fields(combined.colour)
-    )
+    read = photo_fields(combined.colour)
+    question = with_book(options, replace(found.question, kind=options.kind, **read))
     picked, chosen = answer(question), photo_choices(question)
     if options.json:
         odd = None if combined.odd is None else options.files[combined.odd]

@@ -15,8 +15,9 @@ _ENTRY: Final = re.compile(
     rf"(?:[\s/]+{_NUMBER}[\s/]+{_NUMBER})?)",
     re.IGNORECASE,
 )
-_BETWEEN: Final = re.compile(r"[;\n]|,(?!\d)")
-"""Entries stand on lines of their own, or between signs that are no decimal comma."""
+_LINES: Final = re.compile(r"[;\n]")
+_COMMA: Final = re.compile(r",(?!\d)")
+"""A comma between entries; a decimal one stands before a digit."""
 
 
 def read_greys(text: str) -> Shelf:
@@ -43,11 +44,22 @@ def read_greys(text: str) -> Shelf:
     >>> [(each.name, round(each.lightness)) for each in read_greys("Snow 92, N 4")]
     [('Snow', 92), ('Grey N 4', 41)]
     """
-    entries = [each.strip() for each in _BETWEEN.split(text) if each.strip()]
+    entries = [each for line in _LINES.split(text) for each in _entries(line)]
     if not entries:
         message = f"There is no undercoat in it; {HOW_TO_WRITE}."
         raise ShelfError(message)
     return tuple(_undercoat(each) for each in entries)
+
+
+def _entries(line: str) -> list[str]:
+    """Entries of a line; a comma between a name and its number parts none."""
+    found: list[str] = []
+    for part in filter(None, map(str.strip, _COMMA.split(line))):
+        if found and _ENTRY.fullmatch(found[-1]) is None:
+            found[-1] = f"{found[-1]} {part}"
+        else:
+            found.append(part)
+    return found
 
 
 def _undercoat(entry: str) -> Undercoat:
