@@ -16,9 +16,11 @@ from importlib.metadata import version
 from typing import Any, Final, NoReturn
 
 from shadecore.commands.status import (
+    ALL_WELL,
     INTERRUPTED,
     NOT_WRITTEN,
     READER_GONE,
+    SOME_ROWS_BAD,
     UNUSABLE,
 )
 from shadecore.errors import ShadecoreError, sentence
@@ -35,6 +37,8 @@ _COMMANDS: Final = {
     "midcoats": "midcoats",
     "candy": "candy",
     "plan": "plan",
+    "mix": "mix",
+    "cups": "cups",
     "book": "book",
     "handout": "handout",
     "wallchart": "wallchart",
@@ -70,6 +74,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         run: Callable[[argparse.Namespace], int] = options.run
         status = run(options)
         sys.stdout.flush()
+        if status in {ALL_WELL, SOME_ROWS_BAD}:
+            getattr(options, "afterwards", _nothing)()
     except ShadecoreError as error:
         return _told(str(error), UNUSABLE)
     except KeyboardInterrupt:
@@ -82,6 +88,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         reason = (error.strerror or "the system gives no reason").lower()
         return _told(f"A file cannot be read or written: {reason}.", NOT_WRITTEN)
     return status
+
+
+def _nothing() -> None:
+    """What a command does after its answer where it was not told to keep it."""
 
 
 def _drop_output() -> None:

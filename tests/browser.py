@@ -32,12 +32,12 @@ ANSWER_MS = 60_000
 
 
 @contextmanager
-def served(script: str = "app.py") -> Iterator[str]:
-    """Address of the app, started as the README says; or of another script."""
+def served(script: Path | str = ROOT / "app.py") -> Iterator[str]:
+    """Address of the app, started as the README says, or of another script."""
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         port = probe.getsockname()[1]
-    command = [sys.executable, "-m", "streamlit", "run", script]
+    command = [sys.executable, "-m", "streamlit", "run", str(script)]
     options = ["--server.port", str(port), "--server.headless", "true"]
     folder = tempfile.TemporaryDirectory()
     own = {**os.environ, "SHADECORE_BOOK": str(Path(folder.name) / "book.sqlite")}

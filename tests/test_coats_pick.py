@@ -151,7 +151,7 @@ def test_one_more_undercoat_never_makes_the_best_count_worse(
 
 
 @given(colours(), TOLERANCES, st.floats(5.0, 20.0))
-@SOME
+@settings(SOME, max_examples=5)
 def test_one_answer_agrees_with_many(
     lab: np.ndarray, tolerance: float, film_um: float
 ) -> None:

@@ -1,28 +1,17 @@
-"""The shop's book on the command line: its own command, and other commands with it."""
+"""The shop's book on the command line: its own command."""
 
-import json
 from pathlib import Path
-from typing import Any
 
 import pytest
+from book_commands import RED, WHITE, Captured, a_shop, book, data, names, refused
 
 import shadecore
-from shadecore.book.asking import colour_of, keep, question_of
 from shadecore.book.book import open_book
-from shadecore.book.loadings import learned_loading
-from shadecore.book.records import BookColour, BookSeen, BookShelf
-from shadecore.book.shop_records import BookJob, PaintLine, ShopSettings, SprayGun
+from shadecore.book.records import BookShelf
 from shadecore.cli import main
-from shadecore.coats.loading import default_loading
-from shadecore.coats.seen import Seen
 from shadecore.datafiles import data_file
-from shadecore.question.link import from_link, to_link
 from shadecore.question.question import Question
-from shadecore.undercoats.shelf_table import demo_shelf
 
-Captured = pytest.CaptureFixture[str]
-RED = ("45", "60", "35")
-WHITE = demo_shelf()[0].name
 DEMO_JOB = str(data_file("demo-job.toml"))
 
 
@@ -32,47 +21,6 @@ def path(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     own = tmp_path / "own" / "book.sqlite"
     monkeypatch.setenv("SHADECORE_BOOK", str(own))
     return own
-
-
-def run(capsys: Captured, *words: str, status: int = 0) -> str:
-    assert main(words) == status
-    return capsys.readouterr().out
-
-
-def data(capsys: Captured, *words: str) -> Any:  # noqa: ANN401 - JSON
-    return json.loads(run(capsys, *words, "--json"))
-
-
-def refused(capsys: Captured, *words: str) -> str:
-    """The one sentence of a command that can do nothing."""
-    assert main(words) == 2
-    said = capsys.readouterr()
-    assert said.out == ""
-    assert said.err.startswith("shadecore: ")
-    assert said.err.count("\n") == 1
-    return said.err
-
-
-def book(capsys: Captured, *words: str, status: int = 0) -> str:
-    return run(capsys, "book", *words, status=status)
-
-
-def names(capsys: Captured, kind: str) -> list[str]:
-    return [each["name"] for each in data(capsys, "book", "list", kind)]
-
-
-def a_shop(capsys: Captured) -> None:
-    """A line and a gun with three colours that took two coats over white."""
-    book(capsys, "add", "lines", "Invented line", "--batch", "first")
-    book(capsys, "add", "guns", "Anna 1.3")
-    for place in range(3):
-        name = f"Colour {place}"
-        words = ("--line", "Invented line", "--gun", "Anna 1.3")
-        book(capsys, "add", "colours", name, f"{40 + 5 * place}", "40", "30", *words)
-        book(capsys, "add", "records", name, f"2 over {WHITE}")
-
-
-# The book's own command ---------------------------------------------------------------
 
 
 def test_a_colour_is_added_shown_found_renamed_and_removed(capsys: Captured) -> None:
@@ -99,6 +47,48 @@ def test_the_bin_is_emptied_only_when_that_is_said(capsys: Captured) -> None:
     assert names(capsys, "bin") == ["Anna"]
     assert "Removed 1 for good." in book(capsys, "empty-bin", "--yes")
     assert names(capsys, "bin") == []
+
+
+def test_what_was_done_is_listed_undone_and_put_back(capsys: Captured) -> None:
+    for name in ("Anna", "Bert, 1.3", "Carl"):
+        book(capsys, "add", "guns", name)
+    book(capsys, "remove", "guns", "Anna", "bert, 1.3", "anna")
+    assert names(capsys, "guns") == ["Carl"]
+    assert "removed 2 of the guns" in book(capsys, "changes", "--limit", "1")
+    book(capsys, "put-back", "guns", "ANNA")
+    assert names(capsys, "guns") == ["Anna", "Carl"]
+    assert "put back 1 of the guns" in book(capsys, "undo")
+    assert "removed 2 of the guns" in book(capsys, "undo")
+    assert set(names(capsys, "guns")) == {"Anna", "Bert, 1.3", "Carl"}
+    for _ in range(3):
+        book(capsys, "undo")
+    assert "no change of the book left" in refused(capsys, "book", "undo")
+
+
+def test_one_wrong_name_removes_nothing(capsys: Captured) -> None:
+    book(capsys, "add", "guns", "Anna")
+    refused(capsys, "book", "remove", "guns", "Anna", "Nobody")
+    assert names(capsys, "guns") == ["Anna"]
+
+
+def test_left_overs_are_kept(capsys: Captured) -> None:
+    words = ("--since", "2026-03-02", "--batch", "B 7", "--note", "shelf 2")
+    book(capsys, "add", "leftovers", "Red base", "120", *words)
+    (left,) = data(capsys, "book", "list", "leftovers")
+    assert left["left"]["ml"] == 120.0
+    assert "B 7" in book(capsys, "list", "leftovers")
+    book(capsys, "remove", "leftovers", "Red base")
+    assert names(capsys, "leftovers") == []
+
+
+def test_a_line_forgets_and_remembers(capsys: Captured) -> None:
+    a_shop(capsys)
+    words = ("pick", *RED, "--line", "Invented line")
+    assert data(capsys, *words)["loading"]["jobs"] == 3
+    assert "counts no more" in book(capsys, "forget", "lines", "Invented line")
+    assert data(capsys, *words)["loading"]["jobs"] == 0
+    book(capsys, "forget", "lines", "Invented line", "--again")
+    assert data(capsys, *words)["loading"]["jobs"] == 3
 
 
 def test_nothing_is_said_where_nothing_is(capsys: Captured) -> None:
@@ -209,7 +199,10 @@ def test_a_damaged_row_is_found_by_the_check(capsys: Captured, path: Path) -> No
     ("words", "said"),
     [
         (("book", "show", "colours", "Green"), "no colour called 'Green'"),
-        (("book", "rename", "guns", "Anna", "Anna, 1.3"), "has a comma"),
+        (("book", "put-back", "guns", "Anna"), "none is called 'Anna'"),
+        (("book", "forget", "lines", "Other"), "no paint line called 'Other'"),
+        (("book", "add", "leftovers", "Red", "90", "--since", "May"), "is not a day"),
+        (("plan", "kept:Door", "--out", "x.pdf"), "no job called 'Door'"),
         (("book", "add", "guns", "ANNA"), "by that name already"),
         (("book", "add", "colours", "Red", "nonsense"), "nonsense"),
         (("book", "add", "colours", "Red"), "Give the colour in one way"),
@@ -217,7 +210,7 @@ def test_a_damaged_row_is_found_by_the_check(capsys: Captured, path: Path) -> No
         (("book", "export", "shelves", "--out", "x.csv"), "Say which"),
         (("book", "export", "colours", "--out", "x.doc"), "end the file's name so"),
         (("book", "restore", DEMO_JOB), "not a book"),
-        (("book", "import", "colours", "nowhere.txt"), "nowhere.txt cannot be read"),
+        (("book", "import", "colours", "nowhere.txt"), "nowhere.txt' cannot be read"),
         (("book", "import", "colours", DEMO_JOB), "neither CGATS text nor CxF3"),
         (("pick", "kept:Green"), "no colour called 'Green'"),
         (("pick", "green", "--book"), "no colour called 'green'"),
@@ -233,148 +226,3 @@ def test_bad_input_is_told_in_one_sentence(
 ) -> None:
     book(capsys, "add", "guns", "Anna")
     assert said in refused(capsys, *words)
-
-
-# Other commands with the book ---------------------------------------------------------
-
-
-def test_without_a_word_of_the_book_there_is_none(capsys: Captured, path: Path) -> None:
-    run(capsys, "pick", *RED)
-    assert "There is no book" in refused(capsys, "pick", "kept:Red")
-    assert "There is no book" in refused(capsys, "book", "list", "colours")
-    assert not path.exists()
-
-
-def test_a_kept_colour_gives_its_answer_again(capsys: Captured, path: Path) -> None:
-    words = ("--tolerance", "1", "--film", "12", "--took", f"4 over {WHITE}")
-    first = data(capsys, "pick", *RED, *words, "--keep", "Red")
-    assert data(capsys, "pick", "kept:red") == first
-    assert data(capsys, "pick", "red", "--book") == first
-    with open_book(path) as opened:
-        kept = opened.show(BookColour, "Red")
-        question = question_of(opened, kept).question
-        assert kept.thing.lab == pytest.approx((45, 60, 35))
-        assert len(opened.list(BookSeen, belongs={"colour": kept.uid})) == 1
-    assert shadecore.record(question) == first
-
-
-def test_words_beside_a_kept_colour_replace_its_own(capsys: Captured) -> None:
-    run(capsys, "pick", *RED, "--tolerance", "1", "--film", "12", "--keep", "Red")
-    usual = data(capsys, "pick", "kept:Red", "--tolerance", "2")["settings"]
-    assert (usual["tolerance_de00"], usual["dry_film_um_per_coat"]) == (2.0, 12.0)
-
-
-def test_keeping_again_adds_what_was_seen(capsys: Captured) -> None:
-    run(capsys, "pick", *RED, "--keep", "Red")
-    said = refused(capsys, "pick", *RED, "--keep", "RED")
-    assert "called 'RED' already" in said
-    took = ("--took", f"4 over {WHITE}")
-    run(capsys, "pick", "kept:Red", *took, "--keep", "Red")
-    run(capsys, "pick", "kept:Red", *took, "--keep", "Red")
-    assert len(data(capsys, "book", "list", "records")) == 1
-
-
-def test_what_reads_as_a_colour_is_a_colour(capsys: Captured) -> None:
-    run(capsys, "pick", "30", "5", "-40", "--keep", "#c82d35")
-    by_words = data(capsys, "pick", "#c82d35", "--book")
-    assert by_words["topcoat"] == data(capsys, "pick", "#c82d35")["topcoat"]
-    assert by_words["topcoat"] != data(capsys, "pick", "kept:#c82d35")["topcoat"]
-
-
-def test_learned_loading_through_every_door(capsys: Captured, path: Path) -> None:
-    a_shop(capsys)
-    words = ("--line", "Invented line", "--gun", "Anna 1.3")
-    asked = data(capsys, "pick", *RED, *words, "--keep", "Red")
-    assert asked["loading"]["jobs"] == 3
-    assert "from 3 jobs" in " ".join(run(capsys, "pick", *RED, *words).split())
-    with open_book(path) as opened:
-        line, gun = (
-            opened.show(PaintLine, "Invented line"),
-            opened.show(SprayGun, "Anna 1.3"),
-        )
-        loading = learned_loading(opened, line.uid, gun.uid, "first")
-        kept = question_of(opened, opened.show(BookColour, "Red")).question
-    question = Question(" ".join(RED), loading=loading)
-    assert shadecore.record(question) == asked
-    assert shadecore.record(from_link(to_link(question)).question) == asked
-    assert kept.loading == loading
-
-
-def test_two_coats_over_white_say_that_a_line_covers_well(
-    capsys: Captured, path: Path
-) -> None:
-    """Colours like these take more by themselves, so the line must cover better."""
-    a_shop(capsys)
-    usual = default_loading()
-    with open_book(path) as opened:
-        line = opened.show(PaintLine, "Invented line").uid
-        other = opened.add(PaintLine("Other line")).uid
-        learned = learned_loading(opened, line, batch="first")
-        assert learned_loading(opened, other) == usual
-        own = opened.show(BookColour, "Colour 0").uid
-        assert learned_loading(opened, line, leave_out=own).jobs == 2
-    assert learned.spread < usual.spread
-    assert learned.jobs == 3
-
-
-def test_with_the_book_the_shops_own_things_are_in_use(
-    capsys: Captured, tmp_path: Path, path: Path
-) -> None:
-    a_shop(capsys)
-    shelf = tmp_path / "shelf.csv"
-    shelf.write_text("name,L\nmilk,91\ncoal,24\n", "utf-8")
-    book(capsys, "add", "shelves", "Mine", str(shelf))
-    with open_book(path) as opened:
-        mine = opened.show(BookShelf, "Mine").uid
-        line = opened.show(PaintLine, "Invented line").uid
-        opened.change(opened.settings(), ShopSettings(shelf=mine, line=line))
-    found = data(capsys, "pick", *RED, "--book")
-    assert [each["name"] for each in found["undercoats"]] == ["milk", "coal"]
-    assert found["loading"]["jobs"] == 3
-    by_file = data(capsys, "pick", *RED, "--undercoats", str(shelf))
-    assert by_file["loading"]["jobs"] == 0
-    kept = data(capsys, "pick", *RED, "--undercoats", "kept:Mine")
-    assert kept["undercoats"] == by_file["undercoats"]
-
-
-def test_a_plan_takes_what_was_learned(capsys: Captured, tmp_path: Path) -> None:
-    a_shop(capsys)
-    out = str(tmp_path / "sheet.html")
-    words = ("--line", "Invented line", "--keep", "From the plan")
-    run(capsys, "plan", DEMO_JOB, "--out", out, *words)
-    assert "From the plan" in names(capsys, "colours")
-
-
-def test_a_gun_gives_its_settings_and_its_name(capsys: Captured) -> None:
-    a_shop(capsys)
-    words = ("--gun", "200,25,40", "--gun", "Anna 1.3")
-    both = data(capsys, "pick", *RED, *words)
-    alone = data(capsys, "pick", *RED, *words[:2])
-    assert both["settings"] == alone["settings"]
-    assert both["loading"]["jobs"] == 3
-    assert "'Anna' is not fluid delivery" in refused(
-        capsys, "chart", str(data_file("demo-colours.csv")), "--gun", "Anna"
-    )
-
-
-def test_the_library_opens_the_book(path: Path) -> None:
-    with shadecore.open_book(path) as opened:
-        kept = opened.add(colour_of("Red", Question(" ".join(RED))))
-        opened.add(BookJob("Door", Path(DEMO_JOB).read_text("utf-8")))
-        assert isinstance(opened, shadecore.Book)
-        changed = opened.rename(kept, "Deep red")
-        with pytest.raises(shadecore.BookConflict) as caught:
-            opened.rename(kept, "Other red")
-        assert caught.value.theirs == changed
-
-
-def test_every_kind_of_record_comes_back_as_it_was(path: Path) -> None:
-    seen = (
-        Seen("job", 1, 3, hid=False, undercoat=demo_shelf()[0]),
-        Seen("data-sheet", 2, None, tolerance=1.0),
-        Seen("job", 1, 4, looked=False, film_um=12.0),
-    )
-    question = Question(" ".join(RED), seen=tuple(sorted(seen, key=repr)))
-    with open_book(path) as opened:
-        kept = keep(opened, colour_of("Red", question), question.seen)
-        assert question_of(opened, kept).question == question

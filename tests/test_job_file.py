@@ -70,6 +70,7 @@ JOB = st.builds(
     midcoats=st.integers(1, 20),
     breaks=st.lists(BREAK, max_size=3).map(tuple),
     done=pairs(MOMENT),
+    mixed=pairs(MOMENT),
     sprayed=st.lists(MOMENT, max_size=3).map(sorted).map(tuple),
     looks=st.dictionaries(st.integers(1, 50), st.booleans(), max_size=4).map(
         lambda said: tuple(sorted(said.items()))

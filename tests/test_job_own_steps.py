@@ -106,10 +106,10 @@ def test_each_trade_step_goes_where_it_is_usual(key: str) -> None:
 
 
 def test_where_the_step_before_is_missing_the_nearest_before_it_serves() -> None:
-    """There is no filler in this job, so the long board follows the cleaner."""
-    assert "filler" not in keys(PLAIN)
-    steps = changed(StepChange("long_board"))
-    assert keys(steps)[keys(steps).index("long_board") - 1] == "solvent_wipe"
+    """There is no etch primer in this job, so stone chip follows the cleaner."""
+    assert "etch_primer" not in keys(PLAIN)
+    steps = changed(StepChange("stone_chip"))
+    assert keys(steps)[keys(steps).index("stone_chip") - 1] == "solvent_wipe_2"
     steps = changed(StepChange("mine", title="Mine", after="clear_coat_2"))
     assert keys(steps)[keys(steps).index("mine") - 1] == "clear_coat"
 

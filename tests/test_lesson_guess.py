@@ -1,11 +1,13 @@
 """The exercise: fair, reproducible, and a score that rewards few coats."""
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from shadecore.coats.pick import pick
 from shadecore.coats.settings import Settings
+from shadecore.colour.appearance import colour_difference
 from shadecore.colour.topcoat import Topcoat
 from shadecore.errors import SettingError, ShelfError
 from shadecore.lesson.guess import (
@@ -17,6 +19,7 @@ from shadecore.lesson.guess import (
     score,
 )
 from shadecore.lesson.panels import lesson_undercoats
+from shadecore.telling.lesson_words import names_of
 from shadecore.undercoats.shelf import undercoat
 
 SETS = {seed: draw_exercise(seed) for seed in (0, 1, 2)}
@@ -146,6 +149,29 @@ def test_lightness_alone_never_wins_everything() -> None:
     for one in SETS.values():
         found = score(one, [each.lightness_choice for each in one.questions])
         assert found.points < found.most
+
+
+def test_no_constant_answer_comes_near_to_thinking() -> None:
+    """Thinking wins everything; the same undercoat every time little more than half."""
+    for one in SETS.values():
+        most = POINTS * len(one.questions)
+        constant = [
+            score(one, [place] * len(one.questions)).points
+            for place in range(len(one.undercoats))
+        ]
+        by_lightness = [each.lightness_choice for each in one.questions]
+        assert max(constant) <= 0.6 * most
+        assert max(constant) <= score(one, by_lightness).points
+        assert len({min(each.best) for each in one.questions}) >= 4
+
+
+def test_the_colours_of_a_set_differ_and_have_names_of_their_own() -> None:
+    for one in SETS.values():
+        names = names_of(one)
+        assert len(set(names)) == len(names) == len(one.questions)
+        labs = np.array([each.lab for each in one.questions])
+        pairs = colour_difference(labs[:, None], labs[None])
+        assert pairs[~np.eye(len(labs), dtype=bool)].min() > 10
 
 
 def test_answers_that_cannot_be_are_refused() -> None:

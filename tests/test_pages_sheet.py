@@ -6,7 +6,6 @@ from dataclasses import replace
 from functools import cache
 from html import unescape
 from html.parser import HTMLParser
-from itertools import product
 from pathlib import Path
 
 import pytest
@@ -14,10 +13,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
+from shadecore.colour.angles import angle_readings
 from shadecore.job.calendar import to_icalendar
+from shadecore.job.details import Details
 from shadecore.job.job_file import parse_job
+from shadecore.job.own_steps import StepChange
 from shadecore.job.plan import Plan, plan_job
 from shadecore.job.planned import planned as plan_request
+from shadecore.job.request import JobRequest
+from shadecore.job.step_sets import step_sets
 from shadecore.pages.blocks import (
     Cell,
     Document,
@@ -31,7 +35,10 @@ from shadecore.pages.blocks import (
 from shadecore.pages.booth_sheet import booth_sheet
 from shadecore.pages.html_layout import document_html
 from shadecore.pages.pdf_layout import document_pdf, fitting, fitting_scale
+from shadecore.products.product import Product
 from shadecore.products.sheet_file import demo_sheet
+from shadecore.question.answer import answer
+from shadecore.question.question import Mixing, Question
 from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import plan_words, sure_words
 from shadecore.telling.job_words import voc_in_brief
@@ -41,13 +48,11 @@ from shadecore.units import UNITS
 DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
 A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)
 MM_PER_POINT = 25.4 / 72.0
-WEATHER = ({}, {"panel_c": 14.0}, {"air_c": 5.0, "panel_c": 4.0, "humidity": 0.95})
-FLAG_NAMES = ("bare_metal", "filler", "flattest")
-ALL_FLAGS = tuple(product((False, True), repeat=len(FLAG_NAMES)))
 SECTIONS = (
     *("Weather", "Schedule", "What each step is for", "Measured and assumed"),
-    *("Mix for 1.5 m²", "Gun"),
-    *("VOC, ready to spray, and the limit", "Cautions"),
+    *("Mix for 1.5 m²", "VOC, ready to spray, and the limit", "Gun"),
+    *("Viscosity, ready to spray", "Strokes on a panel 60 cm high"),
+    *("Safety", "Cautions"),
 )
 
 
@@ -60,6 +65,10 @@ def changed(**fields: object) -> Plan:
     """The demo job's plan with other fields in its request."""
     request = replace(plan().request, **fields)  # type: ignore[arg-type]
     return plan_job(request, demo_sheet(), plan().answer)
+
+
+def with_own_steps(job: JobRequest, own: tuple[StepChange, ...]) -> Plan:
+    return plan_job(job, demo_sheet(), answer(job.question), Details(changes=own))
 
 
 def in_units(units: str) -> Document:
@@ -193,14 +202,14 @@ def test_sections() -> None:
 def test_the_schedule_has_a_row_to_tick_for_each_step() -> None:
     found = rows(booth_sheet(plan()), "Schedule")
     assert [row[1].split(" (P")[0] for row in found] == [
-        each.step.title for each in plan().timeline
+        f"{number}. {each.step.title}" for number, each in enumerate(plan().timeline, 1)
     ]
     grits = {row[1].partition(" (")[2] for row in found}
     assert grits == {"", "P80, P180, P320)", "P400)", "P400, P600)", "P2000)"}
     assert set(boxes(booth_sheet(plan()))) == {False}
     first, second = found[0], found[1]
-    assert first[2] == "Tue 01 Dec 08:00"
-    assert second[2] == "08:20"
+    assert first[2] == "Tue 01 Dec 08:00\N{EN DASH}08:20"
+    assert second[2] == "08:20\N{EN DASH}08:30"
 
 
 def test_the_day_is_named_where_it_changes() -> None:
@@ -216,7 +225,8 @@ def test_the_day_is_named_where_it_changes() -> None:
     }
     assert days
     assert all(
-        re.fullmatch(r"\w{3} \d\d \w{3} \d\d:\d\d", day) for day in days.values()
+        re.fullmatch(r"\w{3} \d\d \w{3} \d\d:\d\d\W\d\d:\d\d", day)
+        for day in days.values()
     )
 
 
@@ -226,7 +236,7 @@ def test_a_step_that_is_done_is_ticked() -> None:
     first, *others = boxes(sheet)
     assert first is True
     assert set(others) == {False}
-    times = [row[6] for row in rows(sheet, "Schedule")]
+    times = [row[4] for row in rows(sheet, "Schedule")]
     assert times[0] == done[0][1].strftime("%H:%M")
     # What is still to do leaves room for a pen.
     assert set(times[1:]) == {""}
@@ -237,7 +247,9 @@ def test_a_missed_window_is_told_under_the_schedule() -> None:
     night = plan().request.breaks[0]
     etched = next(each for each in plan().timeline if each.step.key == "etch_primer")
     week = replace(night, start=etched.end, end=etched.end.replace(day=9))
-    found = changed(breaks=(week,))
+    before = [each for each in plan().timeline if each.end <= etched.end]
+    done = tuple((each.step.key, each.end) for each in before)
+    found = changed(breaks=(week,), done=done)
     late = [each for each in found.timeline if each.broken]
     assert late
     lines = lines_of(section(booth_sheet(found), "Schedule"))
@@ -247,26 +259,29 @@ def test_a_missed_window_is_told_under_the_schedule() -> None:
 
 def test_the_mix_by_product_and_component() -> None:
     found = rows(booth_sheet(plan()), "Mix")
-    assert len(found) == sum(1 + len(each.portions) for each in plan().materials)
-    by_name = {row[0].strip(): row for row in found}
+    assert len(found) == sum(len(each.portions) for each in plan().materials)
+    by_name = {row[1]: row for row in found}
     for each in plan().materials:
-        head = next(row for row in found if row[0].startswith(each.product.name))
-        assert head[1].split()[0] == str(each.coats)
-        assert head[3] == f"{1000 * each.ready_l:.0f} ml"
+        place = next(
+            n for n, row in enumerate(found) if row[0].startswith(each.product.name)
+        )
+        assert f", {each.coats} coat" in found[place][0]
+        assert found[place + 1][0].startswith(f"{1000 * each.ready_l:.0f} ml")
+        grams = 0.0
         for part in each.portions:
             row = by_name[part.component.name]
             assert row[2] == f"{part.component.parts:g}"
             assert row[3] == f"{1000 * part.volume_l:.0f} ml"
-            assert row[5] == f"{part.cost:.2f}"
+            grams += part.volume_l * part.component.density_g_per_l
+            assert row[4] == f"{grams:.1f} g"
+            assert row[6] == f"{part.cost:.2f}"
     assert f"{plan().cost:.2f} USD" in lines_of(section(booth_sheet(plan()), "Mix"))[0]
 
 
 def test_cans_that_are_to_be_boxed_are_marked() -> None:
     large = changed(area_m2=40.0)
     boxed = {p.component.name for m in large.materials for p in m.portions if p.boxed}
-    marked = {
-        row[0].strip() for row in rows(booth_sheet(large), "Mix") if "boxed" in row[4]
-    }
+    marked = {row[1] for row in rows(booth_sheet(large), "Mix") if "boxed" in row[5]}
     assert marked == boxed
     assert boxed
 
@@ -275,8 +290,9 @@ def test_gun_settings_of_what_is_sprayed() -> None:
     found = rows(booth_sheet(plan()), "Gun")
     sprayed = [each.step for each in plan().timeline if each.step.gun is not None]
     assert [row[0] for row in found] == [step.title for step in sprayed]
-    assert [int(row[5].split()[0]) for row in found] == [each.coats for each in sprayed]
-    assert found[0][1:5] == ("1.3 mm", "2.0 bar", "18 cm", "50 %")
+    assert [int(row[8].split()[0]) for row in found] == [each.coats for each in sprayed]
+    assert found[0][1:5] == ("HVLP", "1.3 mm", "2.0 bar", "0.60 bar")
+    assert found[0][5:8] == ("18 cm", "50 %", "1")
 
 
 def test_voc_with_its_limit_and_verdict() -> None:
@@ -284,11 +300,11 @@ def test_voc_with_its_limit_and_verdict() -> None:
     names = {each.product.name for each in plan().materials if each.voc}
     assert set(found) == {*names, "Base and clear together"}
     for each in plan().materials:
-        for answer, cell in zip(each.voc, found[each.product.name], strict=True):
-            assert cell == voc_in_brief(answer, UNITS["metric"])
+        for held, cell in zip(each.voc, found[each.product.name], strict=True):
+            assert cell == voc_in_brief(held, UNITS["metric"])
             numbers = [float(each) for each in re.findall(r"\d+", cell)]
-            assert numbers == [round(answer.voc_g_per_l), answer.limit_g_per_l]
-            assert ("OVER" in cell) == (not answer.within)
+            assert numbers == [round(held.voc_g_per_l), held.limit_g_per_l]
+            assert ("OVER" in cell) == (not held.within)
     cells = [cell for row in found.values() for cell in row]
     assert any("OVER" in cell for cell in cells)
     assert any(" of " in cell for cell in cells)
@@ -333,7 +349,7 @@ def test_a_stop_stands_first_and_on_each_step_that_is_sprayed() -> None:
     assert page.text.startswith(f"{sheet.title} DO NOT SPRAY.")
     assert {("class", "stop"), ("role", "alert")} <= set(page.attributes)
     for timed, row in zip(wet.timeline, rows(sheet, "Schedule"), strict=True):
-        assert row[1].startswith("DO NOT SPRAY") == bool(timed.step.coats)
+        assert ("DO NOT SPRAY" in row[1]) == bool(timed.step.coats)
         assert (row[0] == "STOP") == bool(timed.step.coats)
     assert [each is None for each in boxes(sheet)] == [
         bool(each.step.coats) for each in wet.timeline
@@ -366,8 +382,8 @@ def test_swatches_can_be_read_without_their_colour() -> None:
 
 
 def test_us_units_show_the_film_in_mil() -> None:
-    assert "0.39 mil" in lines_of(section(in_units("us"), "Mix"))[1]
-    assert "10 µm" in lines_of(section(in_units("metric"), "Mix"))[1]
+    assert "0.39 mil" in lines_of(section(in_units("us"), "Mix"))[0]
+    assert "10 µm" in lines_of(section(in_units("metric"), "Mix"))[0]
 
 
 def test_us_units_of_the_booth() -> None:
@@ -375,17 +391,18 @@ def test_us_units_of_the_booth() -> None:
     sheet = in_units("us")
     assert lines_of(section(sheet, "Weather"))[0].startswith("Air 68 °F, panel 70 °F")
     assert section(sheet, "Mix").title == "Mix for 16.1 ft²"
-    assert rows(sheet, "Gun")[0][1:4] == ("1.3 mm", "29 psi", "7 in")
+    # 0.6 bar are 8.7 psi.
+    assert rows(sheet, "Gun")[0][2:6] == ("1.3 mm", "29 psi", "8.7 psi", "7 in")
     base = next(m for m in plan().materials if m.product.kind == "base_coat")
-    row = next(r for r in rows(sheet, "Mix") if r[0].startswith(base.product.name))
-    assert row[3] == f"{1000 * base.ready_l / 29.5735:.1f} fl oz"
+    row = next(r for r in rows(sheet, "Mix") if r[1] == "Base reducer")
+    assert row[0].startswith(f"{1000 * base.ready_l / 29.5735:.1f} fl oz")
     # 600 g/L, the US limit of a topcoat, are 5.01 lb/gal.
     voc = next(r for r in rows(sheet, "VOC") if r[0] == base.product.name)
     assert voc[1].endswith("5.01 lb/gal")
 
 
 def test_no_can_of_a_us_sheet_is_told_in_litres() -> None:
-    cells = [row[4] for row in rows(in_units("us"), "Mix") if row[4]]
+    cells = [row[5] for row in rows(in_units("us"), "Mix") if row[5]]
     assert cells
     assert not any(cell.endswith(" L") for cell in cells)
 
@@ -430,30 +447,43 @@ def test_the_pdf_of_the_demo_job(units: str, size: tuple[float, float]) -> None:
     assert reader.metadata.title == plan().request.name
 
 
-@pytest.mark.parametrize("units", ["metric", "us"])
-@pytest.mark.parametrize("flattest", [False, True])
-@pytest.mark.parametrize("weather", WEATHER)
-def test_two_pages_at_most_and_none_too_small(
-    units: str, weather: dict[str, float], *, flattest: bool
-) -> None:
-    """Whatever the job: tables from 8 points on, all else from 7.5."""
-    question = replace(plan().request.question, units=units)
-    for dented, cure in product((False, True), ("bake", "air")):
-        found = changed(
-            question=question,
-            bare_metal=dented,
-            filler=dented,
-            cure=cure,
-            flattest=flattest,
-            **weather,
-        )
-        reader = PdfReader(io.BytesIO(document_pdf(booth_sheet(found), units)))
-        assert len(reader.pages) <= 2
-        sizes = font_sizes(reader)
-        assert min(sizes.values()) >= 7.5
-        assert all(
-            sizes[each.step.check.split(" ", 1)[0]] >= 8.0 for each in found.timeline
-        )
+SILVER = angle_readings(
+    [(15.0, (108, 0, -1)), (45.0, (36, 0, -1)), (110.0, (13, 0, -2))]
+)
+"""Invented."""
+JOBS = {
+    "plain": (Question(), ""),
+    "cold and dented": (Question(), ""),
+    "three-stage": (Question(colour="92 0 2", kind="three-stage"), "colour_change"),
+    "metallic": (Question(colour="", kind="metallic", angles=SILVER), "two_tone"),
+}
+
+
+@pytest.mark.parametrize(
+    ("name", "units"), list(zip(JOBS, ("metric", "us") * 2, strict=True))
+)
+def test_two_pages_at_most_and_none_too_small(name: str, units: str) -> None:
+    """Also with effect colours and steps of the shop's own, and 29 steps.
+
+    Tables from 8 points on, all else from 7.5.
+    """
+    question, steps = JOBS[name]
+    question = replace(question, units=units, mixing=Mixing(allowed=False))
+    job = replace(
+        plan().request,
+        question=question,
+        flattest=name != "plain",
+        **({"air_c": 5.0, "panel_c": 4.0, "humidity": 0.95} if "cold" in name else {}),
+    )
+    own = step_sets()[steps].changes if steps else ()
+    found = with_own_steps(job, own)
+    reader = PdfReader(io.BytesIO(document_pdf(booth_sheet(found), units)))
+    assert len(reader.pages) <= 2
+    sizes = font_sizes(reader)
+    assert min(sizes.values()) >= 7.5
+    assert all(
+        sizes[each.step.check.split(" ", 1)[0]] >= 8.0 for each in found.timeline
+    )
 
 
 @pytest.mark.parametrize("name", ["n" * 300, "Abc" * 1000, "two words " * 60])
@@ -487,14 +517,16 @@ def test_long_names_leave_the_pdf_whole(name: str) -> None:
 def test_times_are_never_broken() -> None:
     text = " ".join(pages(document_pdf(booth_sheet(changed(flattest=True)))))
     for row in rows(booth_sheet(changed(flattest=True)), "Schedule"):
-        for cell in row[2:6]:
+        for cell in row[2:4]:
             assert cell in text
 
 
 def test_every_cell_of_every_table_is_on_the_pdf() -> None:
     sheet = booth_sheet(plan())
     text = " ".join(pages(document_pdf(sheet)))
-    for each in sheet.sections:
+    printed = fitting(sheet, fitting_scale(sheet.core))
+    assert printed.core == sheet.core
+    for each in printed.sections:
         assert each.title in text
         for cell in cells_of(each):
             assert " ".join(cell.split()) in text, cell
@@ -532,8 +564,8 @@ def test_the_html_of_the_demo_job() -> None:
     reader = read(document_html(booth_sheet(plan())))
     for wanted in expected_texts(plan()):
         assert wanted in reader.text, wanted
-    for each in SECTIONS:
-        assert each in reader.text
+    for each in booth_sheet(plan()).core.sections:
+        assert each.title in reader.text
     assert reader.text.startswith(plan().request.name)
 
 
@@ -559,7 +591,8 @@ def test_the_html_escapes_names(name: str) -> None:
     reader = read(page)
     assert reader.tags == read(document_html(booth_sheet(plan()))).tags
     assert reader.text.count(name) >= 4
-    assert "<b>" not in page
+    # Labels are bold; the name adds none.
+    assert page.count("<b>") == document_html(booth_sheet(plan())).count("<b>")
     assert "<script" not in page
     assert f"<title>{name}</title>" in unescape(page)
 
@@ -608,12 +641,30 @@ def test_sheet_and_calendar_name_the_same_steps() -> None:
     assert calendar.count("BEGIN:VEVENT") == len(rows(booth_sheet(plan()), "Schedule"))
 
 
+def bare_products() -> tuple[Product, ...]:
+    """Those of a sheet from before there were cups, categories and cartridges."""
+    return tuple(
+        replace(each, viscosity=None, voc_categories={}, breathing=(), cartridge="")
+        for each in demo_sheet().products
+    )
+
+
+@cache
+def plain_job() -> Plan:
+    """A short job with nothing that a sheet may leave out."""
+    return plan_job(
+        replace(plan().request, filler=False, bare_metal=False),
+        replace(demo_sheet(), products=bare_products()),
+        plan().answer,
+    )
+
+
 def purposes(plan: Plan) -> list[str]:
     return [each.step.purpose for each in plan.timeline]
 
 
 def test_a_plain_job_prints_what_each_step_is_for() -> None:
-    job = changed(filler=False, bare_metal=False)
+    job = plain_job()
     for units in ("metric", "us"):
         text = " ".join(pages(document_pdf(booth_sheet(job), units)))
         assert [each for each in purposes(job) if each not in text] == []
@@ -622,15 +673,12 @@ def test_a_plain_job_prints_what_each_step_is_for() -> None:
 
 
 def test_what_each_step_is_for_is_left_out_before_the_print_grows_or_shrinks() -> None:
-    """Of all jobs, those with purposes are on two pages at the size without them."""
+    """Jobs with purposes are on two pages at the size without them."""
     kept = set()
-    for flags, weather in product(ALL_FLAGS, WEATHER):
-        sheet = booth_sheet(
-            changed(**dict(zip(FLAG_NAMES, flags, strict=True)), **weather)
-        )
+    for sheet in (booth_sheet(plan()), booth_sheet(plain_job())):
         scale = fitting_scale(sheet.core)
         found = fitting(sheet, scale)
-        assert found in (sheet, sheet.core)
+        assert found.core == sheet.core
         kept.add(found == sheet)
         assert len(pages(document_pdf(sheet))) <= 2
     assert kept == {True, False}

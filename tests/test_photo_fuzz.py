@@ -30,7 +30,7 @@ from shadecore.photo.area import Area
 from shadecore.photo.measure import Marks, measure_swatch
 from shadecore.photo.picture import open_picture, preview
 
-FILES = 700
+FILES = 250
 PROCESSES = 2
 SEED = 9
 TIMEOUT_S = 300.0

@@ -4,7 +4,7 @@ from dataclasses import fields
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from starlette.applications import Starlette
 from starlette.testclient import TestClient
@@ -44,6 +44,7 @@ def full() -> tuple[ClassRoom, list[str]]:
     return room, signs
 
 
+@settings(max_examples=20, deadline=None)
 @given(st.lists(st.integers(0, 4), min_size=MOST_PHONES, max_size=MOST_PHONES))
 def test_every_answer_counts_once_and_the_last_one_counts(choices: list[int]) -> None:
     room, signs = full()

@@ -202,11 +202,7 @@ def keep(
     known = [] if onto is None else book.list(BookSeen, belongs={"colour": onto.uid})
     there = {seen_of(each.thing) for each in known}
     if onto is None and book.called(BookColour, colour.name):
-        message = (
-            f"The book holds a colour called {colour.name!r} already; choose another "
-            "name, or rename or remove that one."
-        )
-        raise BookError(message)
+        raise name_taken(colour.name)
     with book.changing(f"kept the colour {colour.name}") as change:
         kind = kind_of(BookColour)
         if onto is None:
@@ -220,6 +216,24 @@ def keep(
             if seen_of(each.thing) in gone:
                 change.put(records, each, each.thing, removed=True)
     return kept
+
+
+def name_taken(name: str) -> BookError:
+    """The error for a colour whose name another one has.
+
+    Parameters
+    ----------
+    name : str
+        The name.
+
+    Returns
+    -------
+    BookError
+    """
+    return BookError(
+        f"The book holds a colour called {name[:60]!r} already; choose another name, "
+        "or rename or remove that one."
+    )
 
 
 def record_of(kept: Kept[BookColour], seen: Seen, batch: str = "") -> BookSeen:

@@ -8,7 +8,7 @@ from shadecore.book.asking import colour_of, record_of, seen_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.exchange import read_colours
-from shadecore.book.jobs import find_job
+from shadecore.book.jobs import as_kept, find_job
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.shop_records import BookJob, BookSheet
@@ -94,7 +94,7 @@ def import_file(
         problems = tuple(f"{name}, {row}" for row in bad)
         items = tuple(map(Stocked, shelf))
         return import_by_name(book, BookShelf(path.stem, items), problems)
-    if "coats" in columns:
+    if "coats_low" in columns:
         return import_records(book, text, name)
     return import_colours(book, *colours_of_table(text, name, condition))
 
@@ -210,8 +210,7 @@ def _one(there: Kept[Any] | None, thing: Any, problems: tuple[str, ...]) -> Impo
 def _becomes(old: Any, new: Any) -> Any:  # noqa: ANN401
     """The old thing with what the file says; what it does not say stays."""
     if isinstance(new, BookJob):
-        request = new.request or old.request
-        return replace(old, name=new.name, text=new.text, request=request)
+        return new
     if isinstance(new, BookShelf):
         stock = {each.undercoat.name: each.stock for each in old.items}
         items = (
@@ -243,9 +242,12 @@ def import_job(book: Book, text: str, name: str) -> Import:
         If it cannot be read.
     """
     job = parse_job(text, name)
-    thing = BookJob(job.name, text, request=job.uid)
     there = find_job(book, job.uid)
-    return import_by_name(book, thing, ()) if there is None else _one(there, thing, ())
+    if there is None and not job.uid:
+        there = next(iter(book.called(BookJob, job.name)), None)
+    before = BookJob(job.name, text) if there is None else there.thing
+    request = replace(job, uid=job.uid or before.request)
+    return _one(there, as_kept(request, before, text=text), ())
 
 
 def import_records(book: Book, text: TableText, name: str) -> Import:

@@ -4,7 +4,7 @@ import uuid
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from shadecore.book.asking import question_of
 from shadecore.book.bench import bench_record, record_bench, seen_of_looks
@@ -14,10 +14,13 @@ from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour
 from shadecore.book.shop_records import BookJob
 from shadecore.job.job_file import parse_job, write_job
-from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
-from shadecore.job.steps import Step
 from shadecore.undercoats.shelf import Undercoat
+
+if TYPE_CHECKING:
+    # A book is opened sooner without the rooms that plan.
+    from shadecore.job.plan import Plan
+    from shadecore.job.steps import Step
 
 BASE_COAT: Final = "base_coat"
 """Key of the step in which the colour that must hide is sprayed."""
@@ -60,7 +63,7 @@ class Standing:
     finished: datetime | None
 
 
-def standing(request: JobRequest, steps: Sequence[Step] = ()) -> Standing:
+def standing(request: JobRequest, steps: "Sequence[Step]" = ()) -> Standing:
     """Where a job stands, by what is said to be done.
 
     Parameters
@@ -91,7 +94,7 @@ def standing(request: JobRequest, steps: Sequence[Step] = ()) -> Standing:
 
 
 def _coats(
-    request: JobRequest, left: Sequence[Step], steps: Sequence[Step]
+    request: JobRequest, left: "Sequence[Step]", steps: "Sequence[Step]"
 ) -> int | None:
     """Coats of the colour so far."""
     looked = max((coat for coat, _ in request.looks), default=0)
@@ -110,7 +113,7 @@ def keep_job(
     request: JobRequest,
     *,
     onto: Kept[BookJob] | None = None,
-    plan: Plan | None = None,
+    plan: "Plan | None" = None,
     over: Undercoat | None = None,
     **about: Any,  # noqa: ANN401 - of any field
 ) -> Kept[BookJob]:
@@ -160,7 +163,7 @@ def keep_job(
         if onto is not None:
             kept = onto if thing == before else book.change(onto, thing)
         else:
-            _refuse_twice(book, request)
+            refuse_twice(book, request)
             kept = book.add(thing)
         if plan is not None:
             _note(book, kept, request, plan, over)
@@ -170,7 +173,7 @@ def keep_job(
 def as_kept(
     request: JobRequest,
     before: BookJob,
-    steps: Sequence[Step] = (),
+    steps: "Sequence[Step]" = (),
     text: str | None = None,
 ) -> BookJob:
     """A job of the book with all that follows from its request.
@@ -220,7 +223,21 @@ def _same_progress(before: BookJob, request: JobRequest) -> bool:
     return (there.done, there.sprayed, there.looks) == now
 
 
-def _refuse_twice(book: Book, request: JobRequest) -> None:
+def refuse_twice(book: Book, request: JobRequest) -> None:
+    """Refuse a job that the book holds already.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    request : JobRequest
+        The job.
+
+    Raises
+    ------
+    BookError
+        If a job of the book has its ``uid``.
+    """
     there = find_job(book, request.uid)
     if there is not None:
         message = (
@@ -233,7 +250,7 @@ def _note(
     book: Book,
     kept: Kept[BookJob],
     request: JobRequest,
-    plan: Plan,
+    plan: "Plan",
     over: Undercoat | None,
 ) -> None:
     """Make of the looks the one record of this job."""

@@ -6,14 +6,13 @@ answers need not wait for a database.
 
 import argparse
 import sys
-from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 from shadecore.colour.condition import Condition
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.commands.ask_condition import condition_of
-from shadecore.commands.ask_film import gun_name
+from shadecore.commands.ask_film import KEPT
 from shadecore.errors import ShadecoreError
 from shadecore.question.question import Question
 from shadecore.undercoats.shelf import Shelf
@@ -23,17 +22,18 @@ if TYPE_CHECKING:
     from shadecore.book.kept import Kept
     from shadecore.book.records import BookColour
 
-KEPT: Final = "kept:"
-"""Before a name that is always the book's."""
 
-
-def add_book(parser: argparse.ArgumentParser) -> None:
+def add_book(
+    parser: argparse.ArgumentParser, what: str = "the colour with its question"
+) -> None:
     """Take what the shop's book says, and what it is to keep.
 
     Parameters
     ----------
     parser : argparse.ArgumentParser
         Of a command with the words of a gun.
+    what : str
+        What ``--keep`` keeps; empty for a command that keeps nothing.
     """
     group = parser.add_argument_group(
         "the shop's book",
@@ -48,13 +48,16 @@ def add_book(parser: argparse.ArgumentParser) -> None:
         "own book or of FILE",
     )
     group.add_argument(
-        "--line", metavar="NAME", help="paint line, to use what was learned of it"
-    )
-    group.add_argument(
-        "--keep",
+        "--line",
         metavar="NAME",
-        help="keep the colour with its question and what was seen of it",
+        help="paint line, to use what was learned of it; '' to use nothing of any line",
     )
+    if what:
+        group.add_argument(
+            "--keep",
+            metavar="NAME",
+            help=f"keep {what} and what was seen of it",
+        )
 
 
 def add_gun_name(parser: argparse.ArgumentParser) -> None:
@@ -70,8 +73,27 @@ def add_gun_name(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar="NAME",
-        help="gun of the shop's book, to use what was learned of it",
+        help="gun of the shop's book, to use what was learned of it; '' for none",
     )
+
+
+def book_file(options: argparse.Namespace) -> Path:
+    """File of the book that is meant.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of a command; without :func:`add_book` the shop's own book is meant.
+
+    Returns
+    -------
+    Path
+        It need not be there.
+    """
+    from shadecore.book.where import book_path  # noqa: PLC0415 - see above
+
+    named = getattr(options, "book", None)
+    return Path(named).expanduser() if named else book_path()
 
 
 def opened(options: argparse.Namespace, *, new: bool = False) -> "Book":
@@ -95,10 +117,8 @@ def opened(options: argparse.Namespace, *, new: bool = False) -> "Book":
     """
     from shadecore.book.book import open_book  # noqa: PLC0415 - see above
     from shadecore.book.errors import BookError  # noqa: PLC0415
-    from shadecore.book.where import book_path  # noqa: PLC0415
 
-    named = getattr(options, "book", None)
-    path = Path(named).expanduser() if named else book_path()
+    path = book_file(options)
     if not new and not path.exists():
         message = (
             f"There is no book {path} yet; begin one with --keep NAME or with "
@@ -125,7 +145,7 @@ def first_question(options: argparse.Namespace) -> Question:
         return Question()
     from shadecore.book.working import shop_question  # noqa: PLC0415
 
-    with opened(options, new=_keeps(options)) as book:
+    with opened(options, new=keeps(options)) as book:
         return shop_question(book)
 
 
@@ -146,7 +166,7 @@ def kept_shelf(options: argparse.Namespace, written: str) -> Shelf:
     from shadecore.book.records import BookShelf  # noqa: PLC0415
 
     with opened(options) as book:
-        return book.show(BookShelf, written.removeprefix(KEPT).strip()).thing.shelf
+        return book.show(BookShelf, bare_name(written)).thing.shelf
 
 
 def is_kept(options: argparse.Namespace, written: str, condition: Condition) -> bool:
@@ -206,95 +226,58 @@ def kept_question(options: argparse.Namespace, written: str) -> Question:
     return read.question
 
 
-def with_book(options: argparse.Namespace, question: Question) -> Question:
-    """A question with what the book learned; kept there where that is asked.
+def keeps(options: argparse.Namespace) -> bool:
+    """Whether something is to be kept.
 
     Parameters
     ----------
     options : argparse.Namespace
-        Of a parser with :func:`add_book` and the words of a gun.
-    question : Question
-        What all other words came to.
+        Of any command.
 
     Returns
     -------
-    Question
-
-    Raises
-    ------
-    BookError
-        If the book holds no such line or gun, or the colour cannot be kept.
+    bool
     """
-    words = (options.book, options.line, gun_name(options), options.keep)
-    if words == (None, None, None, None):
-        return question
-    from shadecore.book.asking import colour_of, keep  # noqa: PLC0415
-    from shadecore.book.loadings import learned_loading  # noqa: PLC0415
-
-    with opened(options, new=_keeps(options)) as book:
-        kept = _kept_colour(options, book)
-        line, gun, batch = _line_and_gun(options, book, kept)
-        if _learns(options, kept) and (line or gun):
-            uid = "" if kept is None else kept.uid
-            loading = learned_loading(book, line, gun, batch, leave_out=uid)
-            question = replace(question, loading=loading)
-        if options.keep is not None:
-            colour = replace(colour_of(options.keep, question), line=line, gun=gun)
-            again = kept if kept is not None and _same(kept, options.keep) else None
-            keep(book, colour, question.seen, batch=batch, onto=again)
-            sys.stderr.write(
-                f"shadecore: the book {book.path} keeps {colour.name!r}.\n"
-            )
-    return question
-
-
-def _keeps(options: argparse.Namespace) -> bool:
     return getattr(options, "keep", None) is not None
 
 
-def _learns(options: argparse.Namespace, kept: "Kept[BookColour] | None") -> bool:
-    """Whether a loading is to be learned: a kept colour has that of its question."""
-    return kept is None or (options.line, gun_name(options)) != (None, None)
+def bare_name(written: str) -> str:
+    """A name without the ``kept:`` before it.
 
+    Parameters
+    ----------
+    written : str
+        With or without.
 
-def _same(kept: "Kept[BookColour]", name: str) -> bool:
-    from shadecore.book.kinds import folded  # noqa: PLC0415
-
-    return folded(kept.thing.name) == folded(name)
+    Returns
+    -------
+    str
+    """
+    return written.removeprefix(KEPT).strip()
 
 
 def _colour(book: "Book", written: str) -> "Kept[BookColour]":
     from shadecore.book.records import BookColour  # noqa: PLC0415
 
-    return book.show(BookColour, written.removeprefix(KEPT).strip())
+    return book.show(BookColour, bare_name(written))
 
 
-def _kept_colour(
-    options: argparse.Namespace, book: "Book"
-) -> "Kept[BookColour] | None":
+def kept_colour(options: argparse.Namespace, book: "Book") -> "Kept[BookColour] | None":
+    """The colour of the book that is asked about.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of any command.
+    book : Book
+        The book.
+
+    Returns
+    -------
+    Kept of BookColour or None
+        None where it is another colour.
+    """
     written = " ".join(getattr(options, "colour", ()))
     if not written or not is_kept(options, written, condition_of(options)):
         return None
     return _colour(book, written)
-
-
-def _line_and_gun(
-    options: argparse.Namespace, book: "Book", kept: "Kept[BookColour] | None"
-) -> tuple[str, str, str]:
-    """``uid`` of the paint line and of the gun, and the batch; empty for none.
-
-    As given, else those of the kept colour, else those in use with ``--book``.
-    """
-    from shadecore.book.shop_records import PaintLine, SprayGun  # noqa: PLC0415
-
-    in_use = book.settings().thing if options.book is not None else None
-    usual = in_use if kept is None else kept.thing
-    line = "" if usual is None else usual.line
-    gun = "" if usual is None else usual.gun
-    if options.line is not None:
-        line = book.show(PaintLine, options.line).uid
-    name = gun_name(options)
-    if name is not None:
-        gun = book.show(SprayGun, name).uid
-    batch = book.show(PaintLine, line).thing.batch if line else ""
-    return line, gun, batch

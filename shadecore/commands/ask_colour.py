@@ -18,7 +18,8 @@ from shadecore.colour.topcoat import (
     spectrum_line,
     topcoat_from_spectrum,
 )
-from shadecore.commands.ask_book import KEPT, is_kept, kept_question
+from shadecore.commands.ask_book import is_kept, kept_question
+from shadecore.commands.ask_film import KEPT
 from shadecore.errors import SettingError
 from shadecore.formats.table import read_text
 from shadecore.question.question import Question

@@ -2,6 +2,7 @@
 
 import argparse
 from dataclasses import replace
+from typing import Final
 
 from shadecore.errors import SettingError
 from shadecore.film.gun import wet_pass_from_gun
@@ -9,6 +10,10 @@ from shadecore.question.question import FilmAsked
 
 _PERCENT = 100.0
 _SEPARATOR = ","
+_SETTINGS: Final = 3
+"""Fluid delivery, fan width and speed."""
+KEPT: Final = "kept:"
+"""Before a name that is always the book's."""
 _USUAL = FilmAsked()
 
 
@@ -61,8 +66,8 @@ def add_gun(parser: "argparse._ActionsContainer") -> None:
         default=[],
         metavar="ML/MIN,CM,CM/S or NAME",
         help="fluid delivery, fan width and speed, to work --wet out; or a gun of the "
-        "shop's book (a name without commas), to use what was learned of it; may be "
-        "given once for each",
+        "shop's book, to use what was learned of it ('' for none); may be given once "
+        "for each",
     )
     parser.add_argument(
         "--solids",
@@ -156,10 +161,7 @@ def gun_settings(options: argparse.Namespace) -> str | None:
     str or None
         Such as ``200,25,40``; None where it gives none.
     """
-    # A command that uses no book takes no name either.
-    names = hasattr(options, "book")
-    given = [each for each in options.gun if _SEPARATOR in each or not names]
-    return _one_gun(given)
+    return _one_gun([each for each in options.gun if _is_settings(each)])
 
 
 def gun_name(options: argparse.Namespace) -> str | None:
@@ -175,7 +177,19 @@ def gun_name(options: argparse.Namespace) -> str | None:
     str or None
         None where it gives none.
     """
-    return _one_gun([each for each in options.gun if _SEPARATOR not in each])
+    return _one_gun([each for each in options.gun if not _is_settings(each)])
+
+
+def _is_settings(written: str) -> bool:
+    """Whether it reads as a gun's settings and not as the name of one."""
+    first, *others = written.split(_SEPARATOR)
+    if written.startswith(KEPT) or not others:
+        return False
+    try:
+        float(first)
+    except ValueError:
+        return len(others) == _SETTINGS - 1
+    return True
 
 
 def _one_gun(given: list[str]) -> str | None:

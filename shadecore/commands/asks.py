@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import Any, Final, NamedTuple
 
 from shadecore.card.card_table import parse_card
+from shadecore.coats.loading import default_loading
 from shadecore.coats.settings import (
     DEFAULT_COAT_CAP,
     DEFAULT_TOLERANCE,
@@ -18,20 +19,20 @@ from shadecore.coats.settings import (
     parse_tolerance,
 )
 from shadecore.commands.ask_book import (
-    KEPT,
     add_book,
     first_question,
     kept_shelf,
-    with_book,
 )
 from shadecore.commands.ask_colour import add_colour, with_colour
 from shadecore.commands.ask_condition import add_condition, condition_of
-from shadecore.commands.ask_film import add_film, take_film
+from shadecore.commands.ask_film import KEPT, add_film, take_film
+from shadecore.commands.ask_learned import with_book, with_learned
 from shadecore.commands.ask_seen import add_seen, with_seen
 from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
 from shadecore.formats.bad_rows import BadRow
 from shadecore.formats.table import read_text
 from shadecore.question.question import Mixing, Question
+from shadecore.telling.seen import loading_words
 from shadecore.undercoats.shelf_table import read_shelf
 from shadecore.units import UNITS
 
@@ -106,7 +107,7 @@ def asked(options: argparse.Namespace, groups: Sequence[Group]) -> Asked:
     # How colours were measured decides how all others are read, a kept colour brings
     # its whole question along, and records name undercoats on the shelf. What is kept
     # is what all the words came to.
-    first_to_last = {CONDITION: 0, COLOUR: 1, SEEN: 3, BOOK: 4}
+    first_to_last = {CONDITION: 0, COLOUR: 1, SEEN: 3, BOOK: 4, LEARNED: 4}
     for group in sorted(groups, key=lambda each: first_to_last.get(each, 2)):
         found = group.take(options, found)
     return found
@@ -254,6 +255,18 @@ def _take_seen(options: argparse.Namespace, found: Asked) -> Asked:
     return found._replace(question=with_seen(options, found.question))
 
 
+def _add_learned(parser: argparse.ArgumentParser) -> None:
+    add_book(parser, what="")
+
+
+def _take_learned(options: argparse.Namespace, found: Asked) -> Asked:
+    question = with_learned(options, found.question)
+    learned = loading_words(question.loading, default_loading())
+    if learned:
+        sys.stderr.write(f"shadecore: {learned}\n")
+    return found._replace(question=question)
+
+
 def _take_book(options: argparse.Namespace, found: Asked) -> Asked:
     return found._replace(question=with_book(options, found.question))
 
@@ -268,6 +281,8 @@ CONDITION: Final = Group(add_condition, _take_condition)
 SEEN: Final = Group(add_seen, _take_seen)
 BOOK: Final = Group(add_book, _take_book)
 """What the shop's book says and keeps."""
+LEARNED: Final = Group(_add_learned, _take_learned)
+"""What the shop's book says, for commands about many colours."""
 SHOWN: Final = Group(_add_units, _take_units)
 """Units of what is shown."""
 ONE_COLOUR: Final = (COLOUR, CARD, SHELF, SEEN, TOLERANCE, FILM, CONDITION, BOOK)

@@ -3,18 +3,19 @@
 import argparse
 import json
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, Final
 
 from shadecore.book.book import Book
+from shadecore.book.errors import BookError
 from shadecore.book.import_plan import ImportPlan
 from shadecore.book.kept import Kept
-from shadecore.book.shop_records import SprayGun
+from shadecore.book.kinds import folded
 from shadecore.commands.ask_book import opened
 from shadecore.commands.ask_condition import add_condition
 from shadecore.commands.asks import report_bad
-from shadecore.commands.book_add import ADDING, plain_gun_name
+from shadecore.commands.book_add import ADDING
 from shadecore.commands.book_exchange import (
     IMPORTED,
     exported,
@@ -24,6 +25,7 @@ from shadecore.commands.book_shown import (
     RECORDS,
     SHORT_UID,
     Shown,
+    changes_page,
     found_page,
     list_page,
     plan_page,
@@ -37,6 +39,8 @@ from shadecore.formats.whole import write_whole
 from shadecore.pages.text_layout import document_text
 
 _NAMED: Final = tuple(kind for kind in RECORDS if kind != "records")
+_MOST_SAID: Final = 200
+"""Characters of a change in the list of changes."""
 _Run = Callable[[argparse.Namespace], int]
 
 
@@ -98,6 +102,20 @@ def _write(verbs: Any) -> None:  # noqa: ANN401
     parser = _verb(verbs, "remove", "put things into the bin", _remove)
     parser.add_argument("kind", choices=RECORDS)
     parser.add_argument("which", nargs="+", metavar="WHICH", help="name, code or uid")
+    parser = _verb(verbs, "put-back", "take things out of the bin", _put_back)
+    parser.add_argument("kind", choices=RECORDS)
+    parser.add_argument("which", nargs="+", metavar="WHICH", help="name, code or uid")
+    _verb(verbs, "undo", "take the last change back; again, the one before it", _undo)
+    parser = _verb(verbs, "changes", "the last changes that can be undone", _changes)
+    parser.add_argument("--limit", type=int, default=20, metavar="N", help="20")
+    parser = _verb(
+        verbs, "forget", "learn anew of a paint line or a gun from now on", _forget
+    )
+    parser.add_argument("kind", choices=("lines", "guns"))
+    parser.add_argument("which", metavar="WHICH", help="its name or uid")
+    parser.add_argument(
+        "--again", action="store_true", help="let its earlier records count again"
+    )
     parser = _verb(verbs, "empty-bin", "remove for good what lies in the bin", _empty)
     parser.add_argument("--yes", action="store_true", help="do it; else it is shown")
 
@@ -155,9 +173,8 @@ def _list(options: argparse.Namespace) -> int:
 
 def _show(options: argparse.Namespace) -> int:
     with opened(options) as book:
-        return _say(
-            options, thing_page(book.show(RECORDS[options.kind], options.which))
-        )
+        kept: Kept[Any] = book.show(RECORDS[options.kind], options.which)
+        return _say(options, thing_page(book, kept))
 
 
 def _one(book: Book, kind: str, which: str) -> Kept[Any]:
@@ -186,8 +203,6 @@ def _add(options: argparse.Namespace) -> int:
 
 def _rename(options: argparse.Namespace) -> int:
     record = RECORDS[options.kind]
-    if record is SprayGun:
-        plain_gun_name(options.name)
     with opened(options) as book:
         kept = book.rename(book.show(record, options.which), options.name)
     return _say(options, _done(f"It is called {kept.thing.name!r} now.", kept))
@@ -200,9 +215,73 @@ def _done(sentence: str, kept: Any) -> Shown:  # noqa: ANN401 - of any kind
 def _remove(options: argparse.Namespace) -> int:
     with opened(options) as book:
         found = [_one(book, options.kind, each) for each in options.which]
-        gone = [book.remove(each) for each in found]
+        # A thing that was named twice is removed once.
+        found = list({each.uid: each for each in found}.values())
+        with book.changing(f"removed {_some_of(options, len(found))}"):
+            gone = [book.remove(each) for each in found]
     said = f"Put {len(gone)} into the bin: {', '.join(options.which)}."
     return _say(options, said_page(said, removed=[each.uid for each in gone]))
+
+
+def _some_of(options: argparse.Namespace, count: int) -> str:
+    return f"{count} of the {options.kind}: {', '.join(options.which)}"[:_MOST_SAID]
+
+
+def _put_back(options: argparse.Namespace) -> int:
+    record = RECORDS[options.kind]
+    with opened(options) as book:
+        in_bin = [each for each in book.bin() if type(each.thing) is record]
+        found = [_in_bin(in_bin, each, options.kind) for each in options.which]
+        found = list({each.uid: each for each in found}.values())
+        with book.changing(f"put back {_some_of(options, len(found))}"):
+            back = [book.put_back(each) for each in found]
+    said = f"Took {len(back)} out of the bin: {', '.join(options.which)}."
+    return _say(options, said_page(said, put_back=[each.uid for each in back]))
+
+
+def _in_bin(things: Sequence[Kept[Any]], which: str, kind: str) -> Kept[Any]:
+    """A thing of the bin by its name, its code or the start of its uid."""
+    key = folded(which)
+    found = [
+        each
+        for each in things
+        if key in {folded(getattr(each.thing, name, "")) for name in ("name", "code")}
+        or (len(which) >= SHORT_UID and each.uid.startswith(which))
+    ]
+    if len(found) == 1:
+        return found[0]
+    many = "more than one" if found else "none"
+    message = (
+        f"Of the {kind} in the bin {many} is called {which[:60]!r}; look with "
+        "'shadecore book list bin --json' and name it by its uid."
+    )
+    raise BookError(message)
+
+
+def _undo(options: argparse.Namespace) -> int:
+    with opened(options) as book:
+        change = book.undo()
+    return _say(options, said_page(f"Undone: {change.what}.", undone=change.what))
+
+
+def _changes(options: argparse.Namespace) -> int:
+    with opened(options) as book:
+        return _say(options, changes_page(book.changes(max(options.limit, 0))))
+
+
+def _forget(options: argparse.Namespace) -> int:
+    from shadecore.book.loadings import forget  # noqa: PLC0415 - loads the engine
+
+    with opened(options) as book:
+        kept = book.show(RECORDS[options.kind], options.which)
+        kept = forget(book, kept, again=options.again)
+    said = (
+        f"What was seen of {kept.thing.name!r} counts again."
+        if options.again
+        else f"What was seen of {kept.thing.name!r} counts no more; it is learned anew "
+        "from now on."
+    )
+    return _say(options, _done(said, kept))
 
 
 def _empty(options: argparse.Namespace) -> int:

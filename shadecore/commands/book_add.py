@@ -3,13 +3,21 @@
 import argparse
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import date, datetime
 from typing import Any, Final, NamedTuple
 
 from shadecore.book.asking import asked_of, colour_of, record_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
+from shadecore.book.jobs import as_kept, refuse_twice
 from shadecore.book.records import BookColour, BookShelf, Stocked
-from shadecore.book.shop_records import BookJob, BookSheet, PaintLine, SprayGun
+from shadecore.book.shop_records import (
+    BookJob,
+    BookLeftOver,
+    BookSheet,
+    PaintLine,
+    SprayGun,
+)
 from shadecore.coats.seen import SOURCES
 from shadecore.coats.seen_table import HOW_TO_SAY, parse_took
 from shadecore.commands.ask_colour import add_colour, with_colour
@@ -17,6 +25,7 @@ from shadecore.commands.ask_condition import add_condition, condition_of
 from shadecore.formats.bad_rows import BadRow
 from shadecore.formats.table import read_text
 from shadecore.job.job_file import parse_job
+from shadecore.products.left_overs import LeftOver
 from shadecore.products.sheet_file import read_sheet
 from shadecore.question.question import Question
 from shadecore.undercoats.shelf_table import read_shelf
@@ -52,32 +61,6 @@ class Adding(NamedTuple):
 
     words: Callable[[argparse.ArgumentParser], None]
     make: Callable[[argparse.Namespace, Book], Added]
-
-
-def plain_gun_name(name: str) -> str:
-    """A gun's name, if ``--gun`` can tell it from a gun's settings.
-
-    Parameters
-    ----------
-    name : str
-        The name.
-
-    Returns
-    -------
-    str
-
-    Raises
-    ------
-    BookError
-        If it has a comma.
-    """
-    if "," in name:
-        message = (
-            f"The gun's name {name[:60]!r} has a comma, which --gun takes for "
-            "settings; leave it out."
-        )
-        raise BookError(message)
-    return name
 
 
 def _texts(parser: argparse.ArgumentParser, *names: str) -> None:
@@ -123,7 +106,7 @@ def _job_words(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("name")
     parser.add_argument("file", metavar="FILE", help="job file (TOML)")
     parser.add_argument("--colour", metavar="NAME", help="colour of the book")
-    _texts(parser, *_SHOWN)
+    _texts(parser, *_SHOWN, "plate", "customer")
     _belongs(parser)
 
 
@@ -132,17 +115,11 @@ def _job(options: argparse.Namespace, book: Book) -> Added:
     request = parse_job(text, options.file)
     named = options.colour
     colour = "" if named is None else book.show(BookColour, named).uid
-    begun = request.done or request.sprayed
-    job = BookJob(
-        options.name,
-        text,
-        state="started" if begun else "planned",
-        colour=colour,
-        started=request.start if begun else None,
-        **_given(options, *_SHOWN),
-        **_links(options, book),
-    )
-    return Added(job)
+    about = _given(options, *_SHOWN, "plate", "customer")
+    job = BookJob(options.name, text, colour=colour, **about, **_links(options, book))
+    named = replace(request, name=options.name)
+    refuse_twice(book, request)
+    return Added(as_kept(named, job, text=text))
 
 
 def _shelf_words(parser: argparse.ArgumentParser) -> None:
@@ -199,7 +176,7 @@ def _gun_words(parser: argparse.ArgumentParser) -> None:
 
 
 def _gun(options: argparse.Namespace, _: Book) -> Added:
-    return Added(SprayGun(plain_gun_name(options.name), options.note))
+    return Added(SprayGun(options.name, options.note))
 
 
 def _sheet_words(parser: argparse.ArgumentParser) -> None:
@@ -213,6 +190,55 @@ def _sheet(options: argparse.Namespace, _: Book) -> Added:
     return Added(BookSheet(options.name, read_text(options.file), options.note))
 
 
+def _left_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name")
+    parser.add_argument("ml", metavar="ML", type=float, help="how much is left")
+    parser.add_argument(
+        "--product", metavar="KEY", default="base", help="key in its sheet; base"
+    )
+    parser.add_argument(
+        "--since",
+        metavar="YYYY-MM-DD",
+        help="when it was mixed or its can opened; today unless given",
+    )
+    parser.add_argument(
+        "--can", action="store_true", help="left in an opened can, not mixed"
+    )
+    parser.add_argument("--colour", metavar="NAME", help="colour of the book")
+    parser.add_argument("--line", metavar="NAME", help="paint line of the book")
+    _texts(parser, "batch", "note")
+
+
+def _day(written: str | None) -> date:
+    if written is None:
+        return datetime.now().astimezone().date()
+    try:
+        return date.fromisoformat(written)
+    except ValueError as error:
+        message = f"{written[:60]!r} is not a day; write it like 2026-03-02."
+        raise BookError(message) from error
+
+
+def _left(options: argparse.Namespace, book: Book) -> Added:
+    colour, line = options.colour, options.line
+    left = LeftOver(
+        options.product,
+        options.ml,
+        _day(options.since),
+        mixed=not options.can,
+        batch=options.batch,
+    )
+    return Added(
+        BookLeftOver(
+            options.name,
+            left,
+            colour="" if colour is None else book.show(BookColour, colour).uid,
+            line="" if line is None else book.show(PaintLine, line).uid,
+            note=options.note,
+        )
+    )
+
+
 ADDING: Final = {
     "colours": Adding(_colour_words, _colour),
     "jobs": Adding(_job_words, _job),
@@ -221,5 +247,6 @@ ADDING: Final = {
     "lines": Adding(_line_words, _line),
     "guns": Adding(_gun_words, _gun),
     "sheets": Adding(_sheet_words, _sheet),
+    "leftovers": Adding(_left_words, _left),
 }
 """How each kind is added, by the words of the command line."""

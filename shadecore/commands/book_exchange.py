@@ -19,9 +19,10 @@ from shadecore.book.file_import import (
     import_records,
 )
 from shadecore.book.records import BookColour, BookShelf, Stocked
+from shadecore.book.samples import MOST_BYTES
 from shadecore.book.shop_records import BookJob
 from shadecore.commands.ask_condition import condition_of
-from shadecore.formats.table import read_text
+from shadecore.formats.table import read_content, read_text
 from shadecore.formats.text_file import open_text
 from shadecore.undercoats.shelf_table import read_shelf, write_shelf
 
@@ -51,17 +52,8 @@ def _colours(options: argparse.Namespace, book: Book) -> Import:
         text = open_text(options.file)
         colours, problems = colours_of_table(text, path.name, condition_of(options))
         return import_colours(book, colours, problems)
-    found = read_colours(_content(path), path.name)
+    found = read_colours(read_content(path, MOST_BYTES), path.name)
     return import_colours(book, found.colours, found.problems)
-
-
-def _content(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError as error:
-        reason = (error.strerror or "it failed").lower()
-        message = f"{path} cannot be read: {reason}; check the name."
-        raise BookError(message) from error
 
 
 def _shelves(options: argparse.Namespace, book: Book) -> Import:

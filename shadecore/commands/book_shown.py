@@ -8,10 +8,16 @@ import msgspec
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.file_import import Import
-from shadecore.book.kept import Kept
+from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import kind_of
 from shadecore.book.records import BookColour, BookSeen, BookShelf
-from shadecore.book.shop_records import BookJob, BookSheet, PaintLine, SprayGun
+from shadecore.book.shop_records import (
+    BookJob,
+    BookLeftOver,
+    BookSheet,
+    PaintLine,
+    SprayGun,
+)
 from shadecore.pages.blocks import Block, Document, Section, Table, Text
 from shadecore.telling.seen import seen_words
 
@@ -23,8 +29,18 @@ RECORDS: Final[dict[str, type[Any]]] = {
     "lines": PaintLine,
     "guns": SprayGun,
     "sheets": BookSheet,
+    "leftovers": BookLeftOver,
 }
 """Kinds of things by the words of the command line."""
+_REFERRED: Final[dict[str, type[Any]]] = {
+    "colour": BookColour,
+    "job": BookJob,
+    "line": PaintLine,
+    "gun": SprayGun,
+    "sheet": BookSheet,
+    "shelf": BookShelf,
+}
+"""What the fields hold that name another thing."""
 SHORT_UID: Final = 8
 """First characters of a uid that tell a record from others in a list."""
 _LONG: Final = ("text", "reflectance", "question", "items", "angles")
@@ -106,11 +122,13 @@ def found_page(things: Sequence[Kept[Any]]) -> Shown:
     return Shown(Document(blocks=(block,)), [thing_record(each) for each in things])
 
 
-def thing_page(kept: Kept[Any]) -> Shown:
+def thing_page(book: Book, kept: Kept[Any]) -> Shown:
     """One thing with all that is known of it.
 
     Parameters
     ----------
+    book : Book
+        Where the things stand that it belongs to.
     kept : Kept
         The thing.
 
@@ -119,9 +137,19 @@ def thing_page(kept: Kept[Any]) -> Shown:
     Shown
     """
     record = thing_record(kept)
+    belongs = {
+        name: _name(book.show(_REFERRED[name], record[name]))
+        for name in kind_of(type(kept.thing)).references
+        if record[name]
+    }
+    moments = {
+        name: f"{moment.astimezone():%Y-%m-%d %H:%M}"
+        for name in ("created", "changed", "removed")
+        if (moment := getattr(kept, name)) is not None
+    }
     lines = [
         Text(_words(name, value), name.replace("_", " ").capitalize())
-        for name, value in record.items()
+        for name, value in (record | belongs | moments).items()
         if value not in ("", None, (), [], {})
     ]
     return Shown(Document(blocks=tuple(lines)), record)
@@ -158,6 +186,27 @@ def plan_page(plan: Import, *, done: bool) -> Shown:
     lines += [Text(each, "Problem") for each in plan.problems]
     end = "Done." if done else "Nothing was written yet; add --yes to do it."
     return Shown(Document(blocks=(*lines, Text(end))), record)
+
+
+def changes_page(changes: Sequence[Change]) -> Shown:
+    """Changes that can be undone, as a table.
+
+    Parameters
+    ----------
+    changes : sequence of Change
+        The changes, newest first.
+
+    Returns
+    -------
+    Shown
+    """
+    rows = tuple(
+        (f"{each.at.astimezone():%Y-%m-%d %H:%M}", each.what) for each in changes
+    )
+    block: Block = Text("There is nothing to undo.")
+    if rows:
+        block = Table(("When", "What"), rows)
+    return Shown(Document(blocks=(block,)), msgspec.to_builtins(changes))
 
 
 def said_page(sentence: str, **record: Any) -> Shown:  # noqa: ANN401 - for JSON
@@ -226,7 +275,7 @@ def _day(kept: Kept[Any]) -> str:
 
 
 def _words(name: str, value: Any) -> str:  # noqa: ANN401 - a field of any kind
-    if name in _LONG:
+    if name in _LONG or (isinstance(value, str) and "\n" in value):
         unit = "characters" if isinstance(value, str) else "values"
         return f"{len(value)} {unit}; --json shows them"
     if isinstance(value, dict):
@@ -270,6 +319,12 @@ def _line_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
     return kept.thing.name, kept.thing.batch, kept.thing.note
 
 
+def _left_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    left = kept.thing.left
+    amount = f"{left.ml:g} ml"
+    return kept.thing.name, left.product, amount, f"{left.since}", left.batch
+
+
 _Cells = Callable[[Book, Kept[Any]], tuple[str, ...]]
 _COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
     "colours": (("Name", "Code", "Car", "L* a* b*"), _colour_cells),
@@ -277,4 +332,5 @@ _COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
     "shelves": (("Name", "Undercoats", "Note"), _shelf_cells),
     "records": (("Which", "Colour", "Seen"), _seen_cells),
     "lines": (("Name", "Batch", "Note"), _line_cells),
+    "leftovers": (("Name", "Product", "Left", "Since", "Batch"), _left_cells),
 }

@@ -10,6 +10,7 @@ from shadecore.commands.ask_seen import add_records, seen_by_row
 from shadecore.commands.asks import (
     CONDITION,
     FILM,
+    LEARNED,
     SHELF,
     TOLERANCE,
     add_groups,
@@ -22,7 +23,7 @@ from shadecore.formats.text_file import open_text
 from shadecore.formats.whole import write_whole
 from shadecore.telling.chart_records import CHART_COLUMNS, chart_of_kinds
 
-TAKES: Final = (SHELF, TOLERANCE, FILM, CONDITION)
+TAKES: Final = (SHELF, TOLERANCE, FILM, CONDITION, LEARNED)
 """What every command about a file of colours takes."""
 
 

@@ -2,12 +2,18 @@
 
 import argparse
 import json
+import logging
+import os
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from typing import Final
 
 from shadecore.coats.uncertain import Choice
 from shadecore.colour.kinds import KINDS, NOT_SAID
+from shadecore.commands.ask_book import add_book
+from shadecore.commands.ask_learned import with_book
 from shadecore.commands.asks import (
     CONDITION,
     FILM,
@@ -88,25 +94,45 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     )
     parser.add_argument("--json", action="store_true", help="answer for programs")
     add_groups(parser, _TAKES)
+    add_book(parser)
     parser.set_defaults(run=_run)
+
+
+@contextmanager
+def _decoders_silent() -> Iterator[None]:
+    """Keep what decoders say of a damaged file out of the error output.
+
+    Some are written in C and write there past Python.
+    """
+    kept = os.dup(2)
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    logging.disable()
+    os.dup2(nowhere, 2)
+    try:
+        yield
+    finally:
+        os.dup2(kept, 2)
+        logging.disable(logging.NOTSET)
+        os.close(nowhere)
+        os.close(kept)
 
 
 def _run(options: argparse.Namespace) -> int:
     found = asked(options, _TAKES)
-    colours = tuple(
-        measure_file(
-            name,
-            swatch=_percents(options.swatch),
-            against=options.against,
-            reference=_percents(options.reference),
-            light=options.light,
+    with _decoders_silent():
+        colours = tuple(
+            measure_file(
+                name,
+                swatch=_percents(options.swatch),
+                against=options.against,
+                reference=_percents(options.reference),
+                light=options.light,
+            )
+            for name in options.files
         )
-        for name in options.files
-    )
     combined = combine(colours)
-    question = replace(
-        found.question, kind=options.kind, **photo_fields(combined.colour)
-    )
+    read = photo_fields(combined.colour)
+    question = with_book(options, replace(found.question, kind=options.kind, **read))
     picked, chosen = answer(question), photo_choices(question)
     if options.json:
         odd = None if combined.odd is None else options.files[combined.odd]

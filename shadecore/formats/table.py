@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Final
 
 from shadecore.errors import TableError
-from shadecore.formats.echo import choices, cut, shown
+from shadecore.formats.echo import choices, shown, tail
 from shadecore.formats.table_lines import TableLines
 from shadecore.formats.table_writer import unmarked
 from shadecore.formats.text_file import (
@@ -169,18 +169,40 @@ def read_text(path: str | Path) -> str:
     TableError
         If it cannot be read, is too large, or is not text.
     """
+    return decode(read_content(path, MOST_TEXT_BYTES), str(path))
+
+
+def read_content(path: str | Path, most_bytes: int) -> bytes:
+    """Content of a file, and never more of it than may be.
+
+    Parameters
+    ----------
+    path : str or Path
+        The file.
+    most_bytes : int
+        What it may hold.
+
+    Returns
+    -------
+    bytes
+
+    Raises
+    ------
+    TableError
+        If it cannot be read or is too large.
+    """
     try:
         with Path(path).open("rb") as file:
-            content = file.read(MOST_TEXT_BYTES + 1)
+            content = file.read(most_bytes + 1)
     except OSError as error:
         refuse_file(path, error)
-    if len(content) > MOST_TEXT_BYTES:
+    if len(content) > most_bytes:
         message = (
-            f"{cut(str(path))!r} has more than the {MOST_TEXT_BYTES / 1e6:.0f} MB that "
-            "are read; split it."
+            f"{tail(str(path))!r} has more than the {most_bytes / 1e6:.0f} MB that "
+            "are read; give a smaller file."
         )
         raise TableError(message)
-    return decode(content, str(path))
+    return content
 
 
 def decode(content: bytes, name: str) -> str:

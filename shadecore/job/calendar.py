@@ -1,7 +1,7 @@
 """A timeline as a calendar file, by RFC 5545."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from datetime import UTC, datetime, timedelta
 from typing import Final
 from uuid import UUID, uuid5
@@ -87,6 +87,7 @@ def to_icalendar(
     uid_prefix: str,
     stamp: datetime,
     stops: Sequence[str] = (),
+    barred: Collection[str] | None = None,
 ) -> str:
     """Calendar with one event to a step, in the shop's own ("floating") time.
 
@@ -102,6 +103,8 @@ def to_icalendar(
     stops : sequence of str
         Why nothing may be sprayed as planned. Steps that are sprayed say so, and are
         tentative until the weather is another one.
+    barred : collection of str, optional
+        Keys of the steps that they stop; all that are sprayed unless given.
 
     Returns
     -------
@@ -125,8 +128,9 @@ def to_icalendar(
         "CALSCALE:GREGORIAN",
     ]
     for each in timed:
-        barred = stops if each.step.coats and not each.done else ()
-        lines += _event(each, uid_prefix, f"{_basic(utc)}Z", barred)
+        open_coat = bool(each.step.coats) and not each.done
+        stopped = open_coat and (barred is None or each.step.key in barred)
+        lines += _event(each, uid_prefix, f"{_basic(utc)}Z", stops if stopped else ())
     lines.append("END:VCALENDAR")
     return "".join(f"{part}{_LINE_END}" for line in lines for part in _folded(line))
 

@@ -15,7 +15,6 @@ from shadecore.undercoats.shelf import Undercoat, undercoat
 
 OLD_FINISH: Final = "Old finish"
 """What the finish that is there is called among undercoats."""
-_ML_PER_LITRE: Final = 1000.0
 
 
 @dataclass(frozen=True)
@@ -30,8 +29,6 @@ class Choice:
         Coats of colour.
     recommended : Outlook
         Of the undercoat that the pick recommends.
-    coat_ml_per_m2 : float
-        Ready-to-spray colour of one coat, overspray included. [ml/m2]
     sealed : bool
         Whether it is a sealer that is sprayed, and not the finish that is there.
     """
@@ -39,7 +36,6 @@ class Choice:
     outlook: Outlook
     coats: int
     recommended: Outlook
-    coat_ml_per_m2: float
     sealed: bool = True
 
     @property
@@ -71,24 +67,6 @@ class Choice:
         hides = self.outlook.count.chance
         return hides[min(self.coats, len(hides)) - 1]
 
-    def paint_more_l(self, area_m2: float) -> float | None:
-        """Ready-to-spray colour beyond the recommended, negative for less.
-
-        Parameters
-        ----------
-        area_m2 : float
-            Area that is painted. [m2]
-
-        Returns
-        -------
-        float or None
-            None where it is not known. [L]
-        """
-        more = self.coats_more
-        if more is None:
-            return None
-        return more * self.coat_ml_per_m2 * area_m2 / _ML_PER_LITRE
-
 
 def choose(request: JobRequest, answer: Answer) -> Choice:
     """Undercoat and coats of a job: the pick's, or what the painter says.
@@ -113,13 +91,21 @@ def choose(request: JobRequest, answer: Answer) -> Choice:
     outlook = _taken(request, answer)
     coats = outlook.coats if request.coats == AS_PICKED else request.coats
     if coats is None:
-        message = _does_not_hide(request, answer, outlook)
+        cap = answer.settings.coat_cap
+        message = (
+            f"The colour does not hide over {shown(outlook.undercoat.name)} within "
+            f"{cap} coats; take another sealer, or say in how many coats to spray it."
+        )
+        if not request.sealer:
+            message = (
+                f"The colour does not hide within {cap} coats over any undercoat here; "
+                "choose a ground coat first, then plan."
+            )
         raise JobError(message)
     return Choice(
         outlook,
         coats,
         answer.recommended,
-        answer.settings.film.sprayed_ml_per_m2(1),
         sealed=not unsealed(request),
     )
 
@@ -232,16 +218,3 @@ def _taken(request: JobRequest, answer: Answer) -> Outlook:
         f"{choices(by_name, name)}."
     )
     raise JobError(message)
-
-
-def _does_not_hide(request: JobRequest, answer: Answer, outlook: Outlook) -> str:
-    cap = answer.settings.coat_cap
-    if request.sealer:
-        return (
-            f"The colour does not hide over {shown(outlook.undercoat.name)} within "
-            f"{cap} coats; take another sealer, or say in how many coats to spray it."
-        )
-    return (
-        f"The colour does not hide within {cap} coats over any undercoat here; choose "
-        "a ground coat first, then plan."
-    )

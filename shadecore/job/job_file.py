@@ -66,6 +66,7 @@ _RULES: Final[dict[str, Rule]] = {
     **{name: Flag(needed=False) for name, usual in _USUAL.items() if usual is False},
     "panels": MapOf(Whole(0, MOST_PANELS)),
     "done": MapOf(Moment(), _MOST_STEPS),
+    "mixed": MapOf(Moment(), _MOST_STEPS),
     "sprayed": ListOf(Moment()),
 }
 _BREAK: Final[dict[str, Rule]] = {"start": Moment(), "end": Moment()}
@@ -121,6 +122,7 @@ def _values(job: JobRequest) -> dict[str, Any]:
         _ASKED: to_plain(job.question),
         **_second_values(job),
         "done": dict(job.done),
+        "mixed": dict(job.mixed),
         "sprayed": list(job.sprayed),
         "breaks": [{"start": each.start, "end": each.end} for each in job.breaks],
         "looks": [{"coat": coat, "covered": covered} for coat, covered in job.looks],
@@ -193,6 +195,7 @@ def parse_job(text: str, name: str, question: Question | None = None) -> JobRequ
             **known,
             "panels": tuple(known["panels"].items()),
             "done": tuple(known["done"].items()),
+            "mixed": tuple(known["mixed"].items()),
         },
         breaks=breaks,
         looks=tuple((each["coat"], each["covered"]) for each in looks),

@@ -183,7 +183,7 @@ def ladder_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange
 
 
 def step_panels(request: JobRequest, sheet: ProductSheet) -> dict[str, tuple[str, ...]]:
-    """Panels that steps are for, where these are not all.
+    """Panels that steps are for, where somebody said what they are made of.
 
     Parameters
     ----------
@@ -197,10 +197,7 @@ def step_panels(request: JobRequest, sheet: ProductSheet) -> dict[str, tuple[str
     dict of str to tuple of str
         Keys of panels by the step's key.
     """
-    found = ladders(request, sheet)
-    if len(found) == 1:
-        return {}
-    return {each.key: each.panels for each in found}
+    return {each.key: each.panels for each in ladders(request, sheet)}
 
 
 def _titled(title: str, keys: tuple[str, ...]) -> str:

@@ -133,17 +133,16 @@ class Plan:
         )
         if choice is None or colour is None:
             return None, None
-        share = next(
-            each.step.share for each in self.timeline if each.step.key == "base_coat"
-        )
-        more = choice.paint_more_l(self.area_m2 * share)
+        more = choice.coats_more
         if more is None:
             return None, None
+        sprayed_l = colour.ready_l - self.request.cup_loss_l
+        more_l = more * sprayed_l / colour.coats
         price = sum(
             portion.volume_l * portion.component.price_per_l
             for portion in colour.portions
         )
-        return more, more * price / colour.ready_l
+        return more_l, more_l * price / colour.ready_l
 
     @property
     def scratches(self) -> tuple[str, ...]:
@@ -192,7 +191,8 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
     timeline = timeline_of(steps, sheet, request, _resumes(request))
     weather = Weather(request.air_c, request.panel_c, request.humidity)
     hazards = {hazard for step in steps for hazard in step.cautions}
-    days = answer_days(timeline, request.details.days, sheet, request.air_c)
+    units = UNITS[request.question.units]
+    days = answer_days(timeline, request.details.days, sheet, request.air_c, units)
     return Plan(
         request,
         sheet,
@@ -208,7 +208,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
             picked.sealers,
             _air_c(days),
         ),
-        check_weather(weather, _used(steps, sheet), UNITS[request.question.units]),
+        check_weather(weather, _used(steps, sheet), units),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
         _stages(steps, sheet),
         days,

@@ -1,10 +1,12 @@
 """The steps of one job: the usual ones, and what everything that is said of it changes.
 
-That edges and jambs are a fifth of the outside, and that an open shop is clear half an
-hour after isocyanate was sprayed (HSE guidance on two-pack spraying in vehicle repair),
-are rules of thumb; the shop's own measured time goes before the latter.
+That work by hand takes as much longer as the area is larger, and other work by the root
+of it, and that edges and jambs are a fifth of the outside, are rules of thumb. That an
+open shop is clear half an hour after isocyanate was sprayed is HSE guidance on two-pack
+spraying in vehicle repair; the shop's own measured time goes before it.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
@@ -30,10 +32,16 @@ from shadecore.job.usual_steps import CURE
 from shadecore.products.product import ProductSheet
 
 EDGES_SHARE: Final = 0.2
+USUAL_M2: Final = 2.0
+"""What the usual working times are for."""
 CLEARING_MIN: Final = 30.0
 _EDGES: Final = "_9"
 """Ends the keys of steps on edges and jambs."""
 _COLOUR: Final = ("base_coat", DROP, MID)
+_BY_HAND: Final = ("mask", "strip", "compound", "polish", "glaze")
+"""Steps that take as much longer as the area is larger, beside all that sand."""
+_BESIDE: Final = ("let_down_panel", "clean_gun", "test_old_paint", "tape_test")
+"""Steps that do not depend on the area."""
 _FADED: Final = {
     "etch_primer": "spot_m2",
     "surfacer": "spot_m2",
@@ -92,18 +100,21 @@ def steps_of(
     )
     steps = changed_steps(usual, changes, sheet)
     by_panel = step_panels(request, sheet)
-    return _aired(
-        [
+    told = {each.key for each in on_top if each.work_min is not None}
+    found = []
+    for step in steps:
+        covered_m2 = min(_covered_m2(step, request, picked, area_m2), area_m2)
+        work_min = step.work_min * _longer(step, covered_m2)
+        found.append(
             replace(
                 step,
-                share=min(_covered_m2(step, request, picked, area_m2) / area_m2, 1.0),
+                share=covered_m2 / area_m2,
                 mix=_mix(step, request, picked),
                 panels=by_panel.get(step.key, ()),
+                work_min=step.work_min if step.key in told else work_min,
             )
-            for step in steps
-        ],
-        request,
-    )
+        )
+    return _aired(found, request)
 
 
 def _kind_asks(request: JobRequest, picked: Picked) -> tuple[StepChange, ...]:
@@ -138,6 +149,16 @@ def _covered_m2(
     if once == PRIMED:
         return primed_m2(request, area_m2) or area_m2
     return area_m2
+
+
+def _longer(step: Step, covered_m2: float) -> float:
+    """How much longer a step takes on a large area than on a panel or two."""
+    times = max(covered_m2 / USUAL_M2, 1.0)
+    once = AGAIN.sub("", step.key)
+    if once in _BESIDE:
+        return 1.0
+    hand_work = step.grits or once in _BY_HAND
+    return times if hand_work else math.sqrt(times)
 
 
 def _mix(step: Step, request: JobRequest, picked: Picked) -> str:

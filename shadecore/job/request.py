@@ -96,6 +96,8 @@ class JobRequest:
     looks : tuple of (int, bool)
         Coats of the colour after which somebody looked, and whether it was covered;
         each coat once, the first one first.
+    mixed : tuple of (str, datetime)
+        Steps whose paint was mixed, by key, and when that was last.
     uid : str
         A UUID that tells the job from all others, also where they share its name;
         empty where nobody gave it one.
@@ -149,6 +151,7 @@ class JobRequest:
     done: tuple[tuple[str, datetime], ...] = ()
     sprayed: tuple[datetime, ...] = ()
     looks: tuple[tuple[int, bool], ...] = ()
+    mixed: tuple[tuple[str, datetime], ...] = ()
     uid: str = ""
     kind: str = PANELS
     place: str = PLACES[0]
@@ -201,6 +204,7 @@ class JobRequest:
 
     def _check_moments(self) -> None:
         moments = [self.start, *(moment for _, moment in self.done), *self.sprayed]
+        moments += [moment for _, moment in self.mixed]
         moments += [moment for each in self.breaks for moment in (each.start, each.end)]
         if any(moment.tzinfo is not None for moment in moments):
             message = "The job's times are the shop's own; write them without a zone."

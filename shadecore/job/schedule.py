@@ -4,34 +4,35 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from itertools import islice
 from types import MappingProxyType
 from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.formats.echo import brief
 from shadecore.job.breaks import Break
-from shadecore.job.climate import Climate, Spell, climate_of
+from shadecore.job.climate import Spell, climate_of
 from shadecore.job.done import check_begun, check_done
 from shadecore.job.hours import Piece, joined, lay, minutes, to_minute
+from shadecore.job.late import late_sentence, spell
+from shadecore.job.pieces import Shop, layers_after, pieces_of, remedy_of
 from shadecore.job.steps import Step
 from shadecore.job.usual_steps import CURE
 from shadecore.job.windows import (
-    REMEDIES,
     Layer,
     closes_at,
     coats_over,
-    cure_min,
     ready_at,
-    sand_wait_min,
 )
-from shadecore.products.product import Product, ProductSheet
+from shadecore.products.product import ProductSheet
 
 _NO_TIME: Final = timedelta()
 _NOTHING_DONE: Final[Mapping[str, datetime]] = MappingProxyType({})
 _NOTHING_BEGUN: Final[Mapping[str, float]] = MappingProxyType({})
 _MIN_PER_H: Final = 60.0
-_ROUNDING: Final = 1e-9
-"""A third of three coats is one coat."""
+_MOST_HELD: Final = 4
+"""So many breaks a coat is put off by at most: a lunch, a night, a weekend."""
+_NEVER: Final = datetime.min  # noqa: DTZ901 - the shop's own time
 
 
 @dataclass(frozen=True)
@@ -65,28 +66,6 @@ class Timed:
 
 
 @dataclass(frozen=True)
-class _Shop:
-    """What the plan depends on beside the steps."""
-
-    products: dict[str, Product]
-    climate: Climate
-    breaks: tuple[Break, ...]
-    begun: Mapping[str, float]
-
-    def product(self, step: Step) -> Product | None:
-        """The product that a step uses."""
-        if step.product is None:
-            return None
-        if step.product in self.products:
-            return self.products[step.product]
-        message = (
-            f"Step {step.key!r} uses {step.product!r}, which is not in the product "
-            "sheet; plan with the sheet that the steps were made from."
-        )
-        raise JobError(message)
-
-
-@dataclass(frozen=True)
 class _Panel:
     """The panel before a step: what lies open on it, and since when it waits.
 
@@ -112,6 +91,8 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
     *,
     spells: tuple[Spell, ...] = (),
     begun: Mapping[str, float] = _NOTHING_BEGUN,
+    longest_min: float = math.inf,
+    hold: bool = False,
 ) -> tuple[Timed, ...]:
     """Give each step its time, as early as films and breaks allow.
 
@@ -141,6 +122,12 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
         In which films dry otherwise, such as cold nights.
     begun : mapping of str to float
         How much of a step is done that is not done yet, 0..1, by its key.
+    longest_min : float
+        Longest time in which somebody works without a break: no work that takes longer
+        is kept whole. [min]
+    hold : bool
+        Whether a coat waits for the end of a break where the next one would otherwise
+        come too late, as when sealer would lie over night.
 
     Returns
     -------
@@ -166,11 +153,13 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
     >>> timed[0].step.key, timed[1].start.isoformat(" ", "minutes")
     ('wash', '2026-03-02 08:20')
     """
-    shop = _Shop(
+    shop = Shop(
         {product.key: product for product in sheet.products},
         climate_of(sheet, panel_c, cure, spells),
         joined(breaks),
         begun,
+        longest_min,
+        hold,
     )
     check_done(steps, done)
     check_begun(steps, begun)
@@ -182,16 +171,19 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
 
 
 def _timeline(
-    steps: Sequence[Step], shop: _Shop, start: datetime, done: Mapping[str, datetime]
+    steps: Sequence[Step], shop: Shop, start: datetime, done: Mapping[str, datetime]
 ) -> tuple[Timed, ...]:
     timed: list[Timed] = []
     panel = _Panel()
     following: tuple[Step | None, ...] = (*steps, None)[1:]
-    for step, after in zip(steps, following, strict=True):
+    for place, (step, after) in enumerate(zip(steps, following, strict=True)):
         if step.key in done:
             begun, end, broken = _as_done(step, panel, shop, done[step.key])
         else:
             begun, end, broken = _as_planned(step, panel, shop, start)
+            if shop.hold and step.coats and not broken and step.key not in shop.begun:
+                rest = steps[place + 1 :]
+                begun, end = _held(step, rest, panel, shop, (begun, end))
         panel = _panel_after(step, panel, shop, end)
         earliest, latest = _opens_and_closes(after, panel, shop, to_minute(end))
         timed.append(
@@ -200,11 +192,11 @@ def _timeline(
     return tuple(timed)
 
 
-def _panel_after(step: Step, panel: _Panel, shop: _Shop, end: datetime) -> _Panel:
+def _panel_after(step: Step, panel: _Panel, shop: Shop, end: datetime) -> _Panel:
     climate = shop.climate
     within_h = step.within_h
     return _Panel(
-        _layers_after(step, panel, shop, end),
+        layers_after(step, panel.layers, shop, end),
         end,
         step,
         climate.after(end, step.wait_min) if step.wait_min else None,
@@ -213,54 +205,88 @@ def _panel_after(step: Step, panel: _Panel, shop: _Shop, end: datetime) -> _Pane
 
 
 def _as_planned(
-    step: Step, panel: _Panel, shop: _Shop, start: datetime
+    step: Step, panel: _Panel, shop: Shop, start: datetime
 ) -> tuple[datetime, datetime, str]:
     free_from = start if panel.free_from is None else max(start, panel.free_from)
     earliest, _ = _opens_and_closes(step, panel, shop, to_minute(free_from))
     begun, end, pieces = _laid(step, panel, shop, earliest)
     missed = _missed(step, panel, shop, begun)
-    late = [_late_sentence(layer, shop, begun) for layer in missed]
+    late = [late_sentence(layer, shop.climate, begun) for layer in missed]
     late += _late_after_own(panel, begun)
     if missed:
-        extra = [_remedy(layer) for layer in missed]
+        extra = [remedy_of(layer) for layer in missed]
         # Not from the earliest on: a film scuffed the evening before is no fresher.
         begun, end = lay([*extra, *pieces], begun, shop.breaks, shop.climate.after)
     return begun, end, " ".join(late)
 
 
+def _held(
+    step: Step,
+    rest: Sequence[Step],
+    panel: _Panel,
+    shop: Shop,
+    planned: tuple[datetime, datetime],
+) -> tuple[datetime, datetime]:
+    """A coat put off to the end of a break, where the next one then comes in time."""
+    begun, end = planned
+    if not _next_is_late(rest, _panel_after(step, panel, shop, end), shop):
+        return planned
+    later = (each.end for each in shop.breaks if each.end > begun)
+    for start in islice(later, _MOST_HELD):
+        held, end, broken = _as_planned(step, panel, shop, start)
+        if broken:
+            break
+        if not _next_is_late(rest, _panel_after(step, panel, shop, end), shop):
+            return held, end
+    return planned
+
+
+def _next_is_late(rest: Sequence[Step], panel: _Panel, shop: Shop) -> bool:
+    """Whether the next coat misses a window of what lies open."""
+    for step in rest:
+        _, end, broken = _as_planned(step, panel, shop, panel.free_from or _NEVER)
+        if broken or step.coats:
+            return bool(broken)
+        panel = _panel_after(step, panel, shop, end)
+        if not panel.layers and panel.until is None:
+            return False
+    return False
+
+
 def _laid(
-    step: Step, panel: _Panel, shop: _Shop, earliest: datetime
+    step: Step, panel: _Panel, shop: Shop, earliest: datetime
 ) -> tuple[datetime, datetime, tuple[Piece, ...]]:
     """A step's pieces, and when they come to lie."""
     climate, share = shop.climate, shop.begun.get(step.key, 0.0)
     factor = climate.factor_at(earliest)
-    pieces = _pieces(step, panel, shop, factor, share)
+    pieces = pieces_of(step, panel.layers, shop, factor, share)
     begun, end = lay(pieces, earliest, shop.breaks, climate.after)
     # Put off into another spell of weather, its coats flash otherwise.
     if climate.factor_at(begun) != factor:
-        pieces = _pieces(step, panel, shop, climate.factor_at(begun), share)
+        pieces = pieces_of(step, panel.layers, shop, climate.factor_at(begun), share)
         begun, end = lay(pieces, begun, shop.breaks, climate.after)
     return begun, end, pieces
 
 
 def _as_done(
-    step: Step, panel: _Panel, shop: _Shop, end: datetime
+    step: Step, panel: _Panel, shop: Shop, end: datetime
 ) -> tuple[datetime, datetime, str]:
     begun = _worked_back(step, panel, shop, end)
     late = [
-        f"{_late_sentence(layer, shop, begun)} If it was not, the film may not hold."
+        f"{late_sentence(layer, shop.climate, begun)} If it was not, the film may not "
+        "hold."
         for layer in _missed(step, panel, shop, begun)
     ]
     late += _late_after_own(panel, begun)
     return begun, end, " ".join([*late, *_too_early(step, panel, shop, end)])
 
 
-def _worked_back(step: Step, panel: _Panel, shop: _Shop, end: datetime) -> datetime:
+def _worked_back(step: Step, panel: _Panel, shop: Shop, end: datetime) -> datetime:
     """Start of a step that is done, not before the end of the one before it."""
     if step.key == CURE:
         return end if panel.free_from is None else panel.free_from
     # By the sheet's reference, so that a plan for other weather does not move it.
-    pieces = _pieces(step, panel, shop, 1.0, 0.0)
+    pieces = pieces_of(step, panel.layers, shop, 1.0, 0.0)
     length = sum(
         (minutes(each.work_min + each.wait_min + each.film_min) for each in pieces),
         _NO_TIME,
@@ -268,13 +294,13 @@ def _worked_back(step: Step, panel: _Panel, shop: _Shop, end: datetime) -> datet
     return max(end - length, panel.free_from or end - length)
 
 
-def _too_early(step: Step, panel: _Panel, shop: _Shop, end: datetime) -> list[str]:
+def _too_early(step: Step, panel: _Panel, shop: Shop, end: datetime) -> list[str]:
     """What a step that is done cannot have waited for, however fast the hands were."""
     factor = shop.climate.factor_at(end)
     flashes = max(step.coats - 1, 0) * step.flash_min * factor
     last_start = to_minute(end) - minutes(flashes)
     found = [
-        f"{step.title} came {_spell(ready - last_start)} or more before "
+        f"{step.title} came {spell(ready - last_start)} or more before "
         f"{brief(layer.product.name)} was ready: solvent may be trapped; let it dry "
         "longer before the next step."
         for layer in panel.layers
@@ -282,7 +308,7 @@ def _too_early(step: Step, panel: _Panel, shop: _Shop, end: datetime) -> list[st
     ]
     if panel.after and panel.dry_at and panel.dry_at > last_start:
         found.append(
-            f"{step.title} came {_spell(panel.dry_at - last_start)} or more before the "
+            f"{step.title} came {spell(panel.dry_at - last_start)} or more before the "
             f"wait after {panel.after.title!r} was over; check it before the next step."
         )
     return found
@@ -292,7 +318,7 @@ def _late_after_own(panel: _Panel, begun: datetime) -> list[str]:
     """What is late by the window that the step before sets itself."""
     if panel.after is None or panel.until is None or begun <= panel.until:
         return []
-    late = _spell(begun - panel.until)
+    late = spell(begun - panel.until)
     return [
         (
             f"Starts {late} after the window of {panel.after.title!r} closed; do that "
@@ -302,10 +328,11 @@ def _late_after_own(panel: _Panel, begun: datetime) -> list[str]:
 
 
 def _opens_and_closes(
-    step: Step | None, panel: _Panel, shop: _Shop, earliest: datetime
+    step: Step | None, panel: _Panel, shop: Shop, earliest: datetime
 ) -> tuple[datetime, datetime | None]:
     if step is None:
-        return earliest, None
+        # The last step may end with a wait, too, such as the weeks before wax.
+        return max(earliest, panel.dry_at or earliest), None
     ready = [ready_at(layer, step, shop.climate) for layer in panel.layers]
     closing = [closes_at(layer, shop.climate) for layer in panel.layers]
     limits = [each for each in closing if each is not None and coats_over(step)]
@@ -314,7 +341,7 @@ def _opens_and_closes(
     return to_minute(max([earliest, *ready])), min(limits, default=None)
 
 
-def _missed(step: Step, panel: _Panel, shop: _Shop, begun: datetime) -> list[Layer]:
+def _missed(step: Step, panel: _Panel, shop: Shop, begun: datetime) -> list[Layer]:
     """Layers whose window had closed when a step began to coat them."""
     if not coats_over(step):
         return []
@@ -323,68 +350,3 @@ def _missed(step: Step, panel: _Panel, shop: _Shop, begun: datetime) -> list[Lay
         for layer in panel.layers
         if (limit := closes_at(layer, shop.climate)) is not None and begun > limit
     ]
-
-
-def _late_sentence(layer: Layer, shop: _Shop, begun: datetime) -> str:
-    limit = closes_at(layer, shop.climate) or begun
-    remedy = REMEDIES[layer.product.windows.missed]
-    return (
-        f"Starts {_spell(begun - limit)} after the window of "
-        f"{brief(layer.product.name)} closed ({_spell(limit - layer.end)}): first "
-        f"{remedy.text} (about {remedy.work_min:g} min)."
-    )
-
-
-def _remedy(layer: Layer) -> Piece:
-    remedy = REMEDIES[layer.product.windows.missed]
-    again_min = layer.product.windows.recoat_after_min
-    return Piece(remedy.work_min, film_min=again_min if remedy.dries else 0.0)
-
-
-def _pieces(
-    step: Step, panel: _Panel, shop: _Shop, factor: float, share: float
-) -> tuple[Piece, ...]:
-    """Work of a step that is left when a share is done, and the drying within it."""
-    product = shop.product(step)
-    left_min = step.work_min * (1.0 - share)
-    if step.key == CURE:
-        cures = [cure_min(each.product, shop.climate.cure) for each in panel.layers]
-        fixed, film = max(cures, default=(0.0, 0.0))
-        return (Piece(0.0, fixed, film),)
-    if step.coats:
-        # Coats follow wet on wet, so a break may not fall between them.
-        coats = math.ceil(step.coats * (1.0 - share) - _ROUNDING)
-        flashes = max(coats - 1, 0) * step.flash_min * factor
-        return (Piece(left_min + flashes, whole=True),)
-    if product is not None and step.grits:
-        half = step.work_min / 2.0
-        if left_min <= half:
-            return (Piece(left_min),)
-        return (
-            Piece(left_min - half, film_min=sand_wait_min(product), whole=True),
-            Piece(half),
-        )
-    # A wiped panel may not wait half wet.
-    return (Piece(left_min, whole=product is not None),)
-
-
-def _layers_after(
-    step: Step, panel: _Panel, shop: _Shop, end: datetime
-) -> tuple[Layer, ...]:
-    """What lies open after a step: sanding and curing close what was there."""
-    product = shop.product(step)
-    if product is None:
-        return () if step.grits or step.key == CURE else panel.layers
-    if step.grits or product.kind == "polish":
-        return ()
-    laid = Layer(product, end)
-    # A wipe does not open a film again; a coat covers all.
-    return (laid,) if step.coats else (*panel.layers, laid)
-
-
-def _spell(time: timedelta) -> str:
-    """Time in words, minutes rounded up."""
-    hours, rest = divmod(-(-time // timedelta(minutes=1)), 60)
-    return " ".join(
-        f"{count} {unit}" for count, unit in ((hours, "h"), (rest, "min")) if count
-    )

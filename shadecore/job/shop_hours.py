@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from typing import Final
 
@@ -10,8 +10,11 @@ from shadecore.errors import JobError
 from shadecore.job.breaks import Break
 
 _DAY: Final = timedelta(days=1)
+_MINUTE: Final = timedelta(minutes=1)
+_FORTNIGHT: Final = timedelta(days=13)
 _WEEK: Final = frozenset(range(7))
-_WEEKEND: Final = frozenset({5, 6})
+WEEKEND: Final = frozenset({5, 6})
+"""Saturday and Sunday."""
 _DAILY: Final = 2
 """A break on so many days is a daily one; on a single day it is an exception."""
 
@@ -63,6 +66,16 @@ class ShopHours:
             )
             raise JobError(message)
 
+    @property
+    def longest_min(self) -> float:
+        """Longest time in which somebody works without a break. [min]."""
+        clock = [self.opens, *(self.pause or ()), self.closes]
+        ends = [datetime.combine(date.min, each) for each in clock]
+        return max(
+            (end - start) / _MINUTE
+            for start, end in zip(ends[::2], ends[1::2], strict=True)
+        )
+
     def works_on(self, day: date) -> bool:
         """Whether somebody works on a day.
 
@@ -76,6 +89,10 @@ class ShopHours:
         bool
         """
         return day.weekday() not in self.closed and day not in self.holidays
+
+
+USUAL_HOURS: Final = ShopHours(time(8), time(18))
+"""Hours where nobody said any."""
 
 
 def breaks_of(hours: ShopHours, first: date, last: date) -> tuple[Break, ...]:
@@ -145,7 +162,7 @@ def hours_of(breaks: Iterable[Break]) -> ShopHours | None:
         None,
     )
     off = {each.start.date() for each in ordered if _clock(each) == (opens, closes)}
-    closed = frozenset(day.weekday() for day in off) & _WEEKEND
+    closed = frozenset(day.weekday() for day in off) & WEEKEND
     holidays = frozenset(day for day in off if day.weekday() not in closed)
     return ShopHours(opens, closes, pause, closed, holidays)
 
@@ -206,6 +223,38 @@ def with_usual_breaks(
         if not any(one.start < each.end and each.start < one.end for one in breaks)
     ]
     return (*breaks, *missing)
+
+
+def with_days_off(
+    breaks: tuple[Break, ...], first: date, closed: Iterable[int], dates: Iterable[date]
+) -> tuple[Break, ...]:
+    """Breaks of a job with more days on which nobody works.
+
+    Parameters
+    ----------
+    breaks : tuple of Break
+        In the job; :func:`hours_of` says when the shop is open, or else it is open at
+        the usual hours.
+    first : date
+        First day of the job.
+    closed : iterable of int
+        Days of the week, Monday counted as 0.
+    dates : iterable of date
+        Other days.
+
+    Returns
+    -------
+    tuple of Break
+        Breaks that follow no hours first, then those of a fortnight at least, so that
+        :func:`hours_of` can read the days off them.
+    """
+    hours = hours_of(breaks) or USUAL_HOURS
+    holidays = hours.holidays | frozenset(dates)
+    more = replace(hours, closed=hours.closed | frozenset(closed), holidays=holidays)
+    known = [each.start.date() for each in breaks]
+    last = max([first + _FORTNIGHT, *holidays, *known])
+    own = tuple(each for each in breaks if not follow([each], hours))
+    return (*own, *breaks_of(more, min([first, *holidays]), last))
 
 
 def _whole_day(hours: ShopHours, day: date) -> tuple[datetime, datetime]:

@@ -61,7 +61,8 @@ class Step:
         What its mix is called where that is another one than its product's usual one,
         such as mid-coats or a second colour; empty for the usual one.
     panels : tuple of str
-        Keys of the panels that it is for; empty for all.
+        Keys of the panels that it is for, whose grits are then a ladder of their own;
+        empty where nobody said.
     """
 
     key: str

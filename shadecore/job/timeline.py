@@ -1,5 +1,6 @@
 """The times of one job, with its nights and its weather by day."""
 
+import math
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 from typing import Final
@@ -55,6 +56,8 @@ def timeline_of(
         for key, share in request.details.begun
         if key in keys and key not in done
     }
+    hours = hours_of(request.breaks)
+    longest_min = math.inf if hours is None else hours.longest_min
     first = min((start, request.start, *done.values())).date()
     length = _FIRST_LOOK
     while True:
@@ -69,6 +72,9 @@ def timeline_of(
             request.cure,
             spells=spells,
             begun=begun,
+            longest_min=longest_min,
+            # A coat that is under way is not put off any more.
+            hold=not request.sprayed,
         )
         ends = timed[-1].end.date() if timed else first
         if ends <= last or length > _LONGEST_LOOK:

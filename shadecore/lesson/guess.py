@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from shadecore.coats.pick_many import pick_many
 from shadecore.coats.settings import Settings
+from shadecore.colour.appearance import colour_difference
 from shadecore.colour.convert import lab_from_srgb
 from shadecore.colour.topcoat import Lab
 from shadecore.errors import SettingError, ShelfError
@@ -21,7 +22,15 @@ POINTS: Final = 3
 QUESTIONS: Final = 8
 MOST_QUESTIONS: Final = 40
 LARGEST_SEED: Final = 2**31 - 1
-_CANDIDATES: Final = 400
+_CANDIDATES: Final = 192
+_DEEPER: Final = 2.0
+"""Power that turns levels of sRGB drawn evenly into deeper ones."""
+_APART: Final = 14.0
+"""Difference between two colours of a set, so that each can be called by a name of its
+own. [CIEDE2000]"""
+_LOOKED_AT: Final = 24
+"""Colours that a place in the set is filled from; fewer than there are, so that sets
+differ."""
 _DULLEST, _BRIGHTEST = 0.02, 0.98
 """sRGB between which colours are drawn: all can be shown, few cannot be paint."""
 _NEAR_A_RECIPE: Final = 1.5
@@ -105,7 +114,8 @@ class Exercise:
     undercoats : tuple of Undercoat
         The choices.
     questions : tuple of ExerciseColour
-        As many where lightness matching works as where it fails.
+        As many where lightness matching works as where it fails, balanced so that no
+        undercoat is the answer to most of them.
     """
 
     seed: int
@@ -182,7 +192,7 @@ def draw_exercise(
     settings = settings or Settings()
     undercoats = lesson_undercoats() if undercoats is None else undercoats
     random = np.random.default_rng(seed)
-    lab = lab_from_srgb(random.uniform(_DULLEST, _BRIGHTEST, (_CANDIDATES, 3)))
+    lab = _candidates(random)
     picks = pick_many(lab, undercoats, settings, library)
     coats = picks.counts.coats
     useful = (
@@ -201,7 +211,7 @@ def draw_exercise(
             "the shelf."
         )
         raise ShelfError(message)
-    chosen = random.permutation(np.concatenate([kind[:each] for kind in kinds]))
+    chosen = random.permutation(_balanced(kinds, each, coats, lab, random))
     return Exercise(
         seed,
         undercoats,
@@ -210,6 +220,43 @@ def draw_exercise(
             for i in chosen
         ),
     )
+
+
+def _candidates(random: np.random.Generator) -> NDArray[np.float64]:
+    """Colours that a screen shows, the deep ones as often as the bright ones."""
+    levels = random.uniform(0.0, 1.0, (_CANDIDATES, 3))
+    levels[::2] **= _DEEPER
+    return lab_from_srgb(_DULLEST + (_BRIGHTEST - _DULLEST) * levels)
+
+
+def _balanced(
+    kinds: Sequence[NDArray[np.intp]],
+    each: int,
+    coats: NDArray[np.intp],
+    lab: NDArray[np.float64],
+    random: np.random.Generator,
+) -> NDArray[np.intp]:
+    """As many colours of each kind, so that one answer to all of them wins little.
+
+    One after the other the colour is taken that leaves the best constant answer the
+    fewest points, out of those that look different from the ones before.
+    """
+    points = np.maximum(0, POINTS - (coats - coats.min(axis=1, keepdims=True)))
+    left = [random.permutation(kind) for kind in kinds]
+    total = np.zeros(coats.shape[1], dtype=np.int64)
+    chosen: list[int] = []
+    for step in range(2 * each):
+        pool = left[step % 2]
+        if chosen:
+            pairs = colour_difference(lab[pool][:, None], lab[chosen][None])
+            apart = pool[pairs.min(axis=1) >= _APART]
+            pool = apart if apart.size else pool
+        pool = pool[:_LOOKED_AT]
+        best = int(pool[np.argmin((total + points[pool]).max(axis=1))])
+        total += points[best]
+        chosen.append(best)
+        left[step % 2] = left[step % 2][left[step % 2] != best]
+    return np.array(chosen)
 
 
 def _question(

@@ -23,11 +23,13 @@ from shadecore.pages.sheet_voc import voc_section
 from shadecore.telling.basis import BASIS, PAPER_NOTE
 from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import plan_words, sure_words
+from shadecore.telling.day_words import day_notes
 from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
 from shadecore.telling.job_words import DRYING_NOTE, weather_words, when_words
 from shadecore.telling.limit_words import broken_limits
 from shadecore.telling.names import sealer_words
+from shadecore.telling.plan_notes import plan_notes
 from shadecore.units import UNITS
 
 MOST_PAGES: Final = 2
@@ -51,18 +53,28 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
     Document
         Of two pages at most.
     """
-    best = plan.answer.recommended
+    choice = plan.picked.choice
     invented = " (invented example, do not spray by it)" if plan.sheet.invented else ""
-    stop = " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan.weather.stops))
+    stop = " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan.stops))
     return Document(
         brief(plan.request.name),
         f"{when_words(plan.timeline[0].start)}. Products: "
         f"{brief(plan.sheet.name)}{invented}.",
-        (ByHand(WRITTEN_BY_HAND), _colours(plan, best), film_strip(best)),
+        (ByHand(WRITTEN_BY_HAND),)
+        if choice is None
+        else (
+            ByHand(WRITTEN_BY_HAND),
+            _colours(plan, choice.outlook),
+            film_strip(choice.outlook),
+        ),
         (
             _weather_section(plan),
             *_kind_section(plan),
             schedule_section(plan),
+            *(
+                Section(title, tuple(Text(each) for each in told))
+                for title, told in plan_notes(plan)
+            ),
             purpose_section(plan),
             _basis_section(plan),
             mix_section(plan),
@@ -81,7 +93,7 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
 
 def _weather_section(plan: Plan) -> Section:
     units = UNITS[plan.request.question.units]
-    told = (weather_words(plan, units), *plan.weather.advice)
+    told = (weather_words(plan, units), *plan.weather.advice, *day_notes(plan))
     return Section("Weather", tuple(Text(each) for each in told))
 
 

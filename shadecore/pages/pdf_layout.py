@@ -27,6 +27,10 @@ _STEP: Final = 0.04
 _MARGIN: Final = 8 * mm
 _FRAME_PADDING: Final = 6.0
 """What reportlab leaves free on both sides within the margins. [points]"""
+_WRAPPED: Final = 0.95
+"""Lines break elsewhere at another scale, which may spare one in twenty."""
+_ENDLESS: Final = 1e6
+"""Height of a page on which everything has room. [points]"""
 _ROOM: Final = 26 * mm
 """A table does not start with less of the page left."""
 
@@ -113,9 +117,42 @@ def fitting_scale(document: Document, units: str = "metric") -> float:
 def _fits(document: Document, units: str, scale: float) -> bool:
     if document.most_pages is None:
         return True
+    room = document.most_pages * (PAGES[units][1] - 2 * (_MARGIN + _FRAME_PADDING))
+    parts = (replace(document, sections=()), *document.sections)
+    # Laying out takes long; what is too high by itself need not be laid out. Lines get
+    # longer and lower together, so that no height falls faster than the scale squared.
+    usual = sum(_height(each, units, 1.0) for each in parts)
+    if _WRAPPED * usual * scale**2 > room:
+        return False
+    if sum(_height(each, units, scale) for each in parts) > room:
+        return False
     return _laid_out(document, units, scale)[1] <= document.most_pages
 
 
+@lru_cache(maxsize=256)
+def _height(part: Document | Section, units: str, scale: float) -> float:
+    """What a section, or what stands above the sections, takes at least. [points]."""
+    width = _width(units)
+    styles = styles_at(scale)
+    if isinstance(part, Section):
+        flowables = _section(part, width, styles)
+    else:
+        flowables = _head(part, width, styles)
+    total = after = 0.0
+    for each in flowables:
+        if not isinstance(each, CondPageBreak):
+            total += each.wrap(width, _ENDLESS)[1]
+            total += max(each.getSpaceBefore() - after, 0.0) if after else 0.0
+            after = each.getSpaceAfter()
+            total += after
+    return total - after
+
+
+def _width(units: str) -> float:
+    return float(PAGES[units][0] - 2 * (_MARGIN + _FRAME_PADDING))
+
+
+@lru_cache(maxsize=4)
 def _laid_out(document: Document, units: str, scale: float) -> tuple[bytes, int]:
     """The document at a scale, and its pages."""
     out = io.BytesIO()
@@ -129,7 +166,16 @@ def _laid_out(document: Document, units: str, scale: float) -> tuple[bytes, int]
         title=document.title,
         author="shadecore",
     )
-    width, styles = template.width - 2 * _FRAME_PADDING, styles_at(scale)
+    width, styles = _width(units), styles_at(scale)
+    parts = _head(document, width, styles)
+    for section in document.sections:
+        parts += _section(section, width, styles)
+    template.build(parts)
+    return out.getvalue(), template.page
+
+
+def _head(document: Document, width: float, styles: Styles) -> list[Flowable]:
+    """What stands above the sections."""
     parts: list[Flowable] = []
     if document.stop:
         parts.append(Paragraph(plain(document.stop), styles.stop))
@@ -138,10 +184,7 @@ def _laid_out(document: Document, units: str, scale: float) -> tuple[bytes, int]
     parts.append(Paragraph(plain(document.subtitle), styles.body))
     for block in document.blocks:
         parts += [*block_flowables(block, width, styles), Spacer(0, mm)]
-    for section in document.sections:
-        parts += _section(section, width, styles)
-    template.build(parts)
-    return out.getvalue(), template.page
+    return parts
 
 
 def _section(section: Section, width: float, styles: Styles) -> list[Flowable]:

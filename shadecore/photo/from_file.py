@@ -3,8 +3,9 @@
 from pathlib import Path
 from typing import Final
 
-from shadecore.errors import PhotoError
+from shadecore.errors import PhotoError, TableError
 from shadecore.formats.echo import shown
+from shadecore.formats.table import read_content
 from shadecore.photo.area import area_between
 from shadecore.photo.corners import Corners
 from shadecore.photo.measure import Marks, PhotoColour, check_marks, measure_swatch
@@ -17,6 +18,8 @@ _CHART, _NOTHING = "chart", "nothing"
 AGAINST: Final = (*REFERENCES, _CHART, _NOTHING)
 """What a swatch may be measured against; beside these, the L* of a grey."""
 _CORNERS: Final = 4
+MOST_FILE_BYTES: Final = 500_000_000
+"""Of a picture file: 50 megapixels of 16 bits take 300 MB without compression."""
 
 Shares = tuple[float, ...]
 """Places as shares of the picture's width and height, in turn."""
@@ -57,10 +60,9 @@ def measure_file(
         measured.
     """
     try:
-        content = Path(path).read_bytes()
-    except OSError as error:
-        message = f"{path} cannot be opened: {error.strerror}."
-        raise PhotoError(message) from error
+        content = read_content(path, MOST_FILE_BYTES)
+    except TableError as error:
+        raise PhotoError(str(error)) from error
     picture = open_picture(content, str(path))
     marks = _marks(picture, swatch, against.strip().lower(), reference, light)
     check_marks(marks)

@@ -6,7 +6,7 @@ from typing import Final
 
 _WIDEST_JUMPS: Final = (
     (240, 100),
-    (400, 150),
+    (400, 180),
     (800, 200),
     (1500, 500),
     (5000, 1000),
@@ -19,8 +19,9 @@ FINEST_GRIT: Final = _WIDEST_JUMPS[-1][0]
 def check_grits(grits: Iterable[int]) -> list[str]:
     """Jumps in a ladder of grits after which the coarser scratch still shows.
 
-    One step may jump 100 numbers up to P240, 150 up to P400, 200 up to P800, 500 up to
-    P1500 and 1000 from there: common practice, no source.
+    One step may jump 100 numbers up to P240, 180 up to P400 (it follows the P220 that a
+    long board ends with), 200 up to P800, 500 up to P1500 and 1000 from there: common
+    practice, no source.
 
     Parameters
     ----------

@@ -1,9 +1,13 @@
 """What all charts have in common: colours, dashes, sizes, fonts, grid, axes."""
 
+import tomllib
+from functools import cache
 from typing import Any, Final, TypeVar
 
 import altair as alt
 import streamlit as st
+
+from shadecore.datafiles import screens_settings
 
 HEIGHT: Final = 420
 LABEL_SIZE: Final = 14
@@ -25,14 +29,28 @@ def _theme() -> str:
     return st.context.theme.type or "light"
 
 
+@cache
+def _shipped() -> dict[str, Any]:
+    """The look that the app comes with."""
+    settings = tomllib.loads(screens_settings().read_text("utf-8"))
+    look: dict[str, Any] = settings["theme"]
+    return look
+
+
+def _of_theme(name: str) -> str:
+    """A colour of the page; the app's own where it was started without its settings."""
+    own = st.get_option(f"theme.{_theme()}.{name}")
+    return str(own or _shipped()[_theme()][name])
+
+
 def ink() -> str:
     """Colour of what stands out from the page most."""
-    return str(st.get_option(f"theme.{_theme()}.textColor"))
+    return _of_theme("textColor")
 
 
 def page_colour() -> str:
     """Colour of the page, for a halo around a line or a bar that covers."""
-    return str(st.get_option(f"theme.{_theme()}.backgroundColor"))
+    return _of_theme("backgroundColor")
 
 
 def curtain_colour() -> str:

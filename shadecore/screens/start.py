@@ -2,11 +2,15 @@
 
 import streamlit as st
 
-from shadecore.screens import phone, shop, style, ways
+from shadecore.lesson.panels import lesson_undercoats
+from shadecore.question.answer import answer
+from shadecore.question.question import Question
+from shadecore.screens import bottom_bar, phone, shop, style, uploads, ways
 from shadecore.screens.book import page as book
 from shadecore.screens.guess import page as guess
 from shadecore.screens.home import page as home
 from shadecore.screens.lesson import page as lesson
+from shadecore.screens.lesson.link import FIRST_SEED
 from shadecore.screens.photo import page as photo
 from shadecore.screens.pick import page as pick
 from shadecore.screens.plan import page as plan
@@ -30,7 +34,16 @@ def main() -> None:
     ways.remember(pages)
     shop.begin()
     style.show_style()
-    st.navigation(list(pages.values()), position="top").run()
+    page = st.navigation(list(pages.values()), position="top")
+    bottom_bar.show_bottom_bar(page.url_path or "home")
+    uploads.begin(page.url_path)
+    page.run()
+
+
+def make_ready() -> None:
+    """Work out what the first visitor of each page would have to wait for."""
+    answer(Question())
+    guess.exercise_of(FIRST_SEED, lesson_undercoats())
 
 
 if __name__ == "__main__":

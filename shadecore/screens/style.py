@@ -39,6 +39,11 @@ _PAGE = """
   color: inherit; opacity: 1;}
 [data-testid="stSliderThumbValue"], [data-testid="stButtonGroup"] button p {
   color: var(--sc-ink);}
+/* Of a row of choices the chosen one stands out most, in light and dark. */
+[data-testid="stButtonGroup"] button[data-selected="true"] {
+  background: var(--sc-ink) !important;
+  border-color: var(--sc-ink) !important;}
+[data-testid="stButtonGroup"] button[data-selected="true"] p {color: var(--sc-page);}
 /* What must be seen first has the heaviest edge; no hue tells messages apart. */
 [data-testid="stAlert"] > div {border-left: 2px solid currentColor;}
 [data-testid="stAlert"]:has([data-testid="stAlertContentWarning"]) > div {

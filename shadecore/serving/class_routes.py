@@ -24,6 +24,7 @@ from shadecore.serving.gate import CLASS_PATH
 from shadecore.serving.plain_page import plain_page
 from shadecore.serving.state import Serving
 from shadecore.telling import phone_words as words
+from shadecore.telling.lesson_words import names_of
 
 COOKIE: Final = "shadecore_class"
 _HERE: Final = Path(__file__).parent
@@ -131,12 +132,13 @@ def state_of(room: ClassRoom, sign: str) -> dict[str, Any]:
     if question is None:
         return {"end": True}
     exercise = room.exercise
+    name = names_of(exercise)[room.place]
     colour, choices = _drawn(exercise, question)
     mine = room.answer_of(sign)
     state: dict[str, Any] = {
         "end": False,
         "place": room.place,
-        "asked": words.asked_words(question.lab, room.place, len(exercise.questions)),
+        "asked": words.asked_words(name, room.place, len(exercise.questions)),
         "colour": colour,
         "choices": choices,
         "mine": mine,

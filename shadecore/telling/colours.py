@@ -1,5 +1,6 @@
 """Colours and the angles that they are seen from, in words."""
 
+from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
@@ -25,7 +26,12 @@ _PINK_ABOVE: Final = 60.0
 _PINK_CHROMA: Final = 35.0
 """L* and C* between which a red is called pink, from memory."""
 
-
+_APART: Final = (
+    ("",),
+    ("darker ", "lighter "),
+    ("darkest ", "middle ", "lightest "),
+    ("darkest ", "darker ", "lighter ", "lightest "),
+)
 _SEEN_FROM: Final = ((30.0, "face"), (60.0, "halfway"), (180.0, "flop"))
 """Angles from the mirror reflection up to which a word is used. [degrees]"""
 
@@ -60,6 +66,43 @@ def colour_word(lab: Lab) -> str:
         return "pink" if pale or not strong else "red"
     brownish = lightness < _BROWN_BELOW and np.hypot(a, b) < _BROWN_CHROMA
     return "brown" if word in {"orange", "yellow"} and brownish else word
+
+
+def words_apart(labs: Sequence[Lab]) -> tuple[str, ...]:
+    """Names of several colours, none of them twice.
+
+    Parameters
+    ----------
+    labs : sequence of tuple of float
+        L*, a*, b* of each.
+
+    Returns
+    -------
+    tuple of str
+        What :func:`colour_word` says; colours that share a word are told apart by
+        their lightness.
+
+    Examples
+    --------
+    >>> words_apart([(48.0, 62.0, 40.0), (30.0, 0.0, -40.0), (60.0, 0.0, -30.0)])
+    ('red', 'darker blue', 'lighter blue')
+    """
+    words = [colour_word(each) for each in labs]
+    names = list(words)
+    for word in set(words):
+        same = [place for place, each in enumerate(words) if each == word]
+        same.sort(key=lambda place: labs[place][0])
+        for place, mark in zip(same, _marks(len(same)), strict=True):
+            names[place] = f"{mark}{word}"
+    return tuple(names)
+
+
+def _marks(count: int) -> tuple[str, ...]:
+    """What stands before a word that several colours share, from the darkest on."""
+    if count <= len(_APART):
+        return _APART[count - 1]
+    steps = (f"{place}th darkest " for place in range(4, count))
+    return ("darkest ", "second darkest ", "third darkest ", *steps, "lightest ")
 
 
 def lab_words(lab: Lab) -> str:

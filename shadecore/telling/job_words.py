@@ -151,6 +151,8 @@ def cure_words(plan: Plan, units: Units) -> str:
         if windows.bake_c is not None:
             at = f" at {units.temperature.show(windows.bake_c)} of the panel"
         return f"{flash} bake {windows.bake_min:g} min{at}."
+    if plan.request.cure == "lamp" and windows.lamp_min is not None:
+        return f"{flash} {windows.lamp_min:g} min under a short-wave infrared lamp."
     return ""
 
 

@@ -1,22 +1,24 @@
 """The lesson's sentences, in the words of a paint shop."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
 
 from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.lesson.contrast_card import ContrastCard, Judge
-from shadecore.lesson.guess import ExerciseColour, Score
+from shadecore.lesson.guess import Exercise, ExerciseColour, Score
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled
-from shadecore.telling.colours import colour_word
+from shadecore.telling.colours import colour_word, words_apart
 from shadecore.telling.counts import SURE, coats_words, number_words, range_words
 from shadecore.telling.hiding_words import COMPLETE
 from shadecore.telling.numbers import beside_limit, listed, percent
 from shadecore.telling.reasons import BANDS
 from shadecore.undercoats.shelf import Shelf
 
+_KEPT: Final = 64
 OPAQUE_BELOW: Final = 0.10
 """Share of a sealer's light below which hardly any is said to come through; our own
 limit."""
@@ -190,6 +192,22 @@ def _cost(row: Ruled) -> str:
         number_words(each, row.cap) for each in (row.closest_coats, row.best_coats)
     )
     return f"{row.name} {closest} coats instead of {best}"
+
+
+@lru_cache(maxsize=_KEPT)
+def names_of(exercise: Exercise) -> tuple[str, ...]:
+    """What the colours of an exercise are called, each by a name of its own.
+
+    Parameters
+    ----------
+    exercise : Exercise
+        The exercise.
+
+    Returns
+    -------
+    tuple of str
+    """
+    return words_apart([each.lab for each in exercise.questions])
 
 
 def points_words(score: Score) -> str:

@@ -2,9 +2,7 @@
 
 from typing import Final
 
-from shadecore.colour.topcoat import Lab
 from shadecore.lesson.guess import ExerciseColour
-from shadecore.telling.colours import colour_word
 from shadecore.telling.counts import coats_words, number_words
 from shadecore.telling.numbers import listed
 from shadecore.undercoats.shelf import Shelf
@@ -95,13 +93,13 @@ def not_listening(address: str, port: int, reason: str) -> str:
     )
 
 
-def asked_words(lab: Lab, place: int, questions: int) -> str:
+def asked_words(name: str, place: int, questions: int) -> str:
     """Which colour the class is asked.
 
     Parameters
     ----------
-    lab : tuple of float
-        Its L*, a*, b*.
+    name : str
+        What it is called.
     place, questions : int
         The colour, counted from 0, and how many there are.
 
@@ -110,7 +108,7 @@ def asked_words(lab: Lab, place: int, questions: int) -> str:
     str
     """
     return (
-        f"Colour {place + 1} of {questions}, {colour_word(lab)}: over which undercoat "
+        f"Colour {place + 1} of {questions}, {name}: over which undercoat "
         "does it hide in the fewest coats?"
     )
 
@@ -256,11 +254,13 @@ SEE_RESULT: Final = "See the result"
 CLASS_RESULT: Final = "The class's result"
 
 
-def class_line(question: ExerciseColour, tally: tuple[int, ...]) -> str:
+def class_line(name: str, question: ExerciseColour, tally: tuple[int, ...]) -> str:
     """How a class answered one colour.
 
     Parameters
     ----------
+    name : str
+        What the colour is called.
     question : ExerciseColour
         The colour.
     tally : tuple of int
@@ -272,6 +272,5 @@ def class_line(question: ExerciseColour, tally: tuple[int, ...]) -> str:
     """
     right = sum(tally[place] for place in question.best)
     return (
-        f"{colour_word(question.lab).capitalize()}: {right} of {sum(tally)} answers "
-        "took the fewest coats."
+        f"{name.capitalize()}: {right} of {sum(tally)} answers took the fewest coats."
     )

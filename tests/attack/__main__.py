@@ -2,59 +2,87 @@
 
 import argparse
 import sys
+from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
+from typing import Any, Final
 
+from . import kills, links, running
 from .doors import DOORS
-from .running import Report, attack, said
 
-_BLOCK = 50
+_BLOCK: Final = 25
+_TOLD: Final = 10
 
 
 def _doors(options: argparse.Namespace) -> int:
     doors = [options.door] if options.door else list(DOORS)
+    total = running.Report()
+    for each in _in_blocks(options, running.attack, doors):
+        total.add(each)
+    return _ended(running.said(total), total.faults)
+
+
+def _links(options: argparse.Namespace) -> int:
+    total = links.Opened()
+    for each in _in_blocks(options, links.open_links):
+        total.add(each)
+    return _ended(links.said(total), total.faults)
+
+
+def _kills(options: argparse.Namespace) -> int:
+    found = kills.kill_many(options.seed, options.count)
+    return _ended(kills.said(found), found.faults)
+
+
+def _in_blocks(
+    options: argparse.Namespace, work: Callable[..., Any], *more: object
+) -> Iterator[Any]:
+    """Reports of some inputs at a time, worked out by several processes."""
     if options.number is not None:
-        report = attack(options.seed, [options.number], doors)
-        return _ended(report)
-    total = Report()
-    blocks = [
-        (options.seed, range(start, min(start + _BLOCK, options.count)), doors)
-        for start in range(0, options.count, _BLOCK)
-    ]
-    spawn = get_context("spawn")
-    with ProcessPoolExecutor(options.workers, spawn) as pool:
-        for number, report in enumerate(pool.map(attack, *zip(*blocks)), start=1):
-            total.inputs += report.inputs
-            total.refused += report.refused
-            total.faults += report.faults
-            total.memory = max(total.memory, report.memory)
-            if report.slowest_s > total.slowest_s:
-                total.slowest_s, total.slowest = report.slowest_s, report.slowest
-            for each in report.faults:
-                sys.stdout.write(f"{each}\n")
-            if number % 10 == 0:
-                sys.stdout.write(f"... {total.inputs.total()}\n")
-            sys.stdout.flush()
-    return _ended(total)
+        yield work(options.seed, [options.number], *more)
+        return
+    starts = range(0, options.count, _BLOCK)
+    blocks = [range(each, min(each + _BLOCK, options.count)) for each in starts]
+    # A process for each worker that starts anew: what one leaves, none other meets.
+    with ProcessPoolExecutor(options.workers, get_context("spawn")) as pool:
+        waiting = [pool.submit(work, options.seed, each, *more) for each in blocks]
+        for number, each in enumerate(waiting, start=1):
+            report = each.result()
+            for fault in report.faults:
+                _say(fault)
+            if number % _TOLD == 0:
+                _say(f"... {number * _BLOCK}")
+            yield report
 
 
-def _ended(report: Report) -> int:
-    for line in said(report):
-        sys.stdout.write(f"{line}\n")
-    return 1 if report.faults else 0
+def _ended(lines: Iterator[str], faults: list[str]) -> int:
+    for line in lines:
+        _say(line)
+    return 1 if faults else 0
+
+
+def _say(line: str) -> None:
+    sys.stdout.write(f"{line}\n")
+    sys.stdout.flush()
 
 
 def main() -> int:
     """Run what is asked for; 1 where something was found."""
     parser = argparse.ArgumentParser(prog="python -m attack")
     kinds = parser.add_subparsers(required=True)
-    doors = kinds.add_parser("doors", help="damaged inputs at all that reads")
-    doors.add_argument("--count", type=int, default=10_000)
-    doors.add_argument("--seed", type=int, default=1)
-    doors.add_argument("--workers", type=int, default=2)
-    doors.add_argument("--door", choices=list(DOORS), help="only this one")
-    doors.add_argument("--number", type=int, help="only this input of a finding")
-    doors.set_defaults(run=_doors)
+    for name, about, count, run in (
+        ("doors", "damaged inputs at all that reads", 10_000, _doors),
+        ("links", "every page by damaged links", 1_000, _links),
+        ("kills", "commands that write, killed in the middle", 200, _kills),
+    ):
+        kind = kinds.add_parser(name, help=about, description=about)
+        kind.add_argument("--count", type=int, default=count)
+        kind.add_argument("--seed", type=int, default=1)
+        kind.add_argument("--workers", type=int, default=2)
+        kind.add_argument("--number", type=int, help="only this one of a finding")
+        kind.set_defaults(run=run)
+        if run is _doors:
+            kind.add_argument("--door", choices=list(DOORS), help="only this one")
     options = parser.parse_args()
     status: int = options.run(options)
     return status

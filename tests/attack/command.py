@@ -4,19 +4,23 @@ import contextlib
 import io
 import re
 import warnings
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Final
+from typing import Any, Final, Self
 
 from shadecore.cli import main
 
 from .judge import faults_of_message, live_cells
 
-_OLD: Final = b"what was there before\n"
-_STATUS: Final = (0, 1, 2)
+OLD: Final = b"what was there before\n"
+"""What lies where a command is to write."""
+_WELL, _REFUSED = (0, 1), 2
 _LONG: Final = 300
 _PREFIX: Final = re.compile(r"^shadecore(?: [\w-]+)*: (?:error: )?")
+_BESIDE: Final = ("-wal", "-shm", "-journal")
+_ENDS: Final = {".html": b"</html>", ".ics": b"END:VCALENDAR", ".pdf": b"%%EOF"}
+"""How whole files end."""
 
 
 @dataclass
@@ -43,6 +47,19 @@ class Outcome:
         return [*self.faults, *said]
 
 
+class Quiet(contextlib.ExitStack):
+    """What is printed and warned is kept and not shown."""
+
+    def __enter__(self) -> Self:
+        self.output, self.told = io.StringIO(), io.StringIO()
+        self.enter_context(contextlib.redirect_stdout(self.output))
+        self.enter_context(contextlib.redirect_stderr(self.told))
+        self.warned: Any = self.enter_context(warnings.catch_warnings(record=True))
+        warnings.simplefilter("always")
+        super().__enter__()
+        return self
+
+
 def run_command(words: Sequence[str], folder: Path, out: str = "") -> Outcome:
     """Run a command and look at what it says and writes.
 
@@ -53,55 +70,95 @@ def run_command(words: Sequence[str], folder: Path, out: str = "") -> Outcome:
     folder : Path
         Where it reads and writes.
     out : str
-        Name of what it writes, which may be there before.
+        Name of what it writes: a file that is there before, or a book that is not.
 
     Returns
     -------
     Outcome
     """
-    outcome = Outcome(shown=repr([each[:_LONG] for each in words]))
-    target = folder / out
-    old = bool(out) and not out.endswith(".sqlite")
-    if old:
-        target.write_bytes(_OLD)
+    target = folder / out if out and not out.endswith(".sqlite") else None
+    if target is not None:
+        target.write_bytes(OLD)
     before = {each.name for each in folder.iterdir()}
-    output, told = io.StringIO(), io.StringIO()
-    with (
-        contextlib.redirect_stdout(output),
-        contextlib.redirect_stderr(told),
-        warnings.catch_warnings(record=True) as warned,
-    ):
-        warnings.simplefilter("always")
+    with Quiet() as quiet:
         try:
             status = main(list(words))
         except SystemExit as ended:
             status = ended.code if isinstance(ended.code, int) else -1
-    outcome.faults += [f"warns: {each.message}"[:_LONG] for each in warned]
-    outcome.messages = _messages(told.getvalue(), status, output.getvalue())
-    if status not in _STATUS:
-        outcome.faults.append(f"ends with status {status}: {told.getvalue()[:_LONG]}")
-    if status == _STATUS[-1]:
-        if old and target.read_bytes() != _OLD:
-            outcome.faults.append("refuses, and has written over what was there")
-        if output.getvalue().strip() and "usage" not in output.getvalue():
-            outcome.faults.append(f"refuses, and prints {output.getvalue()[:_LONG]!r}")
-    elif old:
-        outcome.faults += _unwhole(target)
-    left = {each.name for each in folder.iterdir()} - before - {out}
-    if out.endswith(".sqlite") or not out:
-        left -= {f"{each}{end}" for each in (out, "book.sqlite") for end in _BESIDE}
-        left = {each for each in left if not _kept_backup(each)}
+    output, told = quiet.output.getvalue(), quiet.told.getvalue()
+    outcome = Outcome(shown=repr([each[:_LONG] for each in words]))
+    outcome.messages = _messages(told, status, output)
+    outcome.faults += [f"warns: {each.message}"[:_LONG] for each in quiet.warned]
+    outcome.faults += _faults_of_end(status, output, told, target)
+    left = left_behind(folder, before | {out})
     if left:
-        outcome.faults.append(f"leaves {sorted(left)}")
+        outcome.faults.append(f"leaves {left}")
     return outcome
 
 
-_BESIDE: Final = ("-wal", "-shm", "-journal")
+def _faults_of_end(
+    status: int, output: str, told: str, target: Path | None
+) -> Iterator[str]:
+    if status in _WELL:
+        if target is not None:
+            yield from unwhole(target)
+        return
+    if status != _REFUSED:
+        yield f"ends with status {status}: {told[:_LONG]}"
+    if target is not None and target.read_bytes() != OLD:
+        yield "refuses, and has written over what was there"
+    if output.strip() and "usage" not in output:
+        yield f"refuses, and prints {output[:_LONG]!r}"
 
 
-def _kept_backup(name: str) -> bool:
-    """Whether it is a copy of a book that is kept on purpose."""
-    return name.startswith(("book.sqlite.", "b.sqlite.")) and not name.endswith(".part")
+def left_behind(folder: Path, known: set[str]) -> list[str]:
+    """Files that nobody asked for.
+
+    Parameters
+    ----------
+    folder : Path
+        Where a command worked.
+    known : set of str
+        What should be there.
+
+    Returns
+    -------
+    list of str
+        Their names; what a book keeps beside itself on purpose is none of them.
+    """
+    return sorted(
+        each.name
+        for each in folder.iterdir()
+        if each.name not in known and not _of_a_book(each.name)
+    )
+
+
+def _of_a_book(name: str) -> bool:
+    kept = re.fullmatch(r"\w+\.sqlite(?:\..+|-wal|-shm|-journal)", name)
+    return bool(kept) and not name.endswith(".part")
+
+
+def unwhole(target: Path) -> list[str]:
+    """What is wrong with a file that was written.
+
+    Parameters
+    ----------
+    target : Path
+        The file.
+
+    Returns
+    -------
+    list of str
+        Empty where it is whole and no cell of it is live.
+    """
+    content = target.read_bytes()
+    if target.suffix == ".csv":
+        cells = live_cells(content.decode("utf-8", "replace"))
+        faults = [f"writes the live cell {cells[0]!r}"] if cells else []
+        return faults if content.endswith(b"\n") else [*faults, "ends within a row"]
+    if content == OLD or not content.rstrip().endswith(_ENDS.get(target.suffix, b"")):
+        return [f"leaves {target.name} half-written"]
+    return []
 
 
 def _messages(told: str, status: int, output: str) -> tuple[str, ...]:
@@ -109,30 +166,9 @@ def _messages(told: str, status: int, output: str) -> tuple[str, ...]:
     lines = [each for each in told.split("\n") if each.strip()]
     if lines and lines[0].startswith("usage:"):
         # The parser's own way: what is wrong stands in the last line.
-        return (_ended(_PREFIX.sub("", lines[-1])),)
-    if status == _STATUS[-1] and len(lines) > 1:
+        return (f"{_PREFIX.sub('', lines[-1]).removesuffix('.')}.",)
+    if status == _REFUSED and len(lines) > 1:
         return (_PREFIX.sub("", told.strip()),)
-    if status == _STATUS[-1] and not lines and not output:
+    if status == _REFUSED and not lines and not output:
         return ("",)
     return tuple(_PREFIX.sub("", each) for each in lines)
-
-
-def _ended(text: str) -> str:
-    return text if text.endswith(".") else f"{text}."
-
-
-def _unwhole(target: Path) -> list[str]:
-    """What is wrong with a file that was written."""
-    content = target.read_bytes()
-    text = content.decode("utf-8", "replace")
-    match target.suffix:
-        case ".csv":
-            cells = live_cells(text)
-            return [f"writes the live cell {cells[0]!r}"] if cells else []
-        case ".html":
-            whole = text.rstrip().endswith("</html>")
-        case ".ics":
-            whole = text.rstrip().endswith("END:VCALENDAR")
-        case _:
-            whole = content != _OLD
-    return [] if whole else [f"leaves {target.name} half-written"]

@@ -76,7 +76,7 @@ async def clicking(
             or session.find("See the result")
             or session.find(f"guess_choice_{number.randrange(5)}")
             or session.find("guess_choice_")
-            or session.find("Another set")
+            or session.find("Start again")
         )
         try:
             if button is None:

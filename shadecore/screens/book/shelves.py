@@ -13,7 +13,7 @@ from shadecore.errors import ShadecoreError
 from shadecore.screens import say, session, shop
 from shadecore.screens.book import named
 from shadecore.screens.book.change import change, done
-from shadecore.undercoats.grey_text import HOW_TO_WRITE, read_greys
+from shadecore.undercoats.grey_text import read_greys
 from shadecore.undercoats.shelf import FINISHES, undercoat
 
 _TYPED: Final = "shelf_typed"
@@ -37,7 +37,7 @@ def show(book: Book) -> None:
         _use()
         st.rerun()
     st.text_input(
-        f"Add undercoats ({HOW_TO_WRITE})",
+        "Add undercoats, by L* or Munsell N",
         key=_TYPED,
         on_change=_add,
         args=(book, kept),
@@ -47,6 +47,8 @@ def show(book: Book) -> None:
         st.caption("The first one begins a shelf of your own.")
         return
     _edit(kept)
+    for line in kept.thing.note.splitlines():
+        st.caption(say.plain(line))
     with st.container(horizontal=True, vertical_alignment="bottom"):
         named.show_menu(kept, "shelf")
         with st.popover("Another shelf"):

@@ -16,6 +16,7 @@ from shadecore.serving.class_room import ClassRoom
 from shadecore.serving.gate import CLASS_PATH
 from shadecore.serving.store import serving
 from shadecore.telling import phone_words as words
+from shadecore.telling.lesson_words import names_of
 
 _LOOK_S: Final = 1.5
 _BEST: Final = ' class="best"'
@@ -96,11 +97,12 @@ def _show_colour(room: ClassRoom) -> None:
     if question is None:
         return
     questions = len(room.exercise.questions)
+    name = names_of(room.exercise)[room.place]
     st.subheader(
-        words.asked_words(question.lab, room.place, questions),
+        words.asked_words(name, room.place, questions),
         anchor=False,
     )
-    st.html(guess_pictures.question_html(question))
+    st.html(guess_pictures.question_html(question, name))
     given = words.answers_words(len(room.answers), len(room.phones))
     st.html(f'<p class="sc-score" role="status" data-answers>{given}</p>')
     if not room.shown:
@@ -115,8 +117,11 @@ def _show_colour(room: ClassRoom) -> None:
 
 def _show_end(room: ClassRoom) -> None:
     st.subheader(words.CLASS_RESULT, anchor=False)
-    for question, tally in zip(room.exercise.questions, room.tallies, strict=True):
-        st.markdown(say.plain(words.class_line(question, tally)))
+    names = names_of(room.exercise)
+    for name, question, tally in zip(
+        names, room.exercise.questions, room.tallies, strict=True
+    ):
+        st.markdown(say.plain(words.class_line(name, question, tally)))
 
 
 def _step(label: str, step: Callable[[ClassRoom], ClassRoom]) -> None:

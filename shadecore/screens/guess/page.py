@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from functools import lru_cache
+from html import escape
 from typing import Final
 
 import streamlit as st
@@ -46,36 +47,41 @@ def page() -> None:
     if class_panel.running():
         class_panel.lead()
     else:
-        _play()
+        _alone(state)
     st.caption(_NOTE)
 
 
-@st.fragment
-def _play() -> None:
-    """The exercise on this screen; a click runs this part of the page only."""
-    if class_panel.running():
-        st.rerun()
-    state: GuessState = st.session_state[_KEPT]
+def _alone(state: GuessState) -> None:
+    """The exercise on this screen."""
     try:
         shelf = session.question().shelf if state.own_shelf else lesson_undercoats()
-        exercise = _exercise(state.seed, shelf)
+        exercise = exercise_of(state.seed, shelf)
     except ShadecoreError as error:
         say.error(error)
         st.button("Take the lesson's greys", on_click=_keep, args=(GuessState(),))
         return
+    _play(exercise)
+    _ask_set(state)
+    class_panel.offer(exercise)
+
+
+@st.fragment
+def _play(exercise: Exercise) -> None:
+    """Ask, and show what an answer cost; a click runs this part of the page only.
+
+    Whatever is drawn again at a click is sent again, piece by piece: so this part has
+    few pieces, and the buttons that do not change stand outside of it.
+    """
+    state: GuessState = st.session_state[_KEPT]
     answers = read_answers(
         state.answers, len(exercise.questions), len(exercise.undercoats)
     )
-    place = len(answers)
     if st.session_state.get(_REVEALED) and answers:
         _show_costs(exercise, answers)
-    elif place < len(exercise.questions):
+    elif len(answers) < len(exercise.questions):
         _ask(exercise, answers)
     else:
         _show_result(exercise, answers)
-    st.html(guess_pictures.score_html(score(exercise, answers)))
-    _ask_set(state)
-    class_panel.offer(exercise)
 
 
 def _keep(state: GuessState) -> None:
@@ -85,7 +91,25 @@ def _keep(state: GuessState) -> None:
 
 
 @lru_cache(maxsize=32)
-def _exercise(seed: int, shelf: Shelf) -> Exercise:
+def exercise_of(seed: int, shelf: Shelf) -> Exercise:
+    """A set, drawn once for all who open it.
+
+    Parameters
+    ----------
+    seed : int
+        Its number.
+    shelf : tuple of Undercoat
+        The choices.
+
+    Returns
+    -------
+    Exercise
+
+    Raises
+    ------
+    ShadecoreError
+        If these undercoats leave nothing to guess.
+    """
     return draw_exercise(seed, shelf)
 
 
@@ -97,8 +121,11 @@ def _ask(exercise: Exercise, answers: tuple[int, ...]) -> None:
         "does it hide in the fewest coats?",
         anchor=False,
     )
-    st.html(guess_pictures.question_html(question))
-    st.html(guess_pictures.choices_style(exercise.undercoats, _CHOICE))
+    name = words.names_of(exercise)[len(answers)]
+    st.html(
+        guess_pictures.question_html(question, name)
+        + guess_pictures.choices_style(exercise.undercoats, _CHOICE)
+    )
     with st.container(horizontal=True, gap="small"):
         for place, each in enumerate(exercise.undercoats):
             st.button(
@@ -108,6 +135,7 @@ def _ask(exercise: Exercise, answers: tuple[int, ...]) -> None:
                 args=((*answers, place),),
                 width="stretch",
             )
+    st.html(guess_pictures.score_html(score(exercise, answers)))
 
 
 def _answer(answers: tuple[int, ...]) -> None:
@@ -124,14 +152,20 @@ def _show_costs(exercise: Exercise, answers: tuple[int, ...]) -> None:
         f"{'point' if points == 1 else 'points'}",
         anchor=False,
     )
-    st.html(guess_pictures.question_html(question))
+    name = words.names_of(exercise)[len(answers) - 1]
     revealed = words.reveal_words(question, exercise.undercoats, choice)
-    st.markdown(f"**{say.plain(revealed)}**")
+    st.html(
+        f"{guess_pictures.question_html(question, name)}"
+        f"<p><strong>{escape(revealed)}</strong></p>"
+    )
     more = len(answers) < len(exercise.questions)
     st.button(
         "Next colour" if more else "See the result", type="primary", on_click=_go_on
     )
-    st.html(guess_pictures.costs_html(question, exercise.undercoats, choice))
+    st.html(
+        guess_pictures.costs_html(question, exercise.undercoats, choice)
+        + guess_pictures.score_html(score(exercise, answers))
+    )
 
 
 def _go_on() -> None:
@@ -140,7 +174,10 @@ def _go_on() -> None:
 
 def _show_result(exercise: Exercise, answers: tuple[int, ...]) -> None:
     st.subheader("The result", anchor=False)
-    st.html(guess_pictures.result_html(exercise, answers))
+    st.html(
+        guess_pictures.result_html(exercise, answers)
+        + guess_pictures.score_html(score(exercise, answers))
+    )
 
 
 def _ask_set(state: GuessState) -> None:
@@ -150,7 +187,6 @@ def _ask_set(state: GuessState) -> None:
             "Start again",
             on_click=_restart,
             args=(replace(state, answers=""),),
-            disabled=not state.answers,
         )
         following = (state.seed + 1) % (LARGEST_SEED + 1)
         st.button(

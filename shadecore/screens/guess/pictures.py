@@ -5,9 +5,8 @@ from typing import Final
 
 from shadecore.lesson.colours import shown
 from shadecore.lesson.guess import POINTS, Exercise, ExerciseColour, Score
-from shadecore.telling.colours import colour_word
 from shadecore.telling.counts import coats_words, number_words
-from shadecore.telling.lesson_words import points_words
+from shadecore.telling.lesson_words import names_of, points_words
 from shadecore.undercoats.shelf import Shelf
 
 _READABLE_ON_LIGHT: Final = 50.0
@@ -58,13 +57,15 @@ def _letters(lightness: float) -> str:
     return "#000" if lightness >= _READABLE_ON_LIGHT else "#fff"
 
 
-def question_html(question: ExerciseColour) -> str:
+def question_html(question: ExerciseColour, name: str) -> str:
     """The colour that is asked for.
 
     Parameters
     ----------
     question : ExerciseColour
         The question.
+    name : str
+        What it is called in this set.
 
     Returns
     -------
@@ -73,7 +74,7 @@ def question_html(question: ExerciseColour) -> str:
     (swatch,) = shown([question.lab])
     lightness, a, b = (round(value, 0) + 0.0 for value in question.lab)
     words = (
-        f"{colour_word(question.lab).capitalize()}, L* {lightness:.0f}, "
+        f"{name.capitalize()}, L* {lightness:.0f}, "
         f"a* {a:.0f}, b* {b:.0f}"
         f"{'*' * swatch.outside}"
     )
@@ -154,13 +155,13 @@ def result_html(exercise: Exercise, answers: tuple[int, ...]) -> str:
     rows = "".join(
         f'<tr><td><i style="display:block;width:3rem;height:1.6rem;border:1px solid '
         f'#8a8a8a;background:{swatch.hex}"></i></td>'
-        f"<td>{colour_word(question.lab)}</td>"
+        f"<td>{name}</td>"
         f"<td>{escape(exercise.undercoats[choice].name)}</td>"
         f"<td>{coats_words(question.coats_more(choice))}</td>"
         f"<td>{question.points(choice)} of {POINTS}</td>"
         f"<td>{'works' if question.lightness_works else 'fails'}</td></tr>"
-        for swatch, question, choice in zip(
-            swatches, exercise.questions, answers, strict=True
+        for swatch, name, question, choice in zip(
+            swatches, names_of(exercise), exercise.questions, answers, strict=True
         )
     )
     heads = ("Colour", "", "Chosen", "Too many", "Points", "Lightness match")

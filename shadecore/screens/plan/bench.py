@@ -1,116 +1,183 @@
-"""What stands at the bench: the coming step, its clock, and what is done."""
+"""At the bench: the coming step, its clock, and one big Done."""
 
 from datetime import datetime
-from functools import partial
 from typing import Final
 
 import streamlit as st
 
-from shadecore.job.plan import Plan, timeline_from
+from shadecore.job.coat_timer import CoatTimer
+from shadecore.job.plan import Plan
 from shadecore.job.schedule import Timed
+from shadecore.pages.html_layout import block_html
+from shadecore.pages.sheet_safety import step_section
 from shadecore.screens import say
-from shadecore.screens.plan import job
-from shadecore.screens.plan.coats import show_coats
+from shadecore.screens.plan import bench_actions as act
+from shadecore.screens.plan.clocks import (
+    clocks_of,
+    coming_step,
+    product_of,
+    timer_of,
+)
+from shadecore.screens.plan.finished import show_finished
+from shadecore.screens.plan.mixing import show_mixing
+from shadecore.screens.plan.timer import show_clocks
 from shadecore.telling.job_words import step_words
+from shadecore.telling.numbers import percent
+from shadecore.telling.plan_view_words import (
+    TIMER_TEXTS,
+    coming_words,
+    done_words,
+    early_words,
+    look_words,
+    share_words,
+    where_words,
+)
 from shadecore.units import UNITS
 
-_TIMER_SECONDS: Final = 5
+STYLE: Final = """
+<style>
+.st-key-bench_done button {min-height: 80px; font-size: 1.5rem; font-weight: 700;
+  border-width: 3px;}
+.st-key-bench_done button p {font-size: 1.5rem; font-weight: 700; line-height: 1.2;}
+.st-key-bench_look button, .st-key-bench_small button {min-height: 56px;}
+.st-key-bench_look button p {font-size: 1.2rem; font-weight: 700;}
+</style>
+"""
+_SHARES: Final = (0.25, 0.5, 0.75)
+_NEXT: Final = 5
 
 
-def show_last(plan: Plan) -> None:
-    """Say at once what was done too early or too late.
-
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
-    """
-    done = [each for each in plan.timeline if each.done]
-    if done and done[-1].broken:
-        say.warning(done[-1].broken)
-
-
-@st.fragment(run_every=_TIMER_SECONDS)
-def show_clock(plan: Plan) -> None:
-    """Count down to the next step and to the end of its window.
+def show_bench(plan: Plan) -> None:
+    """Show the view.
 
     Parameters
     ----------
     plan : Plan
         The plan.
     """
-    now = datetime.now()  # noqa: DTZ005 - the shop's own clock
-    coming = next((each for each in plan.timeline if not each.done), None)
+    st.html(STYLE)
+    coming = coming_step(plan)
     if coming is None:
-        st.success("Every step is done.")
+        show_finished(plan)
+        _ask_back(plan)
         return
-    under_way = bool(plan.request.sprayed)
-    st.metric(
-        say.plain(coming.step.title),
-        "under way" if under_way else _until(coming.start, now),
-    )
-    say.words(step_words(coming.step, UNITS[plan.request.question.units]))
-    before = _before(plan.timeline, coming)
-    if before is not None and before.next_until is not None:
-        if before.next_until >= now:
-            st.caption(f"Window closes {_until(before.next_until, now)}.")
+    timer = timer_of(plan, coming)
+    left, right = st.columns([3, 2], gap="medium")
+    with left:
+        _show_head(plan, coming)
+        _show_last(plan, timer)
+        now = datetime.now()  # noqa: DTZ005 - the shop's own clock
+        show_clocks(clocks_of(plan, now), now, TIMER_TEXTS, "bench_clock")
+        _ask_look(plan, coming)
+        _ask_done(coming, timer)
+        with st.container(key="bench_small", horizontal=True, gap="small"):
+            _ask_back(plan)
+            _ask_half(plan, coming)
+    with right:
+        _show_how(plan, coming)
+        _show_next(plan)
+
+
+def _show_head(plan: Plan, coming: Timed) -> None:
+    place = plan.timeline.index(coming) + 1
+    with st.container(gap=None):
+        st.markdown(where_words(place, len(plan.timeline)))
+        st.subheader(say.plain(coming.step.title), anchor=False)
+
+
+def _show_last(plan: Plan, timer: CoatTimer) -> None:
+    """Say at once what was done too early or too late, or will be."""
+    done = [each for each in plan.timeline if each.done]
+    for each in (*done[-1:], *plan.timeline[len(done) : len(done) + 1]):
+        if each.broken:
+            say.warning(each.broken)
+    if timer.early:
+        say.warning(early_words(timer.sprayed, timer.early))
+
+
+def _ask_look(plan: Plan, coming: Timed) -> None:
+    """Ask in one tap whether the colour covers; it may be left out."""
+    coat = len(plan.request.sprayed)
+    if coming.step.key != act.COLOUR or not coat:
+        return
+    covered = dict(plan.request.looks).get(coat)
+    with st.container(
+        key="bench_look", horizontal=True, vertical_alignment="center", gap="small"
+    ):
+        st.markdown(look_words(coat, covered=covered), width="content")
+        if covered is not None:
+            st.button("Change", on_click=act.look_again, args=(coat,))
             return
-        late = next(each for each in timeline_from(plan, now) if not each.done)
-        st.error(
-            f"Window closed {_until(before.next_until, now)}. {say.plain(late.broken)}"
-        )
+        for label, said in (("Yes", True), ("Not yet", False)):
+            st.button(
+                label, on_click=act.looked, args=(coat,), kwargs={"covered": said}
+            )
 
 
-def _before(timeline: tuple[Timed, ...], one: Timed) -> Timed | None:
-    place = timeline.index(one)
-    return timeline[place - 1] if place else None
+def _ask_done(coming: Timed, timer: CoatTimer) -> None:
+    step = coming.step
+    coat = timer.sprayed + 1
+    by_coats = step.coats > 1 or (step.coats and step.key == act.COLOUR)
+    coats = step.coats if by_coats else 0
+    one = by_coats and coat <= step.coats
+    st.button(
+        done_words(step.title, coat, coats),
+        key="bench_done",
+        type="primary",
+        width="stretch",
+        on_click=act.coat_done if one else act.step_done,
+        args=(step.key, coat) if one else (step.key,),
+    )
 
 
-def _until(moment: datetime, now: datetime) -> str:
-    """How far a moment is off, in words that a glance takes in."""
-    minutes = round((moment - now).total_seconds() / 60)
-    hours, rest = divmod(abs(minutes), 60)
-    days, hours = divmod(hours, 24)
-    far = f"{days} d {hours} h" if days else f"{hours} h {rest:02d} min"
-    return f"in {far}" if minutes >= 0 else f"{far} ago"
+def _ask_back(plan: Plan) -> None:
+    request = plan.request
+    if not request.sprayed and not request.done:
+        return
+    what = "coat" if request.sprayed else "step"
+    st.button(f"Take the last {what} back", on_click=act.take_back)
 
 
-def ask_coats(plan: Plan) -> None:
-    """Ask for the coats of the coming step, one by one.
+def _ask_half(plan: Plan, coming: Timed) -> None:
+    """Let a step that does not come in coats be half done."""
+    key = coming.step.key
+    if plan.request.sprayed:
+        return
+    share = dict(plan.request.details.begun).get(key, 0.0)
+    label = share_words(share) if share else "Half done"
+    with st.popover(label, key=f"bench_half_{key}", on_change="rerun") as half:
+        if not half.open:
+            return
+        st.markdown("How much of this step is done?")
+        for each in _SHARES:
+            st.button(
+                percent(each),
+                key=f"bench_share_{each}",
+                on_click=act.half_done,
+                args=(key, each),
+            )
+        st.button("Nothing yet", on_click=act.half_done, args=(key, 0.0))
 
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
+
+def _show_how(plan: Plan, coming: Timed) -> None:
+    """What the step is for and how it is sprayed; what is breathed through; its mix.
+
+    The rest of its cautions stands under the mix: it is long, and a cup is in hand.
     """
-    coming = next((each for each in plan.timeline if not each.done), None)
-    if coming is not None:
-        show_coats(
-            plan,
-            coming,
-            sprayed=job.coat_sprayed,
-            done=partial(job.step_done, coming.step.key),
-            back=job.take_coat_back,
-        )
+    say.words(step_words(coming.step, UNITS[plan.request.question.units]))
+    first, *rest = step_section(plan, coming).blocks or (None,)
+    if first is not None:
+        with st.container(border=True, gap="xsmall", key="bench_caution"):
+            st.html(block_html(first))
+    if product_of(plan, coming) is not None:
+        show_mixing(plan, coming)
+    if rest:
+        st.markdown("**Cautions of this step**")
+        st.html("".join(block_html(each) for each in rest))
 
 
-def ask_done(plan: Plan) -> None:
-    """Let the painter say that a step is done now; the rest is planned again.
-
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
-    """
-    coming = next((each for each in plan.timeline if not each.done), None)
-    if not plan.request.sprayed:
-        ask_coats(plan)
-    columns = st.columns(2)
-    if coming is not None:
-        columns[0].button(
-            f"Done now: {say.plain(coming.step.title)}",
-            on_click=job.step_done,
-            args=(coming.step.key,),
-        )
-    if plan.request.done:
-        columns[1].button("Take the last step back", on_click=job.take_step_back)
+def _show_next(plan: Plan) -> None:
+    lines = coming_words(plan, _NEXT)
+    if lines:
+        st.markdown("**Then**")
+        st.markdown("\n".join(f"- {say.plain(each)}" for each in lines))

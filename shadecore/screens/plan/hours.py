@@ -1,7 +1,7 @@
 """The part of the plan's form that asks when the shop works and what its cups keep."""
 
 from collections.abc import Callable
-from datetime import time, timedelta
+from datetime import date, time, timedelta
 from typing import Final
 
 import streamlit as st
@@ -16,6 +16,8 @@ NIGHTS: Final = 14
 """Nights ahead that the shop's hours are laid out for."""
 USUAL_HOURS: Final = ShopHours(time(8), time(18))
 _USUAL_PAUSE: Final = (time(12), time(12, 30))
+_WEEKEND: Final = {5: "Saturday", 6: "Sunday"}
+"""By the day's number, Monday counted as 0."""
 
 
 def ask_hours(job: JobRequest, key: Callable[[str], str]) -> tuple[Break, ...]:
@@ -54,17 +56,56 @@ def ask_hours(job: JobRequest, key: Callable[[str], str]) -> tuple[Break, ...]:
     same_pause = with_pause == (usual.pause is not None) and (
         not with_pause or asked_pause == (start, end)
     )
-    if asked_shop == (usual_opens, usual_closes) and same_pause:
-        _say_own(job.breaks, shown)
-        return job.breaks
     try:
-        hours = ShopHours(*asked_shop, asked_pause if with_pause else None)
+        closed, holidays = _ask_closed(usual, key)
+        same_days = (closed, holidays) == (usual.closed, usual.holidays)
+        if asked_shop == (usual_opens, usual_closes) and same_pause and same_days:
+            _say_own(job.breaks, shown)
+            return job.breaks
+        pause = asked_pause if with_pause else None
+        hours = ShopHours(*asked_shop, pause, closed, holidays)
     except JobError as error:
         say.error(error)
         return job.breaks
     moments = [job.start, *(moment for _, moment in job.done)]
     last = max(moments).date() + timedelta(days=NIGHTS)
     return breaks_of(hours, min(moments).date(), last)
+
+
+def _ask_closed(
+    usual: ShopHours, key: Callable[[str], str]
+) -> tuple[frozenset[int], frozenset[date]]:
+    """Ask on which days nobody works.
+
+    Raises
+    ------
+    JobError
+        If a holiday is no date.
+    """
+    left, right = st.columns(2)
+    with left:
+        closed = st.pills(
+            "Closed on",
+            list(_WEEKEND),
+            selection_mode="multi",
+            default=sorted(usual.closed & _WEEKEND.keys()),
+            format_func=_WEEKEND.__getitem__,
+            key=key("closed"),
+        )
+    before = ", ".join(each.isoformat() for each in sorted(usual.holidays))
+    with right:
+        text = st.text_input(
+            "Holidays",
+            before,
+            key=key("holidays"),
+            placeholder="2026-12-25, 2027-01-01",
+        )
+    try:
+        days = [date.fromisoformat(each) for each in text.replace(",", " ").split()]
+    except ValueError as error:
+        message = "A holiday is no date; write them like 2026-12-25, 2027-01-01."
+        raise JobError(message) from error
+    return frozenset(closed), frozenset(days)
 
 
 def _say_own(breaks: tuple[Break, ...], shown: ShopHours | None) -> None:

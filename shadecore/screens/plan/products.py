@@ -5,42 +5,50 @@ from typing import Final
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
+from shadecore.formats.echo import brief
 from shadecore.formats.table import decode
 from shadecore.job.job_link import products_parameters, read_products_link
-from shadecore.products.product import ProductSheet
-from shadecore.products.sheet_file import demo_sheet, parse_sheet
+from shadecore.products.sheet_file import parse_sheet
 from shadecore.screens import say, session
+from shadecore.screens.plan.job import PRODUCTS
+from shadecore.screens.plan.planning import products_of
 
-_PRODUCTS: Final = "products_text"
-"""TOML of the product sheet of the painter's own; None for none."""
 _LEFT: Final = "products_left"
 """Upload of a product sheet that was laid aside."""
 
 
-def ask_products() -> ProductSheet:
-    """Ask for a product sheet.
+def begin_products() -> None:
+    """Take the product sheet of the link at first; keep it in the link."""
+    if PRODUCTS not in st.session_state:
+        text = None
+        try:
+            found = read_products_link(session.parameters())
+            text = None if found is None else found[1]
+        except ShadecoreError as error:
+            say.error(f"{error} The invented line is used meanwhile.")
+        st.session_state[PRODUCTS] = text
+    _link()
 
-    Returns
-    -------
-    ProductSheet
-        The painter's own; the invented one where there is none that can be used.
-    """
+
+def ask_products() -> None:
+    """Ask for a product sheet."""
     upload = st.file_uploader(
         "Product sheet (TOML); an invented line unless given",
         type=["toml"],
         key="product_file",
     )
-    sheet, text = _own_products() or (demo_sheet(), None)
     if upload is not None and upload.file_id != st.session_state.get(_LEFT):
+        st.session_state[_LEFT] = upload.file_id
         try:
             text = decode(upload.getvalue(), upload.name)
-            sheet = parse_sheet(text, upload.name)
+            parse_sheet(text, upload.name)
+            st.session_state[PRODUCTS] = text
+            _link()
         except ShadecoreError as error:
-            _, text = _own_products() or (None, None)
-            used = "The invented line" if text is None else "The sheet before it"
+            before = st.session_state[PRODUCTS]
+            used = "The invented line" if before is None else "The sheet before it"
             say.error(f"{error} {used} is used meanwhile.")
-    st.session_state[_PRODUCTS] = text
-    session.keep(session.question(), products_parameters(text))
+    text = st.session_state[PRODUCTS]
     if text is not None:
         kept = (
             "This page's link holds it, so a reload keeps it."
@@ -48,26 +56,25 @@ def ask_products() -> ProductSheet:
             else "It is too long for this page's link: after a reload, upload it again."
         )
         st.caption(f"Planned from your sheet. {kept}")
-        st.button(
-            "Plan from the invented line again",
-            on_click=_leave_products,
-            args=(None if upload is None else upload.file_id,),
-        )
-    return sheet
+        st.button("Plan from the invented line again", on_click=_leave)
 
 
-def _own_products() -> tuple[ProductSheet, str] | None:
-    """The painter's own sheet, of this session or of the link, and its TOML."""
-    if _PRODUCTS in st.session_state:
-        text = st.session_state[_PRODUCTS]
-        return None if text is None else (parse_sheet(text, "Product sheet"), text)
-    try:
-        return read_products_link(session.parameters())
-    except ShadecoreError as error:
-        say.error(f"{error} The invented line is used meanwhile.")
-        return None
+def products_words() -> str:
+    """The product sheet in brief.
+
+    Returns
+    -------
+    str
+    """
+    sheet = products_of(st.session_state.get(PRODUCTS))
+    told = " (invented)" if sheet.invented and "invented" not in sheet.name else ""
+    return f"{brief(sheet.name)}{told}"
 
 
-def _leave_products(upload: str | None) -> None:
-    st.session_state[_PRODUCTS] = None
-    st.session_state[_LEFT] = upload
+def _link() -> None:
+    session.keep(session.question(), products_parameters(st.session_state[PRODUCTS]))
+
+
+def _leave() -> None:
+    st.session_state[PRODUCTS] = None
+    _link()

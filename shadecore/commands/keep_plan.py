@@ -1,0 +1,123 @@
+"""What ``plan --keep`` keeps: the job and its colour, all or nothing."""
+
+import argparse
+import sys
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from shadecore.commands.ask_book import book_file, opened
+from shadecore.commands.ask_learned import line_and_gun
+from shadecore.job.plan import Plan
+from shadecore.job.request import JobRequest
+
+if TYPE_CHECKING:
+    from shadecore.book.book import Book
+    from shadecore.book.kept import Kept
+    from shadecore.book.records import BookColour
+    from shadecore.book.shop_records import BookJob
+    from shadecore.question.question import Question
+
+
+def check_name(options: argparse.Namespace, request: JobRequest) -> None:
+    """Refuse a name that cannot be kept, before anything is planned.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of the command ``plan``.
+    request : JobRequest
+        The job.
+
+    Raises
+    ------
+    BookError
+        If the name is empty, or the book holds another job of that name.
+    """
+    if options.keep is None:
+        return
+    from shadecore.book import checks  # noqa: PLC0415 - see ask_book
+
+    checks.name(options.keep, "The job's name", needed=True)
+    if book_file(options).exists():
+        with opened(options) as book:
+            _refuse_taken(book, replace(request, name=options.keep.strip()))
+
+
+def _refuse_taken(book: "Book", request: JobRequest) -> None:
+    from shadecore.book.errors import BookError  # noqa: PLC0415
+    from shadecore.book.jobs import find_job  # noqa: PLC0415
+    from shadecore.book.shop_records import BookJob  # noqa: PLC0415
+
+    if find_job(book, request.uid) is None and book.called(BookJob, request.name):
+        message = (
+            f"The book holds a job called {request.name[:60]!r} already; choose "
+            "another name, or rename or remove that one."
+        )
+        raise BookError(message)
+
+
+def keep_plan(options: argparse.Namespace, plan: Plan, sheet: str) -> None:
+    """Keep a planned job in the book under the name that ``--keep`` gives.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of the command ``plan``.
+    plan : Plan
+        The plan.
+    sheet : str
+        Its product sheet as TOML; empty for the invented one.
+
+    Raises
+    ------
+    BookError
+        If the book holds another job of that name, or it cannot be kept.
+    """
+    from shadecore.book.jobs import find_job, keep_job  # noqa: PLC0415 - see ask_book
+
+    request = replace(plan.request, name=options.keep.strip())
+    with opened(options, new=True) as book:
+        _refuse_taken(book, request)
+        onto = find_job(book, request.uid)
+        line, gun, batch = line_and_gun(options, book, onto)
+        with book.changing(f"kept the job {request.name}"):
+            colour = _colour(book, request.question, (line, gun, batch), onto)
+            keep_job(
+                book,
+                request,
+                onto=onto,
+                plan=plan,
+                colour=colour.uid,
+                line=line,
+                gun=gun,
+                sheet=sheet,
+            )
+        sys.stderr.write(
+            f"shadecore: the book {book.path} keeps the job {request.name!r} and its "
+            f"colour {colour.thing.name!r}.\n"
+        )
+
+
+def _colour(
+    book: "Book",
+    question: "Question",
+    links: tuple[str, str, str],
+    onto: "Kept[BookJob] | None",
+) -> "Kept[BookColour]":
+    """The job's colour in the book: its own, one of this reading, or a new one."""
+    from shadecore.book.asking import asked_of, colour_of, keep  # noqa: PLC0415
+    from shadecore.book.records import BookColour  # noqa: PLC0415
+    from shadecore.book.working import same_colour, usual_name  # noqa: PLC0415
+
+    line, gun, batch = links
+    name = usual_name(question)
+    there = book.called(BookColour, name)
+    known = None
+    if onto is not None and onto.thing.colour:
+        known = book.show(BookColour, onto.thing.colour)
+    elif there and same_colour(asked_of(there[0].thing).question, question):
+        known = there[0]
+    if known is not None:
+        return keep(book, known.thing, question.seen, batch=batch, onto=known)
+    colour = replace(colour_of(name, question), line=line, gun=gun)
+    return keep(book, colour, question.seen, batch=batch)

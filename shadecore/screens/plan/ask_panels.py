@@ -1,0 +1,116 @@
+"""The part of the form that asks what is painted and what it is made of."""
+
+from dataclasses import replace
+
+import streamlit as st
+
+from shadecore.errors import ShadecoreError
+from shadecore.job.request import MOST_PANELS, RANGES, JobRequest
+from shadecore.job.substrates import substrates, substrates_of
+from shadecore.products.materials import panels
+from shadecore.screens import say
+from shadecore.screens.plan.fields import Key, ask_number, part
+from shadecore.telling.plan_view_words import panels_words
+from shadecore.units import UNITS
+
+
+def ask_panels(job: JobRequest, key: Key) -> JobRequest:
+    """Ask for panels, their number and substrate, and other area.
+
+    Parameters
+    ----------
+    job : JobRequest
+        As it stands.
+    key : callable
+        Key of a widget by its name.
+
+    Returns
+    -------
+    JobRequest
+    """
+    counts = dict(job.panels)
+    names = panel_names(job)
+    chosen = st.multiselect(
+        "Panels",
+        names,
+        list(counts),
+        format_func=lambda panel: names[panel] or panel,
+        key=key("panels"),
+    )
+    found = tuple((panel, counts.get(panel, 1)) for panel in chosen)
+    job = replace(job, panels=found)
+    units = UNITS[job.question.units]
+    if part("How many, other area, substrate", "area", panels_words(job, units)):
+        job = _ask_counts(job, key)
+        job = _ask_substrates(job, key)
+    return job
+
+
+def panel_names(job: JobRequest) -> dict[str, str]:
+    """Names of all panels by their keys; empty for one that only the job knows.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+
+    Returns
+    -------
+    dict of str to str
+    """
+    own = dict.fromkeys((key for key, _ in job.panels), "")
+    return own | {each.key: each.name for each in panels()}
+
+
+def _ask_counts(job: JobRequest, key: Key) -> JobRequest:
+    names = panel_names(job)
+    row = st.columns(min(len(job.panels) + 1, 4))
+    found = []
+    for place, (panel, count) in enumerate(job.panels):
+        with row[place % len(row)]:
+            number = st.number_input(
+                f"{names[panel] or panel}: how many",
+                0,
+                MOST_PANELS,
+                count,
+                key=key(f"count_{panel}"),
+            )
+            found.append((panel, number))
+    units = UNITS[job.question.units]
+    with row[len(job.panels) % len(row)]:
+        area = ask_number(
+            "Other area", units.area, job.area_m2, RANGES["area_m2"], key("area")
+        )
+    return replace(job, panels=tuple(found), area_m2=area)
+
+
+def _ask_substrates(job: JobRequest, key: Key) -> JobRequest:
+    """Ask what each panel is made of or covered with, and say what that needs."""
+    known = {each.key for each in panels()}
+    told = dict(job.details.substrates)
+    names = panel_names(job)
+    found: dict[str, tuple[str, ...]] = {}
+    for panel, _ in job.panels:
+        if panel not in known:
+            continue
+        keys = st.multiselect(
+            f"{names[panel]}: what is under the paint",
+            list(substrates()),
+            list(told.get(panel, ())),
+            format_func=lambda each: substrates()[each].name,
+            key=key(f"substrate_{panel}"),
+        )
+        if keys:
+            found[panel] = tuple(keys)
+    for each in substrates_of(key for keys in found.values() for key in keys):
+        lines = (*each.first, *each.never, *each.ask)
+        st.markdown(
+            f"**{say.plain(each.name)}**\n"
+            + "\n".join(f"- {say.plain(line)}" for line in lines)
+        )
+    try:
+        details = replace(job.details, substrates=tuple(found.items()))
+    except ShadecoreError as error:
+        say.error(error)
+        return job
+    return replace(job, details=details)

@@ -1,0 +1,204 @@
+"""The session's job in the shop's book: found, read and kept."""
+
+from dataclasses import replace
+from typing import Any
+
+from shadecore.book.book import Book
+from shadecore.book.jobs import find_job, keep_job
+from shadecore.book.kept import Kept
+from shadecore.book.kinds import folded
+from shadecore.book.shop_records import BookJob, BookSheet
+from shadecore.book.working import save
+from shadecore.errors import ShadecoreError
+from shadecore.job.job_file import parse_job, write_job
+from shadecore.job.plan import Plan
+from shadecore.job.request import JobRequest
+from shadecore.screens import session, shop
+from shadecore.screens.plan.planning import plan_of, products_of
+
+
+def named() -> str:
+    """``uid`` of the job that the link names; empty for none.
+
+    Returns
+    -------
+    str
+    """
+    return session.parameters().get(shop.JOB_ID, "")
+
+
+def find(book: Book, uid: str) -> Kept[BookJob] | None:
+    """A job of the book.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    uid : str
+        Of the job.
+
+    Returns
+    -------
+    Kept of BookJob or None
+        None where there is none, or it lies in the bin.
+    """
+    try:
+        kept = book.show(BookJob, uid)
+    except ShadecoreError:
+        return None
+    return None if kept.removed is not None or kept.uid != uid else kept
+
+
+def same(book: Book, job: JobRequest) -> Kept[BookJob] | None:
+    """The job of a link or a file, if the book holds it.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    job : JobRequest
+        The job.
+
+    Returns
+    -------
+    Kept of BookJob or None
+    """
+    return find_job(book, job.uid)
+
+
+def request_of(kept: Kept[BookJob]) -> JobRequest:
+    """The job that the book holds.
+
+    Parameters
+    ----------
+    kept : Kept of BookJob
+        As the book holds it.
+
+    Returns
+    -------
+    JobRequest
+
+    Raises
+    ------
+    JobError
+        If its text cannot be read.
+    """
+    job = kept.thing
+    request = parse_job(job.text, f"The job {job.name!r} in the book")
+    return replace(request, name=job.name, uid=job.request or request.uid)
+
+
+def write(
+    book: Book, job: JobRequest, products: str | None, onto: Kept[BookJob] | None
+) -> Kept[BookJob]:
+    """Keep a job, and what was seen at its bench.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    job : JobRequest
+        The job.
+    products : str or None
+        TOML of its product sheet; None for the invented one.
+    onto : Kept of BookJob or None
+        As the book holds it; None where it is new.
+
+    Returns
+    -------
+    Kept of BookJob
+
+    Raises
+    ------
+    BookConflict
+        If somebody changed it since it was read.
+    ShadecoreError
+        If it cannot be kept.
+    """
+    plan = _planned(job, products)
+    about = {} if onto is not None else _about()
+    colour = about.get("colour", "" if onto is None else onto.thing.colour)
+    if job.looks and not colour:
+        # What was seen belongs to a colour, which nobody had kept so far.
+        about["colour"] = save(book, job.question).uid
+    if products is not None:
+        about["sheet"] = _sheet(book, products)
+    elif onto is not None and onto.thing.sheet:
+        about["sheet"] = ""
+    choice = None if plan is None else plan.picked.choice
+    over = None if choice is None else choice.undercoat
+    return keep_job(book, job, onto=onto, plan=plan, over=over, **about)
+
+
+def products_text(book: Book, kept: Kept[BookJob]) -> str | None:
+    """TOML of the product sheet that a job of the book is planned from.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    kept : Kept of BookJob
+        The job.
+
+    Returns
+    -------
+    str or None
+        None for the invented one.
+
+    Raises
+    ------
+    BookError
+        If the book has lost it.
+    """
+    uid = kept.thing.sheet
+    return book.show(BookSheet, uid).thing.text if uid else None
+
+
+def _sheet(book: Book, text: str) -> str:
+    """``uid`` of a product sheet in the book, which takes it in where it is new."""
+    sheets = book.list(BookSheet)
+    for each in sheets:
+        if each.thing.text == text:
+            return each.uid
+    name = products_of(text).name
+    taken = {folded(each.thing.name) for each in sheets}
+    free, count = name, 1
+    while folded(free) in taken:
+        count += 1
+        free = f"{name} {count}"
+    return book.add(BookSheet(free, text)).uid
+
+
+def times_of(job: JobRequest, kept: Kept[BookJob] | None) -> BookJob:
+    """A job with its times, as the accounts get it.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+    kept : Kept of BookJob or None
+        As the book holds it; None where it does not.
+
+    Returns
+    -------
+    BookJob
+    """
+    before = BookJob(job.name, "") if kept is None else kept.thing
+    return replace(before, name=job.name, text=write_job(job))
+
+
+def _about() -> dict[str, Any]:
+    """What a new job is begun with: the session's colour, the shop's line and gun."""
+    settings, colour = shop.settings(), shop.colour()
+    about: dict[str, Any] = {"line": settings.line, "gun": settings.gun}
+    if colour is None:
+        return about
+    thing = colour.thing
+    return about | {"colour": colour.uid, "code": thing.code, "car": thing.car}
+
+
+def _planned(job: JobRequest, products: str | None) -> Plan | None:
+    try:
+        return plan_of(job, products)
+    except ShadecoreError:
+        return None

@@ -1,0 +1,198 @@
+"""Which times run at the bench: the flash, the start, the window, the pot life."""
+
+from datetime import datetime, timedelta
+from typing import Final
+
+from shadecore.errors import JobError
+from shadecore.job.climate import Climate, climate_of
+from shadecore.job.coat_timer import CoatTimer, coat_timer
+from shadecore.job.plan import Plan, timeline_from
+from shadecore.job.schedule import Timed
+from shadecore.job.timeline import spells_for
+from shadecore.products.mixing import usable_until
+from shadecore.products.product import Product
+from shadecore.screens.plan.timer import Clock
+from shadecore.telling.counts import coats_words, place_words
+from shadecore.telling.plan_view_words import TIME, flash_words
+
+_MINUTE: Final = timedelta(minutes=1)
+
+
+def coming_step(plan: Plan) -> Timed | None:
+    """The first step that is not done.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    Timed or None
+        None where all are.
+    """
+    return next((each for each in plan.timeline if not each.done), None)
+
+
+def product_of(plan: Plan, timed: Timed) -> Product | None:
+    """What a step is sprayed with.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    timed : Timed
+        One of its steps.
+
+    Returns
+    -------
+    Product or None
+        None where nothing is mixed.
+    """
+    key = timed.step.product
+    found = next((each for each in plan.sheet.products if each.key == key), None)
+    return None if found is None or not found.components else found
+
+
+def timer_of(plan: Plan, coming: Timed) -> CoatTimer:
+    """Where the coats of the coming step stand.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    coming : Timed
+        Its first step that is not done.
+
+    Returns
+    -------
+    CoatTimer
+    """
+    return coat_timer(coming.step, _climate(plan), plan.request.sprayed)
+
+
+def clocks_of(plan: Plan, now: datetime) -> tuple[Clock, ...]:
+    """The times that run now.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    now : datetime
+        In the shop's own time.
+
+    Returns
+    -------
+    tuple of Clock
+        The most urgent one first; none where every step is done.
+    """
+    coming = coming_step(plan)
+    if coming is None:
+        return ()
+    first = (
+        _coats_clock(timer_of(plan, coming), coming.step.flash_min)
+        if plan.request.sprayed
+        else _start_clock(plan, coming)
+    )
+    return (first, *_window_clock(plan, coming, now), *_pot_clock(plan, coming))
+
+
+def pot_life_end(plan: Plan, timed: Timed) -> datetime | None:
+    """Until when the mix of a step can be sprayed.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    timed : Timed
+        The step.
+
+    Returns
+    -------
+    datetime or None
+        None where it is not mixed yet, or its sheet gives no pot life.
+    """
+    mixed = dict(plan.request.mixed).get(timed.step.key)
+    product = product_of(plan, timed)
+    if mixed is None or product is None:
+        return None
+    return usable_until(product, mixed, _climate(plan).factor_at(mixed))
+
+
+def _coats_clock(timer: CoatTimer, sheet_min: float) -> Clock:
+    sprayed = f"Coat {place_words(timer.sprayed, timer.coats)} sprayed"
+    if timer.next_at is None:
+        return Clock(None, coats_words(timer.sprayed), title=sprayed)
+    following = timer.sprayed + 1
+    return Clock(
+        timer.next_at,
+        TIME,
+        f"Coat {following}",
+        title=sprayed,
+        note=f"until coat {following}; {flash_words(timer.flash, sheet_min)}",
+        since=f"may be sprayed since {TIME}, if the film is dull",
+        alarm=True,
+    )
+
+
+def _start_clock(plan: Plan, coming: Timed) -> Clock:
+    before = _before(plan, coming)
+    waits = before is not None and before.next_from == coming.start
+    return Clock(
+        coming.start,
+        TIME,
+        "Now",
+        title="Drying" if waits else "Planned",
+        note="until it may start",
+        since=f"since {TIME}",
+        alarm=waits,
+    )
+
+
+def _window_clock(plan: Plan, coming: Timed, now: datetime) -> tuple[Clock, ...]:
+    """The end of the time within which the coming step must start."""
+    before = _before(plan, coming)
+    if before is None or before.next_until is None or plan.request.sprayed:
+        return ()
+    until = before.next_until
+    late = _late_words(plan, max(now, until + _MINUTE))
+    return (
+        Clock(
+            until,
+            f"Window closes in {TIME}.",
+            f"Window closed {TIME} ago. {late}".rstrip(),
+        ),
+    )
+
+
+def _late_words(plan: Plan, now: datetime) -> str:
+    try:
+        late = timeline_from(plan, now)
+    except JobError as error:
+        return str(error)
+    return next((each.broken for each in late if not each.done), "")
+
+
+def _pot_clock(plan: Plan, coming: Timed) -> tuple[Clock, ...]:
+    until = pot_life_end(plan, coming)
+    if until is None:
+        return ()
+    return (
+        Clock(
+            until,
+            f"The mix can be sprayed for {TIME}.",
+            f"Its pot life ended {TIME} ago: do not spray this mix.",
+            alarm=True,
+        ),
+    )
+
+
+def _before(plan: Plan, one: Timed) -> Timed | None:
+    place = plan.timeline.index(one)
+    return plan.timeline[place - 1] if place else None
+
+
+def _climate(plan: Plan) -> Climate:
+    request = plan.request
+    spells = spells_for(request, plan.sheet)
+    return climate_of(plan.sheet, request.panel_c, request.cure, spells)

@@ -1,0 +1,31 @@
+"""What is broken stands first, on every view of the plan."""
+
+import streamlit as st
+
+from shadecore.job.plan import Plan
+from shadecore.job.weather import NOT_TO_BE_SPRAYED
+from shadecore.screens import say
+from shadecore.telling.limit_words import broken_limits
+
+
+def show_stops(plan: Plan, *, whole: bool) -> None:
+    """Say what the weather bars, which windows are broken, and what is over a limit.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    whole : bool
+        Whether limits that do not stop the next step are said too.
+    """
+    if plan.barred:
+        reasons = "\n".join(f"- {stop}" for stop in plan.stops)
+        st.error(f"## {NOT_TO_BE_SPRAYED}\n{say.plain(reasons)}")
+    if not whole:
+        return
+    broken = broken_limits(plan)
+    if broken:
+        st.warning("\n".join(f"- {say.plain(each)}" for each in broken))
+    if any(each.step.grits and not each.done for each in plan.timeline):
+        for scratch in plan.scratches:
+            say.warning(scratch)

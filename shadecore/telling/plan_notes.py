@@ -1,0 +1,218 @@
+"""What a plan says beyond its times: the painter's choice, repair, colours, substrates.
+
+For the page, the terminal and the printed sheet alike: a title and sentences to each.
+"""
+
+from collections.abc import Iterator
+from typing import Final
+
+from shadecore.formats.echo import brief
+from shadecore.job.choice import Choice
+from shadecore.job.kinds import PANELS
+from shadecore.job.ladders import told_substrates
+from shadecore.job.left_out import (
+    ADHESION,
+    MORE_COATS,
+    NEVER_HIDES,
+    SANDED_THROUGH,
+    UNKNOWN_PAINT,
+    LeftOut,
+)
+from shadecore.job.plan import Plan
+from shadecore.job.spot import SpotRepair
+from shadecore.job.step_sets import step_sets
+from shadecore.job.two_tone import TwoTone
+from shadecore.products.materials import panels
+from shadecore.telling.counts import coats_words, count_words
+from shadecore.telling.job_words import grit_words, when_words
+from shadecore.telling.names import sealer_words
+from shadecore.telling.numbers import chance_words
+from shadecore.units import UNITS, Units
+
+Note = tuple[str, tuple[str, ...]]
+
+AGAINST: Final = {
+    ADHESION: "Without a sealer the colour holds only on old paint that is sound, "
+    "cleaned and sanded dull.",
+    NEVER_HIDES: "Over the old finish the colour does not hide in as many coats as are "
+    "counted.",
+    MORE_COATS: "Every coat more is more film, more time and more solvent in it.",
+    SANDED_THROUGH: "Where filler, primer or metal lies bare, several undercoats show "
+    "beside each other: a sealer gives them one colour.",
+    UNKNOWN_PAINT: "Old paint of unknown kind may lift under solvent: test it with a "
+    "wet cloth first; a sealer closes it in.",
+}
+"""What speaks against leaving the sealer out."""
+_SWAP: Final = {
+    "coats": "The second colour takes more coats than the first: spray it first, and "
+    "the edge at the line stays thin.",
+    "lightness": "The second colour is the lighter one: spray it first, and the darker "
+    "one covers its edge.",
+}
+
+
+def plan_notes(plan: Plan) -> tuple[Note, ...]:
+    """What a plan says beyond its times.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    tuple of (str, tuple of str)
+        A title and sentences to each; none for a usual job.
+    """
+    units = UNITS[plan.request.question.units]
+    picked = plan.picked
+    found: list[tuple[str, Iterator[str]]] = [("Kind of job", _kind(plan))]
+    if picked.choice is not None:
+        found.append(("Sealer and coats", _choice(plan, picked.choice, units)))
+    if picked.spot is not None:
+        found.append(("How the repair fades out", _spot(picked.spot, units)))
+    if picked.two_tone is not None:
+        found.append(("Two colours", _two_tone(plan, picked.two_tone)))
+    if picked.left_out is not None:
+        found.append(("May the sealer be left out?", _left_out(picked.left_out)))
+    found.append(("What the panels are made of", _substrates(plan)))
+    return tuple((title, told) for title, each in found if (told := tuple(each)))
+
+
+def _kind(plan: Plan) -> Iterator[str]:
+    request = plan.request
+    if request.kind != PANELS:
+        found = step_sets()[request.kind]
+        yield f"{found.name}. {found.what}"
+    if plan.picked.choice is None:
+        yield "No colour is sprayed, so none is picked."
+
+
+def _choice(plan: Plan, choice: Choice, units: Units) -> Iterator[str]:
+    if choice.sealed and choice.undercoat.parts:
+        yield _mixed(plan, units)
+    if not choice.own:
+        return
+    best = choice.recommended
+    instead = "" if best.coats is None else f", {coats_words(best.coats)}"
+    taken = sealer_words(choice.undercoat) if choice.sealed else "no sealer"
+    yield (
+        f"Planned with {taken} and {coats_words(choice.coats)} of colour; recommended "
+        f"is {sealer_words(best.undercoat)}{instead}."
+    )
+    more_l, more_cost = plan.own_choice
+    if more_l is not None and more_cost is not None and more_l:
+        side = "more" if more_l > 0.0 else "less"
+        yield (
+            f"That takes {units.volume.show(abs(more_l))} {side} of colour, "
+            f"{abs(more_cost):.2f} {plan.sheet.currency} {side}."
+        )
+    yield (
+        f"After {coats_words(choice.coats)} {choice.difference:.1f} CIEDE2000 are "
+        f"left; the chance that it hides is {chance_words(choice.chance)}."
+    )
+
+
+def _mixed(plan: Plan, units: Units) -> str:
+    """How much of each can goes into a sealer that is mixed of two."""
+    names = {name for each in _choices(plan) for name, _ in each.undercoat.parts}
+    amounts = " + ".join(
+        f"{units.volume.show(portion.volume_l)} of {brief(portion.component.name)}"
+        for material in plan.materials
+        if material.product.kind == "sealer"
+        for portion in material.portions
+        if portion.component.name in names
+    )
+    return f"The sealer is mixed of two cans: {amounts}."
+
+
+def _choices(plan: Plan) -> tuple[Choice, ...]:
+    two = plan.picked.two_tone
+    second = () if two is None else (two.second,)
+    return tuple(e for e in (plan.picked.choice, *second) if e is not None)
+
+
+def _spot(spot: SpotRepair, units: Units) -> Iterator[str]:
+    show = units.distance.show
+    sealer = [each.reach_cm for each in spot.fades if each.kind == "sealer"]
+    reaches = [each.reach_cm for each in spot.fades if each.kind == "base_coat"]
+    start = (
+        f"The sealer ends {show(sealer[0])} from the spot's edge; " if sealer else ""
+    )
+    listed = ", ".join(f"{show(each)}" for each in reaches)
+    yield (
+        f"{start}the coats of colour reach to {listed}, each past the last. Clear "
+        "covers the whole panel."
+    )
+    old = "" if spot.told else " (taken to have the colour itself)"
+    if spot.worst is not None:
+        yield (
+            f"Sealer and old finish{old} lie under one colour: they look alike after "
+            f"{count_words(spot.worst.count)}, so the spot gets "
+            f"{coats_words(spot.coats)}."
+        )
+    for each in spot.zones:
+        under = "sealer" if each.sealed else "old finish"
+        yield (
+            f"To {show(each.end_cm)}: {coats_words(each.coats)} over {under}, "
+            f"{each.difference:.1f} CIEDE2000 from the full colour."
+        )
+
+
+def _two_tone(plan: Plan, two: TwoTone) -> Iterator[str]:
+    second = two.second
+    under = (
+        "the same sealer"
+        if two.one_sealer
+        else f"{sealer_words(second.undercoat)} of its own"
+    )
+    yield (
+        f"Second colour: {coats_words(second.coats)} over {under}; it covers "
+        f"{plan.request.second_share:.0%} of the area."
+    )
+    if two.swap:
+        yield _SWAP[two.swap]
+    source = "the sheet" if two.tape_told else "common practice"
+    yield (
+        f"Tape may lie on the first colour after {two.tape_min:g} min, by {source}; "
+        "test it on a masked edge."
+    )
+    until, late = plan.first_colour
+    if until is None:
+        return
+    if late:
+        yield (
+            f"The first colour takes clear until {when_words(until)}, and clear comes "
+            "later: sand it lightly and give it one more coat, or plan again."
+        )
+    else:
+        yield f"The first colour takes clear until {when_words(until)}."
+
+
+def _left_out(found: LeftOut) -> Iterator[str]:
+    yield (
+        f"Over the old finish: {count_words(found.over_old.count)}. Over "
+        f"{sealer_words(found.sealed.undercoat)}: {count_words(found.sealed.count)}."
+    )
+    for reason in found.against:
+        yield AGAINST[reason]
+
+
+def _substrates(plan: Plan) -> Iterator[str]:
+    names = {each.key: each.name for each in panels()}
+    told: dict[str, list[str]] = {}
+    for panel, found in told_substrates(plan.request):
+        for each in found:
+            told.setdefault(each.key, []).append(names[panel])
+    by_key = {
+        each.key: each for _, found in told_substrates(plan.request) for each in found
+    }
+    for key, where in told.items():
+        each = by_key[key]
+        grits = f" Grits before the surfacer: {grit_words(each.grits)}."
+        said = " ".join((*each.first, *each.never))
+        asks = " ".join(each.ask)
+        yield (
+            f"{each.name} ({', '.join(where)}): {said}{grits} Ask the data sheets: "
+            f"{asks}"
+        )

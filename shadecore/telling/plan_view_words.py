@@ -1,0 +1,471 @@
+"""What is said at the bench, in few words that a glance takes in."""
+
+from datetime import datetime, timedelta
+from typing import Final
+
+from shadecore.book.shop_records import BookJob
+from shadecore.coats.answer import Outlook
+from shadecore.formats.echo import brief
+from shadecore.job.material import Material
+from shadecore.job.plan import Plan
+from shadecore.job.request import JobRequest
+from shadecore.job.schedule import Timed
+from shadecore.job.shop_hours import hours_of
+from shadecore.job.substrates import substrates_of
+from shadecore.products.bench import BenchMix
+from shadecore.telling.counts import coats_words, place_words
+from shadecore.telling.job_words import grit_words, when_words
+from shadecore.telling.numbers import percent
+from shadecore.units import Units
+
+TIME: Final = "{t}"
+"""Stands for a time that the browser counts."""
+TIMER_TEXTS: Final = {
+    "soundOff": "Sound: off",
+    "soundOn": "Sound: on",
+    "awakeOff": "Keep the screen on",
+    "awakeOn": "Screen stays on",
+    "noAwake": "This browser lets no page keep the screen on here: it must be opened "
+    "by https, or on this computer.",
+}
+"""Labels of the buttons under the timer."""
+_MIN_PER_H: Final = 60
+_S_PER_MIN: Final = 60
+_ML_PER_L: Final = 1000.0
+_FINE_G: Final = 100.0
+"""Below it a tenth of a gram matters."""
+
+
+def where_words(place: int, steps: int) -> str:
+    """Which step of how many.
+
+    Parameters
+    ----------
+    place, steps : int
+        The step, from 1, and how many there are.
+
+    Returns
+    -------
+    str
+    """
+    return f"Step {place_words(place, steps)}"
+
+
+def done_words(title: str, coat: int, coats: int) -> str:
+    """Label of the one big button.
+
+    Parameters
+    ----------
+    title : str
+        The step's.
+    coat, coats : int
+        The coat that is sprayed next, and those of the step; a coat beyond them, or a
+        step of less than two, is done as a whole.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> done_words("Surfacer", 2, 3), done_words("Wash", 1, 0)
+    ('Done: coat 2 of 3', 'Done: Wash')
+    """
+    if coats > 1 and coat <= coats:
+        return f"Done: coat {place_words(coat, coats)}"
+    return f"Done: {brief(title)}"
+
+
+def stopwatch_words(time: timedelta) -> str:
+    """A time in minutes and seconds.
+
+    Parameters
+    ----------
+    time : timedelta
+        Not below zero.
+
+    Returns
+    -------
+    str
+        With hours where there are any; a second begun counts.
+
+    Examples
+    --------
+    >>> stopwatch_words(timedelta(minutes=9, seconds=5))
+    '9:05'
+    """
+    seconds = -int(-time.total_seconds() // 1)
+    minutes, seconds = divmod(seconds, _S_PER_MIN)
+    hours, minutes = divmod(minutes, _MIN_PER_H)
+    return (
+        f"{hours}:{minutes:02d}:{seconds:02d}" if hours else f"{minutes}:{seconds:02d}"
+    )
+
+
+def flash_words(flash: timedelta, sheet_min: float) -> str:
+    """How long a coat flashes, in the words of the sheet.
+
+    Parameters
+    ----------
+    flash : timedelta
+        At this panel.
+    sheet_min : float
+        As the sheet says it, at its reference temperature. [min]
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> flash_words(timedelta(minutes=3), 3.0)
+    '3 min flash'
+    >>> flash_words(timedelta(minutes=6), 3.0)
+    '3 min flash, 6:00 at this panel'
+    """
+    told = f"{sheet_min:g} min flash"
+    if flash == timedelta(minutes=sheet_min):
+        return told
+    return f"{told}, {stopwatch_words(flash)} at this panel"
+
+
+def early_words(coat: int, early: timedelta) -> str:
+    """A coat that came before the flash under it was over.
+
+    Parameters
+    ----------
+    coat : int
+        The coat, from 1.
+    early : timedelta
+        How much was missing.
+
+    Returns
+    -------
+    str
+    """
+    return (
+        f"Coat {coat} came {stopwatch_words(early)} before its flash was over: solvent "
+        "may be trapped; let it flash longer."
+    )
+
+
+def share_words(share: float) -> str:
+    """How much of a step is done.
+
+    Parameters
+    ----------
+    share : float
+        0..1.
+
+    Returns
+    -------
+    str
+    """
+    return f"{percent(share)} of it is done"
+
+
+def look_words(coat: int, *, covered: bool | None) -> str:
+    """What was seen after a coat, or the question for it.
+
+    Parameters
+    ----------
+    coat : int
+        The coat, from 1.
+    covered : bool or None
+        What was said; None where nobody looked.
+
+    Returns
+    -------
+    str
+    """
+    if covered is None:
+        return f"Coat {coat}: covered?"
+    return f"Coat {coat}: {'covered' if covered else 'not yet covered'}"
+
+
+def coming_words(plan: Plan, most: int) -> tuple[str, ...]:
+    """The steps after the coming one.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    most : int
+        How many to name.
+
+    Returns
+    -------
+    tuple of str
+        Each with its time, and with its coats where it is sprayed.
+    """
+    left = [each for each in plan.timeline if not each.done][1 : most + 1]
+    found: list[str] = []
+    before: datetime | None = None
+    for each in left:
+        coats = f", {coats_words(each.step.coats)}" if each.step.coats else ""
+        start = when_words(each.start, before)
+        found.append(f"{start} {brief(each.step.title)}{coats}")
+        before = each.start
+    return tuple(found)
+
+
+def pot_life_words(product: str, until: datetime) -> str:
+    """Until when a mix can be sprayed.
+
+    Parameters
+    ----------
+    product : str
+        Its name.
+    until : datetime
+        In the shop's own time.
+
+    Returns
+    -------
+    str
+    """
+    return f"{brief(product)} is mixed: spray it until {when_words(until, until)}."
+
+
+def poured_words(volume_ml: float, units: Units) -> str:
+    """A volume in a cup.
+
+    Parameters
+    ----------
+    volume_ml : float
+        The volume. [ml]
+    units : Units
+        What it is shown in.
+
+    Returns
+    -------
+    str
+    """
+    return units.volume.show(volume_ml / _ML_PER_L)
+
+
+def weighed_words(mass_g: float) -> str:
+    """A mass on the scale, which shows grams in every shop.
+
+    Parameters
+    ----------
+    mass_g : float
+        The mass. [g]
+
+    Returns
+    -------
+    str
+        To a tenth of a gram where that matters.
+    """
+    return f"{mass_g:.1f} g" if mass_g < _FINE_G else f"{mass_g:.0f} g"
+
+
+def mix_words(mix: BenchMix, material: Material, units: Units) -> str:
+    """How much is mixed and with which grades.
+
+    Parameters
+    ----------
+    mix : BenchMix
+        The mix.
+    material : Material
+        What the plan takes of the product.
+    units : Units
+        What volumes are shown in.
+
+    Returns
+    -------
+    str
+        Such as ``310 ml (322 g) ready to spray, 2 cups alike.``
+    """
+    grades = [each for each in (material.reducer, material.hardener) if each]
+    taken = f" Take {', '.join(map(brief, grades))}." if grades else ""
+    often = f", {mix.fills} cups alike" if mix.fills > 1 else ""
+    return (
+        f"{poured_words(mix.ready_ml, units)} ({weighed_words(mix.ready_g)}) ready to "
+        f"spray{often}.{taken}"
+    )
+
+
+def took_words(record: BookJob, units: Units) -> str:
+    """What a job took in the end.
+
+    Parameters
+    ----------
+    record : BookJob
+        As the book holds it.
+    units : Units
+        What volumes are shown in.
+
+    Returns
+    -------
+    str
+        What nobody said is left out.
+    """
+    told = []
+    if record.took_coats is not None:
+        told.append(f"{coats_words(record.took_coats)} of colour")
+    if record.took_ml is not None:
+        told.append(poured_words(record.took_ml, units))
+    if record.took_minutes is not None:
+        hours, minutes = divmod(round(record.took_minutes), _MIN_PER_H)
+        told.append(f"{hours} h {minutes:02d} min of work")
+    return f"Kept: it took {', '.join(told)}."
+
+
+def step_line(timed: Timed) -> str:
+    """A step in one line, for a list to choose from.
+
+    Parameters
+    ----------
+    timed : Timed
+        The step in its time.
+
+    Returns
+    -------
+    str
+    """
+    coats = f", {coats_words(timed.step.coats)}" if timed.step.coats else ""
+    grits = grit_words(timed.step.grits)
+    done = ", done" if timed.done else ""
+    more = f" ({grits})" if grits else ""
+    return f"{brief(timed.step.title)}{more}{coats}{done}, {when_words(timed.start)}"
+
+
+def sealer_choice_words(one: Outlook, best: Outlook) -> str:
+    """An undercoat to choose, with its coats and what they are beside the pick's.
+
+    Parameters
+    ----------
+    one : Outlook
+        The undercoat.
+    best : Outlook
+        The pick's.
+
+    Returns
+    -------
+    str
+        Such as ``Black N 2: 5 coats, 2 more``.
+    """
+    name = brief(one.undercoat.name)
+    if one.coats is None:
+        return f"{name}: does not hide in the coats allowed"
+    told = f"{name}: {coats_words(one.coats)}"
+    more = one.coats - best.coats if best.coats is not None else 0
+    return f"{told}, {more} more" if more > 0 else told
+
+
+def panels_words(job: JobRequest, units: Units) -> str:
+    """What is painted, in brief.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+    units : Units
+        What areas are shown in.
+
+    Returns
+    -------
+    str
+    """
+    pieces = sum(count for _, count in job.panels)
+    told = [f"{pieces} panel" if pieces == 1 else f"{pieces} panels"]
+    if job.area_m2:
+        told.append(f"{units.area.show(job.area_m2)} more")
+    names = [each.name.lower() for each in substrates_of(job.details.substrate_keys)]
+    return ", ".join((*told, *names))
+
+
+def air_words(job: JobRequest, units: Units) -> str:
+    """Weather and cure in brief.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+    units : Units
+        What temperatures are shown in.
+
+    Returns
+    -------
+    str
+    """
+    if job.details.days:
+        days = len(job.details.days)
+        return f"{days} day told" if days == 1 else f"{days} days told"
+    show = units.temperature.show
+    return (
+        f"air {show(job.air_c)}, panel {show(job.panel_c)}, humidity "
+        f"{percent(job.humidity)}"
+    )
+
+
+def hours_words(job: JobRequest) -> str:
+    """The shop's hours in brief.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+
+    Returns
+    -------
+    str
+    """
+    hours = hours_of(job.breaks)
+    if hours is None:
+        return "day and night"
+    return f"{hours.opens:%H:%M} to {hours.closes:%H:%M}"
+
+
+def chosen_words(job: JobRequest, taken: str) -> str:
+    """Sealer and coats in brief.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+    taken : str
+        The undercoat of the plan.
+
+    Returns
+    -------
+    str
+    """
+    coats = f", {coats_words(job.coats)}" if job.coats else ""
+    own = " by your choice" if job.sealer or job.coats else ""
+    return f"{brief(taken)}{coats}{own}"
+
+
+def steps_words(plan: Plan) -> str:
+    """How many steps there are and until when.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    str
+    """
+    own = ", your own among them" if plan.request.details.changes else ""
+    return f"{len(plan.timeline)} steps{own}"
+
+
+def span_words(plan: Plan) -> str:
+    """From when to when a job is planned, and what its cans cost.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    str
+    """
+    first, last = plan.timeline[0], plan.timeline[-1]
+    return (
+        f"{when_words(first.start)} to {when_words(last.end)}. Cans come to "
+        f"{plan.cost:.2f} {plan.sheet.currency}."
+    )

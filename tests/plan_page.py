@@ -1,0 +1,112 @@
+"""The plan's page as a test runs it, without a browser."""
+
+from pathlib import Path
+
+from streamlit.testing.v1 import AppTest
+from streamlit.testing.v1.element_tree import FileUploader
+
+from shadecore.job.request import JobRequest
+
+DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
+PRODUCTS = DEMO.with_name("product-line.toml")
+SECONDS = 60
+PARTS = ("area", "weather", "sealer", "steps", "hours", "products", "car", "file")
+
+
+def _plan_page() -> None:
+    # Runs as a script of its own, which knows only what it imports itself.
+    from shadecore.screens.plan import page as plan_page  # noqa: PLC0415
+
+    plan_page.page()
+
+
+def plan_page(view: str = "setup") -> AppTest:
+    """The page before its first run; set up with all its parts open."""
+    # AppTest cannot change to a page that is a function, so the page runs alone.
+    app = AppTest.from_function(_plan_page, default_timeout=SECONDS)
+    app.query_params["view"] = view
+    open_parts(app)
+    return app
+
+
+def open_parts(app: AppTest) -> None:
+    """Open all parts of the form."""
+    for name in PARTS:
+        app.session_state[f"plan_{name}"] = True
+
+
+def turn(app: AppTest, view: str) -> AppTest:
+    """Turn to another view."""
+    app.session_state["plan_view"] = view
+    open_parts(app)
+    app.run()
+    assert not app.exception
+    return app
+
+
+def reloaded(app: AppTest, view: str = "setup") -> AppTest:
+    """The page opened anew by its link."""
+    again = plan_page(view)
+    for name, value in app.query_params.items():
+        if name != "view":
+            again.query_params[name] = value
+    return again.run()
+
+
+def upload(app: AppTest, key: str, name: str, content: bytes) -> AppTest:
+    """Put a file into one of the form's fields."""
+    field: FileUploader = next(
+        each for each in app.get("file_uploader") if each.key == key
+    )
+    return field.upload(name, content, "application/toml").run()
+
+
+def html(app: AppTest) -> str:
+    """What the page shows as HTML."""
+    assert not app.exception
+    return "\n".join(str(part.proto.body) for part in app.get("html"))
+
+
+def sheet(app: AppTest) -> str:
+    """The sheet, and then the form again."""
+    shown = html(turn(app, "sheet"))
+    turn(app, "setup")
+    return shown
+
+
+def said(app: AppTest) -> str:
+    """The sentences on the page."""
+    assert not app.exception
+    return "\n".join(each.value for each in app.markdown)
+
+
+def job_of(app: AppTest) -> JobRequest:
+    """The job as the page has it."""
+    job = app.session_state["job_request"]
+    assert isinstance(job, JobRequest)
+    return job
+
+
+def press(app: AppTest, label: str) -> AppTest:
+    """Press a button by the beginning of its label."""
+    found = next(each for each in app.button if each.label.startswith(label))
+    return found.click().run()
+
+
+def number(app: AppTest, label: str, value: float) -> AppTest:
+    """Fill in a number by the beginning of its label."""
+    field = next(each for each in app.number_input if each.label.startswith(label))
+    return field.set_value(value).run()
+
+
+def toggle(app: AppTest, label: str, *, on: bool = True) -> AppTest:
+    """Set a switch."""
+    field = next(each for each in app.toggle if each.label == label)
+    return field.set_value(on).run()
+
+
+def titles(app: AppTest) -> list[str]:
+    """Titles of the sheet's sections; the form is there again afterwards."""
+    found = [each.value for each in turn(app, "sheet").subheader]
+    turn(app, "setup")
+    return found

@@ -1,0 +1,62 @@
+"""The plan's sheet without a browser: prints first, then what hangs by the booth."""
+
+import pytest
+from plan_page import html, job_of, plan_page, press, said, turn
+from streamlit.testing.v1 import AppTest
+
+from shadecore.question.answer import answer
+
+FILES = ["Sheet (PDF)", "Sheet (HTML)", "Calendar", "Job file"]
+
+
+@pytest.fixture
+def app() -> AppTest:
+    return plan_page("sheet").run()
+
+
+def test_the_page_plans_an_example(app: AppTest) -> None:
+    assert not app.error
+    assert "Seal with White N 9" in html(app)
+    titles = [each.value for each in app.subheader]
+    assert titles[:2] == ["Weather", "Schedule"]
+    assert titles[-1] == "Cautions"
+    assert "isocyanates" in said(app)
+    assert any("supplied air" in each.value for each in app.info)
+    assert [each.label for each in app.get("download_button")] == FILES
+
+
+def test_times_for_the_accounts_come_with_the_first_step(app: AppTest) -> None:
+    press(turn(app, "bench"), "Done: Wash")
+    turn(app, "sheet")
+    labels = [each.label for each in app.get("download_button")]
+    assert labels == [*FILES, "Times (CSV)"]
+    assert 'aria-label="done"' in html(app)
+
+
+def test_the_page_shows_the_colour_that_it_plans(app: AppTest) -> None:
+    shown = html(app)
+    assert 'aria-label="Topcoat: L* 45.0, a* 60.0, b* 35.0"' in shown
+    assert 'aria-label="Spray it over: White N 9 (L* 90.2, N 9.0)"' in shown
+    coats = answer(job_of(app).question).recommended.coats
+    assert f'aria-label="coat {coats}, hides"' in shown
+    assert "A screen is not a paint chip" in shown
+    assert "invented example, do not spray by it" in shown
+
+
+def test_limits_say_where_they_stand_and_how_well_they_are_known(app: AppTest) -> None:
+    """California's base coat: 3.5 lb/gal against 5.0; common practice, no source."""
+    limits = next(each for each in app.expander if each.label == "The limits in full")
+    told = [each.value for each in limits.markdown]
+    assert "whose own text was not read" in told[0]
+    assert any(
+        each.startswith("Solvent base coat: ")
+        and "(5.00 lb/gal) is above the 420 g/L" in each
+        and each.endswith("check your local rule.")
+        for each in told
+    )
+
+
+def test_what_is_over_a_limit_stands_first(app: AppTest) -> None:
+    (told,) = [each.value for each in app.warning]
+    assert "VOC over the limit" in told
+    assert "Solvent base coat" in told

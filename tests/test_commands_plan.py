@@ -1,0 +1,127 @@
+"""The words of ``plan``: what they say stands in the job that comes out."""
+
+import csv
+import io
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from shadecore.cli import main
+from shadecore.datafiles import data_file
+from shadecore.job.job_file import parse_job
+from shadecore.job.own_steps import StepChange, parse_steps, write_steps
+from shadecore.job.request import JobRequest
+from shadecore.job.shop_hours import hours_of
+from shadecore.job.step_sets import step_sets
+from shadecore.job.substrates import substrates
+from shadecore.job.trade_steps import trade_steps
+from shadecore.undercoats.shelf_table import demo_shelf
+
+Captured = pytest.CaptureFixture[str]
+DEMO = str(data_file("demo-job.toml"))
+
+
+def job(capsys: Captured, folder: Path, *words: str) -> JobRequest:
+    """The job as it was planned with some words."""
+    out = folder / "again.toml"
+    assert main(["plan", DEMO, *words, "--out", str(out)]) == 0
+    assert capsys.readouterr().out == ""
+    return parse_job(out.read_text("utf-8"), out.name)
+
+
+def refused(capsys: Captured, *words: str) -> str:
+    assert main(["plan", *words]) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert said.err.count("\n") == 1
+    assert len(said.err) <= 320
+    return said.err
+
+
+def test_every_word_stands_in_the_job(capsys: Captured, tmp_path: Path) -> None:
+    own, days = tmp_path / "own.toml", tmp_path / "days.csv"
+    mine = StepChange("mine", title="Mine", after="wash", work_min=5.0)
+    own.write_text(write_steps("Mine", [mine]), "utf-8")
+    days.write_text("date,air_c,humidity_percent\n2026-12-02,15,50\n", "utf-8")
+    black, kept = demo_shelf()[-1].name, tmp_path / "kept.toml"
+    found = job(
+        capsys,
+        tmp_path,
+        *("--kind", "two_tone", "--second", "20 0 0", "--second-share", "30%"),
+        *("--sealer", black, "--coats", "4", "--old-finish", "40 0 0"),
+        *("--cure", "lamp", "--place", "open_shop"),
+        *("--set", "spot_repair", "--steps", str(own), "--write-steps", str(kept)),
+        *("--substrate", "front_door=steel+old_two_pack", "--days", str(days)),
+        *("--weekends", "--holiday", "2026-12-03"),
+        *("--done", "wash=2026-12-01T08:30", "--begun", "solvent_wipe=50%"),
+    )
+    assert (found.kind, found.cure, found.place) == ("two_tone", "lamp", "open_shop")
+    assert found.second is not None
+    assert (found.second.colour, found.second_share) == ("20 0 0", 0.3)
+    assert (found.sealer, found.coats, found.old_finish) == (black, 4, "40 0 0")
+    details = found.details
+    assert details.changes == (*step_sets()["spot_repair"].changes, mine)
+    assert parse_steps(kept.read_text("utf-8"), "kept")[1] == details.changes
+    assert details.substrates == (("front_door", ("steel", "old_two_pack")),)
+    assert [each.day for each in details.days] == [date(2026, 12, 2)]
+    assert details.begun == (("solvent_wipe", 0.5),)
+    assert [key for key, _ in found.done] == ["wash"]
+    hours = hours_of(found.breaks)
+    assert hours is not None
+    assert hours.closed == {5, 6}
+    assert hours.holidays == {date(2026, 12, 3)}
+
+
+def test_the_times_for_the_accounts(capsys: Captured, tmp_path: Path) -> None:
+    out = tmp_path / "times.csv"
+    assert main(["plan", DEMO, "--out", str(out)]) == 0
+    assert capsys.readouterr() == ("", "")
+    rows = list(csv.DictReader(io.StringIO(out.read_text("utf-8"))))
+    first, base = rows[0], next(row for row in rows if row["step"] == "base_coat")
+    assert first["start"] == "2026-12-01 08:00"
+    assert first["end"] == "2026-12-01 08:20"
+    assert float(first["hands_on_min"]) == 20.0
+    # Ten to mix, ten a coat, and the demo sheet's ten minutes between three coats.
+    assert int(base["coats"]) == 3
+    assert float(base["hands_on_min"]) == 10.0 + 3 * 10.0 + 2 * 10.0
+
+
+def test_as_text_to_the_terminal(capsys: Captured) -> None:
+    assert main(["plan", DEMO, "--old-finish", "40 0 0", "--coats", "4"]) == 0
+    said = capsys.readouterr().out
+    assert "May the sealer be left out?" in said
+    assert "Planned with White N 9" in " ".join(said.split())
+    assert max(map(len, said.splitlines())) <= 79
+
+
+def test_what_there_is_to_choose_from(capsys: Captured) -> None:
+    words = ["--list-steps", "--list-substrates", "--list-sets"]
+    assert main(["plan", *words]) == 0
+    said = capsys.readouterr().out
+    for key in (*trade_steps(), *substrates(), *step_sets(), "base_coat"):
+        assert f"\n{key} " in f"\n{said}"
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ([], "plan takes a job file; data/demo-job.toml shows"),
+        ([DEMO, "--out", "x.doc"], "neither .pdf, .html, .ics, .csv nor .toml"),
+        ([DEMO, "--set", "spot"], "no set of steps 'spot'; take one of"),
+        ([DEMO, "--substrate", "hood"], "--substrate takes a name, = and a value"),
+        ([DEMO, "--substrate", "hood=tin"], "There is no substrate 'tin'; take one"),
+        ([DEMO, "--substrate", "wing=steel"], "There is no panel 'wing'"),
+        ([DEMO, "--begun", "wash=much"], "--begun takes a share such as 50%"),
+        ([DEMO, "--begun", "wash=150%"], "a share from 0 to 100 percent"),
+        ([DEMO, "--done", "wash=soon"], "the time 'soon' is none; write it as"),
+        ([DEMO, "--holiday", "24.12."], "The holiday '24.12.' is no date"),
+        ([DEMO, "--sealer", "Pink"], "sealer 'Pink' is not on the shelf"),
+        ([DEMO, "--kind", "two_tone"], "A two-tone needs a second colour"),
+        ([DEMO, "--days", "none.csv"], "none.csv"),
+    ],
+)
+def test_words_that_cannot_be_used(
+    capsys: Captured, words: list[str], said: str
+) -> None:
+    assert said in refused(capsys, *words)

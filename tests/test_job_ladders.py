@@ -1,0 +1,83 @@
+"""Grits and primers by panel; what they are: common practice, no source."""
+
+from datetime import datetime
+
+import pytest
+
+from shadecore.job.details import Details
+from shadecore.job.plan import Plan
+from shadecore.job.planned import planned
+from shadecore.job.request import JobRequest
+from shadecore.job.substrates import substrates
+from shadecore.products.grits import check_grits
+from shadecore.products.materials import panels
+from shadecore.products.sheet_file import demo_sheet
+from shadecore.telling.plan_notes import plan_notes
+
+START = datetime.fromisoformat("2026-03-02T08:00")
+AREAS = {each.key: each.area_m2 for each in panels()}
+
+
+def plan(substrate_of: dict[str, tuple[str, ...]], **asked: object) -> Plan:
+    details = Details(substrates=tuple(substrate_of.items()))
+    told = {"panels": (("hood", 1), ("front_bumper", 2)), **asked}
+    request = JobRequest(START, details=details, **told)  # type: ignore[arg-type]
+    return planned(request, demo_sheet())
+
+
+def sanding(found: Plan) -> dict[str, tuple[int, ...]]:
+    return {
+        each.step.title: each.step.grits
+        for each in found.timeline
+        if each.step.key.startswith("sand_for_surfacer")
+    }
+
+
+def test_each_panel_has_its_own_ladder_up_to_the_grit_of_the_sheet() -> None:
+    found = plan({"hood": ("steel",), "front_bumper": ("plastic",)})
+    assert sanding(found) == {
+        "Sand for surfacer: Hood (bonnet)": (80, 180, 320, 400),
+        "Sand for surfacer: Front bumper cover": (400,),
+    }
+    assert found.scratches == ()
+    minutes = [
+        each.step.work_min
+        for each in found.timeline
+        if each.step.key.startswith("sand_for_surfacer")
+    ]
+    # One panel of three, and two of three.
+    assert minutes[1] == pytest.approx(2.0 * minutes[0])
+    note = dict(plan_notes(found))["What the panels are made of"]
+    for each, text in zip(("steel", "plastic"), note, strict=True):
+        told = substrates()[each]
+        for said in (*told.first, *told.never, *told.ask):
+            assert said in text
+
+
+def test_primer_goes_on_the_panels_that_need_it() -> None:
+    found = plan({"hood": ("aluminium",), "front_bumper": ("plastic",)})
+    etched = next(each for each in found.timeline if each.step.key == "etch_primer")
+    assert etched.step.title.endswith(": Hood (bonnet)")
+    assert etched.step.share == pytest.approx(AREAS["hood"] / found.area_m2)
+    kept = {each.step.key for each in found.timeline}
+    assert "adhesion_promoter" in kept
+    plastic = plan({"front_bumper": ("plastic",)})
+    assert "etch_primer" not in {each.step.key for each in plastic.timeline}
+    # Bare metal wherever nobody said what a panel is made of.
+    bare = plan({"front_bumper": ("plastic",)}, bare_metal=True)
+    step = next(e.step for e in bare.timeline if e.step.key == "etch_primer")
+    assert step.share == pytest.approx(AREAS["hood"] / bare.area_m2)
+
+
+def test_one_kind_of_panel_keeps_the_usual_title() -> None:
+    found = plan({"hood": ("galvanised",)}, panels=(("hood", 2),))
+    assert sanding(found) == {"Sand for surfacer": (320, 400)}
+    # A panel that is not in the job asks for nothing.
+    assert sanding(plan({"roof": ("steel",)})) == {"Sand for surfacer": (400,)}
+
+
+@pytest.mark.parametrize("key", list(substrates()))
+def test_no_ladder_leaves_a_scratch(key: str) -> None:
+    found = plan({"hood": (key,)}, filler=True)
+    assert found.scratches == ()
+    assert all(check_grits(grits) == [] for grits in sanding(found).values())
