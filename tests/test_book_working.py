@@ -6,9 +6,12 @@ from pathlib import Path
 
 import pytest
 
+from shadecore.book.asking import question_of
 from shadecore.book.book import Book, open_book
+from shadecore.book.errors import BookConflict
 from shadecore.book.records import BookColour, BookShelf, Stocked
 from shadecore.book.working import asked_again, save, shop_question, usual_name
+from shadecore.coats.seen import Seen
 from shadecore.question.question import Question
 from shadecore.undercoats.shelf import undercoat
 
@@ -74,3 +77,40 @@ def test_a_colour_in_the_bin_is_not_written_again(book: Book) -> None:
 
 def test_the_name_tells_the_kind_of_colour() -> None:
     assert usual_name(Question("50 10 10", kind="metallic")).endswith("metallic")
+
+
+def test_a_colour_with_a_record_stays_when_another_is_typed(book: Book) -> None:
+    seen = (Seen("job", 3, 3),)
+    first = save(book, Question("50 10 10", seen=seen))
+    second = save(book, Question("60 10 10"), first.uid)
+    assert second.uid != first.uid
+    assert question_of(book, first).question.seen == seen
+
+
+def test_a_record_taken_off_the_question_leaves_the_book(book: Book) -> None:
+    seen = (Seen("job", 3, 3), Seen("check", 4, 4))
+    base = Question("50 10 10", seen=seen)
+    kept = save(book, base)
+    save(book, replace(base, seen=seen[:1]), kept.uid, base)
+    assert question_of(book, kept).question.seen == seen[:1]
+
+
+def test_what_somebody_else_changed_is_not_written_over(book: Book) -> None:
+    base = Question("50 10 10")
+    kept = save(book, base)
+    save(book, replace(base, tolerance=3.0), kept.uid, base)
+    with pytest.raises(BookConflict):
+        save(book, replace(base, tolerance=0.5), kept.uid, base)
+    # The same change made twice is none.
+    assert save(book, replace(base, tolerance=3.0), kept.uid, base).uid == kept.uid
+
+
+def test_a_kept_colour_is_asked_again_over_the_shelf_in_use(book: Book) -> None:
+    kept = save(book, Question("50 10 10", areas=("White N 9",)))
+    own = Stocked(undercoat("Our light", (80.0, 0.0, 0.0)))
+    settings = book.settings()
+    uid = book.add(BookShelf("Ours", (own,))).uid
+    book.change(settings, replace(settings.thing, shelf=uid))
+    question = asked_again(book, kept).question
+    assert question.shelf == (own.undercoat,)
+    assert question.areas == ()
