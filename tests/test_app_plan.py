@@ -14,6 +14,7 @@ from plan_page import (
     plan_page,
     press,
     reloaded,
+    said,
     sheet,
     titles,
     toggle,
@@ -22,6 +23,8 @@ from plan_page import (
 )
 from streamlit.testing.v1 import AppTest
 
+from shadecore.book.book import open_book
+from shadecore.book.shop_records import BookJob
 from shadecore.job.breaks import Break
 from shadecore.job.job_file import write_job
 from shadecore.job.request import JobRequest
@@ -462,3 +465,41 @@ def test_what_was_typed_before_turning_away_is_kept(app: AppTest) -> None:
     assert app.subheader[0].value == "Wash with soap and water"
     assert job_of(app).name == "Typed last"
     assert not any(each.label == "Job" for each in app.text_input)
+
+
+def test_a_step_is_moved_dropped_and_added(app: AppTest) -> None:
+    """The choice stays on the step that was moved."""
+    opened(app, "steps")
+    press(app, "Later")
+    press(app, "Later")
+    assert job_of(app).details.changes[-1].after == "sand_for_surfacer"
+    press(app, "Drop")
+    assert job_of(app).details.changes[-1].drop
+    assert "Wash with soap" not in sheet(app)
+    press(opened(app, "steps"), "As usual")
+    assert job_of(app).details.changes == ()
+    press(app, "Add where it usually comes")
+    assert "Test the old paint" in sheet(app)
+
+
+def test_another_sealer_says_what_it_costs(app: AppTest) -> None:
+    opened(app, "sealer")
+    field = next(each for each in app.selectbox if each.label == "Sealer")
+    field.set_value("Near-black N 2.5").run()
+    assert job_of(app).sealer == "Near-black N 2.5"
+    assert "recommended is White N 9" in said(app)
+    assert "Seal with Near-black N 2.5" in sheet(app)
+
+
+def test_whose_car_it_is_stands_in_the_book_only(app: AppTest) -> None:
+    opened(app, "car")
+    for label, value in (("Plate", "AB 123"), ("Customer", "Invented Person")):
+        field = next(each for each in app.text_input if each.label == label)
+        field.set_value(value)
+    press(app, "Keep")
+    with open_book() as book:
+        (kept,) = book.list(BookJob)
+    assert (kept.thing.plate, kept.thing.customer) == ("AB 123", "Invented Person")
+    link = "".join(f"{name}{value}" for name, value in app.query_params.items())
+    assert "AB 123" not in link
+    assert "Invented" not in kept.thing.text
