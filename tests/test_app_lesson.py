@@ -176,6 +176,7 @@ def test_a_palette_with_a_bad_row_is_charted_without_it() -> None:
         "Handout (PDF)",
         "Handout (HTML)",
         "Wall chart (PDF)",
+        "Wall chart, A3 (PDF)",
         "Wall chart (HTML)",
     ]
 
