@@ -19,6 +19,7 @@ from shadecore.question.question import Question
 from shadecore.screens import say, session
 from shadecore.screens.lesson import colour as lesson_colour
 from shadecore.screens.lesson import pictures as lesson_pictures
+from shadecore.undercoats.shelf import Shelf
 from shadecore.units import UNITS
 
 _PREVIEW_HEIGHT = 560
@@ -36,14 +37,14 @@ def page() -> None:
         lesson_colour.ask_settings()
     state = lesson_colour.keep(kept.coats)
     question = lesson_colour.lesson_question(state)
-    _show_handout(question)
+    _show_handout(question, lesson_colour.lesson_shelf(state))
     st.subheader("Wall chart: a palette", anchor=False)
     _show_wall_chart(session.question())
 
 
-def _show_handout(question: Question) -> None:
+def _show_handout(question: Question, shelf: Shelf) -> None:
     try:
-        shown, card = lesson_colour.shown_lesson(question)
+        shown, card = lesson_colour.shown_lesson(question, shelf)
     except ShadecoreError as error:
         say.error(error)
         return
