@@ -27,7 +27,7 @@ from shadecore.telling.phone_words import BROKEN
 
 ROOT = Path(__file__).resolve().parents[2]
 START_S = 120.0
-ANSWER_S = 60.0
+ANSWER_S = 180.0
 TICKS_PER_S = os.sysconf("SC_CLK_TCK")
 
 
