@@ -4,7 +4,6 @@ from typing import Final
 
 STYLE: Final = """
 <style>
-[data-testid="stMainBlockContainer"] {padding-top: 4.2rem;}
 [data-testid="stMain"] h1 {font-size: 1.5rem; padding: 0 1rem .3rem 0;
   white-space: nowrap;}
 .sc-pick {display: flex; flex-wrap: wrap; gap: .4rem 1rem; align-items: center;}
