@@ -1,10 +1,10 @@
 # ruff: noqa: T201 - what is measured is printed
 """How long Done takes to the next step in a real browser, beside a trivial app.
 
-``python tests/benchmarks/bench_view.py`` prints median and 95th percentile of a press of
-Done until the next step is seen. The trivial app has one button and counts presses. Both
-are driven turn by turn in the same run, so that the ratio says what the page adds. Done
-is taken back after each press, which is not counted.
+``python tests/benchmarks/bench_view.py`` prints median and 95th percentile of a press
+of Done until the next step is seen. The trivial app has one button and counts presses.
+Both are driven turn by turn in the same run, so that the ratio says what the page adds.
+Done is taken back after each press, which is not counted.
 """
 
 import sys
