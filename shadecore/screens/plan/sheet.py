@@ -105,7 +105,8 @@ def _calendar(plan: Plan) -> bytes:
         plan.timeline,
         calendar_uid(plan.request),
         datetime.now(UTC),
-        plan.weather.stops,
+        plan.stops,
+        plan.barred,
     ).encode()
 
 
