@@ -4,6 +4,7 @@ from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.material import Material
+from shadecore.job.picked import SECOND_COLOUR
 from shadecore.job.plan import Plan
 from shadecore.pages.blocks import Cell, Section, Table, Text, as_cell
 from shadecore.products.mixing import mix_volume
@@ -60,7 +61,10 @@ def mix_section(plan: Plan) -> Section:
 def _notes(plan: Plan, units: Units) -> list[str]:
     """What is special about the mixes of a job."""
     said = [half_full_words(each, units) for each in plan.materials]
-    if any(each.use and each.product.kind == "base_coat" for each in plan.materials):
+    if any(
+        each.use not in {"", SECOND_COLOUR} and each.product.kind == "base_coat"
+        for each in plan.materials
+    ):
         said.append(NO_MIDCOAT_NOTE)
     mix = plan.answer.mix
     sealers = [each for each in plan.materials if each.product.kind == "sealer"]
@@ -75,8 +79,8 @@ def _rows(material: Material, units: Units) -> list[tuple[Cell | str, ...]]:
     """A row to a component; beside them what is said of the whole mix."""
     product = material.product
     pours = mix_volume(product.components, _ML_PER_LITRE * material.ready_l)
-    use = f": {material.use.lower()}" if product.kind == "base_coat" else ""
-    name = f"{brief(product.name)}{use if material.use else ''}"
+    use = f": {material.use.lower()}" if material.use else ""
+    name = f"{brief(product.name)}{use}"
     grades = [brief(each) for each in (material.reducer, material.hardener) if each]
     told = [units.volume.show(material.ready_l), pot_life_brief(product), *grades]
     beside: list[Cell | str] = [Cell(f"{name}, {coats_words(material.coats)}")]
