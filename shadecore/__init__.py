@@ -44,7 +44,21 @@ if TYPE_CHECKING:
         TableError,
     )
     from shadecore.film.build import CoatFilm, coat_film
-    from shadecore.from_files import measure_photo, open_card, open_job, plan
+    from shadecore.from_files import (
+        measure_photo,
+        mix,
+        open_card,
+        open_job,
+        open_products,
+        plan,
+    )
+    from shadecore.job.estimate import Estimate, Outcome, ShopRates
+    from shadecore.job.pot_life import mix_until
+    from shadecore.job.safety import Booth, StepSafety, step_safety
+    from shadecore.prints import booth_pdf, estimate_pdf
+    from shadecore.products.bench import BenchAsk, BenchMix, bench_mix
+    from shadecore.products.cups import cup_seconds, find_cup, in_every_cup
+    from shadecore.products.left_overs import LeftOver, Reuse, may_be_used
     from shadecore.question.answer import answer
     from shadecore.question.question import FilmAsked, Mixing, Question
     from shadecore.undercoats.blends import shelf_blends
@@ -78,7 +92,17 @@ _HOMES = {
         "TableError",
     ),
     "shadecore.film.build": ("CoatFilm", "coat_film"),
-    "shadecore.from_files": ("measure_photo", "open_card", "open_job", "plan"),
+    "shadecore.from_files": (
+        *("measure_photo", "mix", "open_card", "open_job", "open_products"),
+        "plan",
+    ),
+    "shadecore.job.estimate": ("Estimate", "Outcome", "ShopRates"),
+    "shadecore.job.pot_life": ("mix_until",),
+    "shadecore.job.safety": ("Booth", "StepSafety", "step_safety"),
+    "shadecore.prints": ("booth_pdf", "estimate_pdf"),
+    "shadecore.products.bench": ("BenchAsk", "BenchMix", "bench_mix"),
+    "shadecore.products.cups": ("cup_seconds", "find_cup", "in_every_cup"),
+    "shadecore.products.left_overs": ("LeftOver", "Reuse", "may_be_used"),
     "shadecore.question.answer": ("answer",),
     "shadecore.question.question": ("FilmAsked", "Mixing", "Question"),
     "shadecore.undercoats.blends": ("shelf_blends",),

@@ -37,6 +37,8 @@ _COMMANDS: Final = {
     "midcoats": "midcoats",
     "candy": "candy",
     "plan": "plan",
+    "mix": "mix",
+    "cups": "cups",
     "book": "book",
     "handout": "handout",
     "wallchart": "wallchart",

@@ -1,4 +1,4 @@
-"""The library's verbs that start from a file: a card, a photo, a job."""
+"""The library's verbs that start from a file: card, photo, job, product sheet."""
 
 from pathlib import Path
 
@@ -12,6 +12,7 @@ from shadecore.job.planned import planned
 from shadecore.job.request import JobRequest
 from shadecore.photo.from_file import measure_file
 from shadecore.photo.measure import PhotoColour
+from shadecore.products.bench import BenchAsk, BenchMix, bench_mix, find_product
 from shadecore.products.product import ProductSheet
 from shadecore.products.sheet_file import demo_sheet, read_sheet
 
@@ -114,7 +115,62 @@ def plan(
         If it cannot be planned.
     """
     request = job if isinstance(job, JobRequest) else open_job(job)
+    return planned(request, open_products(products))
+
+
+def open_products(
+    products: ProductSheet | str | Path | None = None,
+) -> ProductSheet:
+    """Read a product sheet.
+
+    Parameters
+    ----------
+    products : ProductSheet, str or Path, optional
+        The sheet or its file; an invented line unless given.
+
+    Returns
+    -------
+    ProductSheet
+
+    Raises
+    ------
+    ShadecoreError
+        If it cannot be used.
+    """
     if products is None:
-        return planned(request, demo_sheet())
-    own = products if isinstance(products, ProductSheet) else read_sheet(products)
-    return planned(request, own)
+        return demo_sheet()
+    return products if isinstance(products, ProductSheet) else read_sheet(products)
+
+
+def mix(
+    product: str,
+    asked: BenchAsk,
+    products: ProductSheet | str | Path | None = None,
+) -> BenchMix:
+    """Work out what to pour at the bench.
+
+    Parameters
+    ----------
+    product : str
+        Its key, its kind or its name in the sheet, such as ``base_coat``.
+    asked : BenchAsk
+        The cup in hand, a weight, what is in the can, or coats on an area.
+    products : ProductSheet, str or Path, optional
+        The products, or their file; an invented line unless given.
+
+    Returns
+    -------
+    BenchMix
+
+    Raises
+    ------
+    ShadecoreError
+        If there is no such product, or it cannot be mixed so.
+
+    Examples
+    --------
+    >>> found = mix("clear_coat", BenchAsk(cup_ml=600.0))
+    >>> [round(each.scale_g) for each in found.pours]
+    [320, 483]
+    """
+    return bench_mix(find_product(open_products(products), product), asked)

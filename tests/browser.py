@@ -32,7 +32,7 @@ ANSWER_MS = 60_000
 
 
 @contextmanager
-def served(script: Path = ROOT / "app.py") -> Iterator[str]:
+def served(script: Path | str = ROOT / "app.py") -> Iterator[str]:
     """Address of the app, started as the README says, or of another script."""
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))

@@ -14,6 +14,7 @@ PAGES = {
     "pick": "Which undercoat?",
     "photo": "Colour from a photo",
     "plan": "Plan the job",
+    "book": "The shop's book",
     "lesson": "Why the undercoat matters",
     "guess": "Guess the undercoat",
     "handout": "Print it",
@@ -48,14 +49,62 @@ def test_pages_have_no_serious_finding(address: str, scheme: str) -> None:
         for name, heading in PAGES.items():
             page.goto(f"{address}/{name}")
             settled(page, heading)
-            answer = Axe().run(
-                page, options={"runOnly": {"type": "tag", "values": RULES}}
-            )
-            found += [
-                (name, each["id"], [node["html"] for node in each["nodes"]])
-                for each in answer.response["violations"]
-                if each["impact"] in {"serious", "critical"}
-            ]
+            found += _serious(page, name)
+        assert problems == []
+    assert found == []
+
+
+def _serious(page: Page, state: str) -> list[tuple[str, str, list[str]]]:
+    """What axe-core holds against a page as it stands."""
+    answer = Axe().run(page, options={"runOnly": {"type": "tag", "values": RULES}})
+    return [
+        (state, each["id"], [node["html"] for node in each["nodes"]])
+        for each in answer.response["violations"]
+        if each["impact"] in {"serious", "critical"}
+    ]
+
+
+def _small(page: Page) -> list[str]:
+    """Buttons and fields that a thumb in a glove misses: below 44 px (WCAG 2.5.5)."""
+    found: list[str] = page.evaluate(
+        """() => [...document.querySelectorAll('[data-testid="stMain"] button')]
+        .filter(each => {const box = each.getBoundingClientRect();
+            return box.height > 0 && (box.height < 43.9 || box.width < 43.9)})
+        .map(each => each.innerText || each.ariaLabel || each.outerHTML.slice(0, 90))"""
+    )
+    return found
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [1280, 390])
+def test_the_pick_has_no_serious_finding_in_any_state(
+    address: str, scheme: str, width: int
+) -> None:
+    """With a chip, a setting, the reasons and each part of More opened."""
+    found = []
+    with opened(width, 900) as page:
+        problems = console_errors(page)
+        page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
+        page.goto(f"{address}/pick?colour=45+60+35")
+        settled(page, PAGES["pick"])
+        further = page.get_by_test_id("stButtonGroup")
+        states = (
+            ("chip", further.first.locator("button").first),
+            ("why", page.get_by_text("Why", exact=True)),
+            ("more", page.get_by_text("More", exact=True)),
+            *(
+                (part, page.get_by_text(part, exact=True))
+                for part in ("Cost", "Sand-throughs", "Ground coat", "Shelf as a table")
+            ),
+            ("film", page.get_by_role("button", name="10 µm a coat")),
+        )
+        for state, button in states:
+            button.click()
+            page.wait_for_timeout(500)
+            settled(page, PAGES["pick"])
+            found += _serious(page, state)
+            assert (state, _small(page)) == (state, [])
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
         assert problems == []
     assert found == []
 

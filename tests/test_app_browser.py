@@ -57,6 +57,82 @@ def test_the_link_reproduces_the_answer(address: str, page: Page) -> None:
     assert "tolerance=1" in link
 
 
+@pytest.mark.parametrize(("width", "height"), [(1280, 900), (390, 844)])
+def test_the_pick_fits_one_screen(address: str, width: int, height: int) -> None:
+    """Colour, shelf, answer, strip, and what comes next, without scrolling."""
+    with opened(width, height) as page:
+        page.goto(f"{address}/pick?colour=45+60+35")
+        last = page.get_by_role("button", name="Plan this job")
+        expect(last).to_be_visible(timeout=ANSWER_MS)
+        for part in (
+            page.get_by_role("textbox", name="Topcoat colour"),
+            page.get_by_role("button", name="Add a grey"),
+            page.get_by_role("img", name="Spray it over: White N 9"),
+            page.get_by_role("region", name="Film coat by coat"),
+            page.get_by_text("More", exact=True),
+            last,
+        ):
+            expect(part).to_be_in_viewport(ratio=1)
+
+
+def test_a_first_answer_takes_one_field_and_enter(address: str) -> None:
+    """The box has the focus and its text is chosen, so that typing replaces it."""
+    with opened() as page:
+        page.goto(f"{address}/pick?colour=45+60+34")
+        box = page.get_by_role("textbox", name="Topcoat colour")
+        expect(box).to_be_focused(timeout=ANSWER_MS)
+        page.keyboard.type("26 0 0")
+        page.keyboard.press("Enter")
+        swatch = page.get_by_role("img", name="Spray it over: Near-black N 2.5")
+        expect(swatch).to_be_visible(timeout=ANSWER_MS)
+
+
+def test_an_own_shelf_of_three_takes_seven_actions(address: str) -> None:
+    """One click, and three times a line and Enter; taking it back brings all back."""
+    with opened() as page:
+        page.goto(f"{address}/pick?colour=45+60+33")
+        page.get_by_role("button", name="Add a grey").click(timeout=ANSWER_MS)
+        line = page.get_by_role("textbox", name="Name, and L* or N")
+        shelf = page.get_by_test_id("stButtonGroup").first
+        for number, words in enumerate(("My white 92", "My mid, N 6", "N 3"), start=1):
+            line.fill(words)
+            line.press("Enter")
+            expect(shelf.locator("button")).to_have_count(number, timeout=ANSWER_MS)
+        swatch = page.get_by_role("img", name="Spray it over: My white")
+        expect(swatch).to_be_visible(timeout=ANSWER_MS)
+        page.keyboard.press("Escape")
+        for number in (2, 1, 5):
+            page.get_by_role("button", name="Undo", exact=True).last.click()
+            expect(shelf.locator("button")).to_have_count(number, timeout=ANSWER_MS)
+
+
+def test_one_click_leads_from_the_pick_to_its_plan(address: str) -> None:
+    with opened() as page:
+        page.goto(f"{address}/pick?colour=26+0+0")
+        page.get_by_role("button", name="Plan this job").click(timeout=ANSWER_MS)
+        heading = page.get_by_role("heading", name="Plan the job")
+        expect(heading).to_be_visible(timeout=ANSWER_MS)
+        page.wait_for_url("**colour=26**")
+        assert "/plan?" in page.url
+
+
+def test_a_setting_is_said_by_its_button_and_stays_open(
+    address: str, page: Page
+) -> None:
+    page.goto(f"{address}/pick?colour=45+60+32")
+    button = page.get_by_role("button", name="10 µm a coat")
+    button.click(timeout=ANSWER_MS)
+    field = page.get_by_role("spinbutton", name="Dry film of one coat (µm)")
+    expect(field).to_have_value("10.00", timeout=ANSWER_MS)
+    field.fill("14")
+    field.press("Enter")
+    expect(page.get_by_role("button", name="14 µm a coat")).to_be_visible(
+        timeout=ANSWER_MS
+    )
+    expect(field).to_be_visible()
+    page.wait_for_url("**film_um=14**")
+
+
 def test_a_wrong_colour_says_how_to_write_one(address: str, page: Page) -> None:
     page.goto(f"{address}/pick?colour=bluish")
     expect(page.get_by_text("'bluish' is not a colour")).to_be_visible(

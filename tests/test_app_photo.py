@@ -6,6 +6,9 @@ import pytest
 from photo_scenes import encoded, scene, stored
 from streamlit.testing.v1 import AppTest
 
+from shadecore.book.book import open_book
+from shadecore.book.records import BookColour, BookPhoto, BookShelf
+
 SECONDS = 60
 RED = (45.0, 55.0, 30.0)
 
@@ -24,6 +27,11 @@ def upload(app: AppTest, *files: tuple[str, bytes, str]) -> AppTest:
     for name, content, kind in files:
         uploader.upload(name, content, kind)
     return app.run()
+
+
+def press(app: AppTest, label: str) -> None:
+    next(each for each in app.button if each.label == label).click().run()
+    assert not app.exception
 
 
 def text(app: AppTest) -> str:
@@ -79,16 +87,40 @@ def test_a_photo_of_nothing_even_is_told(tmp_path: Path) -> None:
     content = stored(skimage.data.coffee())
     app = upload(page(), ("coffee.png", content, "image/png"))
     assert not app.exception
-    assert not list(tmp_path.iterdir())
+    assert {each.name.split("-")[0] for each in tmp_path.iterdir()} <= {"book.sqlite"}
 
 
-def test_the_line_for_the_link_is_read_back(picture: bytes) -> None:
+def test_colour_photo_and_undercoat_are_kept_where_somebody_says_so(
+    picture: bytes,
+) -> None:
     app = upload(page(), ("swatch.jpg", picture, "image/jpeg"))
-    app.session_state["pages"] = {}
-    app.button[0].click()
-    app.run()
-    state = app.session_state["question"]
-    assert state.photo is not None
+    press(app, "Keep it in the book")
+    with open_book() as book:
+        (colour,) = book.list(BookColour)
+        assert colour.thing.photo_spread
+    assert app.session_state["question"].photo is not None
+    with open_book() as book:
+        assert book.list(BookPhoto) == ()
+    assert "Kept as" in text(app)
+    app.toggle[-1].set_value(True).run()
+    press(app, "Keep it in the book")
+    with open_book() as book:
+        (photo,) = book.list(BookPhoto)
+        assert photo.thing.colour == colour.uid
+        assert book.picture(photo).startswith(b"\xff\xd8")
+    app.text_input[-1].set_value("Invented oxide")
+    press(app, "Put it on the shelf")
+    with open_book() as book:
+        (shelf,) = book.list(BookShelf)
+        assert shelf.thing.items[-1].undercoat.name == "Invented oxide"
+        assert "±" in shelf.thing.note
+
+
+def test_more_photos_than_fit_are_told() -> None:
+    small = stored(encoded(scene(RED))[:60, :60])
+    files = [(f"{place}.png", small, "image/png") for place in range(7)]
+    app = upload(page(), *files)
+    assert "more than fits" in app.error[0].value
 
 
 def test_a_damaged_profile_leaves_the_other_photos(picture: bytes) -> None:

@@ -91,7 +91,7 @@ def test_what_is_done_too_early_is_said_at_once(app: AppTest) -> None:
 
 def test_the_caution_stands_at_its_step(app: AppTest) -> None:
     _to_surfacer(app)
-    assert "Before you begin" in said(app)
+    assert "Breathe through:" in html(app)
     assert "isocyanate" in html(app)
 
 

@@ -1,6 +1,6 @@
-"""Kill -9 at random moments: the book holds each change whole, or not at all.
+"""Kill -9 at random moments, and a disk that fills: changes are whole or not there.
 
-The suite kills a few times; ``python tests/test_book_kills.py 200`` does it 200 times
+The suite does it a few times; ``python tests/test_book_kills.py 200`` does it 200 times
 for each kind of work.
 """
 
@@ -18,12 +18,14 @@ from pathlib import Path
 import pytest
 
 from shadecore.book.book import Book, open_book
-from shadecore.book.errors import BookConflict
+from shadecore.book.errors import BookConflict, BookError
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.schema import MIGRATIONS, VERSION, Migration
 from shadecore.undercoats.shelf_table import demo_shelf
 
 IMPORTED = 400
+_MOST_RESTORES = 40
+"""More than are done before the kill; a restore on a full disk fails at the first."""
 MANY = 3000
 LATER = (
     *MIGRATIONS,
@@ -81,7 +83,7 @@ def migrate(book: Book) -> None:
 def restore(book: Book) -> None:
     """Put one backup and then another in the place of the book, until killed."""
     _ready()
-    for count in range(100_000):
+    for count in range(_MOST_RESTORES):
         book.restore(book.path.with_name("backup" if count % 2 else "empty"))
         _say(count)
 
@@ -118,17 +120,33 @@ class Workers:
             text=True,
         )
 
-    def kill_once(self, work: str, path: Path, rng: random.Random) -> list[str]:
-        """Start the work, kill it at a random moment, and give what it said."""
+    def start(self, work: str, path: Path, most: int) -> int:
+        """Start the work, and give its process id."""
         assert self.server.stdin is not None
         assert self.server.stdout is not None
-        self.server.stdin.write(f"{work} {path}\n")
+        self.server.stdin.write(f"{work} {most} {path}\n")
         self.server.stdin.flush()
         ready, _, pid = self.server.stdout.readline().partition(" ")
         assert ready == "ready"
-        time.sleep(rng.expovariate(1 / 0.25))
-        os.kill(int(pid), signal.SIGKILL)
+        return int(pid)
+
+    def said(self) -> list[str]:
+        """What the work said until it was over."""
+        assert self.server.stdout is not None
         return list(iter(self.server.stdout.readline, "over\n"))
+
+    def kill_once(self, work: str, path: Path, rng: random.Random) -> list[str]:
+        """Start the work, kill it at a random moment, and give what it said."""
+        pid = self.start(work, path, 0)
+        time.sleep(rng.expovariate(1 / 0.25))
+        os.kill(pid, signal.SIGKILL)
+        return self.said()
+
+    def fill_once(self, work: str, path: Path, rng: random.Random) -> list[str]:
+        """Do the work with no file larger than some size, and give what it said."""
+        most = path.stat().st_size + rng.randrange(1_500_000)
+        self.start(work, path, most)
+        return self.said()
 
     def close(self) -> None:
         """End the process."""
@@ -138,9 +156,12 @@ class Workers:
 def serve() -> None:
     """Fork a worker for each line, and say when it is over."""
     for line in sys.stdin:
-        work, _, path = line.strip().partition(" ")
+        work, most, path = line.strip().split(" ", 2)
         child = os.fork()
         if not child:
+            if int(most):
+                _until_full(work, path, int(most))
+                os._exit(0)
             with open_book(path) as book:
                 WORK[work](book)
             # Stay to be killed, so that the process id means nobody else.
@@ -150,8 +171,22 @@ def serve() -> None:
         _say("over")
 
 
-def kill_once(workers: Workers, work: str, folder: Path, rng: random.Random) -> None:
-    """Kill the work at a random moment, and look at what it left."""
+def _until_full(work: str, path: str, most: int) -> None:
+    """Do the work until no file may grow any more."""
+    import resource  # noqa: PLC0415 - there is none on Windows
+
+    with open_book(path) as book:
+        resource.setrlimit(resource.RLIMIT_FSIZE, (most, most))
+        try:
+            WORK[work](book)
+        except BookError as error:
+            _say(f"refused: {error}")
+
+
+def hit_once(
+    workers: Workers, work: str, folder: Path, rng: random.Random, *, full: bool
+) -> None:
+    """Kill the work at a random moment or fill its disk, and look at what it left."""
     path = folder / "book.sqlite"
     with open_book(path) as book:
         if work == "restore":
@@ -159,11 +194,20 @@ def kill_once(workers: Workers, work: str, folder: Path, rng: random.Random) -> 
         if work in {"migrate", "restore"}:
             book.add_all([colour(f"Colour {i}") for i in range(MANY)])
             book.backup(folder / "backup")
-    said = [line.strip() for line in workers.kill_once(work, path, rng)]
+    hit = workers.fill_once if full else workers.kill_once
+    said = [line.strip() for line in hit(work, path, rng)]
+    refused = [line for line in said if line.startswith("refused: ")]
+    assert all(_told_well(line) for line in refused), refused
+    assert refused or not full or work in {"migrate", "restore"}
     numbers = [int(each) for each in said if each.isdecimal()]
     done = len(numbers) and max(numbers) + 1
     LOOK[work](path, done)
     assert not list(folder.glob(".*"))
+
+
+def _told_well(sentence: str) -> bool:
+    """Whether a refusal is what somebody with a full disk can use."""
+    return "cannot be written" in sentence and len(sentence) < 400
 
 
 def _look_at_writes(path: Path, done: int) -> None:
@@ -228,7 +272,16 @@ def test_a_kill_leaves_each_change_whole_or_not_at_all(
     workers: Workers, work: str, seed: int, tmp_path: Path
 ) -> None:
     rng = random.Random(seed)  # noqa: S311 - nothing secret
-    kill_once(workers, work, tmp_path, rng)
+    hit_once(workers, work, tmp_path, rng, full=False)
+
+
+# Single writes on a full disk are in test_book_file.py; the command does all of them.
+@pytest.mark.parametrize("work", ["import_many", "migrate"])
+def test_a_full_disk_leaves_each_change_whole_or_not_at_all(
+    workers: Workers, work: str, tmp_path: Path
+) -> None:
+    rng = random.Random(1)  # noqa: S311 - nothing secret
+    hit_once(workers, work, tmp_path, rng, full=True)
 
 
 def in_two(path: Path, work: Callable[[Book, str], None]) -> None:
@@ -284,11 +337,13 @@ def main(times: int) -> None:
     rng = random.Random()  # noqa: S311 - nothing secret
     workers = Workers()
     for work in WORK:
-        for _ in range(times):
-            with tempfile.TemporaryDirectory() as folder:
-                kill_once(workers, work, Path(folder), rng)
-        sys.stdout.write(f"{work}: killed {times} times, nothing lost\n")
-        sys.stdout.flush()
+        for full in (False, True):
+            for _ in range(times):
+                with tempfile.TemporaryDirectory() as folder:
+                    hit_once(workers, work, Path(folder), rng, full=full)
+            what = "its disk was filled" if full else "killed"
+            sys.stdout.write(f"{work}: {what} {times} times, nothing lost\n")
+            sys.stdout.flush()
     workers.close()
     with tempfile.TemporaryDirectory() as folder:
         two_processes(Path(folder) / "book.sqlite", 1000)

@@ -17,6 +17,7 @@ from shadecore.coats.pick import pick
 from shadecore.coats.pick_many import pick_many
 from shadecore.coats.rests_on import contradictions
 from shadecore.coats.seen import Seen
+from shadecore.coats.settings import Settings
 from shadecore.errors import SettingError
 from shadecore.recipes.library import recipe_library
 
@@ -248,3 +249,10 @@ def test_what_cannot_be_a_record_is_refused(values: dict[str, object]) -> None:
     fine: dict[str, object] = {"source": "job", "coats_low": 1, "coats_high": 4}
     with pytest.raises(SettingError):
         Seen(**{**fine, **values})  # type: ignore[arg-type]
+
+
+def test_more_records_than_anybody_has_are_refused_before_they_take_minutes() -> None:
+    many = (Seen("job", 2, 3),) * 201
+    with pytest.raises(SettingError, match="201 records of this colour"):
+        resolved(many, Settings())
+    assert len(resolved(many[1:], Settings())) == 200

@@ -9,13 +9,21 @@ from shadecore.book.errors import BookConflict
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import folded
 from shadecore.book.loadings import learned_loading
-from shadecore.book.records import BookColour, BookShelf
-from shadecore.book.shop_records import PaintLine
+from shadecore.book.records import (
+    BookCard,
+    BookColour,
+    BookPhoto,
+    BookSeen,
+    BookShelf,
+)
+from shadecore.book.shop_records import BookJob, PaintLine
 from shadecore.coats.loading import default_loading
 from shadecore.colour.kinds import NOT_SAID, SOLID
 from shadecore.question.question import Question
 from shadecore.question.read_plain import Read
 
+_BELONGING: Final[tuple[type, ...]] = (BookSeen, BookPhoto, BookCard, BookJob)
+"""What may belong to a colour."""
 _LONGEST_NAME: Final = 60
 """Characters of a name made from what was typed; a spectrum is longer."""
 
@@ -147,6 +155,48 @@ def is_named(kept: Kept[BookColour]) -> bool:
     return kept.thing.name != usual_name(asked_of(kept.thing).question)
 
 
+def stays(book: Book, kept: Kept[BookColour]) -> bool:
+    """Whether a colour stays in the book when another is typed.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    kept : Kept of BookColour
+        The colour.
+
+    Returns
+    -------
+    bool
+        Where somebody named it, or a record, a photo, a card or a job belongs to it.
+    """
+    belongs = {"colour": kept.uid}
+    return is_named(kept) or any(
+        book.list(record, limit=1, belongs=belongs) for record in _BELONGING
+    )
+
+
+def without_records(question: Question, base: Question) -> Question:
+    """A question about another colour, without what was seen of the one before.
+
+    Parameters
+    ----------
+    question : Question
+        What is asked now.
+    base : Question
+        The colour before.
+
+    Returns
+    -------
+    Question
+    """
+    return replace(
+        question,
+        seen=tuple(each for each in question.seen if each not in base.seen),
+        card=None if question.card == base.card else question.card,
+    )
+
+
 def same_colour(one: Question, other: Question) -> bool:
     """Whether two questions ask about the same topcoat.
 
@@ -169,8 +219,8 @@ def same_colour(one: Question, other: Question) -> bool:
 def same_settings(one: Question, other: Question) -> bool:
     """Whether two questions ask the same of a colour.
 
-    The shelf is the shop's, records stand by themselves, and what was learned follows
-    from them: none of these is a setting of the colour.
+    The shelf is the shop's, records and test cards stand by themselves, and what was
+    learned follows from them: none of these is a setting of the colour.
 
     Parameters
     ----------
@@ -190,6 +240,7 @@ def _own(question: Question) -> Question:
         question,
         shelf=usual.shelf,
         areas=(),
+        card=None,
         seen=(),
         loading=default_loading(),
         units=usual.units,
@@ -216,8 +267,9 @@ def save(
     Returns
     -------
     Kept of BookColour
-        That colour with the new settings, where the topcoat is the same or nobody had
-        named it; else the colour of this topcoat, new where the book has none.
+        That colour with the new settings, where the topcoat is the same or nothing
+        makes the one before stay; else the colour of this topcoat, new where the book
+        has none.
 
     Raises
     ------
@@ -244,7 +296,7 @@ def save(
     there = _called(book, name)
     if there is not None:
         return _put(book, question, there, name)
-    if onto is not None and not changed and not is_named(onto):
+    if onto is not None and not changed and not stays(book, onto):
         return _put(book, question, onto, name, base)
     return save_new(book, question, name)
 
@@ -297,8 +349,9 @@ def save_new(book: Book, question: Question, name: str) -> Kept[BookColour]:
 
 
 def _called(book: Book, name: str) -> Kept[BookColour] | None:
+    # One may be known by that code, too.
     key = folded(name)
-    found = book.search(name, records=(BookColour,))
+    found = book.called(BookColour, name)
     return next((each for each in found if folded(each.thing.name) == key), None)
 
 
@@ -323,8 +376,12 @@ def _put(
         note=before.note,
     )
     there = set(question_of(book, onto).question.seen)
-    gone = there & set(base.seen if base else ()) - set(question.seen)
-    if colour == before and not gone and there >= set(question.seen):
+    known = set(base.seen if base else ())
+    gone = there & known - set(question.seen)
+    # What was read from the book and is gone from it was replaced there, as the record
+    # of a job is when somebody looks again.
+    new = tuple(each for each in question.seen if each not in known | there)
+    if colour == before and not gone and not new:
         return onto
     batch = batch_of(book, before.line)
-    return keep(book, colour, question.seen, batch=batch, onto=onto, gone=gone)
+    return keep(book, colour, new, batch=batch, onto=onto, gone=gone)

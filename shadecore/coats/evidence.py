@@ -16,6 +16,7 @@ from shadecore.coats.over import ln_thickness_over
 from shadecore.coats.paints import Paints
 from shadecore.coats.seen import Seen, Source
 from shadecore.coats.settings import TOLERANCES, Settings
+from shadecore.errors import SettingError
 from shadecore.undercoats.shelf import inside_views
 
 Array = NDArray[np.floating]
@@ -40,6 +41,9 @@ _SUITABLE_GREYS: Final = np.arange(25.0, 96.0, 10.0)
 _SUITABLE_WITHIN: Final = float(np.log(1.25))
 """A grey suits that needs at most a quarter more film than the best."""
 
+MOST_OF_A_COLOUR: Final = 200
+"""Records of one colour: more say hardly more, and each takes a while to work out."""
+
 
 def resolved(seen: Sequence[Seen], settings: Settings) -> tuple[Seen, ...]:
     """Records with the question's film and tolerance where they have none.
@@ -54,7 +58,18 @@ def resolved(seen: Sequence[Seen], settings: Settings) -> tuple[Seen, ...]:
     Returns
     -------
     tuple of Seen
+
+    Raises
+    ------
+    SettingError
+        If there are more than are worked out.
     """
+    if len(seen) > MOST_OF_A_COLOUR:
+        message = (
+            f"There are {len(seen):,} records of this colour, and {MOST_OF_A_COLOUR} "
+            "are used at most; leave out the oldest."
+        )
+        raise SettingError(message)
     return tuple(
         replace(
             one,

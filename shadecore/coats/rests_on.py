@@ -72,12 +72,15 @@ def rests_on(
     before = _interval(count_over(belief, (undercoat,), settings))
     held = belief.spread_out()
     against = contradictions(held, seen, settings)
-    found = []
-    for record, contradicts in zip(seen, against, strict=True):
+    # Records are often alike, and each takes a while to work out.
+    after = {}
+    for record in dict.fromkeys(seen):
         alone = held.likelier(likelihood(record, held, settings))
-        after = _interval(count_over(alone, (undercoat,), settings))
-        found.append(RestsOn(record, *before, *after, bool(contradicts)))
-    return tuple(found)
+        after[record] = _interval(count_over(alone, (undercoat,), settings))
+    return tuple(
+        RestsOn(record, *before, *after[record], bool(contradicts))
+        for record, contradicts in zip(seen, against, strict=True)
+    )
 
 
 def contradictions(
@@ -98,8 +101,10 @@ def contradictions(
     -------
     array of bool
     """
-    agrees = np.array([agreement(each, belief, settings) for each in seen])
-    agrees = np.maximum(agrees, _TINY)
+    by_record = {
+        each: agreement(each, belief, settings) for each in dict.fromkeys(seen)
+    }
+    agrees = np.maximum(np.array([by_record[each] for each in seen]), _TINY)
     against = np.zeros(len(seen), dtype=bool)
     while not against.all():
         kept = np.flatnonzero(~against)

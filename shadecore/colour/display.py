@@ -46,5 +46,21 @@ def hex_from_lab(lab: ArrayLike) -> list[str]:
     list of str
         Such as ``#b22234``.
     """
-    levels = np.rint(srgb_from_lab(lab)[0] * _LEVELS).astype(int)
+    return hex_from_srgb(srgb_from_lab(lab)[0])
+
+
+def hex_from_srgb(srgb: ArrayLike) -> list[str]:
+    """Hex codes of encoded colours.
+
+    Parameters
+    ----------
+    srgb : array, shape (..., 3)
+        Encoded R, G, B, 0..1.
+
+    Returns
+    -------
+    list of str
+        One for each colour, row by row.
+    """
+    levels = np.rint(np.asarray(srgb) * _LEVELS).astype(int)
     return ["#{:02x}{:02x}{:02x}".format(*row) for row in levels.reshape(-1, 3)]

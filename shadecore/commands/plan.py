@@ -14,6 +14,7 @@ from shadecore.commands.ask_book import (
     bare_name,
     opened,
 )
+from shadecore.commands.ask_estimate import add_estimate, document_of
 from shadecore.commands.ask_film import KEPT
 from shadecore.commands.ask_job import add_job, with_job
 from shadecore.commands.ask_learned import afterwards, with_learned
@@ -35,7 +36,7 @@ from shadecore.job.times_table import write_times
 from shadecore.job.trade_steps import trade_steps
 from shadecore.job.usual_steps import USUAL
 from shadecore.job.weather import NOT_TO_BE_SPRAYED
-from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.blocks import Document
 from shadecore.pages.html_layout import document_html
 from shadecore.pages.pdf_layout import document_pdf
 from shadecore.pages.text_layout import document_text
@@ -77,6 +78,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         "unless given",
     )
     add_job(parser)
+    add_estimate(parser)
     lists = parser.add_argument_group("what there is to choose from")
     for name, (_, what) in _LISTS.items():
         lists.add_argument(f"--list-{name}", action="store_true", help=what)
@@ -114,7 +116,7 @@ def _run(options: argparse.Namespace) -> int:
     if options.write_steps is not None:
         own = write_steps(plan.request.name, plan.request.details.changes)
         write_whole(Path(options.write_steps), own.encode())
-    _write(out, plan, found.changed)
+    _write(out, plan, document_of(options, plan), found.changed)
     for stop in plan.stops:
         sys.stderr.write(f"shadecore: {NOT_TO_BE_SPRAYED}: {stop}\n")
     if options.keep is not None:
@@ -122,11 +124,11 @@ def _run(options: argparse.Namespace) -> int:
     return ALL_WELL
 
 
-def _write(out: Path | None, plan: Plan, changed: datetime) -> None:
+def _write(out: Path | None, plan: Plan, document: Document, changed: datetime) -> None:
     if out is None:
-        sys.stdout.write(document_text(booth_sheet(plan)))
+        sys.stdout.write(document_text(document))
     else:
-        write_whole(out, _WRITERS[out.suffix.lower()](plan, changed))
+        write_whole(out, _WRITERS[out.suffix.lower()](plan, document, changed))
 
 
 def _planned(options: argparse.Namespace, found: _Found) -> tuple[Plan, str]:
@@ -154,24 +156,24 @@ def _found(options: argparse.Namespace) -> _Found:
         return _Found(job_of(book, kept), kept.changed, kept.thing.sheet, kept)
 
 
-def _pdf(plan: Plan, _: datetime) -> bytes:
-    return document_pdf(booth_sheet(plan), plan.request.question.units)
+def _pdf(plan: Plan, document: Document, _: datetime) -> bytes:
+    return document_pdf(document, plan.request.question.units)
 
 
-def _html(plan: Plan, _: datetime) -> bytes:
-    return document_html(booth_sheet(plan)).encode()
+def _html(_: Plan, document: Document, __: datetime) -> bytes:
+    return document_html(document).encode()
 
 
-def _calendar(plan: Plan, changed: datetime) -> bytes:
+def _calendar(plan: Plan, _: Document, changed: datetime) -> bytes:
     uid = calendar_uid(plan.request)
     return to_icalendar(plan.timeline, uid, changed, plan.stops, plan.barred).encode()
 
 
-def _times(plan: Plan, _: datetime) -> bytes:
+def _times(plan: Plan, _: Document, __: datetime) -> bytes:
     return write_times(plan).encode()
 
 
-def _job(plan: Plan, _: datetime) -> bytes:
+def _job(plan: Plan, _: Document, __: datetime) -> bytes:
     return write_job(plan.request).encode()
 
 

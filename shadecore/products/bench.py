@@ -8,7 +8,7 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.film.build import DEFAULT_TRANSFER_EFFICIENCY
-from shadecore.formats.echo import shown
+from shadecore.formats.echo import choices, shown
 from shadecore.products.materials import (
     Portion,
     mix_parts,
@@ -22,7 +22,7 @@ from shadecore.products.mixing import (
     mix_volume,
     mixed_density_g_per_l,
 )
-from shadecore.products.product import Component, Product
+from shadecore.products.product import Component, Product, ProductSheet
 from shadecore.products.ranges import COATS
 
 _ML_PER_L: Final = 1000.0
@@ -149,6 +149,44 @@ def bench_mix(product: Product, asked: BenchAsk) -> BenchMix:
     return BenchMix(
         product, asked, pours, fills, mix_parts(product, ready_ml * fills / _ML_PER_L)
     )
+
+
+def find_product(sheet: ProductSheet, word: str) -> Product:
+    """A product of a sheet by its key, its kind or its name.
+
+    Parameters
+    ----------
+    sheet : ProductSheet
+        The products.
+    word : str
+        Such as ``base_coat``.
+
+    Returns
+    -------
+    Product
+
+    Raises
+    ------
+    JobError
+        If there is no such product.
+
+    Examples
+    --------
+    >>> from shadecore.products.sheet_file import demo_sheet
+    >>> find_product(demo_sheet(), "Base coat").key
+    'base_coat'
+    """
+    wanted = _word(word)
+    for each in sheet.products:
+        if wanted in {_word(each.key), _word(each.kind), _word(each.name)}:
+            return each
+    mixed = [each.key for each in sheet.products if each.components]
+    message = f"There is no product {shown(word)}; take one of {choices(mixed, word)}."
+    raise JobError(message)
+
+
+def _word(text: str) -> str:
+    return "_".join(re.split(r"[\s_-]+", text.strip().lower()))
 
 
 def own_components(

@@ -5,8 +5,10 @@ from functools import lru_cache
 from html import escape
 from typing import Final
 
+import numpy as np
+
 from shadecore.coats.answer import Answer, Outlook
-from shadecore.colour.display import hex_from_lab, srgb_from_lab
+from shadecore.colour.display import hex_from_lab, hex_from_srgb, srgb_from_lab
 from shadecore.formats.echo import brief
 from shadecore.pages.blocks import Table
 from shadecore.pages.html_layout import block_html
@@ -136,7 +138,7 @@ def beside_html(answer: Answer) -> str:
 
 
 def _beside_row(outlook: Outlook, answer: Answer) -> str:
-    colours, _ = _colours(outlook, answer)
+    ((colours, _),) = _colours((outlook,), answer)
     cells = [f'<td><i style="background:{colours[0]}"></i></td>']
     for coat in _coats(answer):
         hides = ' class="hides"' * _hides(outlook, coat)
@@ -169,11 +171,13 @@ def strip_html(answer: Answer, system: str) -> str:
     """
     units = UNITS[system]
     heads = "".join(f'<th scope="col">{n}</th>' for n in _coats(answer))
-    rows, outside = [], False
-    for each in shown_lines(answer):
-        row, star = _row(each, answer, units)
-        rows.append(row)
-        outside = outside or star
+    lines = shown_lines(answer)
+    colours = _colours(lines, answer)
+    rows = [
+        _row(each, seen, answer, units)
+        for each, seen in zip(lines, colours, strict=True)
+    ]
+    outside = any(any(out) for _, out in colours)
     return (
         '<div class="sc-scroll" tabindex="0" role="region" '
         'aria-label="Film coat by coat, with count, range and paint">'
@@ -207,9 +211,11 @@ def shown_lines(answer: Answer) -> tuple[Outlook, ...]:
     return tuple(each for each in answer.lines if each in best or each in kept)
 
 
-def _row(outlook: Outlook, answer: Answer, units: Units) -> tuple[str, bool]:
-    """A row of the strip, and whether a screen cannot show one of its colours."""
-    colours, outside = _colours(outlook, answer)
+def _row(
+    outlook: Outlook, seen: tuple[list[str], list[bool]], answer: Answer, units: Units
+) -> str:
+    """A row of the strip."""
+    colours, outside = seen
     cells = [f'<td><i style="background:{colours[0]}"></i></td>']
     for coat in _coats(answer):
         hides = _hides(outlook, coat)
@@ -221,14 +227,13 @@ def _row(outlook: Outlook, answer: Answer, units: Units) -> tuple[str, bool]:
         )
     paint = units.paint.bare(outlook.paint_ml_per_m2)
     best = ' class="best"' * (outlook == answer.recommended)
-    row = (
+    return (
         f'<tr{best}><th scope="row">{_name(outlook, answer)}</th>{"".join(cells)}'
         f'<td class="end count">{number_of(outlook.count)}</td>'
         f'<td class="end">{interval_words(outlook.count)}'
         f'<span class="sc-unit">{paint}</span></td>'
         f'<td class="end sc-wide">{paint}</td></tr>'
     )
-    return row, any(outside)
 
 
 def _name(outlook: Outlook, answer: Answer) -> str:
@@ -268,21 +273,41 @@ def _hides(outlook: Outlook, coat: int) -> bool:
     return outlook.coats is not None and coat >= outlook.coats
 
 
-def _colours(outlook: Outlook, answer: Answer) -> tuple[list[str], Sequence[bool]]:
-    """Bare undercoat and films as CSS, and which of them no screen can show."""
+def _colours(
+    outlooks: Sequence[Outlook], answer: Answer
+) -> list[tuple[list[str], list[bool]]]:
+    """Bare sealer and films of each row as CSS, and which no screen can show.
+
+    All at once: turning colours into those of a screen takes as long for a hundred as
+    for one.
+    """
     coats = len(_coats(answer))
-    lab = [outlook.undercoat.lab, *outlook.lab[:coats]]
-    _, outside = srgb_from_lab(lab)
-    seen = hex_from_lab(lab)
-    if not _turns(answer) or outlook not in answer.outlooks:
-        return seen, [bool(each) for each in outside]
-    turned = answer.film.lab[answer.outlooks.index(outlook), :coats]
-    face, flop = hex_from_lab(turned[:, 0]), hex_from_lab(turned[:, -1])
-    halves = [
+    lab = np.array([[each.undercoat.lab, *each.lab[:coats]] for each in outlooks])
+    srgb, outside = srgb_from_lab(lab)
+    seen = hex_from_srgb(srgb)
+    wide = coats + 1
+    rows = [
+        (seen[start : start + wide], [bool(each) for each in out])
+        for start, out in zip(range(0, len(seen), wide), outside, strict=True)
+    ]
+    if not _turns(answer):
+        return rows
+    turned = [each for each in outlooks if each in answer.outlooks]
+    return [
+        (_halves(bare, each, answer), [False] * wide) if each in turned else (bare, out)
+        for (bare, out), each in zip(rows, outlooks, strict=True)
+    ]
+
+
+def _halves(seen: list[str], outlook: Outlook, answer: Answer) -> list[str]:
+    """Films at the face and at the flop beside each other, as CSS."""
+    films = answer.film.lab[answer.outlooks.index(outlook), : len(seen) - 1]
+    face, flop = hex_from_lab(films[:, 0]), hex_from_lab(films[:, -1])
+    both = [
         f"linear-gradient(90deg,{one} 50%,{other} 50%)"
         for one, other in zip(face, flop, strict=True)
     ]
-    return [seen[0], *halves], [False] * (coats + 1)
+    return [seen[0], *both]
 
 
 def details_html(table: Table) -> str:

@@ -9,7 +9,7 @@ from typing import Final
 
 import streamlit as st
 
-from shadecore.book.asking import asked_of
+from shadecore.book.asking import asked_of, question_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookConflict
 from shadecore.book.kept import Change, Kept
@@ -19,9 +19,12 @@ from shadecore.book.shop_records import BookJob, ShopSettings
 from shadecore.book.working import (
     asked_again,
     changed_since,
+    same_colour,
     save,
     save_new,
     shop_question,
+    stays,
+    without_records,
 )
 from shadecore.errors import ShadecoreError
 from shadecore.job.job_file import parse_job
@@ -76,7 +79,7 @@ def begin() -> None:
     if not session.begun():
         session.begin(start())
     elif _SAVED not in st.session_state and session.parameters().get(COLOUR_ID):
-        st.session_state[_SAVED] = session.question()
+        st.session_state[_SAVED] = session.linked()
 
 
 def opened_by_link() -> bool:
@@ -121,7 +124,8 @@ def keep_colour(question: Question) -> None:
     """Keep what the session asks, where it changed since it was kept last.
 
     A link from elsewhere is not kept until somebody says so: see :func:`take_in`. Nor
-    is what somebody else changed meanwhile: see :func:`conflict`.
+    is what somebody else changed meanwhile: see :func:`conflict`. Where another colour
+    takes the place of one that stays, its records stay with it, and the page runs anew.
 
     Parameters
     ----------
@@ -137,16 +141,28 @@ def keep_colour(question: Question) -> None:
     now = colour()
     if now is None and question == start():
         return
+    asked = _without_records_of(shop, now, base, question)
     try:
-        kept = save(shop, question, "" if now is None else now.uid, base)
-    except BookConflict as error:
-        st.session_state[_CONFLICT] = True
-        tell(error)
-        return
+        kept = save(shop, asked, "" if now is None else now.uid, base)
     except ShadecoreError as error:
+        st.session_state[_CONFLICT] = isinstance(error, BookConflict)
         tell(error)
         return
-    _is_kept(question, kept)
+    if now is not None and kept.uid != now.uid:
+        asked = replace(asked, seen=question_of(shop, kept).question.seen)
+    _is_kept(asked, kept)
+    if asked != question:
+        session.put(asked, session.problems())
+        st.rerun()
+
+
+def _without_records_of(
+    shop: Book, now: Kept[BookColour] | None, base: Question | None, question: Question
+) -> Question:
+    """What is asked, without what belongs to a colour that stays behind."""
+    if now is None or base is None or same_colour(base, question):
+        return question
+    return without_records(question, base) if stays(shop, now) else question
 
 
 def _is_kept(question: Question, kept: Kept[BookColour]) -> None:

@@ -5,7 +5,7 @@ import streamlit as st
 from shadecore.lesson.panels import lesson_undercoats
 from shadecore.question.answer import answer
 from shadecore.question.question import Question
-from shadecore.screens import bottom_bar, phone, shop, style, ways
+from shadecore.screens import bottom_bar, phone, shop, style, uploads, ways
 from shadecore.screens.book import page as book
 from shadecore.screens.guess import page as guess
 from shadecore.screens.home import page as home
@@ -36,6 +36,7 @@ def main() -> None:
     style.show_style()
     page = st.navigation(list(pages.values()), position="top")
     bottom_bar.show_bottom_bar(page.url_path or "home")
+    uploads.begin(page.url_path)
     page.run()
 
 

@@ -23,7 +23,8 @@ _PAGE = """
 [data-testid="stExpandSidebarButton"] {min-height: 44px; align-items: center;}
 [data-testid="stMain"] :where(button), [data-testid="stExpandSidebarButton"] {
   min-width: 44px;}
-[data-testid="stMain"] [data-testid="stNumberInputContainer"] {height: 46px;}
+[data-testid="stMain"] :where([data-testid="stNumberInputContainer"],
+[data-testid="stTextInputRootElement"]) {height: 46px;}
 [data-baseweb="tag"] [role="presentation"] {min-width: 44px; min-height: 44px;
   display: flex; align-items: center; justify-content: center;}
 [data-testid="stSlider"] div:has(> div > input[type="range"]) {

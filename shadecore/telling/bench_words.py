@@ -46,6 +46,22 @@ def grams(mass_g: float) -> str:
     return f"{mass_g:.{1 if mass_g < _FINE_BELOW_G else 0}f} g"
 
 
+def mass_part_words(share_percent: float) -> str:
+    """A component's part of the mass of a mix.
+
+    Parameters
+    ----------
+    share_percent : float
+        [percent]
+
+    Returns
+    -------
+    str
+        Such as ``65.8 %``.
+    """
+    return f"{share_percent:.1f} %"
+
+
 def asked_words(mix: BenchMix, units: Units) -> str:
     """What a mix is for, and how much it comes to.
 

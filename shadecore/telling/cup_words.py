@@ -1,11 +1,18 @@
 """Viscosity by flow cups in words."""
 
 from collections.abc import Iterable
+from typing import Final
 
 from shadecore.products.cups import CupReading, FlowCup, flow_cups, in_another_standard
 from shadecore.products.product import Viscosity
 from shadecore.telling.numbers import listed
 from shadecore.units import Units
+
+CUPS_NOTE: Final = (
+    "Cups by the equations of their standards, at one viscosity: a paint that is "
+    "warmer than its standard asks for reads less. Worn cups and thick, structured "
+    "paints read otherwise; the product's data sheet names its cup."
+)
 
 
 def viscosity_words(viscosity: Viscosity) -> str:
@@ -107,6 +114,27 @@ def stretched_words(given: CupReading, others: Iterable[CupReading]) -> str:
     return (
         f"{given.seconds:g} s are {side} than the {cup.name} measures ({cup.standard}: "
         f"from {cup.from_s:g} to {cup.to_s:g} s), so these figures are rough.{advice}"
+    )
+
+
+def kinematic_words(given: CupReading, viscosity_mm2_s: float) -> str:
+    """Seconds of a cup as a viscosity.
+
+    Parameters
+    ----------
+    given : CupReading
+        As read.
+    viscosity_mm2_s : float
+        Of the paint. [mm2/s]
+
+    Returns
+    -------
+    str
+    """
+    cup = given.cup
+    return (
+        f"{given.seconds:g} s in the {cup.name} ({cup.standard}) are about "
+        f"{viscosity_mm2_s:.3g} mm\N{SUPERSCRIPT TWO}/s (centistokes)."
     )
 
 

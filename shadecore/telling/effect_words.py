@@ -18,6 +18,7 @@ from shadecore.telling.numbers import listed
 
 if TYPE_CHECKING:
     from shadecore.effects.candy import CandyMatch
+    from shadecore.effects.midcoat_model import MidcoatEstimate
     from shadecore.effects.midcoats import MidcoatMatch
 
 _SEVERAL: Final = 3
@@ -148,7 +149,28 @@ def midcoat_words(match: "MidcoatMatch", tolerance: float) -> str:
     return f"{best}; no number fits, and {_SUSPECT[match.suspect]}."
 
 
-def turned_words(match: "MidcoatMatch") -> tuple[str, ...]:
+def rough_midcoat_words(found: "MidcoatEstimate") -> str:
+    """How many mid-coats plausible pearls would need, without a panel.
+
+    Parameters
+    ----------
+    found : MidcoatEstimate
+        As found.
+
+    Returns
+    -------
+    str
+    """
+    return (
+        f"{coats_words(found.coats)} of mid-coat, roughly (90 %: {found.low} to "
+        f"{found.high}): from plausible pearls over this ground, modelled and not "
+        "measured. Spray a let-down panel of as many strips and read it: only that "
+        f"settles the number. The nearest pearl is {found.difference:.1f} CIEDE2000 "
+        "off at its worst angle."
+    )
+
+
+def turned_words(match: "MidcoatMatch | MidcoatEstimate") -> tuple[str, ...]:
     """What one mid-coat more or less does, and at which angle most.
 
     Parameters

@@ -10,7 +10,7 @@ from typing import Any, Final
 from . import kills, links, running
 from .doors import DOORS
 
-_BLOCK: Final = 50
+_BLOCK: Final = 25
 _TOLD: Final = 10
 
 

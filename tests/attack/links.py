@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
 
+from streamlit.logger import set_log_level
 from streamlit.testing.v1 import AppTest
 
 import shadecore.screens
@@ -102,6 +103,7 @@ def open_links(seed: int, numbers: Sequence[int]) -> Opened:
     Opened
     """
     found = Opened()
+    set_log_level("ERROR")
     with Alone():
         pages = pages_of_the_app()
         for key in pages.values():

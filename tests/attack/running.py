@@ -21,7 +21,7 @@ from .command import run_command
 from .doors import DOORS, RED
 from .judge import MOST_CPU_S, MOST_MEMORY
 
-_HANGS_S: Final = 240.0
+_HANGS_S: Final = 900.0
 """Seconds after which a process says where it stands and ends, on a busy machine."""
 _BYTES_OF_RUSAGE: Final = 1024 if sys.platform.startswith("linux") else 1
 _TRACE: Final = 1500

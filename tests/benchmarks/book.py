@@ -10,17 +10,27 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 
+from shadecore.book.asking import colour_of, keep
 from shadecore.book.book import Book, open_book
 from shadecore.book.learning import Observation, Usual, learn
 from shadecore.book.records import BookColour
-from shadecore.book.shop_records import BookJob
+from shadecore.book.shop_records import BookJob, PaintLine
+from shadecore.coats.seen import Seen
+from shadecore.question.question import Question
 
 COLOURS, JOBS = 20_000, 2_000
 REPEATS = 7
+_LEARNED = (
+    "import sys, time; from shadecore.book.book import open_book; "
+    "from shadecore.book.loadings import learned_loading; "
+    "book = open_book(sys.argv[1]); start = time.perf_counter(); "
+    "learned_loading(book, sys.argv[2]); print(time.perf_counter() - start)"
+)
 _MEMORY = (
     "import resource, sys; from shadecore.book.book import open_book; "
     "book = open_book(sys.argv[1]); "
@@ -44,12 +54,14 @@ def main() -> None:
             ("search for one", lambda book: book.search("colour 19999")),
             ("search for none", lambda book: book.search("nothing of the kind")),
             ("show one by code", _show),
+            ("last change", lambda book: book.last_change),
             ("newest fifty", lambda book: book.list(BookColour, limit=50)),
             ("add one", lambda book: book.add(_colour(1))),
         ):
             _print(name, _seconds(full, work), _seconds(empty, work))
         large, small = (_memory(path) for path in (full, empty))
         sys.stdout.write(f"memory              {large:8.0f} MB {small:8.0f} MB\n")
+        _print_learned(Path(folder) / "line.sqlite")
     _print("learn 2 000 records", _learning(2000), _learning(20))
 
 
@@ -102,6 +114,23 @@ def _learning(records: int) -> float:
     start = time.perf_counter()
     learn(seen, usual)
     return time.perf_counter() - start
+
+
+def _print_learned(path: Path) -> None:
+    """What a line taught, asked by one new process after another."""
+    with open_book(path) as book:
+        line = book.add(PaintLine("Invented line"))
+        rng = np.random.default_rng(1)
+        for i, lab in enumerate(rng.uniform((25, -40, -40), (75, 60, 60), (40, 3))):
+            question = Question(" ".join(f"{value:.1f}" for value in lab))
+            colour = replace(colour_of(f"Colour {i}", question), line=line.uid)
+            seen = Seen("job", 3, 3, undercoat=question.shelf[i % 5])
+            keep(book, colour, (seen,))
+    words = [sys.executable, "-c", _LEARNED, str(path), line.uid]
+    for which in ("first", "second"):
+        done = subprocess.run(words, capture_output=True, text=True, check=True)
+        name = f"learned, {which} time"
+        sys.stdout.write(f"{name:<20}{float(done.stdout):8.4f} s  from 40 colours\n")
 
 
 def _print(name: str, large: float, small: float) -> None:

@@ -47,6 +47,8 @@ def show(book: Book) -> None:
         st.caption("The first one begins a shelf of your own.")
         return
     _edit(kept)
+    for line in kept.thing.note.splitlines():
+        st.caption(say.plain(line))
     with st.container(horizontal=True, vertical_alignment="bottom"):
         named.show_menu(kept, "shelf")
         with st.popover("Another shelf"):

@@ -6,7 +6,6 @@ from typing import Final
 
 import streamlit as st
 
-from shadecore.effects.library import effect_library
 from shadecore.errors import ShadecoreError
 from shadecore.question.answer import answer
 from shadecore.question.question import Question
@@ -61,7 +60,12 @@ def is_quick(question: Question) -> bool:
     bool
         False for a metallic or pearl until the effect paints are worked out.
     """
-    return not question.flakes or bool(effect_library.cache_info().currsize)
+    if not question.flakes:
+        return True
+    # Their room takes a while to load, and solid colours need none of it.
+    from shadecore.effects.library import effect_library  # noqa: PLC0415
+
+    return bool(effect_library.cache_info().currsize)
 
 
 def work_out(question: Question) -> str:

@@ -1,10 +1,11 @@
 """A photo of a swatch: marks on the picture, the colour with its doubt, the pick."""
 
 from dataclasses import replace
-from typing import Final
+from typing import Any, Final
 
 import streamlit as st
 
+from shadecore.book.working import same_colour
 from shadecore.coats.answer import Answer
 from shadecore.coats.uncertain import Choice, settled
 from shadecore.colour.kinds import KINDS, NOT_SAID
@@ -15,8 +16,10 @@ from shadecore.photo.measure import Marks, PhotoColour, measure_swatch
 from shadecore.photo.picture import Picture, open_picture
 from shadecore.question.answer import answer, photo_choices
 from shadecore.question.photo_line import photo_fields
-from shadecore.screens import pictures, say, session, ways
+from shadecore.screens import pictures, say, session, shop, ways
+from shadecore.screens.kept_bar import show_kept_bar
 from shadecore.screens.photo.ask_marks import ask_against, ask_places
+from shadecore.screens.photo.keep import ask_undercoat, keep_photos
 from shadecore.telling.basis import BASIS, CAUTION
 from shadecore.telling.photo_words import (
     PHOTO_SURE,
@@ -29,6 +32,14 @@ from shadecore.telling.photo_words import (
 from shadecore.telling.reasons import why
 
 TYPES: Final = ["jpg", "jpeg", "png", "tif", "tiff", "webp", "heic", "heif"]
+MOST_MB: Final = 50
+"""Of one file; phones write up to 30."""
+MOST_PHOTOS: Final = 6
+"""Pictures that one session holds; three are plenty for an average."""
+MOST_HELD: Final = 400_000_000
+"""Bytes of opened pictures from which a session opens no other: two of 48 megapixels
+and some small ones."""
+TOO_MANY: Final = "That is more than fits at once; remove a photo to add another."
 _OPENED: Final = "photos_opened"
 _HOW: Final = """
 1. Lay a **grey card** or a sheet of **matt white paper** flat beside the swatch, in the
@@ -49,8 +60,8 @@ def page() -> None:
         accept_multiple_files=True,
         key="photo_files",
         on_change=_start_over,
-        help="They stay on this computer and are not written to its disk; where they "
-        "were taken is dropped.",
+        max_upload_size=MOST_MB,
+        help="They stay on this computer; where they were taken is dropped.",
     )
     photos = _opened([(each.file_id, each.name, each.getvalue) for each in uploads])
     if photos and not uploads:
@@ -70,7 +81,7 @@ def page() -> None:
         return
     combined = combine(tuple(colours))
     _show_colour(combined, names)
-    _answer(combined.colour, _ask_kind())
+    _answer(combined.colour, _ask_kind(), uploads)
     st.info(CAUTION)
     st.caption(BASIS["photo"])
 
@@ -89,10 +100,13 @@ def _ask_kind() -> str:
     )
 
 
-def _answer(colour: PhotoColour, kind: str) -> None:
-    """Show the pick for a colour, and the way on with it."""
+def _answer(colour: PhotoColour, kind: str, uploads: list[Any]) -> None:
+    """Show the pick for a colour, keep it, and show the ways on with it."""
     fields = photo_fields(colour)
     question = replace(session.question(), kind=kind, angles=None, **fields)
+    if not same_colour(question, session.question()):
+        # What was seen belongs to the paint before.
+        question = replace(question, seen=())
     one_side = one_side_words(question)
     if one_side:
         say.warning(one_side)
@@ -103,9 +117,31 @@ def _answer(colour: PhotoColour, kind: str) -> None:
         say.error(error)
         return
     _show_pick(found, chosen)
-    if st.button("Take this colour to the pick", type="primary", width="stretch"):
-        session.keep(question)
+    with st.container(horizontal=True):
+        taken = st.button("Take this colour to the pick", type="primary")
+        kept = st.button("Keep it in the book")
+    keep_photo = _ask_keep_photos()
+    if taken or kept:
+        session.put(question, ())
+        shop.keep_colour(question)
+        if keep_photo:
+            keep_photos([(each.name, each.getvalue()) for each in uploads])
+    if taken:
         ways.go_to("pick")
+    show_kept_bar()
+    ask_undercoat(colour)
+
+
+def _ask_keep_photos() -> bool:
+    """Ask whether the photos are kept beside the colour, as the shop usually does."""
+    book = shop.book()
+    if book is None or book.read_only:
+        return False
+    return st.toggle(
+        "Keep the photo in the book, too",
+        shop.settings().keep_photos,
+        help="A smaller copy, without where and when it was taken.",
+    )
 
 
 def _start_over() -> None:
@@ -122,12 +158,18 @@ def _opened(uploads: list[tuple[str, str, object]]) -> dict[str, Picture]:
     after: dict[str, Picture | str] = st.session_state.get(_OPENED, {})
     for key, name, content in uploads:
         if key not in after:
-            after[key] = _open(content, name)
+            after[key] = TOO_MANY if _is_full(after) else _open(content, name)
     st.session_state[_OPENED] = after
     for each in after.values():
         if isinstance(each, str):
             say.error(each)
     return {key: each for key, each in after.items() if isinstance(each, Picture)}
+
+
+def _is_full(opened: dict[str, Picture | str]) -> bool:
+    """Whether a session holds as many pictures as it may, so that others have room."""
+    held = [each.levels for each in opened.values() if isinstance(each, Picture)]
+    return len(held) >= MOST_PHOTOS or sum(each.nbytes for each in held) > MOST_HELD
 
 
 def _open(content: object, name: str) -> Picture | str:

@@ -9,10 +9,20 @@ from shadecore.screens.pick import ask_kind
 
 COLOUR_LABEL: Final = "Topcoat colour"
 _FOCUS: Final = f"""<script>
-const box = document.querySelector('input[aria-label="{COLOUR_LABEL}"]');
-if (box && matchMedia("(pointer: fine)").matches && document.activeElement ===
-    document.body) {{box.focus(); box.select();}}
+let looks = 0;
+const look = setInterval(() => {{
+  const box = document.querySelector('input[aria-label="{COLOUR_LABEL}"]');
+  looks += 1;
+  if (!box && looks < 50) return;
+  clearInterval(look);
+  const busy = document.activeElement.matches("input, textarea, button, a");
+  if (box && !busy && matchMedia("(pointer: fine)").matches) {{
+    box.focus();
+    box.select();
+  }}
+}}, 100);
 </script>"""
+"""Looks for the box for five seconds, since it may be drawn after this."""
 
 
 def ask_colour() -> None:

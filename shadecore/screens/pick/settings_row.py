@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Final
 
 import streamlit as st
+from streamlit.elements.lib.mutable_popover_container import PopoverContainer
 
 from shadecore.coats.settings import TOLERANCES
 from shadecore.question.question import Question
@@ -64,17 +65,29 @@ def forget() -> None:
         st.session_state.pop(key, None)
 
 
+def _button(label: str, name: str) -> PopoverContainer:
+    """A button that says what is set, and stays open when that changes."""
+    key, said = _PREFIX + name, f"{_PREFIX}{name}_said"
+    label_before, was_open = st.session_state.get(said, (label, False))
+    if was_open and label != label_before:
+        # To Streamlit a button of another label is another button, and closed.
+        st.session_state[key] = True
+    button = st.popover(label, key=key, on_change="rerun")
+    st.session_state[said] = (label, button.open)
+    return button
+
+
 def _ask(
     label: str, name: str, asks: Callable[[Question], None], question: Question
 ) -> None:
-    opened = st.popover(label, key=_PREFIX + name, on_change="rerun")
+    opened = _button(label, name)
     if opened.open:
         with opened:
             asks(question)
 
 
 def _ask_card(question: Question) -> tuple[Question, str]:
-    opened = st.popover(card_set(question), key=_PREFIX + "card", on_change="rerun")
+    opened = _button(card_set(question), "card")
     if not opened.open:
         st.session_state.pop(CARD_START, None)
         return question, ""
@@ -89,7 +102,7 @@ def _ask_card(question: Question) -> tuple[Question, str]:
 
 
 def _ask_seen(question: Question) -> Question:
-    opened = st.popover(records_set(question), key=_PREFIX + "seen", on_change="rerun")
+    opened = _button(records_set(question), "seen")
     if not opened.open:
         st.session_state.pop(SEEN_START, None)
         return question

@@ -75,8 +75,6 @@ def show_bench(plan: Plan) -> None:
             _ask_half(plan, coming)
     with right:
         _show_how(plan, coming)
-        if product_of(plan, coming) is not None:
-            show_mixing(plan, coming)
         _show_next(plan)
 
 
@@ -162,14 +160,20 @@ def _ask_half(plan: Plan, coming: Timed) -> None:
 
 
 def _show_how(plan: Plan, coming: Timed) -> None:
-    """What the step is for, how it is sprayed, and its cautions."""
+    """What the step is for and how it is sprayed; what is breathed through; its mix.
+
+    The rest of its cautions stands under the mix: it is long, and a cup is in hand.
+    """
     say.words(step_words(coming.step, UNITS[plan.request.question.units]))
-    section = step_section(plan, coming)
-    if section.blocks:
+    first, *rest = step_section(plan, coming).blocks or (None,)
+    if first is not None:
         with st.container(border=True, gap="xsmall", key="bench_caution"):
-            st.markdown("**Before you begin**")
-            for block in section.blocks:
-                st.html(block_html(block))
+            st.html(block_html(first))
+    if product_of(plan, coming) is not None:
+        show_mixing(plan, coming)
+    if rest:
+        st.markdown("**Cautions of this step**")
+        st.html("".join(block_html(each) for each in rest))
 
 
 def _show_next(plan: Plan) -> None:

@@ -4,7 +4,6 @@ from datetime import datetime, timedelta
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.formats.echo import brief
 from shadecore.job.climate import Climate, climate_of
 from shadecore.job.coat_timer import CoatTimer, coat_timer
 from shadecore.job.plan import Plan, timeline_from
@@ -143,8 +142,8 @@ def _start_clock(plan: Plan, coming: Timed) -> Clock:
         coming.start,
         TIME,
         "Now",
-        title=f"{brief(before.step.title)} must dry" if before and waits else "Planned",
-        note="until it starts",
+        title="Drying" if waits else "Planned",
+        note="until it may start",
         since=f"since {TIME}",
         alarm=waits,
     )

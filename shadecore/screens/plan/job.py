@@ -36,6 +36,7 @@ _JOB: Final = "job_request"
 _UID: Final = "job_uid"
 _SYNCED: Final = "job_synced"
 _BASE: Final = "job_base"
+_BASE_SHEET: Final = "job_base_sheet"
 _FIRST: Final = "job_first"
 _EDITION: Final = "job_edition"
 _CLASHES: Final = "job_clashes"
@@ -142,13 +143,18 @@ def from_elsewhere() -> bool:
     return bool(st.session_state.get(_UID)) and synced() is None
 
 
-def keep(job: JobRequest) -> None:
+def keep(job: JobRequest) -> JobRequest:
     """Keep the job for the next run, in the link and in the book.
 
     Parameters
     ----------
     job : JobRequest
-        As the form has it; what others changed meanwhile is put together with it.
+        As the form has it.
+
+    Returns
+    -------
+    JobRequest
+        With what others changed meanwhile.
     """
     st.session_state[_JOB] = job
     for _ in range(_TRIES):
@@ -158,7 +164,9 @@ def keep(job: JobRequest) -> None:
             take_theirs()
         else:
             break
-    _link(st.session_state[_JOB])
+    kept: JobRequest = st.session_state[_JOB]
+    _link(kept)
+    return kept
 
 
 def act(change: Callable[[JobRequest], JobRequest]) -> None:
@@ -298,6 +306,7 @@ def _begin() -> None:
     if book is not None and kept is not None and _take(book, kept, fresh=fresh):
         return
     state[_JOB] = state[_FIRST] = linked or _new_job(session.question())
+    state[_BASE_SHEET] = products()
 
 
 def _take(book: Book, kept: Kept[BookJob], *, fresh: bool) -> bool:
@@ -305,10 +314,12 @@ def _take(book: Book, kept: Kept[BookJob], *, fresh: bool) -> bool:
     try:
         job = job_of(book, kept)
         st.session_state[_BASE] = book_job.request_of(kept)
+        st.session_state[PRODUCTS] = book_job.products_text(book, kept)
     except ShadecoreError as error:
         st.session_state[_TROUBLE] = str(error)
         return False
     st.session_state[_JOB] = job
+    st.session_state[_BASE_SHEET] = products()
     if fresh:
         session.put(job.question, session.problems())
     return True
@@ -325,10 +336,12 @@ def _write(job: JobRequest) -> None:
     state, book, kept = st.session_state, shop.book(), synced()
     if book is None or book.read_only or from_elsewhere():
         return
-    if kept is not None and job == state[_BASE]:
+    same_sheet = state.get(_BASE_SHEET) == products()
+    if kept is not None and job == state[_BASE] and same_sheet:
         return
     first: JobRequest | None = state.get(_FIRST)
-    if first is not None and replace(first, question=job.question) == job:
+    untouched = first is not None and replace(first, question=job.question) == job
+    if untouched and same_sheet:
         return
     try:
         now = book_job.write(book, job, products(), kept)
@@ -340,7 +353,7 @@ def _write(job: JobRequest) -> None:
     # The book may have given the job a name or a uid of its own.
     job = replace(job, name=now.thing.name, uid=now.thing.request or job.uid)
     state[_SYNCED], state[_BASE], state[_UID] = now, job, now.uid
-    state[_JOB], state[_TROUBLE] = job, ""
+    state[_JOB], state[_TROUBLE], state[_BASE_SHEET] = job, "", products()
 
 
 def _link(job: JobRequest) -> None:

@@ -5,7 +5,7 @@ from typing import Final
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
-from shadecore.screens import say, shop
+from shadecore.screens import say, shop, shop_things
 from shadecore.screens.plan import job
 from shadecore.screens.plan.clash import clash_words
 
@@ -36,14 +36,22 @@ def watch() -> None:
         st.rerun()
 
 
-def show_state() -> None:
-    """Say what could not be kept, and ask about what was changed at two places."""
+def show_state(*, undo: bool) -> None:
+    """Say what could not be kept, and ask about what was changed at two places.
+
+    Parameters
+    ----------
+    undo : bool
+        Whether the book's last change can be taken back here.
+    """
     if job.trouble():
         say.error(job.trouble())
     if job.from_elsewhere():
         with st.container(horizontal=True, vertical_alignment="center", key="job_from"):
             st.markdown("This job is not in this book.", width="content")
             st.button("Keep it", on_click=job.take_in)
+    if job.synced() is not None and undo:
+        _show_undo()
     found = job.clashes()
     if not found:
         return
@@ -52,3 +60,17 @@ def show_state() -> None:
     with st.container(horizontal=True, key="job_clash"):
         st.button("Keep what was chosen elsewhere", on_click=job.settle, kwargs=_THEIRS)
         st.button("Take what was chosen here", on_click=job.settle, kwargs=_MINE)
+
+
+def _show_undo() -> None:
+    change = shop_things.last_change()
+    if change is None:
+        return
+    with st.container(horizontal=True, vertical_alignment="center", key="job_kept"):
+        st.markdown("Kept in the shop's book.", width="content")
+        st.button(
+            "Undo",
+            help=f"Takes back: {say.plain(change.what)}",
+            on_click=shop.undo,
+            args=(change,),
+        )

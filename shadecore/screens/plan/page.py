@@ -1,8 +1,11 @@
 """The plan of the job: set up, at the bench, and as a sheet."""
 
+from typing import Final
+
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
+from shadecore.job.request import JobRequest
 from shadecore.screens import say, session
 from shadecore.screens.plan import bench_actions, job, live, views
 from shadecore.screens.plan import pictures as plan_pictures
@@ -14,6 +17,8 @@ from shadecore.screens.plan.sheet import show_sheet
 from shadecore.screens.plan.stops import show_stops
 from shadecore.telling.basis import CAUTION
 
+_DRAWN: Final = "plan_view_drawn"
+
 
 def page() -> None:
     """Run the page from top to bottom."""
@@ -24,26 +29,43 @@ def page() -> None:
     view = views.ask_view(begun=bool(asked.done or asked.sprayed))
     for problem in session.problems():
         say.error(problem)
-    live.show_state()
+    live.show_state(undo=view == views.SET_UP)
     live.watch()
     if view == views.SET_UP:
         # What is broken stands above the form but needs it, so it gets its place first.
         top, planned = st.container(), st.container()
-        job.keep(ask_set_up(job.current()))
+        asked = job.keep(ask_set_up(asked))
     else:
+        if st.session_state.get(_DRAWN) == views.SET_UP:
+            asked = _last_words(asked)
         top = planned = st.container()
-        job.keep(asked)
-    _show(view, top, planned)
+        asked = job.keep(asked)
+    st.session_state[_DRAWN] = view
+    _show(asked, view, top, planned)
     if view != views.BENCH:
         st.info(CAUTION)
 
 
+def _last_words(asked: JobRequest) -> JobRequest:
+    """The job with what was typed just before the form was left.
+
+    A click on another view takes the focus out of a field: both reach the server as
+    one, and a form that is not drawn any more would lose what was typed.
+    """
+    form = st.empty()
+    with form.container():
+        told = ask_set_up(asked)
+    form.empty()
+    return told
+
+
 def _show(
+    request: JobRequest,
     view: str,
     top: st.delta_generator.DeltaGenerator,
     planned: st.delta_generator.DeltaGenerator,
 ) -> None:
-    request, text = job.current(), job.products()
+    text = job.products()
     try:
         plan = plan_of(request, text)
     except ShadecoreError as error:

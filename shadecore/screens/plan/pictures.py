@@ -10,6 +10,10 @@ from shadecore.telling.basis import SCREEN_NOTE
 STYLE = """
 <style>
 [data-testid="stMain"] h1 {font-size: 1.7rem; padding: 0;}
+[data-testid="stMain"] .st-key-plan_view button[aria-checked="true"] {
+  background: var(--sc-ink); border-color: var(--sc-ink);}
+[data-testid="stMain"] .st-key-plan_view button[aria-checked="true"] p {
+  color: var(--sc-page); font-weight: 700;}
 .sc-planned .sc-patch {height: 3.2rem;}
 .sc-planned .sc-count b {font-size: 2.6rem;}
 @media (max-width: 640px) {

@@ -12,9 +12,10 @@ from shadecore.formats.table import decode
 from shadecore.job.calendar import uid_after
 from shadecore.job.hours import shifted
 from shadecore.job.job_file import parse_job
-from shadecore.job.kinds import KINDS
+from shadecore.job.kinds import KINDS, PANELS
 from shadecore.job.plan import Plan
 from shadecore.job.request import MIDCOATS, RANGES, JobRequest
+from shadecore.job.step_sets import step_sets
 from shadecore.screens import pictures, say
 from shadecore.screens.plan import job as kept_job
 from shadecore.screens.plan.ask_car import ask_car, car_words
@@ -27,7 +28,9 @@ from shadecore.screens.plan.fields import Key, ask_number, part
 from shadecore.screens.plan.hours import ask_hours
 from shadecore.screens.plan.planning import plan_of
 from shadecore.screens.plan.products import ask_products, products_words
+from shadecore.telling.day_words import day_notes
 from shadecore.telling.numbers import UNIT_NAMES
+from shadecore.telling.plan_notes import plan_notes
 from shadecore.telling.plan_view_words import (
     air_words,
     chosen_words,
@@ -37,14 +40,6 @@ from shadecore.telling.plan_view_words import (
 )
 from shadecore.units import UNITS
 
-KIND_NAMES: Final = {
-    "panels": "Panels",
-    "whole_car": "Whole car",
-    "spot_repair": "Spot repair that fades out",
-    "edges_first": "Edges and jambs first",
-    "two_tone": "Two-tone",
-    "re_clear": "Clear only",
-}
 _SEEN: Final = "job_seen"
 
 
@@ -71,36 +66,46 @@ def ask_set_up(job: JobRequest) -> JobRequest:
     job = ask_panels(job, key)
     job = _ask_condition(job, key)
     job = _ask_work(job, key)
-    if part("Products and cup", "products", products_words()):
-        ask_products()
-        volume = UNITS[job.question.units].volume
-        left = ask_number(
-            "Left in cup and gun at each product",
-            volume,
-            job.cup_loss_l,
-            RANGES["cup_loss_l"],
-            key("loss"),
-        )
-        job = replace(job, cup_loss_l=left)
-    if part("Car and customer", "car", car_words()):
-        ask_car(key)
-    if part("Job file and units", "file", UNIT_NAMES[job.question.units]):
-        job = _ask_file(job, key)
-    return job
+    with part("Products and cup", "products", products_words()) as is_open:
+        if is_open:
+            job = _ask_products(job, key)
+    with part("Car and customer", "car", car_words()) as is_open:
+        if is_open:
+            ask_car(key)
+    units = UNIT_NAMES[job.question.units]
+    with part("Job file and units", "file", units) as is_open:
+        return _ask_file(job, key) if is_open else job
+
+
+def _ask_products(job: JobRequest, key: Key) -> JobRequest:
+    ask_products()
+    volume = UNITS[job.question.units].volume
+    left = ask_number(
+        "Left in cup and gun at each product",
+        volume,
+        job.cup_loss_l,
+        RANGES["cup_loss_l"],
+        key("loss"),
+    )
+    return replace(job, cup_loss_l=left)
 
 
 def _ask_work(job: JobRequest, key: Key) -> JobRequest:
     """Weather, sealer, steps and hours."""
     plan = _planned(job)
     air = air_words(job, UNITS[job.question.units])
-    if part("Weather, place and cure", "weather", air):
-        job = ask_weather(job, key)
-    if part("Sealer and coats", "sealer", _sealer_words(job, plan)):
-        job = ask_sealer(job, key)
-    if part("Steps", "steps", "" if plan is None else steps_words(plan)):
-        job = ask_steps(job, _planned(job), key)
-    if part("Shop hours", "hours", hours_words(job)):
-        job = replace(job, breaks=ask_hours(job, key))
+    with part("Weather, place and cure", "weather", air) as is_open:
+        if is_open:
+            job = ask_weather(job, key)
+    with part("Sealer and coats", "sealer", _sealer_words(job, plan)) as is_open:
+        if is_open:
+            job = ask_sealer(job, key)
+    with part("Steps", "steps", "" if plan is None else steps_words(plan)) as is_open:
+        if is_open:
+            job = ask_steps(job, _planned(job), key)
+    with part("Shop hours", "hours", hours_words(job)) as is_open:
+        if is_open:
+            job = replace(job, breaks=ask_hours(job, key))
     return job
 
 
@@ -114,6 +119,10 @@ def show_planned(plan: Plan) -> None:
     """
     st.html(f'<div class="sc-planned">{pictures.hero_html(plan.answer)}</div>')
     say.words(span_words(plan))
+    for title, told in plan_notes(plan):
+        st.markdown(f"**{say.plain(title)}.** {say.plain(' '.join(told))}")
+    for note in day_notes(plan):
+        say.words(note)
 
 
 def _planned(job: JobRequest) -> Plan | None:
@@ -140,7 +149,7 @@ def _ask_first(job: JobRequest, key: Key) -> JobRequest:
             "Kind",
             KINDS,
             KINDS.index(job.kind),
-            format_func=lambda each: KIND_NAMES.get(each, each),
+            format_func=_kind_name,
             key=key("kind"),
         )
     with row[2]:
@@ -161,6 +170,10 @@ def _ask_first(job: JobRequest, key: Key) -> JobRequest:
         start=start,
         breaks=tuple(shifted(each, moved) for each in job.breaks),
     )
+
+
+def _kind_name(kind: str) -> str:
+    return "Panels" if kind == PANELS else step_sets()[kind].name
 
 
 def _ask_condition(job: JobRequest, key: Key) -> JobRequest:

@@ -1,0 +1,96 @@
+"""What a job costs and how long it takes, in words for a customer and for the shop."""
+
+from typing import Final
+
+from shadecore.job.estimate import Estimate, Outcome
+
+ESTIMATE_NOTE: Final = (
+    "An estimate, not a bill: hands-on times are rules of thumb for the steps, "
+    "materials are whole cans. What turns up under the old paint comes on top and is "
+    "agreed first."
+)
+_MIN_PER_H: Final = 60.0
+
+
+def money_words(amount: float) -> str:
+    """An amount of money, its currency said elsewhere.
+
+    Parameters
+    ----------
+    amount : float
+        [currency]
+
+    Returns
+    -------
+    str
+    """
+    return f"{amount:,.2f}"
+
+
+def hours_words(hours: float) -> str:
+    """Hands-on time.
+
+    Parameters
+    ----------
+    hours : float
+        Zero or more. [h]
+
+    Returns
+    -------
+    str
+        In hours and minutes, such as ``1:40 h``.
+    """
+    whole, minutes = divmod(round(hours * _MIN_PER_H), round(_MIN_PER_H))
+    return f"{whole}:{minutes:02d} h"
+
+
+def rates_words(found: Estimate, currency: str) -> str:
+    """What the sums are made with.
+
+    Parameters
+    ----------
+    found : Estimate
+        With the shop's rates.
+    currency : str
+        As the product sheet says it.
+
+    Returns
+    -------
+    str
+    """
+    rates = found.rates
+    said = [f"An hour is {money_words(rates.hour)} {currency}"]
+    if rates.materials_percent:
+        said.append(
+            f"{rates.materials_percent:g} % are added to the cans for paper, tape and "
+            "thinner"
+        )
+    if rates.tax_percent:
+        said.append(f"tax is {rates.tax_percent:g} %")
+    return f"{', '.join(said)}."
+
+
+def outcome_words(outcome: Outcome, currency: str) -> str:
+    """What a job took beside its estimate.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        In the end.
+    currency : str
+        As the product sheet says it.
+
+    Returns
+    -------
+    str
+    """
+    time = _over(outcome.hours_over, hours_words(abs(outcome.hours_over)))
+    cost = f"{money_words(abs(outcome.cost_over))} {currency}"
+    return (
+        f"It took {hours_words(outcome.hours)}, {time} the estimate; it cost the shop "
+        f"{_over(outcome.cost_over, cost)} it."
+    )
+
+
+def _over(difference: float, told: str) -> str:
+    return f"{told} {'over' if difference >= 0.0 else 'under'}"

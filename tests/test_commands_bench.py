@@ -1,0 +1,268 @@
+"""The bench on the command line and on paper."""
+
+import io
+import json
+from dataclasses import replace
+from datetime import datetime
+from functools import cache
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+import shadecore
+from shadecore.cli import main
+from shadecore.datafiles import data_file
+from shadecore.job.estimate import ShopRates
+from shadecore.job.plan import Plan
+from shadecore.job.safety import Booth
+from shadecore.pages.blocks import Document, Strokes, Text, said
+from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.estimate_page import estimate_page
+from shadecore.pages.html_layout import block_html, document_html
+from shadecore.pages.sheet_gun import strokes_section
+from shadecore.pages.sheet_safety import safety_section, step_section
+from shadecore.pages.text_layout import WIDTH, block_text, document_text
+from shadecore.products.bench import BenchAsk
+
+Captured = pytest.CaptureFixture[str]
+DEMO = str(data_file("demo-job.toml"))
+
+
+def run(capsys: Captured, *words: str) -> str:
+    assert main(words) == 0
+    told = capsys.readouterr()
+    assert told.err == ""
+    assert all(len(line) <= WIDTH for line in told.out.splitlines())
+    return told.out
+
+
+def refused(capsys: Captured, *words: str) -> str:
+    assert main(words) == 2
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert told.err.count("\n") == 1
+    assert len(told.err) <= 311
+    return told.err
+
+
+def flat(text: str) -> str:
+    return " ".join(text.split())
+
+
+@cache
+def plan() -> Plan:
+    return shadecore.plan(DEMO)
+
+
+# mix
+
+
+def test_a_mix_for_the_cup_in_hand(capsys: Captured) -> None:
+    """600 ml filled to 80 % are 480 ml; 1:1 of 1050 and 818 g/L weigh 252 and 196.3."""
+    out = flat(run(capsys, "mix", "base_coat", "--cup", "600", "ml"))
+    assert "480 ml ready to spray, 448.3 g" in out
+    assert "Base coat 1 56.2 % 240 ml 240 ml 252.0 g 252.0 g" in out
+    assert "Base reducer 1 43.8 % 240 ml 480 ml 196.3 g 448.3 g" in out
+    assert "no pot life runs" in out
+    assert "invented example, do not spray by it" in out
+
+
+def test_the_pot_life_runs_from_mixed_now(capsys: Captured) -> None:
+    """120 min at 21 C; 10 K warmer halve them, by the sheet's rule of thumb."""
+    words = ("mix", "clear coat", "--mass", "180 g", "--mixed")
+    assert "use it until 16:05" in flat(run(capsys, *words, "14:05"))
+    assert "use it until 15:05" in flat(run(capsys, *words, "14:05", "--air", "31"))
+    assert "use it until" in flat(run(capsys, *words, "now"))
+    asked = BenchAsk(mass_g=180.0)
+    record = json.loads(run(capsys, *words, "14:05", "--json"))
+    assert record["ready_g"] == pytest.approx(180.0)
+    assert record["use_until"].endswith("T16:05")
+    pours = shadecore.mix("clear_coat", asked).pours
+    assert [each["ml"] for each in record["pours"]] == [
+        round(each.volume_ml, 1) for each in pours
+    ]
+    noon = datetime(2026, 3, 2, 12)  # noqa: DTZ001 - the shop's own time
+    sheet = shadecore.open_products()
+    until = shadecore.mix_until(sheet, sheet.of_kind("clear_coat"), noon, 21.0)
+    assert until == noon.replace(hour=14)
+
+
+def test_boxes_own_sealers_and_half_full_cans(capsys: Captured) -> None:
+    out = flat(run(capsys, "mix", "base_coat", "--volume", "3", "L"))
+    assert "Box the cans of Base coat first" in out
+    own = ("--of", "3 White N 9", "--of", "1 Dark grey N 4")
+    out = flat(run(capsys, "mix", "sealer", "--volume", "600 ml", *own))
+    assert "White N 9 3 " in out
+    assert " 300 ml 300 ml " in out
+    assert " 100 ml 400 ml " in out
+    out = flat(run(capsys, "mix", "base_coat", "--held", "0.5 L"))
+    assert "Added in the can that has 500 ml in it: 1000 ml ready" in out
+
+
+def test_one_coat_more_in_small_cups(capsys: Captured) -> None:
+    words = ("mix", "sealer", "--coats", "1", "--area", "2.5", "--cup", "180 ml")
+    out = flat(run(capsys, *words))
+    assert "1 coat on 2.5 m²" in out
+    assert "Mix it 3 times alike in the cup of 180 ml" in out
+    assert "fl oz" in run(capsys, *words, "--units", "us")
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("paint", "--cup", "600 ml"), "There is no product 'paint'; take one of"),
+        (("polish", "--cup", "600 ml"), "is not mixed"),
+        (("sealer",), "How much to mix is said in one way"),
+        (("sealer", "--cup", "180 g"), "A cup is a volume, not '180 g'"),
+        (("sealer", "--mass", "180 ml"), "for a volume take --volume"),
+        (("sealer", "--volume", "300 ml", "--mixed", "25:99"), "cannot be read"),
+        (("sealer", "--volume", "300 ml", "--of", "White"), "has no parts"),
+    ],
+)
+def test_mixes_that_cannot_be(
+    capsys: Captured, words: tuple[str, ...], told: str
+) -> None:
+    assert told in refused(capsys, "mix", *words)
+
+
+# cups
+
+
+def test_cups_by_their_standards(capsys: Captured) -> None:
+    """1.37 x 40 - 200 / 40 = 49.8 mm2/s; 49.8 / 3.85 + 4.49 = 17.4 s is too few."""
+    out = flat(run(capsys, "cups", "40", "--from", "iso4"))
+    assert "40 s in the ISO cup 4 mm (ISO 2431) are about 49.8 mm²/s" in out
+    assert "Ford cup No. 4 too thin for it 20-100 s ASTM D1200" in out
+    # 49.8 / 1.44 + 18 = 52.6 s.
+    assert "Ford cup No. 2 53 s 40-100 s ASTM D1200" in out
+    assert "rough" not in out
+    record = json.loads(
+        run(capsys, "cups", "40", "--from", "iso4", "--to", "ford2", "--json")
+    )
+    assert [each["seconds"] for each in record["cups"]] == [52.6]
+
+
+def test_where_the_range_of_a_cup_ends(capsys: Captured) -> None:
+    out = flat(run(capsys, "cups", "18", "--from", "iso4", "--to", "ford4"))
+    assert "shorter than the ISO cup 4 mm measures (ISO 2431: from 30 to 100 s)" in out
+    assert "The ISO cup 3 mm would measure it, in about 41 s" in out
+    assert "finer hole" in refused(capsys, "cups", "10", "--from", "ford2")
+    assert "There is no cup 'din4'" in refused(capsys, "cups", "20", "--from", "din4")
+
+
+# midcoats without a panel
+
+
+def test_midcoats_need_a_panel_or_the_car(capsys: Captured) -> None:
+    assert "Give a let-down panel; or" in refused(capsys, "midcoats")
+    told = refused(capsys, "midcoats", "panel.csv", "--ground", "92 0 2")
+    assert "not both" in told
+
+
+# The sheet
+
+
+def words_of(page: Document) -> str:
+    return flat(document_text(page))
+
+
+def test_limits_that_are_broken_stand_first() -> None:
+    sheet = booth_sheet(plan())
+    (line,) = sheet.broken
+    assert line.startswith("VOC over the limit")
+    assert "Solvent base coat 664 OVER 420 g/L" in line
+    # Base and clear together keep the US rule, so neither is told for it.
+    assert "US, national" not in line
+    assert document_text(sheet).startswith("VOC over the limit")
+    html = document_html(replace(sheet, most_pages=None))
+    assert html.index('class="broken"') < html.index("<h1>")
+
+
+def test_each_step_says_what_is_worn_where_it_stands() -> None:
+    sheet = booth_sheet(plan())
+    schedule = next(each for each in sheet.sections if each.title == "Schedule")
+    (table,) = schedule.blocks
+    worn = {said(row[1]): said(row[5]) for row in table.rows}  # type: ignore[union-attr]
+    assert worn["7. Surfacer"].startswith("Supplied air. Booth on")
+    assert worn["11. Base coat"] == "Vapour and particle mask A2-P3. No sparks."
+    assert worn["8. Block sand the surfacer (P400, P600)"].startswith("Particle mask")
+    assert worn["1. Wash with soap and water"] == ""
+
+
+def test_the_bench_says_it_step_by_step() -> None:
+    clear = next(each for each in plan().timeline if each.step.key == "clear_coat")
+    blocks = step_section(plan(), clear).blocks
+    told = " ".join(each.text for each in blocks if isinstance(each, Text))
+    assert "Supplied air." in told
+    assert "measured clearance time" in told
+    assert "lid loose until hard" in told
+    assert "safety data sheets" in told
+    wash = next(each for each in plan().timeline if each.step.key == "wash")
+    assert step_section(plan(), wash).blocks == ()
+
+
+def test_the_booth_is_asked_for_what_it_does_not_say() -> None:
+    asked = words_of(Document(sections=(safety_section(plan()),)))
+    assert "air changes and purge time cannot be told" in asked
+    assert "Booth, m³ ___" in asked
+    booth = Booth(100.0, 6000.0, 12.0)
+    told = words_of(Document(sections=(safety_section(plan(), booth),)))
+    # 60 changes an hour; ln 100 of them at one a minute.
+    assert "60 air changes an hour" in told
+    assert "1 % in 4.6 min" in told
+    assert "Measured clearance time 12 min" in told
+    assert "___" not in told
+    assert "Supplied air: High-build surfacer, Tintable sealer and Two-" in told
+    assert "of solvent in it, from cans of" in told
+
+
+def test_strokes_are_drawn_and_told() -> None:
+    """60 cm by half of a 25 cm fan: 4.8, so 5 steps and 6 strokes; by 30 %: 9."""
+    (section,) = strokes_section(plan())
+    half, dense = section.blocks
+    assert isinstance(half, Strokes)
+    assert isinstance(dense, Strokes)
+    assert (len(half.places_cm), len(dense.places_cm)) == (6, 9)
+    assert "Base coat: 6 strokes, each over 50 %" in flat(block_text(half))
+    assert block_html(half).count("<line") == 6
+
+
+# The estimate
+
+RATES = ShopRates(60.0, 15.0, 20.0, 10.0)
+
+
+def test_the_estimate_adds_up() -> None:
+    """Sums worked out here from the steps and the cans."""
+    page = words_of(estimate_page(plan(), RATES))
+    minutes = sum(
+        each.step.work_min + max(each.step.coats - 1, 0) * each.step.flash_min
+        for each in plan().timeline
+    )
+    total = 1.1 * (minutes + 1.15 * plan().cost + 20.0)
+    assert f"In total {total:,.2f}" in page
+    assert f"Work, {minutes // 60:.0f}:{minutes % 60:02.0f} h" in page
+    assert "in USD" in page
+    assert "An estimate, not a bill" in page
+    # What each step took is written in by hand.
+    assert "What it took in the end" not in page
+
+
+def test_what_it_took_stands_beside_it() -> None:
+    page = words_of(estimate_page(plan(), RATES, 13.0, 330.0))
+    assert "It took 13:00 h" in page
+    assert f"{plan().cost:.2f} 330.00" in page
+
+
+def test_the_estimate_as_a_file(capsys: Captured, tmp_path: Path) -> None:
+    out = tmp_path / "estimate.pdf"
+    words = ("plan", DEMO, "--out", str(out))
+    run(capsys, *words, "--estimate", "--hour-rate", "60")
+    (page,) = PdfReader(io.BytesIO(out.read_bytes())).pages
+    assert "Estimate: Left door and front wing" in page.extract_text()
+    assert "give it as --hour-rate" in refused(capsys, *words, "--estimate")
+    assert "add --estimate" in refused(capsys, *words, "--extras", "5")
+    hours = ("--estimate", "--hour-rate", "60", "--took-materials", "5")
+    assert "--took-hours" in refused(capsys, *words, *hours)
+    assert "The booth's volume must be" in refused(capsys, *words, "--booth-m3", "0")
