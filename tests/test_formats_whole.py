@@ -128,6 +128,8 @@ def test_parts_of_writers_that_were_killed_are_removed(path: Path) -> None:
     assert ended.returncode == -9
     (left,) = path.parent.iterdir()
     assert left.name.endswith(".part")
+    for beside in ("-journal", "-wal", "-shm"):
+        left.with_name(f"{left.name}{beside}").touch()
     other = path.with_name(".other.pdf.1.part")
     other.touch()
     write_whole(path, NEW)

@@ -73,7 +73,9 @@ def remove_stale_parts(path: Path) -> None:
         copies of an earlier version.
     """
     pattern = re.compile(
-        rf"\.{re.escape(path.name)}.*\.(\d+)(?:-\d+)?\.part(?:-journal)?"
+        rf"\.{re.escape(path.name)}.*\.(\d+)(?:-\d+)?\.part"
+        # What SQLite keeps beside a database that it writes.
+        r"(?:-(?:journal|wal|shm))?"
     )
     # A folder that cannot be tidied is no reason not to write.
     with contextlib.suppress(OSError):
