@@ -14,6 +14,7 @@ PAGES = {
     "pick": "Which undercoat?",
     "photo": "Colour from a photo",
     "plan": "Plan the job",
+    "book": "The shop's book",
     "lesson": "Why the undercoat matters",
     "guess": "Guess the undercoat",
     "handout": "Print it",

@@ -176,6 +176,7 @@ def test_a_palette_with_a_bad_row_is_charted_without_it() -> None:
         "Handout (PDF)",
         "Handout (HTML)",
         "Wall chart (PDF)",
+        "Wall chart, A3 (PDF)",
         "Wall chart (HTML)",
     ]
 
@@ -195,3 +196,25 @@ def test_the_lessons_colour_is_the_handouts() -> None:
     app = _open(_handout, lesson="32 0 -34")
     assert app.text_input[0].value == "32 0 -34"
     assert app.get("button_group")[1].value == "blue"
+
+
+def test_the_painters_shelf_comes_along_and_the_greys_can_stand_in() -> None:
+    app = _open(_lesson, shelf="name,L\nsnow,92\nsoot,22\n")
+    assert 'data-panel="snow"' in _html(app)
+    app.toggle[0].set_value(True).run()
+    assert 'data-panel="snow"' not in _html(app)
+    assert app.query_params["lesson_greys"] == "True"
+
+
+def test_full_screen_shows_panels_slider_and_legend_alone() -> None:
+    app = _open(_lesson)
+    _button(app, "Full screen").click().run()
+    assert app.query_params["large"] == "True"
+    assert 'data-panel="full"' in _html(app)
+    assert not app.title
+    assert not app.text_input
+    app.slider[0].set_value(5).run()
+    assert app.query_params["coats"] == "5"
+    _button(app, "Leave full screen").click().run()
+    assert app.title
+    assert "large" not in app.query_params

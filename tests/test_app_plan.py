@@ -10,9 +10,11 @@ from plan_page import (
     SECONDS,
     job_of,
     number,
+    opened,
     plan_page,
     press,
     reloaded,
+    said,
     sheet,
     titles,
     toggle,
@@ -21,6 +23,8 @@ from plan_page import (
 )
 from streamlit.testing.v1 import AppTest
 
+from shadecore.book.book import open_book
+from shadecore.book.shop_records import BookJob
 from shadecore.job.breaks import Break
 from shadecore.job.job_file import write_job
 from shadecore.job.request import JobRequest
@@ -64,6 +68,7 @@ def test_a_job_file_fills_the_page(app: AppTest) -> None:
     assert not app.error
     assert app.text_input[0].value == "Left door and front wing (invented)"
     assert app.multiselect[0].value == ["front_door", "front_fender"]
+    opened(app, "hours", "weather")
     off = {each.label for each in app.toggle if not each.value}
     assert off == {
         "Sanded level and polished",
@@ -260,7 +265,10 @@ def test_a_link_with_half_a_job_is_told_and_a_new_one_begins() -> None:
 
 def test_us_units_are_asked_and_the_job_stays_metric(app: AppTest) -> None:
     """68 degrees F are 20 degrees C, 100 square feet 9.290304 m2, exactly."""
-    next(each for each in app.radio if each.label == "Units").set_value("us").run()
+    next(e for e in opened(app, "file").radio if e.label == "Units").set_value(
+        "us"
+    ).run()
+    opened(app, "area", "weather")
     labels = [each.label for each in app.number_input]
     assert {"Air (°F)", "Panel (°F)", "Other area (ft²)"} <= set(labels)
     before = job_of(app)
@@ -276,7 +284,10 @@ def test_us_units_are_asked_and_the_job_stays_metric(app: AppTest) -> None:
 
 @pytest.mark.parametrize("units", ["metric", "us"])
 def test_the_ends_of_the_form_can_be_planned(app: AppTest, units: str) -> None:
-    next(each for each in app.radio if each.label == "Units").set_value(units).run()
+    next(e for e in opened(app, "file").radio if e.label == "Units").set_value(
+        units
+    ).run()
+    opened(app, "area", "weather")
     for label in ("Air", "Panel", "Other area"):
         for end in ("min", "max"):
             field = next(e for e in app.number_input if e.label.startswith(label))
@@ -314,6 +325,7 @@ def test_a_cold_panel_dries_slower(app: AppTest) -> None:
 
 def test_curing_by_air(app: AppTest) -> None:
     before = sheet(app)
+    opened(app, "weather")
     ways = next(e for e in app.get("button_group") if e.label.startswith("Clear"))
     ways.set_value("air").run()
     assert job_of(app).cure == "air"
@@ -330,6 +342,7 @@ def test_another_day_moves_the_nights(app: AppTest) -> None:
 
 
 def _clock(app: AppTest, label: str, value: time) -> AppTest:
+    opened(app, "hours")
     field = next(each for each in app.time_input if each.label == label)
     return field.set_value(value).run()
 
@@ -383,6 +396,7 @@ def test_breaks_of_a_file_stay_until_other_hours_are_set(app: AppTest) -> None:
     job = JobRequest(start, area_m2=1.0, breaks=breaks)
     upload(app, "job_file", "own.toml", write_job(job).encode())
     assert job_of(app).breaks == breaks
+    opened(app, "hours")
     assert any("2 breaks of its own" in each.value for each in app.caption)
     number(app, "Humidity", 65.0)
     assert job_of(app).breaks == breaks
@@ -400,7 +414,9 @@ def test_what_stays_in_the_cup_is_mixed_too(app: AppTest) -> None:
     number(app, "Left in cup", 250.0)
     assert job_of(app).cup_loss_l == pytest.approx(0.25)
     assert sheet(app) != before
-    next(each for each in app.radio if each.label == "Units").set_value("us").run()
+    next(e for e in opened(app, "file").radio if e.label == "Units").set_value(
+        "us"
+    ).run()
     assert job_of(app).cup_loss_l == pytest.approx(0.25)
     # A US fluid ounce is 29.5735295625 ml, exactly.
     number(app, "Left in cup", 2.0)
@@ -439,3 +455,51 @@ def test_a_name_with_markup_stays_a_name(app: AppTest) -> None:
     assert "<b>bold" not in sheet(app)
     app.text_input[0].set_value("").run()
     assert job_of(app).name == "Job"
+
+
+def test_what_was_typed_before_turning_away_is_kept(app: AppTest) -> None:
+    """A click on another view ends the typing: both come in one run."""
+    app.text_input[0].set_value("Typed last")
+    app.session_state["plan_view"] = "bench"
+    app.run()
+    assert app.subheader[0].value == "Wash with soap and water"
+    assert job_of(app).name == "Typed last"
+    assert not any(each.label == "Job" for each in app.text_input)
+
+
+def test_a_step_is_moved_dropped_and_added(app: AppTest) -> None:
+    """The choice stays on the step that was moved."""
+    opened(app, "steps")
+    press(app, "Later")
+    press(app, "Later")
+    assert job_of(app).details.changes[-1].after == "sand_for_surfacer"
+    press(app, "Drop")
+    assert job_of(app).details.changes[-1].drop
+    assert "Wash with soap" not in sheet(app)
+    press(opened(app, "steps"), "As usual")
+    assert job_of(app).details.changes == ()
+    press(app, "Add where it usually comes")
+    assert "Test the old paint" in sheet(app)
+
+
+def test_another_sealer_says_what_it_costs(app: AppTest) -> None:
+    opened(app, "sealer")
+    field = next(each for each in app.selectbox if each.label == "Sealer")
+    field.set_value("Near-black N 2.5").run()
+    assert job_of(app).sealer == "Near-black N 2.5"
+    assert "recommended is White N 9" in said(app)
+    assert "Seal with Near-black N 2.5" in sheet(app)
+
+
+def test_whose_car_it_is_stands_in_the_book_only(app: AppTest) -> None:
+    opened(app, "car")
+    for label, value in (("Plate", "AB 123"), ("Customer", "Invented Person")):
+        field = next(each for each in app.text_input if each.label == label)
+        field.set_value(value)
+    press(app, "Keep")
+    with open_book() as book:
+        (kept,) = book.list(BookJob)
+    assert (kept.thing.plate, kept.thing.customer) == ("AB 123", "Invented Person")
+    link = "".join(f"{name}{value}" for name, value in app.query_params.items())
+    assert "AB 123" not in link
+    assert "Invented" not in kept.thing.text

@@ -312,3 +312,14 @@ def _run(program: str, *words: str) -> str:
     )
     assert done.returncode == 0, done.stderr
     return done.stdout
+
+
+def test_damage_that_python_cannot_read_is_told_as_damage() -> None:
+    """SQLite's own message may repeat bytes of the file that are no text."""
+    from shadecore.book import database  # noqa: PLC0415
+
+    with (
+        pytest.raises(BookError, match="damaged"),
+        database._in_words(Path("book.sqlite")),
+    ):
+        b"\xe8".decode()

@@ -141,6 +141,14 @@ def test_looks_become_the_one_record_of_the_job(book: Book) -> None:
     (record,) = book.list(BookSeen)
     assert (record.thing.coats_low, record.thing.coats_high) == (3, 3)
     assert record.thing.undercoat == picked
+    # Unless the painter says what it was.
+    said = replace(request, sealer=demo_shelf()[2].name)
+    own = plan_job(replace(said, done=(), sprayed=()), demo_sheet(), answer(Question()))
+    kept = keep_job(book, said, onto=kept, plan=own)
+    (record,) = book.list(BookSeen)
+    assert record.thing.undercoat == demo_shelf()[2]
+    book.undo()
+    kept = book.show(BookJob, kept.uid)
     # And counts in the plan.
     (seen,) = job_of(book, kept).question.seen
     assert (seen.coats_low, seen.hid) == (3, True)
@@ -178,6 +186,26 @@ def test_a_job_of_an_earlier_book_is_found_by_its_file(tmp_path: Path) -> None:
         assert found is not None
         assert found.uid == uid
         assert job_of(book, found).uid == UID
+
+
+def test_a_kind_that_nobody_said_is_none_in_an_earlier_book(tmp_path: Path) -> None:
+    path = tmp_path / "book.sqlite"
+    path.write_bytes(gzip.decompress(VERSION_1.read_bytes()))
+    with closing(sqlite3.connect(path)) as old:
+        old.execute("UPDATE colours SET body = json_set(body, '$.kind', 'other')")
+        ((uid, body),) = old.execute("SELECT uid, body FROM colours").fetchall()
+        row = json.dumps({"uid": uid, "version": 1, "name": "Before", "body": body})
+        old.execute("INSERT INTO changes VALUES (900, 'renamed it', '2026-03-02')")
+        old.execute(
+            "INSERT INTO before (number, kind, uid, row) VALUES (900, 'colours', ?, ?)",
+            (uid, row),
+        )
+        old.commit()
+    with open_book(path) as book:
+        assert book.show(BookColour, uid).thing.kind == ""
+        book.undo()
+        assert book.show(BookColour, uid).thing.kind == ""
+        assert book.check() == ()
 
 
 def two_parts(book: Book, name: str, old: Kept[BookColour]) -> None:

@@ -6,10 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from shadecore.book.asking import question_of
+from shadecore.book.asking import question_of, seen_of
+from shadecore.book.bench import record_bench
 from shadecore.book.book import Book, open_book
 from shadecore.book.errors import BookConflict
-from shadecore.book.records import BookColour, BookShelf, Stocked
+from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
+from shadecore.book.shop_records import BookJob
 from shadecore.book.working import asked_again, save, shop_question, usual_name
 from shadecore.coats.seen import Seen
 from shadecore.question.question import Question
@@ -73,6 +75,21 @@ def test_a_colour_in_the_bin_is_not_written_again(book: Book) -> None:
     book.remove(kept)
     again = save(book, Question("50 10 10"), kept.uid)
     assert again.uid != kept.uid
+
+
+def test_a_record_that_was_replaced_meanwhile_does_not_come_back(book: Book) -> None:
+    """A job is looked at again while its colour is open on another page."""
+    not_yet, covered = Seen("job", 1, 2, hid=False), Seen("job", 3, 3)
+    kept = save(book, Question("50 10 10"))
+    job = book.add(BookJob("Door", "", colour=kept.uid))
+    record_bench(book, job, kept, not_yet)
+    base = question_of(book, kept).question
+    assert base.seen == (not_yet,)
+    record_bench(book, job, kept, covered)
+    own = Seen("check", 2, 2)
+    work = replace(base, tolerance=1.0, seen=(*base.seen, own))
+    save(book, work, kept.uid, base)
+    assert {seen_of(each.thing) for each in book.list(BookSeen)} == {covered, own}
 
 
 def test_the_name_tells_the_kind_of_colour() -> None:

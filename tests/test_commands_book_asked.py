@@ -1,5 +1,6 @@
 """Other commands with the shop's book."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -65,6 +66,32 @@ def test_keeping_again_adds_what_was_seen(capsys: Captured) -> None:
     run(capsys, "pick", "kept:Red", *took, "--keep", "Red")
     run(capsys, "pick", "kept:Red", *took, "--keep", "Red")
     assert len(data(capsys, "book", "list", "records")) == 1
+
+
+def test_a_test_card_in_the_book_is_answered_from(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    card = tmp_path / "card.csv"
+    card.write_text(
+        "area,coats,L,a,b\nblack,2,38.4,48.1,27.0\nwhite,2,47.6,62.4,37.6\n"
+        "full,,45,60,35\n",
+        "utf-8",
+    )
+    book(capsys, "add", "colours", "Red", *RED)
+    book(capsys, "add", "cards", "Red", str(card), "--name", "May")
+    assert "May" in book(capsys, "list", "cards")
+    found = data(capsys, "pick", "kept:Red")
+    by_file = data(capsys, "pick", *RED, "--card", str(card))
+    assert found["basis"] == "test card"
+    assert found["undercoats"] == by_file["undercoats"]
+    # Its fit holds for the film of its own coats.
+    (uid,) = [each["uid"] for each in data(capsys, "book", "list", "cards")]
+    book(capsys, "remove", "cards", uid[:8])
+    book(capsys, "add", "cards", "Red", str(card), "--film", "20")
+    assert main(["pick", "kept:Red", "--json"]) == 0
+    said = capsys.readouterr()
+    assert json.loads(said.out)["basis"] == "colour"
+    assert "its coats are 20 um and 10 um are asked about" in said.err
 
 
 def test_what_reads_as_a_colour_is_a_colour(capsys: Captured) -> None:
@@ -179,6 +206,12 @@ def test_files_of_colours_take_what_was_learned(capsys: Captured) -> None:
     said = capsys.readouterr()
     assert "from 3 jobs" in said.err
     assert said.out != run(capsys, *words[:2])
+
+
+def test_no_book_is_needed_to_use_nothing_of_it(capsys: Captured, path: Path) -> None:
+    plain = data(capsys, "pick", *RED)
+    assert data(capsys, "pick", *RED, "--line", "", "--gun", "") == plain
+    assert not path.exists()
 
 
 def test_nothing_is_kept_where_nothing_is_answered(

@@ -59,6 +59,18 @@ def test_a_chart_gives_the_colour_closely(
     assert found["left_out"] is None
 
 
+def test_a_colour_off_a_photo_is_kept_with_its_doubt(
+    files: dict[str, str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    shot = ["photo", files["chart.png"], "--against", "chart", "--json"]
+    assert main([*shot, "--keep", "Off a photo"]) == 0
+    first = json.loads(capsys.readouterr().out)
+    assert main(["pick", "kept:Off a photo", "--json"]) == 0
+    again = json.loads(capsys.readouterr().out)
+    assert again["basis"] == "photo"
+    assert again["undercoats"] == first["undercoats"]
+
+
 def test_places_may_be_given(
     files: dict[str, str], capsys: pytest.CaptureFixture[str]
 ) -> None:

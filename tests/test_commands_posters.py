@@ -70,3 +70,22 @@ def test_a_palette_without_a_colour_is_refused(
     assert main(["wallchart", str(palette), "--out", str(out)]) == 2
     assert "no colour that can be used" in capsys.readouterr().err
     assert not out.exists()
+
+
+def test_a_wall_chart_on_a3_is_the_one_on_a4_made_larger(tmp_path: Path) -> None:
+    """ISO 216: A3 measures 297 by 420 mm; letters grow with the sheet."""
+    palette = tmp_path / "palette.csv"
+    palette.write_text("code,L,a,b\nTile red,48,62,40\nSea blue,32,0,-34\n", "utf-8")
+    sizes, heights = [], []
+    for paper in ("a4", "a3"):
+        out = tmp_path / f"{paper}.pdf"
+        words = ["wallchart", str(palette), "--out", str(out), "--paper", paper]
+        assert main(words) == 0
+        assert "Tile red" in _text(out)
+        page = PdfReader(out).pages[0]
+        sizes.append([float(each) * 25.4 / 72 for each in page.mediabox[2:]])
+        found: list[float] = []
+        page.extract_text(visitor_text=lambda *part, into=found: into.append(part[-1]))
+        heights.append(max(found))
+    assert sizes[1] == pytest.approx([297, 420], abs=0.5)
+    assert heights[1] == pytest.approx(2**0.5 * heights[0], rel=0.02)

@@ -29,8 +29,8 @@ from shadecore.formats.toml_rules import (
 from shadecore.formats.toml_scan import Limits, key_lines
 from shadecore.formats.toml_table import (
     Rule,
+    Source,
     Table,
-    line_of,
     parse_table,
     read_table,
 )
@@ -364,7 +364,7 @@ x = 3
 [dotted]
 deep . k = 1
 """
-    assert line_of(text, key) == line
+    assert Source(text, "", TableError).line_of(key) == line
 
 
 VALUES = st.recursive(

@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shadecore.coats.answer import Answer
+from shadecore.errors import JobError
 from shadecore.job.breaks import Break
 from shadecore.job.days import DayWeather
 from shadecore.job.details import Details
@@ -230,3 +231,9 @@ def test_how_the_clear_cures(cure: str) -> None:
     # Flash 5, then: warm up 15, bake 30 and cool 30; or 12 under the lamp and cool 30;
     # or a day in air. The demo sheet's times, and rules of thumb around them.
     assert waited == {"bake": 80.0, "lamp": 47.0, "air": 5.0 + 24.0 * 60.0}[cure]
+
+
+def test_a_job_at_the_end_of_the_calendar() -> None:
+    late = JobRequest(datetime.fromisoformat("9999-12-31T08:00"), area_m2=1.0)
+    with pytest.raises(JobError, match="beyond the calendar"):
+        plan_job(late, SHEET, picked())

@@ -166,10 +166,10 @@ def test_amounts_are_those_of_the_worked_example(name: str) -> None:
     found = plan(name)
     base = next(each for each in found.materials if each.product.kind == "base_coat")
     step = by_key(found)["base_coat"].step
-    # Half base coat of 40 percent solids; 65 percent stays on the car.
+    # 26 percent solids reduced 1:1; 65 percent stay on the car: rules of thumb.
     mils = 10.0 * step.coats * MIL_PER_UM
     area_ft2 = found.area_m2 * step.share * FT2_PER_M2
-    gallons = area_ft2 * mils / (FT2_PER_GALLON_MIL * 0.2 * 0.65)
+    gallons = area_ft2 * mils / (FT2_PER_GALLON_MIL * 0.13 * 0.65)
     litres = gallons * L_PER_GALLON
     assert base.ready_l - found.request.cup_loss_l == pytest.approx(litres, rel=1e-3)
 

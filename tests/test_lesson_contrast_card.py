@@ -107,7 +107,7 @@ def test_judges_are_satisfied_where_they_see_no_more_than_their_limit(
 
 def test_a_grey_is_told_by_lightness_alone_a_blue_is_not() -> None:
     """A neutral film's halves differ in nothing else; a chromatic one's do."""
-    grey = CARDS["silver-grey"]
+    grey = CARDS["light grey"]
     assert grey.judges[0].hidden_from == grey.judges[1].hidden_from
     sooner = []
     for name in ("red", "yellow", "blue"):

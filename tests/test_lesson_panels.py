@@ -156,7 +156,7 @@ def test_the_examples_show_both_kinds() -> None:
         *fails,
         "blue",
         "green",
-        "silver-grey",
+        "light grey",
         "white",
     ]
 

@@ -68,7 +68,8 @@ def changed(**fields: object) -> Plan:
 
 
 def with_own_steps(job: JobRequest, own: tuple[StepChange, ...]) -> Plan:
-    return plan_job(job, demo_sheet(), answer(job.question), Details(changes=own))
+    job = replace(job, details=Details(changes=own))
+    return plan_job(job, demo_sheet(), answer(job.question))
 
 
 def in_units(units: str) -> Document:
@@ -454,7 +455,7 @@ SILVER = angle_readings(
 JOBS = {
     "plain": (Question(), ""),
     "cold and dented": (Question(), ""),
-    "three-stage": (Question(colour="92 0 2", kind="three-stage"), "colour_change"),
+    "three-stage": (Question(colour="92 0 2", kind="three-stage"), "whole_car"),
     "metallic": (Question(colour="", kind="metallic", angles=SILVER), "two_tone"),
 }
 
@@ -651,12 +652,16 @@ def bare_products() -> tuple[Product, ...]:
 
 @cache
 def plain_job() -> Plan:
-    """A short job with nothing that a sheet may leave out."""
-    return plan_job(
-        replace(plan().request, filler=False, bare_metal=False),
-        replace(demo_sheet(), products=bare_products()),
-        plan().answer,
+    """A short job, of a sheet from before there were cups and cartridges."""
+    own = step_sets()["re_clear"].changes
+    job = replace(
+        plan().request,
+        filler=False,
+        bare_metal=False,
+        details=Details(changes=own),
     )
+    sheet = replace(demo_sheet(), products=bare_products())
+    return plan_job(job, sheet, plan().answer)
 
 
 def purposes(plan: Plan) -> list[str]:

@@ -67,7 +67,7 @@ def test_a_yellow_covers_blue_first() -> None:
 
 
 def test_a_grey_lets_no_light_through() -> None:
-    found = _lesson("silver-grey")
+    found = _lesson("light grey")
     assert max(found.see_through[6]) < words.OPAQUE_BELOW
     assert "hardly any light" in words.film_words(found, 6)
     assert "%" not in words.film_words(found, 6)
@@ -84,11 +84,11 @@ def test_hidden_undercoats_are_named() -> None:
     assert "hides over none of them yet" in words.hides_words(found, first - 1)
     assert "hides over White N 9, not yet" in words.hides_words(found, first)
     assert words.hides_words(found, 0) == "Bare, nothing hides."
-    assert "over all of them" in words.hides_words(_lesson("silver-grey"), 6)
+    assert "over all of them" in words.hides_words(_lesson("light grey"), 6)
 
 
 def test_the_card_is_held_against_its_line() -> None:
-    found = _lesson("silver-grey")
+    found = _lesson("light grey")
     card = contrast_card(found.answer)
     text = words.card_words(card, 1)
     assert f"{card.contrast_ratio[1]:.2f}" in text

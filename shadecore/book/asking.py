@@ -1,14 +1,15 @@
 """A question kept in the book as a colour with its records, and asked again."""
 
+import math
 from collections.abc import Collection, Sequence
 from dataclasses import replace
-from typing import Any
+from typing import Any, Final
 
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import kind_of
-from shadecore.book.records import AngleReading, BookColour, BookSeen
+from shadecore.book.records import AngleReading, BookCard, BookColour, BookSeen
 from shadecore.coats.seen import Seen
 from shadecore.colour.angles import AngleReadings, angle_readings
 from shadecore.colour.condition import WORKING
@@ -17,6 +18,8 @@ from shadecore.errors import ShadecoreError
 from shadecore.question.plain import to_plain
 from shadecore.question.question import PhotoDoubt, Question
 from shadecore.question.read_plain import Read, from_plain
+
+_SAME_FILM: Final = 0.01
 
 
 def question_of(book: Book, kept: Kept[BookColour]) -> Read:
@@ -32,16 +35,35 @@ def question_of(book: Book, kept: Kept[BookColour]) -> Read:
     Returns
     -------
     Read
-        The question with all that was seen of the colour; what could not be used is
-        as usual and named in ``problems``.
+        The question with all that was seen of the colour, and with its newest test
+        card where the question has none of its own; what could not be used is as usual
+        and named in ``problems``.
     """
     read = asked_of(kept.thing)
     records = book.list(BookSeen, belongs={"colour": kept.uid})
     seen = tuple(seen_of(each.thing) for each in records)
     # In an order of their own, so that the same records make the same question.
-    return read._replace(
-        question=replace(read.question, seen=tuple(sorted(seen, key=repr)))
+    question = replace(read.question, seen=tuple(sorted(seen, key=repr)))
+    return _with_card(book, kept, read._replace(question=question))
+
+
+def _with_card(book: Book, kept: Kept[BookColour], read: Read) -> Read:
+    """What is asked, with the colour's newest test card where it has none itself."""
+    question = read.question
+    if question.card is not None or question.flakes:
+        return read
+    cards = book.list(BookCard, limit=1, belongs={"colour": kept.uid})
+    if not cards:
+        return read
+    card, film_um = cards[0].thing, question.film.coat.dry_film_um
+    if math.isclose(card.film_um, film_um, rel_tol=_SAME_FILM):
+        return read._replace(question=replace(question, card=card.card))
+    # The card is fitted with the film that is asked about.
+    problem = (
+        f"The test card of {kept.thing.name!r} is not used, as its coats are "
+        f"{card.film_um:g} um and {film_um:g} um are asked about."
     )
+    return read._replace(problems=(*read.problems, problem))
 
 
 def asked_of(colour: BookColour) -> Read:

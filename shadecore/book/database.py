@@ -300,7 +300,8 @@ def open_sqlite(path: Path, *, read_only: bool = False) -> sqlite3.Connection:
         connection.execute("PRAGMA cell_size_check = ON")
         connection.execute("PRAGMA trusted_schema = OFF")
         if not read_only:
-            _use_log(connection)
+            with _damage_seen():
+                _use_log(connection)
             # A change that was confirmed survives a power cut. Waiting for the disk
             # costs little, since people write seldom.
             connection.execute("PRAGMA synchronous = FULL")
@@ -308,6 +309,17 @@ def open_sqlite(path: Path, *, read_only: bool = False) -> sqlite3.Connection:
         connection.close()
         raise
     return connection
+
+
+@contextmanager
+def _damage_seen() -> Iterator[None]:
+    """Tell damage as damage where SQLite repeats bytes that Python cannot read."""
+    try:
+        yield
+    except UnicodeDecodeError as error:
+        damage = sqlite3.DatabaseError(str(error))
+        damage.sqlite_errorname = "SQLITE_CORRUPT"
+        raise damage from error
 
 
 def _use_log(connection: sqlite3.Connection) -> None:
@@ -328,7 +340,8 @@ def _use_log(connection: sqlite3.Connection) -> None:
 @contextmanager
 def _in_words(path: Path) -> Iterator[None]:
     try:
-        yield
+        with _damage_seen():
+            yield
     except (DBAPIError, sqlite3.Error) as error:
         raise BookError(said(path, error)) from error
 

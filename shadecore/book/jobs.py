@@ -131,8 +131,9 @@ def keep_job(
         What was planned from it, which tells the coming step. Without it no record is
         made of what was seen, and the one that is there stays.
     over : Undercoat, optional
-        What the colour is really sprayed over. Unless given, what the record of this
-        job names already, else the plan's pick.
+        What the colour is sprayed over; as planned unless given. Where the job leaves
+        it to the pick, the first record of this job says it for all later ones, as a
+        "not yet" can change the pick but not what the paint lies on already.
     **about
         Fields of :class:`shadecore.book.shop_records.BookJob` beside those that
         follow from the request, such as ``colour``, ``line``, ``gun``, ``sheet``,
@@ -257,12 +258,13 @@ def _note(
     if not kept.thing.colour:
         return
     question = request.question
-    # A "not yet" can change the pick, but not what the paint lies on already.
-    noted = bench_record(book, kept)
+    noted = None if request.sealer else bench_record(book, kept)
     before = None if noted is None else noted.thing.undercoat
+    choice = plan.picked.choice
+    planned = plan.answer.recommended if choice is None else choice.outlook
     seen = seen_of_looks(
         request.looks,
-        over or before or plan.answer.recommended.undercoat,
+        before or over or planned.undercoat,
         question.settings.film.dry_film_um,
         question.tolerance,
     )

@@ -152,7 +152,8 @@ _NO_UID: Final = """
     WHERE request NOT GLOB '????????-????-????-????-????????????'
     OR request GLOB '*[^0-9a-f-]*'"""
 # A kind was "other" where nobody had said it or it had no word of its own; a change
-# that is undone must not bring it back.
+# that is undone must not bring it back. A row's body is a text: without the || it would
+# become a part of the row's own JSON.
 _KIND_AS_ASKED: Final = (
     """
     UPDATE colours
@@ -163,7 +164,7 @@ _KIND_AS_ASKED: Final = (
     """
     UPDATE before
     SET row = json_set(
-        row, '$.body', json_set(json_extract(row, '$.body'), '$.kind', '')
+        row, '$.body', json_set(json_extract(row, '$.body'), '$.kind', '') || ''
     )
     WHERE kind = 'colours' AND row IS NOT NULL
     AND json_extract(json_extract(row, '$.body'), '$.kind') = 'other'""",

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any, Final, TypeVar
 
 from sqlalchemy import Connection, delete, or_, select
 
@@ -18,6 +18,7 @@ from shadecore.book.ledger import Ledger
 from shadecore.book.schema import CHANGES, MIGRATIONS, TABLES, Migration
 
 T = TypeVar("T")
+_MOST_CALLED: Final = 20
 
 
 class Things:
@@ -139,7 +140,7 @@ class Things:
         Returns
         -------
         tuple of Kept
-            Those changed last first; two at most.
+            Those changed last first; twenty at most.
         """
         kind, key = kind_of(record), folded(name)
         table = TABLES[kind.table]
@@ -147,7 +148,7 @@ class Things:
             table.c.removed.is_(None),
             or_(table.c.name_key == key, table.c.code_key == key),
         )
-        newest = query.order_by(table.c.change_number.desc()).limit(2)
+        newest = query.order_by(table.c.change_number.desc()).limit(_MOST_CALLED)
         with self._database.reading() as connection:
             return _kept(kind, connection, newest) if key else ()
 

@@ -219,8 +219,8 @@ def same_colour(one: Question, other: Question) -> bool:
 def same_settings(one: Question, other: Question) -> bool:
     """Whether two questions ask the same of a colour.
 
-    The shelf is the shop's, records stand by themselves, and what was learned follows
-    from them: none of these is a setting of the colour.
+    The shelf is the shop's, records and test cards stand by themselves, and what was
+    learned follows from them: none of these is a setting of the colour.
 
     Parameters
     ----------
@@ -240,6 +240,7 @@ def _own(question: Question) -> Question:
         question,
         shelf=usual.shelf,
         areas=(),
+        card=None,
         seen=(),
         loading=default_loading(),
         units=usual.units,
@@ -348,8 +349,9 @@ def save_new(book: Book, question: Question, name: str) -> Kept[BookColour]:
 
 
 def _called(book: Book, name: str) -> Kept[BookColour] | None:
+    # One may be known by that code, too.
     key = folded(name)
-    found = book.search(name, records=(BookColour,))
+    found = book.called(BookColour, name)
     return next((each for each in found if folded(each.thing.name) == key), None)
 
 
@@ -374,8 +376,12 @@ def _put(
         note=before.note,
     )
     there = set(question_of(book, onto).question.seen)
-    gone = there & set(base.seen if base else ()) - set(question.seen)
-    if colour == before and not gone and there >= set(question.seen):
+    known = set(base.seen if base else ())
+    gone = there & known - set(question.seen)
+    # What was read from the book and is gone from it was replaced there, as the record
+    # of a job is when somebody looks again.
+    new = tuple(each for each in question.seen if each not in known | there)
+    if colour == before and not gone and not new:
         return onto
     batch = batch_of(book, before.line)
-    return keep(book, colour, question.seen, batch=batch, onto=onto, gone=gone)
+    return keep(book, colour, new, batch=batch, onto=onto, gone=gone)

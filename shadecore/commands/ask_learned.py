@@ -71,6 +71,9 @@ def with_learned(
     named = (options.line, gun_name(options)) != (None, None)
     if not named and options.book is None:
         return question
+    if not (options.line or gun_name(options) or book_file(options).exists()):
+        # To use nothing of any line or gun, no book is needed.
+        return replace(question, loading=default_loading())
     from shadecore.book.loadings import learned_loading  # noqa: PLC0415
 
     with opened(options, new=keeps(options)) as book:

@@ -173,14 +173,14 @@ def _list(options: argparse.Namespace) -> int:
 
 def _show(options: argparse.Namespace) -> int:
     with opened(options) as book:
-        kept: Kept[Any] = book.show(RECORDS[options.kind], options.which)
+        kept = _one(book, options.kind, options.which)
         return _say(options, thing_page(book, kept))
 
 
 def _one(book: Book, kind: str, which: str) -> Kept[Any]:
-    """One thing by its name, code or uid; a record also by the start of its uid."""
+    """One thing by its name, code or uid; a record or card by the start of its uid."""
     record: type[Any] = RECORDS[kind]
-    if kind == "records" and len(which) >= SHORT_UID:
+    if kind in {"records", "cards"} and len(which) >= SHORT_UID:
         found = [each for each in book.list(record) if each.uid.startswith(which)]
         if len(found) == 1:
             return found[0]

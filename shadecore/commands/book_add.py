@@ -10,7 +10,7 @@ from shadecore.book.asking import asked_of, colour_of, record_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.jobs import as_kept, refuse_twice
-from shadecore.book.records import BookColour, BookShelf, Stocked
+from shadecore.book.records import BookCard, BookColour, BookShelf, Stocked
 from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
@@ -18,10 +18,12 @@ from shadecore.book.shop_records import (
     PaintLine,
     SprayGun,
 )
+from shadecore.card.card_table import parse_card
 from shadecore.coats.seen import SOURCES
 from shadecore.coats.seen_table import HOW_TO_SAY, parse_took
 from shadecore.commands.ask_colour import add_colour, with_colour
 from shadecore.commands.ask_condition import add_condition, condition_of
+from shadecore.film.build import DEFAULT_DRY_FILM_UM
 from shadecore.formats.bad_rows import BadRow
 from shadecore.formats.table import read_text
 from shadecore.job.job_file import parse_job
@@ -190,6 +192,25 @@ def _sheet(options: argparse.Namespace, _: Book) -> Added:
     return Added(BookSheet(options.name, read_text(options.file), options.note))
 
 
+def _card_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("colour", metavar="COLOUR", help="colour of the book")
+    parser.add_argument("file", metavar="FILE", help="CSV with area,coats,L,a,b")
+    parser.add_argument(
+        "--film", type=float, metavar="UM", help="dry film of a coat; 10 unless given"
+    )
+    add_condition(parser)
+    _texts(parser, "name", "note")
+
+
+def _card(options: argparse.Namespace, book: Book) -> Added:
+    condition = condition_of(options)
+    colour = book.show(BookColour, options.colour)
+    card = parse_card(read_text(options.file), options.file, condition)
+    film_um = DEFAULT_DRY_FILM_UM if options.film is None else options.film
+    about = _given(options, "name", "note")
+    return Added(BookCard(colour.uid, card, film_um, **about))
+
+
 def _left_words(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("name")
     parser.add_argument("ml", metavar="ML", type=float, help="how much is left")
@@ -248,5 +269,6 @@ ADDING: Final = {
     "guns": Adding(_gun_words, _gun),
     "sheets": Adding(_sheet_words, _sheet),
     "leftovers": Adding(_left_words, _left),
+    "cards": Adding(_card_words, _card),
 }
 """How each kind is added, by the words of the command line."""

@@ -10,7 +10,7 @@ from shadecore.book.errors import BookError
 from shadecore.book.file_import import Import
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import kind_of
-from shadecore.book.records import BookColour, BookSeen, BookShelf
+from shadecore.book.records import BookCard, BookColour, BookSeen, BookShelf
 from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
@@ -30,6 +30,7 @@ RECORDS: Final[dict[str, type[Any]]] = {
     "guns": SprayGun,
     "sheets": BookSheet,
     "leftovers": BookLeftOver,
+    "cards": BookCard,
 }
 """Kinds of things by the words of the command line."""
 _REFERRED: Final[dict[str, type[Any]]] = {
@@ -43,7 +44,7 @@ _REFERRED: Final[dict[str, type[Any]]] = {
 """What the fields hold that name another thing."""
 SHORT_UID: Final = 8
 """First characters of a uid that tell a record from others in a list."""
-_LONG: Final = ("text", "reflectance", "question", "items", "angles")
+_LONG: Final = ("text", "reflectance", "question", "items", "angles", "card")
 """Fields that a page names by their size only."""
 
 
@@ -304,10 +305,7 @@ def _shelf_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
 
 
 def _seen_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    try:
-        colour = book.show(BookColour, kept.thing.colour).thing.name
-    except BookError:
-        colour = "?"
+    colour = _colour_name(book, kept.thing.colour)
     return kept.uid[:SHORT_UID], colour, _seen_words(kept.thing)
 
 
@@ -317,6 +315,21 @@ def _named_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
 
 def _line_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
     return kept.thing.name, kept.thing.batch, kept.thing.note
+
+
+def _card_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    each = kept.thing
+    coats = ", ".join(str(step.coats) for step in each.card.steps)
+    film = f"{each.film_um:g} um"
+    colour = _colour_name(book, each.colour)
+    return kept.uid[:SHORT_UID], colour, each.name, coats, film
+
+
+def _colour_name(book: Book, uid: str) -> str:
+    try:
+        return book.show(BookColour, uid).thing.name
+    except BookError:
+        return "?"
 
 
 def _left_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
@@ -332,5 +345,6 @@ _COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
     "shelves": (("Name", "Undercoats", "Note"), _shelf_cells),
     "records": (("Which", "Colour", "Seen"), _seen_cells),
     "lines": (("Name", "Batch", "Note"), _line_cells),
+    "cards": (("Which", "Colour", "Name", "Coats", "Film"), _card_cells),
     "leftovers": (("Name", "Product", "Left", "Since", "Batch"), _left_cells),
 }

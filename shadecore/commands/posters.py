@@ -45,7 +45,7 @@ def write_poster(poster: Document, out: Path, units: str) -> None:
     out : Path
         The file, from :func:`check_name`.
     units : str
-        ``metric`` for A4 or ``us`` for letter paper.
+        ``metric`` for A4 or ``us`` for letter paper; ``a3`` for a poster.
 
     Raises
     ------

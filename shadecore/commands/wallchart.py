@@ -10,10 +10,12 @@ from shadecore.commands.asks import SHOWN, add_groups, asked, report_bad
 from shadecore.commands.chart import TAKES
 from shadecore.commands.posters import check_name, write_poster
 from shadecore.formats.text_file import open_text
+from shadecore.pages.pdf_layout import LARGE
 from shadecore.pages.wall_chart import wall_chart
 from shadecore.question.many_kinds import answer_kinds
 from shadecore.units import UNITS
 
+_PAPERS: Final = {"a4": "metric", "letter": "us", LARGE: LARGE}
 _TAKES: Final = (*TAKES, SHOWN)
 
 
@@ -38,6 +40,12 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser.add_argument(
         "--out", metavar="FILE", required=True, help="what to write: .pdf or .html"
     )
+    parser.add_argument(
+        "--paper",
+        choices=("a4", "letter", LARGE),
+        help="of the PDF: a3 is twice as large as a4, to be read from across the room; "
+        "unless given as --units says",
+    )
     add_records(parser)
     add_groups(parser, _TAKES)
     parser.set_defaults(run=_run)
@@ -61,5 +69,5 @@ def _run(options: argparse.Namespace) -> int:
         UNITS[question.units],
         kinds,
     )
-    write_poster(poster, out, question.units)
+    write_poster(poster, out, _PAPERS.get(options.paper, question.units))
     return max(report_bad(bad, shelf_file), report_bad(colours.bad, options.colours))

@@ -374,28 +374,3 @@ def read_table(
         message = f"{named}, line {line}, is not UTF-8 text; save it as UTF-8."
         raise error(message) from fault
     return parse_table(text, Path(path).name, error, limits)
-
-
-def line_of(text: str, key: Key) -> int:
-    r"""Line of a TOML file on which a key is given.
-
-    Parameters
-    ----------
-    text : str
-        A file that can be read as TOML.
-    key : tuple of str or int
-        Names of tables and keys, and places in lists.
-
-    Returns
-    -------
-    int
-        As :meth:`Source.line_of` gives it.
-
-    Examples
-    --------
-    >>> line_of("# mine\n[gun]\ntip_mm = 1.3\n", ("gun", "tip_mm"))
-    3
-    >>> line_of("# mine\n[gun]\ntip_mm = 1.3\n", ("gun", "inlet_bar"))
-    2
-    """
-    return Source(text, "", TableError).line_of(key)

@@ -5,9 +5,11 @@ thumb: common practice, no source.
 """
 
 import math
+from bisect import bisect_right
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import cached_property
 from typing import Final
 
 from shadecore.errors import JobError, SettingError
@@ -70,10 +72,18 @@ class Climate:
         -------
         float
         """
-        for spell in self.spells:
-            if spell.start <= at < spell.end and spell.factor is not None:
+        for spell in self._from(at)[:1]:
+            if spell.start <= at and spell.factor is not None:
                 return spell.factor
         return self.factor
+
+    @cached_property
+    def _ends(self) -> tuple[datetime, ...]:
+        return tuple(spell.end for spell in self.spells)
+
+    def _from(self, at: datetime) -> tuple[Spell, ...]:
+        """Spells that end after a time."""
+        return self.spells[bisect_right(self._ends, at) :]
 
     def after(self, start: datetime, film_min: float) -> datetime:
         """When a film has dried.
@@ -126,7 +136,7 @@ class Climate:
         """Go through the spells until the film has dried."""
         at, left = start, film_min
         usual = factor_of(self.factor) or self.factor
-        for spell in self.spells:
+        for spell in self._from(at):
             for end, factor in (
                 (spell.start, usual),
                 (spell.end, factor_of(spell.factor)),

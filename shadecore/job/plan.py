@@ -232,7 +232,9 @@ def _stages(steps: Sequence[Step], sheet: ProductSheet) -> VocAnswer | None:
         US_NATIONAL in each.voc_categories and each.key in used
         for each in (base, clear)
     ):
-        return check_stages(base, clear)
+        mid = sheet.over_ground
+        between = mid.kind == "mid_coat" and mid.key in used
+        return check_stages(base, clear, (mid,) if between else ())
     return None
 
 

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from datetime import datetime, timedelta
 from typing import Final
 
+from shadecore.errors import JobError
 from shadecore.job.climate import Spell
 from shadecore.job.days import spells_of
 from shadecore.job.request import JobRequest
@@ -15,6 +16,8 @@ from shadecore.products.product import ProductSheet
 
 _FIRST_LOOK: Final = timedelta(days=14)
 """For so long the shop's nights are laid out first."""
+_MOST_FIRST: Final = timedelta(days=400)
+"""No more is laid out at first, however late a break may be."""
 _LONGEST_LOOK: Final = timedelta(days=2000)
 """Longer than any job, so that planning one ends."""
 
@@ -59,9 +62,14 @@ def timeline_of(
     hours = hours_of(request.breaks)
     longest_min = math.inf if hours is None else hours.longest_min
     first = min((start, request.start, *done.values())).date()
-    length = _FIRST_LOOK
+    told = max((each.end.date() for each in request.breaks), default=first)
+    length = min(max(_FIRST_LOOK, told - first), _MOST_FIRST)
     while True:
-        last = max(start.date(), first) + length
+        try:
+            last = max(start.date(), first) + length
+        except OverflowError as error:
+            message = "The job would run beyond the calendar; check its times."
+            raise JobError(message) from error
         timed = schedule(
             steps,
             sheet,

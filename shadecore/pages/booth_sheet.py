@@ -72,7 +72,7 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
             *_kind_section(plan),
             schedule_section(plan),
             *(
-                Section(title, tuple(Text(each) for each in told))
+                Section(title, tuple(Text(each) for each in told), small=True)
                 for title, told in plan_notes(plan)
             ),
             purpose_section(plan),
@@ -86,8 +86,8 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
             cautions_section(plan),
         ),
         stop if plan.barred else "",
-        broken_limits(plan),
         MOST_PAGES,
+        broken_limits(plan),
     )
 
 

@@ -27,7 +27,7 @@ def strokes_html(block: Strokes) -> str:
     """
     half = block.fan_cm / 2.0
     wide = _PANEL_CM + 2.0 * _SIDE_CM
-    high = block.height_cm + block.fan_cm
+    tall = block.height_cm + block.fan_cm
     bands = "".join(
         f'<rect x="0" y="{place:.1f}" width="{wide:g}" height="{block.fan_cm:g}" '
         'fill="#000" fill-opacity="0.14"/>'
@@ -39,7 +39,7 @@ def strokes_html(block: Strokes) -> str:
     )
     return (
         '<figure class="strokes"><svg role="img" '
-        f'aria-label="Strokes across a panel" viewBox="0 0 {wide:g} {high:g}">'
+        f'aria-label="Strokes across a panel" viewBox="0 0 {wide:g} {tall:g}">'
         f'{bands}<rect x="{_SIDE_CM:g}" y="{half:g}" width="{_PANEL_CM:g}" '
         f'height="{block.height_cm:g}" fill="none" stroke="#000" '
         f'stroke-width="{2 * _LINE_CM}"/></svg>'

@@ -14,12 +14,12 @@ from shadecore.pages.blocks import Strokes
 
 _PICTURE: Final = 46 * mm
 """Width of the drawing of strokes."""
-_PER_CM: Final = 0.22 * mm
-"""Of a drawing, for a centimetre of the panel: 60 cm with their fans are 2 cm high."""
+_PER_CM: Final = 0.3 * mm
+"""Of a drawing, for a centimetre of the panel: 60 cm with their fans are 25 mm high."""
 _SIDE: Final = 5 * mm
 """What a stroke goes past the panel's edge."""
 _BAND: Final = Color(0, 0, 0, alpha=0.14)
-_NUMBER_PT: Final = 6.0
+_NUMBER_PT: Final = 5.0
 _RULE: Final = 6 * mm
 """Height of a line to write on."""
 _LABEL_SHARE: Final = 0.6

@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Final
 
-from reportlab.lib.pagesizes import A4, LETTER
+from reportlab.lib.pagesizes import A3, A4, LETTER
 from reportlab.lib.units import mm
 from reportlab.platypus import (
     CondPageBreak,
@@ -21,6 +21,11 @@ from shadecore.pages.pdf_blocks import block_flowables, plain
 from shadecore.pages.pdf_styles import Styles, styles_at
 
 PAGES: Final = {"metric": A4, "us": LETTER}
+LARGE: Final = "a3"
+"""Paper of a wall chart that is read from across a room: the sides of A4 by the square
+root of 2 (ISO 216), and so are the letters."""
+_LARGER: Final = 2**0.5
+_SHEETS: Final = {**PAGES, LARGE: A3}
 SMALLEST: Final = 0.8
 """How far a document may be drawn together: tables stay at 8 points and more."""
 _STEP: Final = 0.04
@@ -43,7 +48,7 @@ def document_pdf(document: Document, units: str = "metric") -> bytes:
     document : Document
         The content.
     units : str
-        ``metric`` for A4 or ``us`` for letter paper.
+        ``metric`` for A4 or ``us`` for letter paper; ``a3`` for a poster.
 
     Returns
     -------
@@ -51,6 +56,8 @@ def document_pdf(document: Document, units: str = "metric") -> bytes:
         As many pages as it may take, drawn together where that is enough for it; more
         where it would no longer be legible.
     """
+    if units == LARGE:
+        return _laid_out(document, units, _LARGER)[0]
     scale = fitting_scale(document.core, units)
     return _laid_out(fitting(document, scale, units), units, scale)[0]
 
@@ -149,7 +156,7 @@ def _height(part: Document | Section, units: str, scale: float) -> float:
 
 
 def _width(units: str) -> float:
-    return float(PAGES[units][0] - 2 * (_MARGIN + _FRAME_PADDING))
+    return float(_SHEETS[units][0] - 2 * (_MARGIN + _FRAME_PADDING))
 
 
 @lru_cache(maxsize=4)
@@ -158,7 +165,7 @@ def _laid_out(document: Document, units: str, scale: float) -> tuple[bytes, int]
     out = io.BytesIO()
     template = SimpleDocTemplate(
         out,
-        pagesize=PAGES[units],
+        pagesize=_SHEETS[units],
         leftMargin=_MARGIN,
         rightMargin=_MARGIN,
         topMargin=_MARGIN,

@@ -18,7 +18,8 @@ from shadecore.pages.blocks import (
 
 WIDTH: Final = 79
 """Characters of a terminal's line."""
-WIDEST_CELL: Final = 44
+WIDEST_CELL: Final = 200
+"""Letters of a field; what is longer is cut, so that no name fills a screen."""
 _GAP: Final = "  "
 _LABEL_WIDTH: Final = 12
 _RULE_WIDTH: Final = 40

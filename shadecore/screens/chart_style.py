@@ -101,7 +101,12 @@ def styled(chart: _Chart, height: int = HEIGHT) -> _Chart:
     text = ink()
     sized: Any = chart
     look: _Chart = (
-        sized.properties(height=height, background="transparent")
+        # The chart library's own menu leads to pages and files that are not ours.
+        sized.properties(
+            height=height,
+            background="transparent",
+            usermeta={"embedOptions": {"actions": False}},
+        )
         .configure_axis(
             labelFontSize=LABEL_SIZE,
             titleFontSize=LABEL_SIZE,

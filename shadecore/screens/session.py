@@ -33,6 +33,16 @@ def question() -> Question:
     return kept
 
 
+def linked() -> Question:
+    """The question in the link, which stays unread.
+
+    Returns
+    -------
+    Question
+    """
+    return from_link(st.query_params.to_dict()).question
+
+
 def begun() -> bool:
     """Whether the session or its link asks something already.
 

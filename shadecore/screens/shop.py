@@ -79,7 +79,7 @@ def begin() -> None:
     if not session.begun():
         session.begin(start())
     elif _SAVED not in st.session_state and session.parameters().get(COLOUR_ID):
-        st.session_state[_SAVED] = session.question()
+        st.session_state[_SAVED] = session.linked()
 
 
 def opened_by_link() -> bool:

@@ -23,9 +23,11 @@ from streamlit.proto.BackMsg_pb2 import BackMsg
 from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
 from websockets.typing import Subprotocol
 
+from shadecore.telling.phone_words import BROKEN
+
 ROOT = Path(__file__).resolve().parents[2]
 START_S = 120.0
-ANSWER_S = 60.0
+ANSWER_S = 180.0
 TICKS_PER_S = os.sysconf("SC_CLK_TCK")
 
 
@@ -157,6 +159,16 @@ class Session:
         )
         return await self._run(BackMsg())
 
+    async def rerun(self) -> float:
+        """Run the page again.
+
+        Returns
+        -------
+        float
+            Seconds until it stood again.
+        """
+        return await self._run(BackMsg())
+
     async def close(self) -> None:
         """Leave."""
         if self._stream is not None:
@@ -248,5 +260,7 @@ class Session:
             seen.append(Button(button.id, button.label, message.delta.fragment_id))
         elif kind == "exception":
             self.failures.append(element.exception.message)
+        elif kind == "alert" and BROKEN in element.alert.body:
+            self.failures.append(BROKEN)
         elif kind == "html":
             self.html += element.html.body

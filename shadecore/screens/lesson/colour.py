@@ -12,14 +12,19 @@ from shadecore.errors import ShadecoreError
 from shadecore.lesson.asked import contrast_card_of, lesson_of
 from shadecore.lesson.colours import examples
 from shadecore.lesson.contrast_card import ContrastCard
-from shadecore.lesson.panels import Lesson
+from shadecore.lesson.panels import Lesson, lesson_undercoats
 from shadecore.question.plain import RANGES
 from shadecore.question.question import Question
 from shadecore.screens import session
 from shadecore.screens.lesson.link import LessonState, lesson_parameters, read_lesson
+from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf
 
 COATS: Final = "lesson_coats"
 """Key of the slider, and where the session keeps what it stands at."""
+LARGE: Final = "lesson_large"
+"""Key of the full-screen mode."""
+_GREYS: Final = "lesson_greys"
 _COLOUR: Final = "lesson_colour"
 _EXAMPLE: Final = "lesson_example"
 _TOLERANCE, _FILM, _UNITS = "lesson_tolerance", "lesson_film_um", "lesson_units"
@@ -45,6 +50,8 @@ def restore() -> LessonState:
     for key, value in (
         (_COLOUR, state.colour),
         (COATS, state.coats),
+        (_GREYS, state.greys),
+        (LARGE, state.large),
         (_TOLERANCE, question.tolerance),
         (_FILM, question.film.coat.dry_film_um),
         (_UNITS, question.units),
@@ -66,7 +73,12 @@ def keep(coats: int) -> LessonState:
     -------
     LessonState
     """
-    state = LessonState(st.session_state[_COLOUR], coats)
+    state = LessonState(
+        st.session_state[_COLOUR],
+        coats,
+        st.session_state[_GREYS],
+        st.session_state[LARGE],
+    )
     st.session_state[_KEPT] = state
     question = session.question()
     film = question.film
@@ -111,6 +123,29 @@ def ask_colour() -> None:
             placeholder="48 62 40",
             help="Lab values, #b22234, Munsell like 5R 4/14 and more.",
         )
+
+
+def ask_shelf() -> None:
+    """Ask whether the lesson's greys stand in for the painter's own shelf."""
+    if session.question().shelf != demo_shelf():
+        st.toggle("The lesson's five greys instead of my shelf", key=_GREYS)
+
+
+def lesson_shelf(state: LessonState) -> Shelf:
+    """The undercoats that the lesson compares.
+
+    Parameters
+    ----------
+    state : LessonState
+        What the trainer set.
+
+    Returns
+    -------
+    tuple of Undercoat
+        The painter's own shelf where there is one, else the lesson's five greys.
+    """
+    own = session.question().shelf
+    return lesson_undercoats() if state.greys or own == demo_shelf() else own
 
 
 def ask_settings() -> None:
@@ -174,18 +209,20 @@ def lesson_question(state: LessonState) -> Question:
 
 
 @st.cache_resource(max_entries=_REMEMBERED, show_spinner="Spraying the panels …")
-def shown_lesson(question: Question) -> tuple[Lesson, ContrastCard]:
+def shown_lesson(question: Question, shelf: Shelf) -> tuple[Lesson, ContrastCard]:
     """The lesson of a question, and its contrast card.
 
     Parameters
     ----------
     question : Question
         From :func:`lesson_question`.
+    shelf : tuple of Undercoat
+        From :func:`lesson_shelf`.
 
     Returns
     -------
     lesson : Lesson
-        The film over the five greys.
+        The film over the undercoats.
     card : ContrastCard
         The film on the card.
 
@@ -194,7 +231,7 @@ def shown_lesson(question: Question) -> tuple[Lesson, ContrastCard]:
     ShadecoreError
         If the colour or a setting cannot be used.
     """
-    shown = lesson_of(question)
+    shown = lesson_of(question, shelf)
     return shown, contrast_card_of(shown)
 
 

@@ -12,6 +12,7 @@ EXAMPLE_LESSON: Final = "48 62 40"
 FIRST_COATS: Final = 2
 FIRST_SEED: Final = 1
 _COLOUR, _COATS = "lesson", "coats"
+_GREYS, _LARGE = "lesson_greys", "large"
 _SEED, _ANSWERS, _OWN_SHELF = "seed", "answers", "own_shelf"
 _BETWEEN: Final = "-"
 
@@ -26,10 +27,16 @@ class LessonState:
         As typed; Lab under the working condition. Empty for the question's.
     coats : int
         Coats on the panels.
+    greys : bool
+        Whether the lesson's five greys stand in for a shelf of the painter's own.
+    large : bool
+        Whether nothing but the panels is shown, for a projector.
     """
 
     colour: str = EXAMPLE_LESSON
     coats: int = FIRST_COATS
+    greys: bool = False
+    large: bool = False
 
 
 @dataclass(frozen=True)
@@ -67,6 +74,8 @@ def lesson_parameters(state: LessonState) -> dict[str, str | None]:
     return {
         _COLOUR: None if state.colour == EXAMPLE_LESSON else state.colour,
         _COATS: None if state.coats == FIRST_COATS else str(state.coats),
+        _GREYS: "True" if state.greys else None,
+        _LARGE: "True" if state.large else None,
     }
 
 
@@ -89,7 +98,10 @@ def read_lesson(query: Mapping[str, str], question: Question) -> LessonState:
     usual = question.colour if own else EXAMPLE_LESSON
     coats = _whole(query.get(_COATS, ""), DEFAULT_COAT_CAP)
     return LessonState(
-        query.get(_COLOUR, usual), FIRST_COATS if coats is None else coats
+        query.get(_COLOUR, usual),
+        FIRST_COATS if coats is None else coats,
+        query.get(_GREYS) == "True",
+        query.get(_LARGE) == "True",
     )
 
 

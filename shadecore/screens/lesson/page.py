@@ -1,5 +1,7 @@
 """The lesson: the same film over five greys, why it hides, and the contrast card."""
 
+from typing import Final
+
 import streamlit as st
 
 from shadecore.coats.settings import Settings
@@ -14,26 +16,35 @@ from shadecore.screens.lesson import charts as lesson_charts
 from shadecore.screens.lesson import colour as lesson_colour
 from shadecore.screens.lesson import pictures as drawn
 from shadecore.screens.lesson import why_chart
+from shadecore.screens.lesson.link import LessonState
 from shadecore.screens.lesson.metallic import show_metallic
 from shadecore.telling import basis
 from shadecore.telling import lesson_words as words
 from shadecore.telling.reasons import why
 
 _COATS = lesson_colour.COATS
+_LEGEND: Final = (
+    "Large number: difference to the full colour (CIEDE2000). The stripe across each "
+    "panel is the full colour: where the film hides, it disappears."
+)
 
 
 def page() -> None:
     """Run the page from top to bottom."""
     st.html(drawn.STYLE)
+    kept = lesson_colour.restore()
+    if kept.large:
+        _project(lesson_colour.keep(st.session_state[_COATS]))
+        return
     st.title("Why the undercoat matters", anchor=False)
-    lesson_colour.restore()
     lesson_colour.ask_colour()
+    lesson_colour.ask_shelf()
     with st.expander("Film and tolerance"):
         lesson_colour.ask_settings()
     state = lesson_colour.keep(st.session_state[_COATS])
+    st.button("Full screen", on_click=_turn_large, args=(True,))
     try:
-        question = lesson_colour.lesson_question(state)
-        shown, card = lesson_colour.shown_lesson(question)
+        shown, card = _lesson(state)
     except ShadecoreError as error:
         say.error(error)
         st.markdown("Type another colour, or take one of the examples above.")
@@ -41,6 +52,42 @@ def page() -> None:
     _follow(shown, card)
     show_metallic(shown.settings)
     st.caption(f"{basis.MODELLED} {basis.EYE_NOTE}")
+
+
+def _lesson(state: LessonState) -> tuple[Lesson, ContrastCard]:
+    question = lesson_colour.lesson_question(state)
+    return lesson_colour.shown_lesson(question, lesson_colour.lesson_shelf(state))
+
+
+def _turn_large(on: bool) -> None:  # noqa: FBT001 - Streamlit hands it over by place
+    st.session_state[lesson_colour.LARGE] = on
+    lesson_colour.keep(st.session_state[_COATS])
+
+
+def _project(state: LessonState) -> None:
+    """Nothing but the panels, the slider and the legend, large, for a projector."""
+    st.html(drawn.LARGE_STYLE)
+    try:
+        shown, _ = _lesson(state)
+    except ShadecoreError as error:
+        say.error(error)
+    else:
+        _follow_large(shown)
+    st.button(
+        "Leave full screen",
+        on_click=_turn_large,
+        args=(False,),
+        help="F11 takes the browser's own bars away, too.",
+    )
+
+
+@st.fragment
+def _follow_large(shown: Lesson) -> None:
+    coats = _ask_coats(shown.settings.coat_cap)
+    lesson_colour.keep(coats)
+    st.html(drawn.panels_html(shown, coats))
+    st.html(drawn.status_html(words.hides_words(shown, coats)))
+    st.html(f'<p class="sc-legend">{_LEGEND}</p>')
 
 
 @st.fragment
@@ -51,11 +98,7 @@ def _follow(shown: Lesson, card: ContrastCard) -> None:
     st.html(drawn.panels_html(shown, coats))
     st.html(drawn.status_html(words.hides_words(shown, coats)))
     star = f" {basis.OUTSIDE_NOTE}" if shown.any_outside else ""
-    st.caption(
-        "Large number: difference to the full colour (CIEDE2000). The stripe across "
-        "each panel is the full colour: where the film hides, it disappears. "
-        f"{basis.SCREEN_NOTE}{star}"
-    )
+    st.caption(f"{_LEGEND} {basis.SCREEN_NOTE}{star}")
     _show_why(shown, coats)
     _show_card(card, coats)
 

@@ -124,7 +124,7 @@ def _drawing(front: str, page: str) -> dict[str, Any]:
         "share:Q",
         scale=alt.Scale(domain=[_STRIP[0] - 0.01, _TOP], nice=False),
         axis=alt.Axis(format="%", values=[0, 0.25, 0.5, 0.75, 1.0], grid=False),
-        title="Light thrown back",
+        title="Light reflected",
     )
     text: dict[str, Any] = {"fontSize": LABEL_SIZE, "color": front}
     full, bands = _from("full"), _from("bands")

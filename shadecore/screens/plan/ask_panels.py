@@ -40,9 +40,10 @@ def ask_panels(job: JobRequest, key: Key) -> JobRequest:
     found = tuple((panel, counts.get(panel, 1)) for panel in chosen)
     job = replace(job, panels=found)
     units = UNITS[job.question.units]
-    if part("How many, other area, substrate", "area", panels_words(job, units)):
-        job = _ask_counts(job, key)
-        job = _ask_substrates(job, key)
+    said = panels_words(job, units)
+    with part("How many, other area, substrate", "area", said) as is_open:
+        if is_open:
+            job = _ask_substrates(_ask_counts(job, key), key)
     return job
 
 

@@ -22,6 +22,7 @@ from shadecore.telling.plan_view_words import step_line
 
 _OWN: Final = "own"
 _LAST_SET: Final = "plan_steps_file"
+_CHOSEN: Final = "plan_step_chosen"
 _SPLIT: Final = ","
 
 
@@ -52,13 +53,16 @@ def _ask_one(plan: Plan, key: Key) -> None:
     order = [each.step.key for each in plan.timeline]
     by_key = {each.step.key: each for each in plan.timeline}
     coming = next((each.step.key for each in plan.timeline if not each.done), order[0])
+    # Other steps or another order make a new widget of it: the choice stays.
+    last = st.session_state.get(_CHOSEN)
     chosen = st.selectbox(
         "Step",
         order,
-        order.index(coming),
+        order.index(last if last in order else coming),
         format_func=lambda each: f"{order.index(each) + 1}. {step_line(by_key[each])}",
         key=key("step"),
     )
+    st.session_state[_CHOSEN] = chosen
     with st.container(horizontal=True, gap="small"):
         for label, by in (("Earlier", -1), ("Later", 1)):
             st.button(
@@ -150,8 +154,7 @@ def _ask_more(plan: Plan, key: Key) -> None:
             trade = trade_steps()[new]
             st.caption(say.plain(f"{trade.purpose} Usually after: {trade.after}."))
     with st.container(horizontal=True, gap="small"):
-        chosen = st.session_state.get(key("step"), order[-1])
-        after = chosen if chosen in order else order[-1]
+        after = st.session_state[_CHOSEN]
         st.button(
             "Add after the step above",
             key=key("step_add"),

@@ -1,6 +1,7 @@
 """What the parts of the form share: a part that runs when it is open, a quantity."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 
 import streamlit as st
 
@@ -12,10 +13,9 @@ Key = Callable[[str], str]
 """Key of a widget by its name."""
 
 
-def part(
-    label: str, name: str, said: str = ""
-) -> "st.delta_generator.DeltaGenerator | None":
-    """A part of the form that is closed at first and says what is set in it.
+@contextmanager
+def part(label: str, name: str, said: str = "") -> Iterator[bool]:
+    """A part of the form that is closed at first and then says what is set in it.
 
     Parameters
     ----------
@@ -26,14 +26,18 @@ def part(
     said : str
         What is set now.
 
-    Returns
-    -------
-    DeltaGenerator or None
-        None where it is closed: its fields then need not run.
+    Yields
+    ------
+    bool
+        Whether it is open; the fields of a closed one need not run.
     """
-    now = f": {say.plain(said)}" if said else ""
-    found = st.expander(f"**{label}**{now}", key=f"plan_{name}", on_change="rerun")
-    return found if found.open else None
+    with st.container(gap=None):
+        # What is set stands under the label, not in it: Streamlit closes an expander
+        # whose label changes.
+        with st.expander(label, key=f"plan_{name}", on_change="rerun") as found:
+            yield bool(found.open)
+        if said and not found.open:
+            st.caption(say.plain(said))
 
 
 def ask_number(

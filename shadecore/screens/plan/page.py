@@ -1,5 +1,7 @@
 """The plan of the job: set up, at the bench, and as a sheet."""
 
+from typing import Final
+
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
@@ -14,6 +16,8 @@ from shadecore.screens.plan.set_up import ask_set_up, show_planned
 from shadecore.screens.plan.sheet import show_sheet
 from shadecore.screens.plan.stops import show_stops
 from shadecore.telling.basis import CAUTION
+
+_DRAWN: Final = "plan_view_drawn"
 
 
 def page() -> None:
@@ -32,11 +36,27 @@ def page() -> None:
         top, planned = st.container(), st.container()
         asked = job.keep(ask_set_up(asked))
     else:
+        if st.session_state.get(_DRAWN) == views.SET_UP:
+            asked = _last_words(asked)
         top = planned = st.container()
         asked = job.keep(asked)
+    st.session_state[_DRAWN] = view
     _show(asked, view, top, planned)
     if view != views.BENCH:
         st.info(CAUTION)
+
+
+def _last_words(asked: JobRequest) -> JobRequest:
+    """The job with what was typed just before the form was left.
+
+    A click on another view takes the focus out of a field: both reach the server as
+    one, and a form that is not drawn any more would lose what was typed.
+    """
+    form = st.empty()
+    with form.container():
+        told = ask_set_up(asked)
+    form.empty()
+    return told
 
 
 def _show(

@@ -66,36 +66,46 @@ def ask_set_up(job: JobRequest) -> JobRequest:
     job = ask_panels(job, key)
     job = _ask_condition(job, key)
     job = _ask_work(job, key)
-    if part("Products and cup", "products", products_words()):
-        ask_products()
-        volume = UNITS[job.question.units].volume
-        left = ask_number(
-            "Left in cup and gun at each product",
-            volume,
-            job.cup_loss_l,
-            RANGES["cup_loss_l"],
-            key("loss"),
-        )
-        job = replace(job, cup_loss_l=left)
-    if part("Car and customer", "car", car_words()):
-        ask_car(key)
-    if part("Job file and units", "file", UNIT_NAMES[job.question.units]):
-        job = _ask_file(job, key)
-    return job
+    with part("Products and cup", "products", products_words()) as is_open:
+        if is_open:
+            job = _ask_products(job, key)
+    with part("Car and customer", "car", car_words()) as is_open:
+        if is_open:
+            ask_car(key)
+    units = UNIT_NAMES[job.question.units]
+    with part("Job file and units", "file", units) as is_open:
+        return _ask_file(job, key) if is_open else job
+
+
+def _ask_products(job: JobRequest, key: Key) -> JobRequest:
+    ask_products()
+    volume = UNITS[job.question.units].volume
+    left = ask_number(
+        "Left in cup and gun at each product",
+        volume,
+        job.cup_loss_l,
+        RANGES["cup_loss_l"],
+        key("loss"),
+    )
+    return replace(job, cup_loss_l=left)
 
 
 def _ask_work(job: JobRequest, key: Key) -> JobRequest:
     """Weather, sealer, steps and hours."""
     plan = _planned(job)
     air = air_words(job, UNITS[job.question.units])
-    if part("Weather, place and cure", "weather", air):
-        job = ask_weather(job, key)
-    if part("Sealer and coats", "sealer", _sealer_words(job, plan)):
-        job = ask_sealer(job, key)
-    if part("Steps", "steps", "" if plan is None else steps_words(plan)):
-        job = ask_steps(job, _planned(job), key)
-    if part("Shop hours", "hours", hours_words(job)):
-        job = replace(job, breaks=ask_hours(job, key))
+    with part("Weather, place and cure", "weather", air) as is_open:
+        if is_open:
+            job = ask_weather(job, key)
+    with part("Sealer and coats", "sealer", _sealer_words(job, plan)) as is_open:
+        if is_open:
+            job = ask_sealer(job, key)
+    with part("Steps", "steps", "" if plan is None else steps_words(plan)) as is_open:
+        if is_open:
+            job = ask_steps(job, _planned(job), key)
+    with part("Shop hours", "hours", hours_words(job)) as is_open:
+        if is_open:
+            job = replace(job, breaks=ask_hours(job, key))
     return job
 
 

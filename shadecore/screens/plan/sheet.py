@@ -19,6 +19,7 @@ from shadecore.pages.pdf_layout import document_pdf
 from shadecore.screens import pictures, say
 from shadecore.screens.plan import book_job, job
 from shadecore.screens.plan import pictures as plan_pictures
+from shadecore.screens.plan.ask_estimate import show_estimate
 from shadecore.telling.job_words import voc_words
 
 
@@ -49,6 +50,7 @@ def show_sheet(plan: Plan, sheet: Document) -> None:
                 on_click="ignore",
                 type="primary" if place == 0 else "secondary",
             )
+    show_estimate(plan)
     st.html(pictures.hero_html(plan.answer) + plan_pictures.coats_html(plan))
     for section in sheet.core.sections:
         st.subheader(section.title, anchor=False)
@@ -103,7 +105,8 @@ def _calendar(plan: Plan) -> bytes:
         plan.timeline,
         calendar_uid(plan.request),
         datetime.now(UTC),
-        plan.weather.stops,
+        plan.stops,
+        plan.barred,
     ).encode()
 
 

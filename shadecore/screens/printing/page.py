@@ -12,13 +12,14 @@ from shadecore.formats.table import decode, read_text
 from shadecore.pages.blocks import Document
 from shadecore.pages.handout import handout
 from shadecore.pages.html_layout import document_html
-from shadecore.pages.pdf_layout import document_pdf
+from shadecore.pages.pdf_layout import LARGE, document_pdf
 from shadecore.pages.wall_chart import wall_chart
 from shadecore.question.many_kinds import answer_kinds
 from shadecore.question.question import Question
 from shadecore.screens import say, session
 from shadecore.screens.lesson import colour as lesson_colour
 from shadecore.screens.lesson import pictures as lesson_pictures
+from shadecore.undercoats.shelf import Shelf
 from shadecore.units import UNITS
 
 _PREVIEW_HEIGHT = 560
@@ -36,14 +37,14 @@ def page() -> None:
         lesson_colour.ask_settings()
     state = lesson_colour.keep(kept.coats)
     question = lesson_colour.lesson_question(state)
-    _show_handout(question)
+    _show_handout(question, lesson_colour.lesson_shelf(state))
     st.subheader("Wall chart: a palette", anchor=False)
     _show_wall_chart(session.question())
 
 
-def _show_handout(question: Question) -> None:
+def _show_handout(question: Question, shelf: Shelf) -> None:
     try:
-        shown, card = lesson_colour.shown_lesson(question)
+        shown, card = lesson_colour.shown_lesson(question, shelf)
     except ShadecoreError as error:
         say.error(error)
         return
@@ -70,7 +71,7 @@ def _show_wall_chart(question: Question) -> None:
     for row in every.colours.bad:
         say.error(f"Left out: {row}")
     poster = _chart(every, question)
-    _offer("Wall chart", "wall-chart", poster, question.units)
+    _offer("Wall chart", "wall-chart", poster, question.units, large=True)
 
 
 def _chart(every: KindsOfColours, question: Question) -> Document:
@@ -86,8 +87,10 @@ def _chart(every: KindsOfColours, question: Question) -> Document:
         )
 
 
-def _offer(name: str, file: str, poster: Document, units: str) -> None:
-    """Offer a poster as PDF and as HTML, and show it."""
+def _offer(
+    name: str, file: str, poster: Document, units: str, *, large: bool = False
+) -> None:
+    """Offer a poster as PDF, large too, and as HTML, and show it."""
     page_text = document_html(poster)
     with st.container(horizontal=True, gap="small"):
         st.download_button(
@@ -98,6 +101,14 @@ def _offer(name: str, file: str, poster: Document, units: str) -> None:
             on_click="ignore",
             type="primary",
         )
+        if large:
+            st.download_button(
+                f"{name}, A3 (PDF)",
+                lambda: document_pdf(poster, LARGE),
+                f"{file}-a3.pdf",
+                "application/pdf",
+                on_click="ignore",
+            )
         st.download_button(
             f"{name} (HTML)",
             page_text.encode(),

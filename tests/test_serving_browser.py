@@ -1,0 +1,159 @@
+"""Phones in a real browser; and a served app that never looks outside."""
+
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from browser import ANSWER_MS, ROOT, opened, served
+from playwright.sync_api import Browser, Page, expect
+
+from shadecore.lesson.guess import draw_exercise
+from shadecore.serving.addresses import own_addresses
+
+pytestmark = pytest.mark.browser
+
+WATCHED = """
+import sys
+def note(event, arguments):
+    if event in ("socket.connect", "socket.getaddrinfo", "socket.sendto"):
+        where = arguments[0 if event == "socket.getaddrinfo" else -1]
+        with open(sys.argv[1], "a") as file:
+            file.write(f"{event} {where}\\n")
+sys.addaudithook(note)
+from streamlit.web.cli import main
+sys.argv = ["streamlit", "run", "app.py", *sys.argv[2:]]
+main()
+"""
+"""Python's own audit events (PEP 578) tell of every connection that is tried."""
+HERE = ("127.0.0.1", "localhost", "::1", "0.0.0.0")  # noqa: S104 - only compared
+
+
+def _asked(port: int, origin: str, kind: str) -> int:
+    headers = {"Origin": origin}
+    if kind == "websocket":
+        headers |= {
+            "Connection": "Upgrade",
+            "Upgrade": "websocket",
+            "Sec-WebSocket-Version": "13",
+            "Sec-WebSocket-Key": "AAAAAAAAAAAAAAAAAAAAAA==",
+        }
+    path = "/_stcore/stream" if kind == "websocket" else "/_stcore/health"
+    request = urllib.request.Request(f"http://127.0.0.1:{port}{path}", headers=headers)
+    try:
+        return int(urllib.request.urlopen(request).status)  # noqa: S310
+    except urllib.error.HTTPError as error:
+        return error.code
+
+
+def test_a_foreign_page_makes_the_server_look_up_nothing(tmp_path: Path) -> None:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    seen = tmp_path / "seen.txt"
+    seen.write_text("")
+    command = [sys.executable, "-c", WATCHED, str(seen)]
+    command += ["--server.port", str(port), "--server.headless", "true"]
+    server = subprocess.Popen(command, cwd=ROOT)
+    try:
+        end = time.monotonic() + 60
+        while True:
+            try:
+                assert _asked(port, f"http://127.0.0.1:{port}", "http") == 200
+                break
+            except urllib.error.URLError:
+                assert time.monotonic() < end
+                time.sleep(0.2)
+        for kind in ("http", "websocket"):
+            for origin in ("http://evil.example", "null", "http://10.1.2.3"):
+                assert _asked(port, origin, kind) == 403
+    finally:
+        server.terminate()
+        server.wait()
+    strangers = [
+        line
+        for line in seen.read_text().splitlines()
+        if not any(f"{name}'" in line or line.endswith(name) for name in HERE)
+    ]
+    assert strangers == []
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    if not own_addresses():
+        pytest.skip("This computer is on no network.")
+    book = tmp_path_factory.mktemp("shop") / "book.sqlite"
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("SHADECORE_BOOK", str(book))
+        with served() as url:
+            yield url
+
+
+def _phone(page: Page) -> Page:
+    browser = page.context.browser
+    assert isinstance(browser, Browser)
+    context = browser.new_context(
+        viewport={"width": 390, "height": 844}, has_touch=True
+    )
+    return context.new_page()
+
+
+def test_a_phone_comes_in_by_the_device_code_once(address: str) -> None:
+    with opened() as page:
+        page.goto(f"{address}/phone")
+        page.get_by_text("Let phones on this network in").click(timeout=ANSWER_MS)
+        code = page.locator('[data-code="device"]')
+        expect(code).to_be_visible(timeout=ANSWER_MS)
+        lan = page.locator(".sc-url").inner_text()
+        phone = _phone(page)
+        phone.goto(f"{lan}/pick?colour=26+0+0")
+        phone.get_by_label("Device code").fill(code.inner_text())
+        phone.get_by_role("button").click()
+        expect(phone.get_by_test_id("stApp")).to_be_visible(timeout=ANSWER_MS)
+        assert phone.url == f"{lan}/pick?colour=26+0+0"
+        phone.goto(f"{lan}/phone")
+        expect(phone.get_by_text("This device is in")).to_be_visible(timeout=ANSWER_MS)
+        page.get_by_text("Let phones on this network in").click()
+
+
+def test_two_phones_join_a_class_and_see_its_results(address: str) -> None:
+    best = min(draw_exercise(1).questions[0].best)
+    with opened() as page:
+        page.goto(f"{address}/guess")
+        start = page.get_by_role("button", name="Let the class answer")
+        start.click(timeout=ANSWER_MS)
+        expect(page.locator(".sc-url")).to_be_visible(timeout=ANSWER_MS)
+        where = page.locator(".sc-url").inner_text()
+        code = page.locator('[data-code="class"]').inner_text()
+        phones = [_phone(page), _phone(page)]
+        for place, phone in enumerate(phones):
+            if place:
+                phone.goto(f"{where}#{code.replace(' ', '')}")
+            else:
+                phone.goto(where)
+                phone.get_by_label("Class code").fill(code)
+                phone.get_by_role("button", name="Join").click()
+            buttons = phone.locator("#choices button")
+            expect(buttons).to_have_count(5, timeout=ANSWER_MS)
+            box = buttons.first.bounding_box()
+            assert box is not None
+            assert box["height"] >= 44
+            buttons.nth(best).click()
+            expect(phone.get_by_text("your choice")).to_be_visible()
+        told = page.locator("[data-answers]")
+        expect(told).to_have_text("2 of 2 phones answered", timeout=ANSWER_MS)
+        # The class's code opens the exercise and nothing of the shop.
+        answer = phones[0].request.get(where.replace("/class", "/pick"))
+        assert answer.status == 403
+        page.get_by_role("button", name="Show the results").click()
+        for phone in phones:
+            expect(phone.get_by_text("Right: no coat too many")).to_be_visible(
+                timeout=ANSWER_MS
+            )
+        page.get_by_role("button", name="End the class").click()
+        expect(start).to_be_visible(timeout=ANSWER_MS)
