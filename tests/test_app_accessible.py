@@ -91,8 +91,8 @@ def test_the_pick_has_no_serious_finding_in_any_state(
         further = page.get_by_test_id("stButtonGroup")
         states = (
             ("chip", further.first.locator("button").first),
-            ("why", page.get_by_text("Why", exact=True)),
-            ("more", page.get_by_text("More", exact=True)),
+            ("why", page.get_by_role("radio", name="Why")),
+            ("more", page.get_by_role("radio", name="More", exact=True)),
             *(
                 (part, page.get_by_text(part, exact=True))
                 for part in ("Cost", "Sand-throughs", "Ground coat", "Shelf as a table")

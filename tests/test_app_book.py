@@ -8,11 +8,13 @@ from streamlit.testing.v1 import AppTest
 from streamlit.testing.v1.element_tree import FileUploader
 
 from shadecore.book.book import open_book
-from shadecore.book.records import BookColour
+from shadecore.book.records import BookColour, Stocked
 from shadecore.book.shop_records import PaintLine, SprayGun
 from shadecore.book.working import asked_again, save, shop_question
+from shadecore.screens.book.shelves import frame_of, items_of
+from shadecore.undercoats.shelf import undercoat, undercoat_from_reflectance
 
-SECONDS = 30
+SECONDS = 60
 
 
 def _asking() -> None:
@@ -247,3 +249,18 @@ def test_a_backup_takes_the_place_of_the_book_after_a_second_tap(
     assert _names() == ["Blue", "Red"]
     _press(app, "Yes, take its place")
     assert _names() == ["Red"]
+
+
+def test_an_edited_shelf_keeps_the_spectrum_of_what_was_left_alone() -> None:
+    measured = undercoat_from_reflectance("Oxide", [0.1] * 20 + [0.4] * 11)
+    before = (Stocked(measured, 2.0), Stocked(undercoat("Snow", (92.0, 0.0, 0.0))))
+    table = frame_of(before)
+    assert items_of(table, before) == before
+    table.loc[0, "name"], table.loc[0, "price"] = "Oxide red", 12.5
+    table.loc[1, "L"] = 90.0
+    table.loc[2, "name"], table.loc[2, "L"], table.loc[2, "stock"] = "Slate", 35.0, 1.5
+    oxide, snow, slate = items_of(table, before)
+    assert oxide.undercoat.reflectance == measured.reflectance
+    assert (oxide.undercoat.name, oxide.undercoat.price) == ("Oxide red", 12.5)
+    assert snow.undercoat.lightness == 90.0
+    assert (slate.undercoat.name, slate.stock) == ("Slate", 1.5)

@@ -69,7 +69,7 @@ def test_the_pick_fits_one_screen(address: str, width: int, height: int) -> None
             page.get_by_role("button", name="Add a grey"),
             page.get_by_role("img", name="Spray it over: White N 9"),
             page.get_by_role("region", name="Film coat by coat"),
-            page.get_by_text("More", exact=True),
+            page.get_by_role("radio", name="More", exact=True),
             last,
         ):
             expect(part).to_be_in_viewport(ratio=1)

@@ -13,7 +13,7 @@ from shadecore.job.job_file import write_job
 from shadecore.job.request import JobRequest
 from shadecore.question.question import Question
 
-SECONDS = 60
+SECONDS = 120
 
 
 def _home() -> None:

@@ -115,6 +115,11 @@ def test_a_sheet_is_printed_in_two_actions(
     """From the plan of a pick: turn to the sheet, press the first button."""
     page.goto(f"{address}/plan?colour=26+0+0&view=setup")
     _turn(page, "Sheet")
+    # A print asked for while the page is still being drawn is broken off by it.
+    expect(page.get_by_test_id("stApp")).to_have_attribute(
+        "data-test-script-state", "notRunning", timeout=ANSWER_MS
+    )
+    expect(page.get_by_text("Near-black N 2.5").first).to_be_visible(timeout=ANSWER_MS)
     text = _text(_download(page, "Sheet (PDF)", tmp_path))
     assert "Seal with Near-black N 2.5" in text
 

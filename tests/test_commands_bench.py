@@ -126,6 +126,19 @@ def test_mixes_that_cannot_be(
     assert told in refused(capsys, "mix", *words)
 
 
+def test_one_coat_more_of_a_job() -> None:
+    """Clear: 28 um on 1.5 m2 at 77/150 solids, 50 ml lost in the gun."""
+    found = shadecore.one_coat_more(plan(), "clear_coat")
+    film = plan().answer.settings.film
+    solids = (2 * 0.48 + 0.58) / 3
+    wanted = 28.0 * plan().area_m2 / solids / film.transfer_efficiency + 50.0
+    assert found.ready_ml == pytest.approx(wanted)
+    two = shadecore.one_coat_more(plan(), "clear_coat", cup_ml=100.0)
+    assert two.fills * two.ready_ml == pytest.approx(wanted)
+    with pytest.raises(shadecore.JobError, match="The job does not mix 'polish'"):
+        shadecore.one_coat_more(plan(), "polish")
+
+
 # cups
 
 

@@ -189,10 +189,10 @@ class Document:
         The rest.
     stop : str
         What forbids the work, to stand first and big; empty where nothing does.
-    broken : tuple of str
-        Limits that are not kept, to stand next, before everything else.
     most_pages : int or None
         Pages that the print may take; None for as many as there are.
+    broken : tuple of str
+        Limits that are not kept, to stand after the stop, before everything else.
     """
 
     title: str = ""
@@ -200,8 +200,8 @@ class Document:
     blocks: tuple[Block, ...] = ()
     sections: tuple[Section, ...] = ()
     stop: str = ""
-    broken: tuple[str, ...] = ()
     most_pages: int | None = None
+    broken: tuple[str, ...] = ()
 
     @property
     def core(self) -> "Document":

@@ -86,8 +86,8 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
             cautions_section(plan),
         ),
         stop if plan.barred else "",
-        broken_limits(plan),
         MOST_PAGES,
+        broken_limits(plan),
     )
 
 

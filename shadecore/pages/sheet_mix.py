@@ -60,11 +60,14 @@ def mix_section(plan: Plan) -> Section:
 def _notes(plan: Plan, units: Units) -> list[str]:
     """What is special about the mixes of a job."""
     said = [half_full_words(each, units) for each in plan.materials]
-    if any(each.use and each.product.kind == "base_coat" for each in plan.materials):
+    stands_in = plan.sheet.over_ground.kind == "base_coat"
+    if plan.request.question.over_a_ground and stands_in:
         said.append(NO_MIDCOAT_NOTE)
-    mix = plan.answer.mix
+    mix, choice = plan.answer.mix, plan.picked.choice
     sealers = [each for each in plan.materials if each.product.kind == "sealer"]
-    if mix is not None and mix.undercoat.parts and sealers:
+    # A mix that was chosen stands in the table, with both of its paints.
+    recommended = choice is not None and not choice.own
+    if recommended and mix is not None and mix.undercoat.parts and sealers:
         paint = sealers[0].portions[0].volume_l
         own = own_paints_words(mix.undercoat.parts, paint, units)
         said.append(f"{mix_words(mix, plan.answer.recommended)} For this job: {own}.")
@@ -75,8 +78,9 @@ def _rows(material: Material, units: Units) -> list[tuple[Cell | str, ...]]:
     """A row to a component; beside them what is said of the whole mix."""
     product = material.product
     pours = mix_volume(product.components, _ML_PER_LITRE * material.ready_l)
-    use = f": {material.use.lower()}" if product.kind == "base_coat" else ""
-    name = f"{brief(product.name)}{use if material.use else ''}"
+    told_by_name = not material.use or product.kind == "mid_coat"
+    use = "" if told_by_name else f": {brief(material.use).lower()}"
+    name = f"{brief(product.name)}{use}"
     grades = [brief(each) for each in (material.reducer, material.hardener) if each]
     told = [units.volume.show(material.ready_l), pot_life_brief(product), *grades]
     beside: list[Cell | str] = [Cell(f"{name}, {coats_words(material.coats)}")]

@@ -16,6 +16,7 @@ _PLACES: Final = (
 )
 _MORE: Final = (
     ("Start", "home"),
+    ("Book", "book"),
     ("Photo", "photo"),
     ("Lesson", "lesson"),
     ("Guess", "guess"),

@@ -90,7 +90,7 @@ def _add(book: Book, kept: Kept[BookShelf] | None) -> None:
 def _edit(kept: Kept[BookShelf]) -> None:
     items = kept.thing.items
     edited = st.data_editor(
-        _frame(items),
+        frame_of(items),
         num_rows="dynamic",
         hide_index=True,
         width="stretch",
@@ -105,7 +105,7 @@ def _edit(kept: Kept[BookShelf]) -> None:
         },
     )
     try:
-        changed = _items(edited, items)
+        changed = items_of(edited, items)
     except ShadecoreError as error:
         say.error(error)
         return
@@ -114,7 +114,18 @@ def _edit(kept: Kept[BookShelf]) -> None:
         st.rerun()
 
 
-def _frame(items: tuple[Stocked, ...]) -> pd.DataFrame:
+def frame_of(items: tuple[Stocked, ...]) -> pd.DataFrame:
+    """Undercoats as the table that is edited.
+
+    Parameters
+    ----------
+    items : tuple of Stocked
+        The undercoats.
+
+    Returns
+    -------
+    DataFrame
+    """
     greys = [each.undercoat for each in items]
     return pd.DataFrame(
         {
@@ -130,14 +141,30 @@ def _frame(items: tuple[Stocked, ...]) -> pd.DataFrame:
     )
 
 
-def _items(edited: pd.DataFrame, before: tuple[Stocked, ...]) -> tuple[Stocked, ...]:
-    """Undercoats of the edited table; those whose colour stays keep their spectrum."""
-    rows = _frame(before).to_dict("records")
+def items_of(edited: pd.DataFrame, before: tuple[Stocked, ...]) -> tuple[Stocked, ...]:
+    """Undercoats of the edited table; those whose colour stays keep their spectrum.
+
+    Parameters
+    ----------
+    edited : DataFrame
+        The table as it stands; a row without name or L* is still being filled in.
+    before : tuple of Stocked
+        What it was made of.
+
+    Returns
+    -------
+    tuple of Stocked
+
+    Raises
+    ------
+    ShadecoreError
+        If a row is no undercoat.
+    """
+    rows = frame_of(before).to_dict("records")
     shown: dict[Any, Any] = dict(enumerate(zip(before, rows, strict=True)))
     found = []
     for place, row in edited.to_dict("index").items():
         if pd.isna(row["name"]) or pd.isna(row["L"]):
-            # A row that is still being filled in.
             continue
         known, was = shown.get(place, (None, {}))
         price, unit = _number(row["price"]), _text(row["unit"])

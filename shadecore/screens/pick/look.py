@@ -4,7 +4,9 @@ from typing import Final
 
 STYLE: Final = """
 <style>
-[data-testid="stMainBlockContainer"] {padding-top: 4.2rem;}
+@media (min-width: 641px) {
+  [data-testid="stMainBlockContainer"] {padding-top: 4.2rem;}
+}
 [data-testid="stMain"] h1 {font-size: 1.5rem; padding: 0 1rem .3rem 0;
   white-space: nowrap;}
 .sc-pick {display: flex; flex-wrap: wrap; gap: .4rem 1rem; align-items: center;}
@@ -43,18 +45,22 @@ STYLE: Final = """
   [data-testid="stMain"] h1 {position: absolute; width: 1px; height: 1px;
     overflow: hidden; clip-path: inset(50%);}
   [data-testid="stElementContainer"]:has(h1) {position: absolute;}
-  .sc-pair {flex: 0 0 4.6rem; height: 4.4rem;}
+  .sc-pair {flex: 0 0 4.6rem; height: 3.8rem;}
   .sc-pick {gap: .3rem .6rem;}
   .sc-pick .sc-count {min-width: 4rem;}
   .sc-pick .sc-count b {font-size: 2.8rem;}
   .sc-pick .sc-count span {font-size: .8rem;}
-  .sc-said {flex: 1 1 11rem; font-size: .85rem; line-height: 1.25;}
+  .sc-said {flex: 1 1 11rem; font-size: .8rem; line-height: 1.2;}
+  .st-key-pick .sc-said .sc-small {font-size: .75rem;}
   .sc-said strong {font-size: 1rem;}
   .sc-films {font-size: .8rem;}
   .sc-films small {font-size: .75rem; line-height: 1.15;}
   .sc-films th b {line-height: 1.1;}
   .sc-films th[scope=row], .sc-films th:first-child {width: 25%;}
-  .sc-films i {height: 1.7rem;}
+  .sc-films i {height: 1.55rem;}
+  .sc-films th, .sc-films td {line-height: 1.1;}
+  .st-key-pick p.sc-small {font-size: .75rem; line-height: 1.1;}
+  .st-key-pick {gap: .35rem;}
   .st-key-pick .sc-wide {display: none;}
   .sc-films th:nth-child(2) {font-size: .65rem; font-weight: 400;}
   .sc-films .end {width: 21%; padding-left: .2rem; white-space: nowrap;}

@@ -10,9 +10,8 @@ from shadecore.job.job_link import PRODUCTS, read_products_link
 from shadecore.products.product import ProductSheet
 from shadecore.products.sheet_file import parse_sheet
 from shadecore.screens import session
+from shadecore.screens.plan.job import PRODUCTS as PLAN_TEXT
 
-_TEXT: Final = "products_text"
-"""Where the plan's page keeps the TOML of a sheet, also of one too long for a link."""
 _REMEMBERED: Final = 8
 
 
@@ -24,8 +23,8 @@ def own_sheet() -> ProductSheet | None:
     ProductSheet or None
         None where nobody chose one, or it cannot be read; the plan's page says so.
     """
-    if _TEXT in st.session_state:
-        return _of_text(st.session_state[_TEXT])
+    if PLAN_TEXT in st.session_state:
+        return _of_text(st.session_state[PLAN_TEXT])
     return _of_link(session.parameters().get(PRODUCTS))
 
 
