@@ -12,9 +12,10 @@ from attack.links import open_links, pages_of_the_app
 from attack.mutate import mutated, mutated_bytes
 from attack.running import attack, said
 
-INPUTS = 4 * len(DOORS)
-KILLS = 4
-LINKS = 12
+INPUTS = 2 * len(DOORS)
+KILLED = ("calendar", "export")
+"""Quick ones, of a file and of a file out of the book."""
+LINKS = 10
 
 
 def test_the_judge_sees_what_is_wrong() -> None:
@@ -52,13 +53,13 @@ def test_damaged_inputs_are_used_or_refused_in_one_sentence() -> None:
 
 @pytest.mark.skipif(os.name != "posix", reason="needs Unix signals")
 def test_a_kill_leaves_what_was_there_or_what_was_to_be() -> None:
-    found = kill_many(1, KILLS)
+    found = kill_many(1, len(KILLED), KILLED)
     assert found.faults == []
-    assert found.done.total() == KILLS < len(COMMANDS)
+    assert set(found.done) == set(KILLED) < set(COMMANDS)
 
 
 def test_damaged_links_open_a_page_without_a_traceback() -> None:
-    found = open_links(1, range(LINKS))
+    found = open_links(1, range(LINKS), clock=False)
     assert found.faults == []
     assert len(found.pages) == min(LINKS, len(pages_of_the_app()))
     assert found.refused

@@ -352,7 +352,7 @@ def test_another_kind_of_file_is_refused(
     capsys: Captured, tmp_path: Path, name: str
 ) -> None:
     said = refused(capsys, "plan", DEMO, "--out", str(tmp_path / name))
-    assert "neither .pdf, .html nor .ics" in said
+    assert "neither .pdf, .html, .ics, .csv nor .toml" in said
     assert list(tmp_path.iterdir()) == []
 
 

@@ -13,7 +13,7 @@ import subprocess
 import sys
 import time
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from random import Random
@@ -142,7 +142,7 @@ def said(found: Kills) -> Iterator[str]:
     )
 
 
-def kill_many(seed: int, count: int) -> Kills:
+def kill_many(seed: int, count: int, names: Sequence[str] = tuple(COMMANDS)) -> Kills:
     """Kill the commands in turn.
 
     Parameters
@@ -151,6 +151,8 @@ def kill_many(seed: int, count: int) -> Kills:
         Of the moments.
     count : int
         How many kills.
+    names : sequence of str
+        Commands that take turns.
 
     Returns
     -------
@@ -158,7 +160,6 @@ def kill_many(seed: int, count: int) -> Kills:
     """
     rng = Random(seed)  # noqa: S311 - nothing secret
     found = Kills()
-    names = list(COMMANDS)
     with Server() as server:
         for number in range(count):
             name = names[number % len(names)]
