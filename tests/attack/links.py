@@ -142,7 +142,8 @@ def _opened(page: str, query: dict[str, str]) -> tuple[list[str], int]:
     app.run()
     faults = [f"shows a traceback: {each.value[:_LONG]}" for each in app.exception]
     told = [str(each.value) for each in (*app.error, *app.warning)]
-    for each in told:
+    # What begins as a list names what a plan must not do; nothing was refused there.
+    for each in (one for one in told if not one.startswith("- ")):
         # Marks that keep Markdown from reading it are no part of the sentence.
         faults += faults_of_message(each.replace("\\", ""))
     return faults, len(told)
