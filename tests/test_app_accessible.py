@@ -18,6 +18,7 @@ PAGES = {
     "lesson": "Why the undercoat matters",
     "guess": "Guess the undercoat",
     "handout": "Print it",
+    "phone": "Open on phone",
 }
 """Pages by their address, and their headings."""
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]

@@ -97,7 +97,7 @@ def test_the_odd_photo_is_named(
     ("words", "said"),
     [
         (["words.jpg"], "is not a picture this tool reads"),
-        (["nowhere.jpg"], "cannot be opened"),
+        (["nowhere.jpg"], "cannot be read"),
         (["card.png", "--against", "chart"], "No 24-patch chart was found"),
         (["card.png", "--against", "moon"], "is not something to measure against"),
         (["card.png", "--against", "5"], "must lie between 20 and 100"),

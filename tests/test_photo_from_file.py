@@ -67,5 +67,5 @@ def test_what_is_no_reference_is_named(shot: Path, against: str) -> None:
 
 
 def test_a_file_that_is_not_there_is_named(tmp_path: Path) -> None:
-    with pytest.raises(PhotoError, match=r"none\.png cannot be opened"):
+    with pytest.raises(PhotoError, match=r"none\.png' cannot be read"):
         measure_file(tmp_path / "none.png")

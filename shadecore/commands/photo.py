@@ -87,7 +87,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         "--reference",
         metavar="L,T,R,B",
         help="where that lies, in percent; a chart: the middles of its corner patches "
-        "dark skin, bluish green, black, white as X,Y,X,Y,X,Y,X,Y; found unless given",
+        "brown, turquoise, black, white as X,Y,X,Y,X,Y,X,Y; found unless given",
     )
     parser.add_argument(
         "--light", choices=sorted(LIGHTS), default=UNKNOWN_LIGHT, help="what light"

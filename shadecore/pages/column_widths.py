@@ -39,8 +39,10 @@ def fewest_lines(
 
     Examples
     --------
-    >>> fewest_lines([10.0, 10.0], np.array([[10.0], [200.0]]), 120.0)
-    [15.0, 105.0]
+    >>> texts = np.array([[10.0], [200.0]])
+    >>> short, long = fewest_lines([10.0, 10.0], texts, 120.0)
+    >>> long > 3.0 * short, short + long
+    (True, 120.0)
     """
     widths = np.asarray(least, dtype=np.float64)
     rest = width - widths.sum()

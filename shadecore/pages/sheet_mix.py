@@ -78,8 +78,7 @@ def _rows(material: Material, units: Units) -> list[tuple[Cell | str, ...]]:
     """A row to a component; beside them what is said of the whole mix."""
     product = material.product
     pours = mix_volume(product.components, _ML_PER_LITRE * material.ready_l)
-    told_by_name = not material.use or product.kind == "mid_coat"
-    use = "" if told_by_name else f": {brief(material.use).lower()}"
+    use = f": {brief(material.use).lower()}" if material.use else ""
     name = f"{brief(product.name)}{use}"
     grades = [brief(each) for each in (material.reducer, material.hardener) if each]
     told = [units.volume.show(material.ready_l), pot_life_brief(product), *grades]

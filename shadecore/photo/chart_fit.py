@@ -190,8 +190,8 @@ def fit_chart(picture: Picture, corners: Corners) -> ChartFit:
     if fit.difference > WORST_FIT:
         message = (
             "The marked patches are not those of the 24-patch chart (they are "
-            f"{fit.difference:.0f} CIEDE2000 off on average); mark dark skin, bluish "
-            "green, black and white, in this order."
+            f"{fit.difference:.0f} CIEDE2000 off on average); mark the brown "
+            "corner, the turquoise, the black and the white one, in this order."
         )
         raise PhotoError(message)
     return replace(fit, warnings=_warnings(usable))

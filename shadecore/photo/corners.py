@@ -43,8 +43,8 @@ def check_corners(corners: Corners) -> None:
     turns = ahead[:, 0] * after[:, 1] - ahead[:, 1] * after[:, 0]
     if not (np.all(turns > _SMALLEST_TURN) or np.all(turns < -_SMALLEST_TURN)):
         message = (
-            "The chart's corners cross; mark the patches in this order: dark skin, "
-            "bluish green, black, white."
+            "The chart's corners cross; mark the patches in this order: brown, "
+            "turquoise, black, white."
         )
         raise PhotoError(message)
 

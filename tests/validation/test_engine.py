@@ -10,7 +10,7 @@ from .loading_report import loading_truth
 from .report import Validation, lines, validate
 from .truth import Truth
 
-PAINTS = 250
+PAINTS = 160
 SEED = 4_711
 
 

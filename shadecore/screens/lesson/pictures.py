@@ -49,10 +49,11 @@ STYLE: Final = """
 """
 LARGE_STYLE: Final = """
 <style>
-[data-testid="stHeader"], .st-key-bottom_bar {display: none;}
+[data-testid="stHeader"] {display: none;}
+[data-testid="stLayoutWrapper"]:has(> .st-key-bottom_bar) {display: none !important;}
 [data-testid="stMainBlockContainer"] {padding: 1rem 1.5rem;}
 [data-testid="stLayoutWrapper"]:has(> .st-key-lesson_coats_bar) {top: 0;}
-.sc-film {height: 46vh;} .sc-film i {height: 12vh;}
+.sc-film {height: 40vh;} .sc-film i {height: 11vh;}
 .sc-panels figcaption {font-size: 1.5rem;} .sc-left {font-size: 3.4rem;}
 .sc-big {font-size: 2.2rem;} .sc-legend {font-size: 1.4rem;}
 @media (max-width: 640px) {.sc-film {height: 9rem;} .sc-film i {height: 3rem;}}

@@ -32,7 +32,7 @@ _LIGHT_NAMES: Final = {
     "bulb": "Warm bulb",
     "led": "LED or tube",
 }
-_CORNERS: Final = ("1 dark skin", "6 bluish green", "24 black", "19 white")
+_CORNERS: Final = ("1 brown", "2 turquoise", "3 black", "4 white")
 _CHART_START: Final[Corners] = ((0.2, 0.3), (0.8, 0.3), (0.8, 0.7), (0.2, 0.7))
 _REFERENCE_START: Final = Area(0.05, 0.05, 0.25, 0.25)
 _SECOND_START: Final = Area(0.75, 0.75, 0.95, 0.95)

@@ -34,6 +34,7 @@ STYLE: Final = """
   color: #fff; text-shadow: 0 0 3px #000, 0 0 3px #000;}
 .sc-films .end {width: 8%; text-align: right; padding-left: .4rem;}
 .sc-films td.count {font-size: 1.25rem; font-weight: 600;}
+.st-key-pick [data-testid="stSelectbox"] [role="group"] {height: 46px;}
 .st-key-pick .sc-small {margin: 0;}
 .st-key-pick_shelf > :first-child {flex: 0 1 auto; min-width: 0;}
 .st-key-pick_shelf > :not(:first-child) {flex: 0 0 auto;}

@@ -10,7 +10,7 @@ from shadecore.job.substrates import substrates, substrates_of
 from shadecore.products.materials import panels
 from shadecore.screens import say
 from shadecore.screens.plan.fields import Key, ask_number, part
-from shadecore.telling.plan_view_words import panels_words
+from shadecore.telling.set_up_words import panels_words
 from shadecore.units import UNITS
 
 

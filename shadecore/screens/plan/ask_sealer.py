@@ -12,7 +12,7 @@ from shadecore.question.answer import answer
 from shadecore.screens import say
 from shadecore.screens.plan.fields import Key
 from shadecore.telling.counts import coats_words
-from shadecore.telling.plan_view_words import sealer_choice_words
+from shadecore.telling.set_up_words import sealer_choice_words
 
 _MOST_COATS: Final = 12
 

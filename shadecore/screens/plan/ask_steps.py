@@ -18,7 +18,7 @@ from shadecore.screens import say
 from shadecore.screens.plan import step_edits
 from shadecore.screens.plan.fields import Key
 from shadecore.screens.plan.job import act
-from shadecore.telling.plan_view_words import step_line
+from shadecore.telling.set_up_words import step_line
 
 _OWN: Final = "own"
 _LAST_SET: Final = "plan_steps_file"

@@ -21,9 +21,7 @@ from shadecore.screens.plan.clocks import (
 from shadecore.screens.plan.finished import show_finished
 from shadecore.screens.plan.mixing import show_mixing
 from shadecore.screens.plan.timer import show_clocks
-from shadecore.telling.job_words import step_words
-from shadecore.telling.numbers import percent
-from shadecore.telling.plan_view_words import (
+from shadecore.telling.at_bench_words import (
     TIMER_TEXTS,
     coming_words,
     done_words,
@@ -32,6 +30,8 @@ from shadecore.telling.plan_view_words import (
     share_words,
     where_words,
 )
+from shadecore.telling.job_words import step_words
+from shadecore.telling.numbers import percent
 from shadecore.units import UNITS
 
 STYLE: Final = """

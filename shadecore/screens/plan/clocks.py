@@ -12,8 +12,8 @@ from shadecore.job.timeline import spells_for
 from shadecore.products.mixing import usable_until
 from shadecore.products.product import Product
 from shadecore.screens.plan.timer import Clock
+from shadecore.telling.at_bench_words import TIME, flash_words
 from shadecore.telling.counts import coats_words, place_words
-from shadecore.telling.plan_view_words import TIME, flash_words
 
 _MINUTE: Final = timedelta(minutes=1)
 

@@ -10,7 +10,7 @@ from shadecore.job.plan import Plan
 from shadecore.screens import say
 from shadecore.screens.plan import job
 from shadecore.screens.plan.bench_actions import COLOUR
-from shadecore.telling.plan_view_words import took_words
+from shadecore.telling.at_bench_words import took_words
 from shadecore.units import UNITS
 
 _MOST_COATS: Final = 30

@@ -16,7 +16,7 @@ from shadecore.products.bench import BenchAsk, BenchMix, bench_mix
 from shadecore.screens import say
 from shadecore.screens.plan import bench_actions as act
 from shadecore.screens.plan.clocks import pot_life_end
-from shadecore.telling.plan_view_words import (
+from shadecore.telling.at_bench_words import (
     mix_words,
     pot_life_words,
     poured_words,

@@ -31,7 +31,7 @@ from shadecore.screens.plan.products import ask_products, products_words
 from shadecore.telling.day_words import day_notes
 from shadecore.telling.numbers import UNIT_NAMES
 from shadecore.telling.plan_notes import plan_notes
-from shadecore.telling.plan_view_words import (
+from shadecore.telling.set_up_words import (
     air_words,
     chosen_words,
     hours_words,

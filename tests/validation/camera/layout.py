@@ -14,7 +14,7 @@ Box = tuple[float, float, float, float]
 
 COLUMNS, ROWS = 6, 4
 CORNER_PATCHES = (0, 5, 23, 18)
-"""Places of the patches at the corners: dark skin, bluish green, black, white."""
+"""Places of the patches at the corners: brown, turquoise, black, white."""
 
 LARGEST_TURN = np.radians(4.0)
 LARGEST_CHART_TURN = np.radians(18.0)

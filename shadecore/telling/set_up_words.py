@@ -1,0 +1,173 @@
+"""What a job's set-up says of itself, in a line each."""
+
+from shadecore.coats.answer import Outlook
+from shadecore.formats.echo import brief
+from shadecore.job.plan import Plan
+from shadecore.job.request import JobRequest
+from shadecore.job.schedule import Timed
+from shadecore.job.shop_hours import hours_of
+from shadecore.job.substrates import substrates_of
+from shadecore.telling.counts import coats_words
+from shadecore.telling.job_words import grit_words, when_words
+from shadecore.telling.numbers import percent
+from shadecore.units import Units
+
+
+def step_line(timed: Timed) -> str:
+    """A step in one line, for a list to choose from.
+
+    Parameters
+    ----------
+    timed : Timed
+        The step in its time.
+
+    Returns
+    -------
+    str
+    """
+    coats = f", {coats_words(timed.step.coats)}" if timed.step.coats else ""
+    grits = grit_words(timed.step.grits)
+    done = ", done" if timed.done else ""
+    more = f" ({grits})" if grits else ""
+    return f"{brief(timed.step.title)}{more}{coats}{done}, {when_words(timed.start)}"
+
+
+def sealer_choice_words(one: Outlook, best: Outlook) -> str:
+    """An undercoat to choose, with its coats and what they are beside the pick's.
+
+    Parameters
+    ----------
+    one : Outlook
+        The undercoat.
+    best : Outlook
+        The pick's.
+
+    Returns
+    -------
+    str
+        Such as ``Black N 2: 5 coats, 2 more``.
+    """
+    name = brief(one.undercoat.name)
+    if one.coats is None:
+        return f"{name}: does not hide in the coats allowed"
+    told = f"{name}: {coats_words(one.coats)}"
+    more = one.coats - best.coats if best.coats is not None else 0
+    return f"{told}, {more} more" if more > 0 else told
+
+
+def panels_words(job: JobRequest, units: Units) -> str:
+    """What is painted, in brief.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+    units : Units
+        What areas are shown in.
+
+    Returns
+    -------
+    str
+    """
+    pieces = sum(count for _, count in job.panels)
+    told = [f"{pieces} panel" if pieces == 1 else f"{pieces} panels"]
+    if job.area_m2:
+        told.append(f"{units.area.show(job.area_m2)} more")
+    names = [each.name.lower() for each in substrates_of(job.details.substrate_keys)]
+    return ", ".join((*told, *names))
+
+
+def air_words(job: JobRequest, units: Units) -> str:
+    """Weather and cure in brief.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+    units : Units
+        What temperatures are shown in.
+
+    Returns
+    -------
+    str
+    """
+    if job.details.days:
+        days = len(job.details.days)
+        return f"{days} day told" if days == 1 else f"{days} days told"
+    show = units.temperature.show
+    return (
+        f"air {show(job.air_c)}, panel {show(job.panel_c)}, humidity "
+        f"{percent(job.humidity)}"
+    )
+
+
+def hours_words(job: JobRequest) -> str:
+    """The shop's hours in brief.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+
+    Returns
+    -------
+    str
+    """
+    hours = hours_of(job.breaks)
+    if hours is None:
+        return "day and night"
+    return f"{hours.opens:%H:%M} to {hours.closes:%H:%M}"
+
+
+def chosen_words(job: JobRequest, taken: str) -> str:
+    """Sealer and coats in brief.
+
+    Parameters
+    ----------
+    job : JobRequest
+        The job.
+    taken : str
+        The undercoat of the plan.
+
+    Returns
+    -------
+    str
+    """
+    coats = f", {coats_words(job.coats)}" if job.coats else ""
+    own = " by your choice" if job.sealer or job.coats else ""
+    return f"{brief(taken)}{coats}{own}"
+
+
+def steps_words(plan: Plan) -> str:
+    """How many steps there are and until when.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    str
+    """
+    own = ", your own among them" if plan.request.details.changes else ""
+    return f"{len(plan.timeline)} steps{own}"
+
+
+def span_words(plan: Plan) -> str:
+    """From when to when a job is planned, and what its cans cost.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    str
+    """
+    first, last = plan.timeline[0], plan.timeline[-1]
+    return (
+        f"{when_words(first.start)} to {when_words(last.end)}. Cans come to "
+        f"{plan.cost:.2f} {plan.sheet.currency}."
+    )
