@@ -13,9 +13,9 @@ from attack.mutate import mutated, mutated_bytes
 from attack.running import attack, said
 
 INPUTS = 2 * len(DOORS)
-KILLED = ("calendar", "export")
-"""Quick ones, of a file and of a file out of the book."""
-LINKS = 10
+KILLED = ("export",)
+"""A quick one, of a file out of the book."""
+LINKS = 6
 
 
 def test_the_judge_sees_what_is_wrong() -> None:
