@@ -7,6 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from shadecore.book.book import open_book
+from shadecore.book.jobs import job_of
+from shadecore.book.shop_records import BookJob
 from shadecore.cli import main
 from shadecore.datafiles import data_file
 from shadecore.job.job_file import parse_job
@@ -16,6 +19,7 @@ from shadecore.job.shop_hours import hours_of
 from shadecore.job.step_sets import step_sets
 from shadecore.job.substrates import substrates
 from shadecore.job.trade_steps import trade_steps
+from shadecore.screens.plan import book_job
 from shadecore.undercoats.shelf_table import demo_shelf
 
 Captured = pytest.CaptureFixture[str]
@@ -71,6 +75,30 @@ def test_every_word_stands_in_the_job(capsys: Captured, tmp_path: Path) -> None:
     assert hours is not None
     assert hours.closed == {5, 6}
     assert hours.holidays == {date(2026, 12, 3)}
+
+
+def test_the_commands_and_the_screens_keep_the_same_product_sheet(
+    capsys: Captured, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SHADECORE_BOOK", str(tmp_path / "book.sqlite"))
+    usual = data_file("product-line.toml").read_text("utf-8")
+    sheets = [usual.replace("Solvent base coat", name) for name in ("Mine", "Other")]
+    own = tmp_path / "own.toml"
+    own.write_text(sheets[0], "utf-8")
+    assert main(["plan", DEMO, "--products", str(own), "--keep", "Door"]) == 0
+    with open_book() as book:
+        kept = book.show(BookJob, "Door")
+        assert kept.thing.sheet == sheets[0]
+        kept = book_job.write(book, job_of(book, kept), sheets[1], kept)
+        assert kept.thing.sheet == sheets[1]
+    capsys.readouterr()
+    assert main(["plan", "kept:Door"]) == 0
+    said = capsys.readouterr().out
+    assert "Other" in said
+    assert "Mine" not in said
+    with open_book() as book:
+        kept = book_job.write(book, job_of(book, kept), None, kept)
+        assert kept.thing.sheet == ""
 
 
 def test_the_times_for_the_accounts(capsys: Captured, tmp_path: Path) -> None:

@@ -6,15 +6,14 @@ from typing import Any
 from shadecore.book.book import Book
 from shadecore.book.jobs import find_job, keep_job
 from shadecore.book.kept import Kept
-from shadecore.book.kinds import folded
-from shadecore.book.shop_records import BookJob, BookSheet
+from shadecore.book.shop_records import BookJob
 from shadecore.book.working import save
 from shadecore.errors import ShadecoreError
 from shadecore.job.job_file import parse_job, write_job
 from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
 from shadecore.screens import session, shop
-from shadecore.screens.plan.planning import plan_of, products_of
+from shadecore.screens.plan.planning import plan_of
 
 
 def named() -> str:
@@ -121,52 +120,10 @@ def write(
     if job.looks and not colour:
         # What was seen belongs to a colour, which nobody had kept so far.
         about["colour"] = save(book, job.question).uid
-    if products is not None:
-        about["sheet"] = _sheet(book, products)
-    elif onto is not None and onto.thing.sheet:
-        about["sheet"] = ""
+    about["sheet"] = products or ""
     choice = None if plan is None else plan.picked.choice
     over = None if choice is None else choice.undercoat
     return keep_job(book, job, onto=onto, plan=plan, over=over, **about)
-
-
-def products_text(book: Book, kept: Kept[BookJob]) -> str | None:
-    """TOML of the product sheet that a job of the book is planned from.
-
-    Parameters
-    ----------
-    book : Book
-        The book.
-    kept : Kept of BookJob
-        The job.
-
-    Returns
-    -------
-    str or None
-        None for the invented one.
-
-    Raises
-    ------
-    BookError
-        If the book has lost it.
-    """
-    uid = kept.thing.sheet
-    return book.show(BookSheet, uid).thing.text if uid else None
-
-
-def _sheet(book: Book, text: str) -> str:
-    """``uid`` of a product sheet in the book, which takes it in where it is new."""
-    sheets = book.list(BookSheet)
-    for each in sheets:
-        if each.thing.text == text:
-            return each.uid
-    name = products_of(text).name
-    taken = {folded(each.thing.name) for each in sheets}
-    free, count = name, 1
-    while folded(free) in taken:
-        count += 1
-        free = f"{name} {count}"
-    return book.add(BookSheet(free, text)).uid
 
 
 def times_of(job: JobRequest, kept: Kept[BookJob] | None) -> BookJob:

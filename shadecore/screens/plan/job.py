@@ -314,7 +314,7 @@ def _take(book: Book, kept: Kept[BookJob], *, fresh: bool) -> bool:
     try:
         job = job_of(book, kept)
         st.session_state[_BASE] = book_job.request_of(kept)
-        st.session_state[PRODUCTS] = book_job.products_text(book, kept)
+        st.session_state[PRODUCTS] = kept.thing.sheet or None
     except ShadecoreError as error:
         st.session_state[_TROUBLE] = str(error)
         return False
