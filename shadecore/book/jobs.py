@@ -219,7 +219,7 @@ def _with_uid(request: JobRequest, onto: Kept[BookJob] | None) -> JobRequest:
 
 
 def _same_progress(before: BookJob, request: JobRequest) -> bool:
-    there = parse_job(before.text, f"The job {before.name!r} in the book")
+    there = request_of(before)
     now = (request.done, request.sprayed, request.looks)
     return (there.done, there.sprayed, there.looks) == now
 
@@ -298,6 +298,28 @@ def find_job(book: Book, uid: str) -> Kept[BookJob] | None:
     return next(iter(book.list(BookJob, limit=1, belongs={"request": uid})), None)
 
 
+def request_of(job: BookJob) -> JobRequest:
+    """The request of a job, as it was kept.
+
+    Parameters
+    ----------
+    job : BookJob
+        The job as the book holds it.
+
+    Returns
+    -------
+    JobRequest
+
+    Raises
+    ------
+    JobError
+        If its text cannot be read.
+    """
+    request = parse_job(job.text, f"The job {job.name!r} in the book")
+    # It may have been renamed in the book.
+    return replace(request, name=job.name, uid=job.request or request.uid)
+
+
 def job_of(book: Book, kept: Kept[BookJob]) -> JobRequest:
     """The request of a job, to be planned again.
 
@@ -320,9 +342,7 @@ def job_of(book: Book, kept: Kept[BookJob]) -> JobRequest:
         If its text cannot be read.
     """
     job = kept.thing
-    request = parse_job(job.text, f"The job {job.name!r} in the book")
-    # It may have been renamed in the book.
-    request = replace(request, name=job.name, uid=job.request or request.uid)
+    request = request_of(job)
     if not job.colour:
         return request
     colour = book.show(BookColour, job.colour)

@@ -4,12 +4,12 @@ from dataclasses import replace
 from typing import Any
 
 from shadecore.book.book import Book
-from shadecore.book.jobs import find_job, keep_job
+from shadecore.book.jobs import keep_job
 from shadecore.book.kept import Kept
 from shadecore.book.shop_records import BookJob
 from shadecore.book.working import save
 from shadecore.errors import ShadecoreError
-from shadecore.job.job_file import parse_job, write_job
+from shadecore.job.job_file import write_job
 from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
 from shadecore.screens import session, shop
@@ -46,45 +46,6 @@ def find(book: Book, uid: str) -> Kept[BookJob] | None:
     except ShadecoreError:
         return None
     return None if kept.removed is not None or kept.uid != uid else kept
-
-
-def same(book: Book, job: JobRequest) -> Kept[BookJob] | None:
-    """The job of a link or a file, if the book holds it.
-
-    Parameters
-    ----------
-    book : Book
-        The book.
-    job : JobRequest
-        The job.
-
-    Returns
-    -------
-    Kept of BookJob or None
-    """
-    return find_job(book, job.uid)
-
-
-def request_of(kept: Kept[BookJob]) -> JobRequest:
-    """The job that the book holds.
-
-    Parameters
-    ----------
-    kept : Kept of BookJob
-        As the book holds it.
-
-    Returns
-    -------
-    JobRequest
-
-    Raises
-    ------
-    JobError
-        If its text cannot be read.
-    """
-    job = kept.thing
-    request = parse_job(job.text, f"The job {job.name!r} in the book")
-    return replace(request, name=job.name, uid=job.request or request.uid)
 
 
 def write(

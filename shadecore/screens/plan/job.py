@@ -14,7 +14,7 @@ import streamlit as st
 
 from shadecore.book.book import Book
 from shadecore.book.errors import BookConflict
-from shadecore.book.jobs import job_of
+from shadecore.book.jobs import find_job, job_of, request_of
 from shadecore.book.kept import Kept
 from shadecore.book.shop_records import BookJob
 from shadecore.errors import ShadecoreError
@@ -206,7 +206,7 @@ def put(job: JobRequest) -> None:
     session.drop(shop.JOB_ID)
     session.put(job.question, ())
     state, book = st.session_state, shop.book()
-    there = None if book is None else book_job.same(book, job)
+    there = None if book is None else find_job(book, job.uid)
     state[_JOB], state[_SYNCED], state[_UID] = job, there, there.uid if there else ""
     state[_BASE] = state[_FIRST] = None
     state[_CLASHES] = ()
@@ -271,7 +271,7 @@ def take_theirs() -> None:
     if kept.version == known.version:
         return
     try:
-        theirs = book_job.request_of(kept)
+        theirs = request_of(kept.thing)
     except ShadecoreError as error:
         state[_TROUBLE] = str(error)
         return
@@ -298,7 +298,7 @@ def _begin() -> None:
     if book is not None and uid:
         kept = book_job.find(book, uid)
     elif book is not None and linked is not None:
-        kept = book_job.same(book, linked)
+        kept = find_job(book, linked.uid)
     state[_UID] = uid or ("" if kept is None else kept.uid)
     state[_SYNCED], state[_BASE], state[_FIRST] = kept, None, None
     state[_CLASHES] = ()
@@ -313,7 +313,7 @@ def _take(book: Book, kept: Kept[BookJob], *, fresh: bool) -> bool:
     """Whether a job of the book can be read; it is then the session's."""
     try:
         job = job_of(book, kept)
-        st.session_state[_BASE] = book_job.request_of(kept)
+        st.session_state[_BASE] = request_of(kept.thing)
         st.session_state[PRODUCTS] = kept.thing.sheet or None
     except ShadecoreError as error:
         st.session_state[_TROUBLE] = str(error)
