@@ -174,6 +174,30 @@ def colour_of(name: str, question: Question) -> BookColour:
     )
 
 
+def with_own_words(colour: BookColour, before: BookColour) -> BookColour:
+    """A colour with what the shop wrote of it before.
+
+    Parameters
+    ----------
+    colour : BookColour
+        As a question has it.
+    before : BookColour
+        As the book has it.
+
+    Returns
+    -------
+    BookColour
+    """
+    return replace(
+        colour,
+        code=before.code,
+        car=before.car,
+        who=before.who,
+        measured=before.measured,
+        note=before.note,
+    )
+
+
 def _angles(readings: AngleReadings) -> tuple[AngleReading, ...]:
     spectra = readings.reflectance or ((),) * len(readings.angles)
     return tuple(

@@ -3,7 +3,13 @@
 from dataclasses import replace
 from typing import Final
 
-from shadecore.book.asking import asked_of, colour_of, keep, question_of
+from shadecore.book.asking import (
+    asked_of,
+    colour_of,
+    keep,
+    question_of,
+    with_own_words,
+)
 from shadecore.book.book import Book
 from shadecore.book.errors import BookConflict
 from shadecore.book.kept import Kept
@@ -364,17 +370,8 @@ def _put(
 ) -> Kept[BookColour]:
     """Write the question anew; nothing where the book holds it so already."""
     before = onto.thing
-    colour = colour_of(name, question)
-    colour = replace(
-        colour,
-        code=before.code,
-        car=before.car,
-        line=before.line,
-        gun=before.gun,
-        who=before.who,
-        measured=before.measured,
-        note=before.note,
-    )
+    colour = with_own_words(colour_of(name, question), before)
+    colour = replace(colour, line=before.line, gun=before.gun)
     there = set(question_of(book, onto).question.seen)
     known = set(base.seen if base else ())
     gone = there & known - set(question.seen)

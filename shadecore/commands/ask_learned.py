@@ -103,7 +103,11 @@ def afterwards(options: argparse.Namespace, work: Callable[[], None]) -> None:
 
 
 def _keep(options: argparse.Namespace, question: Question) -> None:
-    from shadecore.book.asking import colour_of, keep  # noqa: PLC0415
+    from shadecore.book.asking import (  # noqa: PLC0415
+        colour_of,
+        keep,
+        with_own_words,
+    )
 
     with opened(options, new=True) as book:
         kept = kept_colour(options, book)
@@ -114,30 +118,6 @@ def _keep(options: argparse.Namespace, question: Question) -> None:
             colour = with_own_words(colour, again.thing)
         keep(book, colour, question.seen, batch=batch, onto=again)
         sys.stderr.write(f"shadecore: the book {book.path} keeps {colour.name!r}.\n")
-
-
-def with_own_words(colour: "BookColour", before: "BookColour") -> "BookColour":
-    """A colour with what the shop wrote of it before.
-
-    Parameters
-    ----------
-    colour : BookColour
-        As a question has it.
-    before : BookColour
-        As the book has it.
-
-    Returns
-    -------
-    BookColour
-    """
-    return replace(
-        colour,
-        code=before.code,
-        car=before.car,
-        who=before.who,
-        measured=before.measured,
-        note=before.note,
-    )
 
 
 def _check_free(options: argparse.Namespace) -> None:
@@ -188,6 +168,7 @@ def line_and_gun(
         If the book holds no such line or gun.
     """
     from shadecore.book.shop_records import PaintLine, SprayGun  # noqa: PLC0415
+    from shadecore.book.working import batch_of  # noqa: PLC0415
 
     in_use = book.settings().thing if options.book is not None else None
     usual = in_use if kept is None else kept.thing
@@ -198,5 +179,4 @@ def line_and_gun(
     name = gun_name(options)
     if name is not None:
         gun = book.show(SprayGun, bare_name(name)).uid if name else ""
-    batch = book.show(PaintLine, line).thing.batch if line else ""
-    return line, gun, batch
+    return line, gun, batch_of(book, line)
