@@ -264,20 +264,22 @@ def keep(
     return kept
 
 
-def name_taken(name: str) -> BookError:
-    """The error for a colour whose name another one has.
+def name_taken(name: str, what: str = "colour") -> BookError:
+    """The error for a colour or a job whose name another one has.
 
     Parameters
     ----------
     name : str
         The name.
+    what : str
+        What has it, such as ``job``.
 
     Returns
     -------
     BookError
     """
     return BookError(
-        f"The book holds a colour called {name[:60]!r} already; choose another name, "
+        f"The book holds a {what} called {name[:60]!r} already; choose another name, "
         "or rename or remove that one."
     )
 

@@ -44,16 +44,12 @@ def check_name(options: argparse.Namespace, request: JobRequest) -> None:
 
 
 def _refuse_taken(book: "Book", request: JobRequest) -> None:
-    from shadecore.book.errors import BookError  # noqa: PLC0415
+    from shadecore.book.asking import name_taken  # noqa: PLC0415
     from shadecore.book.jobs import find_job  # noqa: PLC0415
     from shadecore.book.shop_records import BookJob  # noqa: PLC0415
 
     if find_job(book, request.uid) is None and book.called(BookJob, request.name):
-        message = (
-            f"The book holds a job called {request.name[:60]!r} already; choose "
-            "another name, or rename or remove that one."
-        )
-        raise BookError(message)
+        raise name_taken(request.name, "job")
 
 
 def keep_plan(options: argparse.Namespace, plan: Plan, sheet: str) -> None:
