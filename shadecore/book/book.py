@@ -15,7 +15,7 @@ from shadecore.book.import_plan import ImportPlan, plan_colours
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import by_table, folded, kind_of
 from shadecore.book.records import BookColour, BookPhoto
-from shadecore.book.schema import PICTURES, TABLES
+from shadecore.book.schema import PICTURES, TABLES, in_parts
 from shadecore.book.shop_records import BookJob, ShopSettings
 from shadecore.book.things import Things
 from shadecore.book.where import book_path
@@ -27,8 +27,6 @@ _SETTINGS: Final = "00000000-0000-4000-8000-000000000000"
 """``uid`` of the settings, in every book."""
 _MOST_FOUND: Final = 50
 _MOST_WORDS: Final = 12
-_AT_ONCE: Final = 500
-"""Things asked for by one query; SQLite takes some thousands."""
 _NEVER: Final = datetime(1970, 1, 1, tzinfo=UTC)
 
 
@@ -137,12 +135,12 @@ class Book(Things):
         """
         kind = kind_of(record)
         table = TABLES[kind.table]
-        wanted = sorted(uids)
         found: list[Kept[T]] = []
         with self._database.reading() as connection:
-            for start in range(0, len(wanted), _AT_ONCE):
-                some = table.c.uid.in_(wanted[start : start + _AT_ONCE])
-                query = select(table).where(some, table.c.removed.is_(None))
+            for some in in_parts(sorted(uids)):
+                query = select(table).where(
+                    table.c.uid.in_(some), table.c.removed.is_(None)
+                )
                 rows = connection.execute(query).mappings()
                 found.extend(kind.kept(row) for row in rows)
         return tuple(found)

@@ -1,20 +1,17 @@
 """What an import of colours would do to the book, before it does it."""
 
 from dataclasses import dataclass, replace
-from typing import Final, Generic, TypeVar
+from typing import Generic, TypeVar
 
 from sqlalchemy import Connection, select
 
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import folded, kind_of
 from shadecore.book.records import BookColour
-from shadecore.book.schema import TABLES
+from shadecore.book.schema import TABLES, in_parts
 from shadecore.colour.kinds import NOT_SAID, SOLID
 
 T = TypeVar("T")
-
-_AT_ONCE: Final = 500
-"""Keys asked for in one query; SQLite takes 32 766 at most."""
 
 
 @dataclass(frozen=True)
@@ -107,10 +104,9 @@ def _known(
     keys = sorted({_key(colour) for colour in colours})
     for column in ("code_key", "name_key"):
         wanted = [key for field, key in keys if field == column]
-        for start in range(0, len(wanted), _AT_ONCE):
+        for some in in_parts(wanted):
             query = select(table).where(
-                table.c.removed.is_(None),
-                table.c[column].in_(wanted[start : start + _AT_ONCE]),
+                table.c.removed.is_(None), table.c[column].in_(some)
             )
             for row in connection.execute(query).mappings():
                 known.setdefault((column, row[column]), []).append(kind.kept(row))

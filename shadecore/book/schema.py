@@ -5,6 +5,7 @@ the version; a book is either of the version before or of the version after. Wha
 released version says is never changed: another one is added.
 """
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -203,8 +204,26 @@ _SECOND: Final = Migration(
 MIGRATIONS: Final = (_FIRST, _SECOND)
 """All of them, in order."""
 VERSION: Final = MIGRATIONS[-1].version
+_AT_ONCE: Final = 500
+"""Keys asked for by one query; SQLite takes 32 766 at most."""
 
 METADATA: Final = MetaData()
+
+
+def in_parts(keys: Sequence[str]) -> Iterator[Sequence[str]]:
+    """Keys in parts, each of which one query may ask for.
+
+    Parameters
+    ----------
+    keys : sequence of str
+        Any number of keys.
+
+    Yields
+    ------
+    sequence of str
+    """
+    for start in range(0, len(keys), _AT_ONCE):
+        yield keys[start : start + _AT_ONCE]
 
 
 def references_of(table: str) -> tuple[str, ...]:

@@ -15,7 +15,7 @@ from sqlalchemy import ColumnElement, Connection, delete, func, literal_column, 
 from sqlalchemy.dialects.sqlite import insert
 
 from shadecore.book.records import BookColour, BookSeen
-from shadecore.book.schema import WORKED_OUT
+from shadecore.book.schema import WORKED_OUT, in_parts
 from shadecore.datafiles import data_file
 from shadecore.kept import content_key
 
@@ -27,7 +27,6 @@ _DATA: Final = (
 )
 MOST_KEPT: Final = 4000
 """Records whose numbers are kept, the newest ones; ten times what is learned from."""
-_AT_ONCE: Final = 500
 
 
 class Hides(NamedTuple):
@@ -94,9 +93,9 @@ def read_hides(connection: Connection, keys: Sequence[str]) -> dict[str, Hides]:
         Without those that are not kept.
     """
     found: dict[str, Hides] = {}
-    for start in range(0, len(keys), _AT_ONCE):
-        some = WORKED_OUT.c.key.in_(keys[start : start + _AT_ONCE])
-        for row in connection.execute(select(WORKED_OUT).where(some)):
+    for some in in_parts(keys):
+        query = select(WORKED_OUT).where(WORKED_OUT.c.key.in_(some))
+        for row in connection.execute(query):
             found[row.key] = Hides(row.mean, row.spread, row.film_um)
     return found
 
