@@ -75,7 +75,7 @@ _LINE, _GUN, _SHELF = (
     _loose("gun", "guns"),
     _loose("shelf", "shelves"),
 )
-_CHILD_TABLES: Final = {
+_FIRST_CHILD_TABLES: Final = {
     "colours": ("line", "gun"),
     "cards": ("colour",),
     "photos": ("colour",),
@@ -83,8 +83,8 @@ _CHILD_TABLES: Final = {
     "seen": ("colour", "line", "gun", "job"),
     "lines": ("sheet",),
     "settings": ("shelf", "line", "gun"),
-    "leftovers": ("colour", "line"),
 }
+_CHILD_TABLES: Final = _FIRST_CHILD_TABLES | {"leftovers": ("colour", "line")}
 _KEYS: Final = {"jobs": ("request",)}
 """Columns by which things are looked up that stand outside the book, too."""
 
@@ -133,9 +133,8 @@ _FIRST: Final = Migration(
         "CREATE INDEX before_by_change ON before (number)",
         *(
             f"CREATE INDEX {table}_by_{column} ON {table} ({column})"
-            for table, columns in _CHILD_TABLES.items()
+            for table, columns in _FIRST_CHILD_TABLES.items()
             for column in columns
-            if table != "leftovers"
         ),
     ),
 )
