@@ -115,13 +115,12 @@ def _job_words(parser: argparse.ArgumentParser) -> None:
 def _job(options: argparse.Namespace, book: Book) -> Added:
     text = read_text(options.file)
     request = parse_job(text, options.file)
+    refuse_twice(book, request)
     named = options.colour
     colour = "" if named is None else book.show(BookColour, named).uid
     about = _given(options, *_SHOWN, "plate", "customer")
     job = BookJob(options.name, text, colour=colour, **about, **_links(options, book))
-    named = replace(request, name=options.name)
-    refuse_twice(book, request)
-    return Added(as_kept(named, job, text=text))
+    return Added(as_kept(replace(request, name=options.name), job, text=text))
 
 
 def _shelf_words(parser: argparse.ArgumentParser) -> None:
