@@ -16,8 +16,9 @@ from shadecore.job.kinds import KINDS, PANELS
 from shadecore.job.plan import Plan
 from shadecore.job.request import MIDCOATS, RANGES, JobRequest
 from shadecore.job.step_sets import step_sets
-from shadecore.screens import pictures, say
+from shadecore.screens import say
 from shadecore.screens.plan import job as kept_job
+from shadecore.screens.plan import pictures
 from shadecore.screens.plan.ask_car import ask_car, car_words
 from shadecore.screens.plan.ask_kind import ask_kind
 from shadecore.screens.plan.ask_panels import ask_panels
@@ -117,7 +118,7 @@ def show_planned(plan: Plan) -> None:
     plan : Plan
         The plan.
     """
-    st.html(f'<div class="sc-planned">{pictures.hero_html(plan.answer)}</div>')
+    st.html(f'<div class="sc-planned">{pictures.chosen_html(plan)}</div>')
     say.words(span_words(plan))
     for title, told in plan_notes(plan):
         st.markdown(f"**{say.plain(title)}.** {say.plain(' '.join(told))}")
