@@ -4,7 +4,8 @@ from html import escape
 
 from shadecore.colour.display import hex_from_lab
 from shadecore.job.plan import Plan
-from shadecore.pages.booth_sheet import booth_sheet, film_strip
+from shadecore.pages.blocks import Document
+from shadecore.pages.booth_sheet import film_strip
 from shadecore.screens import pictures
 from shadecore.telling.basis import SCREEN_NOTE
 
@@ -45,20 +46,22 @@ def chosen_html(plan: Plan) -> str:
     return "" if choice is None else pictures.hero_html(plan.answer, choice.outlook)
 
 
-def coats_html(plan: Plan) -> str:
+def coats_html(plan: Plan, sheet: Document) -> str:
     """The film coat by coat over the chosen undercoat, and what is planned from.
 
     Parameters
     ----------
     plan : Plan
         The plan.
+    sheet : Document
+        Its sheet.
 
     Returns
     -------
     str
         Without the film where no colour is sprayed.
     """
-    planned_from = escape(booth_sheet(plan).subtitle)
+    planned_from = escape(sheet.subtitle)
     choice = plan.picked.choice
     if choice is None:
         return f'<p class="sc-small">{planned_from}</p>'

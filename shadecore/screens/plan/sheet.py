@@ -50,7 +50,7 @@ def show_sheet(plan: Plan, sheet: Document) -> None:
                 type="primary" if place == 0 else "secondary",
             )
     show_estimate(plan)
-    st.html(pictures.chosen_html(plan) + pictures.coats_html(plan))
+    st.html(pictures.chosen_html(plan) + pictures.coats_html(plan, sheet))
     for section in sheet.core.sections:
         st.subheader(section.title, anchor=False)
         for block in section.blocks:
