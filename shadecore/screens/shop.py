@@ -209,16 +209,19 @@ def settle(*, mine: bool, theirs: bool) -> None:
         tell(error)
 
 
-def changed_elsewhere() -> bool:
+def changed_elsewhere(now: Kept[BookColour]) -> bool:
     """Whether the book holds another version of the colour than the session read.
+
+    Parameters
+    ----------
+    now : Kept of BookColour
+        What :func:`colour` says.
 
     Returns
     -------
     bool
     """
-    shop, now = book(), colour()
-    base = st.session_state.get(_SAVED)
-    return shop is not None and now is not None and changed_since(now, base)
+    return changed_since(now, st.session_state.get(_SAVED))
 
 
 def take_in() -> None:
