@@ -27,28 +27,6 @@ def named() -> str:
     return session.parameters().get(shop.JOB_ID, "")
 
 
-def find(book: Book, uid: str) -> Kept[BookJob] | None:
-    """A job of the book.
-
-    Parameters
-    ----------
-    book : Book
-        The book.
-    uid : str
-        Of the job.
-
-    Returns
-    -------
-    Kept of BookJob or None
-        None where there is none, or it lies in the bin.
-    """
-    try:
-        kept = book.show(BookJob, uid)
-    except ShadecoreError:
-        return None
-    return None if kept.removed is not None or kept.uid != uid else kept
-
-
 def same(book: Book, job: JobRequest) -> Kept[BookJob] | None:
     """The job of a link or a file, if the book holds it.
 
