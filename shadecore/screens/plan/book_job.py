@@ -9,12 +9,10 @@ from shadecore.book.kept import Kept
 from shadecore.book.kinds import folded
 from shadecore.book.shop_records import BookJob, BookSheet
 from shadecore.book.working import save
-from shadecore.errors import ShadecoreError
 from shadecore.job.job_file import parse_job, write_job
-from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
 from shadecore.screens import session, shop
-from shadecore.screens.plan.planning import plan_of, products_of
+from shadecore.screens.plan.planning import plan_if_any, products_of
 
 
 def named() -> str:
@@ -93,7 +91,7 @@ def write(
     ShadecoreError
         If it cannot be kept.
     """
-    plan = _planned(job, products)
+    plan = plan_if_any(job, products)
     about = {} if onto is not None else _about()
     colour = about.get("colour", "" if onto is None else onto.thing.colour)
     if job.looks and not colour:
@@ -173,10 +171,3 @@ def _about() -> dict[str, Any]:
         return about
     thing = colour.thing
     return about | {"colour": colour.uid, "code": thing.code, "car": thing.car}
-
-
-def _planned(job: JobRequest, products: str | None) -> Plan | None:
-    try:
-        return plan_of(job, products)
-    except ShadecoreError:
-        return None

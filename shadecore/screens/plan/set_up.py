@@ -27,7 +27,7 @@ from shadecore.screens.plan.ask_steps import ask_steps
 from shadecore.screens.plan.ask_weather import ask_weather
 from shadecore.screens.plan.fields import Key, ask_number, part
 from shadecore.screens.plan.hours import ask_hours
-from shadecore.screens.plan.planning import plan_of
+from shadecore.screens.plan.planning import plan_if_any
 from shadecore.screens.plan.products import ask_products, products_words
 from shadecore.telling.day_words import day_notes
 from shadecore.telling.numbers import UNIT_NAMES
@@ -127,10 +127,7 @@ def show_planned(plan: Plan) -> None:
 
 
 def _planned(job: JobRequest) -> Plan | None:
-    try:
-        return plan_of(job, kept_job.products())
-    except ShadecoreError:
-        return None
+    return plan_if_any(job, kept_job.products())
 
 
 def _sealer_words(job: JobRequest, plan: Plan | None) -> str:
