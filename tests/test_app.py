@@ -55,7 +55,7 @@ def _group(app: AppTest, label: str) -> ButtonGroup[Any]:
 
 
 def _button(app: AppTest, label: str) -> Button:
-    """The last one of a name: the kept bar, which has an Undo too, stands above."""
+    """The last one of a name."""
     return [each for each in app.button if each.label == label][-1]
 
 
@@ -147,8 +147,8 @@ def test_a_shelf_of_ones_own_is_typed_and_taken_back(app: AppTest) -> None:
     _add(app, "My mid, N 6")
     assert _chips(app) == ["My white", "My mid"]
     assert _picked(app) == "My white"
-    _button(app, "Undo").click().run()
-    _button(app, "Undo").click().run()
+    _button(app, "Undo shelf").click().run()
+    _button(app, "Undo shelf").click().run()
     assert len(_chips(app)) == 5
     assert "shelf" not in app.query_params
 

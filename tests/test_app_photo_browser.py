@@ -34,7 +34,7 @@ def swatch_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def _colour(page: Page) -> Locator:
-    return page.get_by_text("19 times in 20")
+    return page.get_by_text("95 %; D65/10°, 45/0")
 
 
 def _lightness(page: Page) -> float:
@@ -86,6 +86,7 @@ def test_two_areas_are_marked_and_the_pick_is_read(
         timeout=ANSWER_MS
     )
     page.wait_for_url("**photo=**")
+    page.get_by_role("radio", name="Why", exact=True).click()
     expect(page.get_by_text("The colour is read off a photo")).to_be_visible(
         timeout=ANSWER_MS
     )

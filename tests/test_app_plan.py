@@ -8,6 +8,7 @@ from plan_page import (
     DEMO,
     PRODUCTS,
     SECONDS,
+    html,
     job_of,
     number,
     opened,
@@ -27,6 +28,7 @@ from shadecore.book.book import open_book
 from shadecore.book.shop_records import BookJob
 from shadecore.job.breaks import Break
 from shadecore.job.job_file import write_job
+from shadecore.job.kinds import RE_CLEAR
 from shadecore.job.request import JobRequest
 from shadecore.question.question import Question
 from shadecore.screens.say import plain
@@ -488,7 +490,18 @@ def test_another_sealer_says_what_it_costs(app: AppTest) -> None:
     field.set_value("Near-black N 2.5").run()
     assert job_of(app).sealer == "Near-black N 2.5"
     assert "recommended is White N 9" in said(app)
+    assert 'aria-label="Spray it over: Near-black N 2.5 ' in html(app)
     assert "Seal with Near-black N 2.5" in sheet(app)
+
+
+def test_a_job_without_colour_shows_no_sealer(app: AppTest) -> None:
+    assert "Spray it over" in html(app)
+    next(each for each in app.selectbox if each.label == "Kind").set_value(RE_CLEAR)
+    app.run()
+    assert not app.error
+    assert "Spray it over" not in html(app)
+    turn(app, "sheet")
+    assert "Spray it over" not in html(app)
 
 
 def test_whose_car_it_is_stands_in_the_book_only(app: AppTest) -> None:

@@ -28,11 +28,12 @@ def show_kept_bar() -> None:
     if trouble:
         say.warning(trouble)
     kept = shop.colour()
-    if shop.from_elsewhere():
-        with _line():
-            say.words("This colour is not in this book.")
-            st.button("Keep it", key=f"{_KEY}_take_in", on_click=shop.take_in)
-    elif kept is not None and shop.changed_elsewhere():
+    if kept is None:
+        if shop.from_elsewhere():
+            with _line():
+                say.words("This colour is not in this book.")
+                st.button("Keep it", key=f"{_KEY}_take_in", on_click=shop.take_in)
+    elif shop.changed_elsewhere(kept):
         with _line():
             st.markdown(f"Somebody changed **{say.plain(kept.thing.name)}** meanwhile.")
             st.button(
@@ -41,7 +42,7 @@ def show_kept_bar() -> None:
                 on_click=shop.open_colour,
                 args=(kept,),
             )
-    elif kept is not None:
+    else:
         _show_kept(kept)
 
 

@@ -1,15 +1,17 @@
 """The shop's book opened once for all sessions, its settings, and what went wrong."""
 
 from dataclasses import replace
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 
 import streamlit as st
 
 from shadecore.book.book import Book, open_book
+from shadecore.book.kept import Kept
 from shadecore.book.shop_records import ShopSettings
 from shadecore.book.where import book_path
 from shadecore.errors import ShadecoreError
 
+T = TypeVar("T")
 _TROUBLE: Final = "shop_trouble"
 
 
@@ -31,6 +33,31 @@ def book() -> Book | None:
     except ShadecoreError as error:
         tell(error)
         return None
+
+
+def find(record: type[T], uid: str) -> Kept[T] | None:
+    """A thing that the book holds.
+
+    Parameters
+    ----------
+    record : type
+        Class of its record.
+    uid : str
+        Its ``uid``; a name is not enough.
+
+    Returns
+    -------
+    Kept or None
+        None where there is none, or it lies in the bin.
+    """
+    shop = book()
+    if shop is None or not uid:
+        return None
+    try:
+        kept = shop.show(record, uid)
+    except ShadecoreError:
+        return None
+    return None if kept.removed is not None or kept.uid != uid else kept
 
 
 def trouble() -> str:

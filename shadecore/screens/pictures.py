@@ -33,29 +33,30 @@ _REMEMBERED: Final = 64
 _OUTSIDE: Final = "*"
 
 
-def hero_html(answer: Answer) -> str:
-    """Topcoat, recommended sealer and coats, to be read from across the bench.
+def hero_html(answer: Answer, over: Outlook) -> str:
+    """Topcoat, undercoat and coats, to be read from across the bench.
 
     Parameters
     ----------
     answer : Answer
         The answer.
+    over : Outlook
+        Of the undercoat that is sprayed over.
 
     Returns
     -------
     str
     """
-    best = answer.recommended
-    topcoat, undercoat = hex_from_lab([answer.topcoat.lab, best.undercoat.lab])
-    number = number_of(best.count)
-    unit = "coat" if best.coats == 1 else "coats"
+    topcoat, undercoat = hex_from_lab([answer.topcoat.lab, over.undercoat.lab])
+    number = number_of(over.count)
+    unit = "coat" if over.coats == 1 else "coats"
     return (
         '<div class="sc-hero">'
         f"{_figure(topcoat, 'Topcoat', lab_words(answer.topcoat.lab))}"
-        f"{_figure(undercoat, 'Spray it over', sealer_words(best.undercoat))}"
+        f"{_figure(undercoat, 'Spray it over', sealer_words(over.undercoat))}"
         '<div class="sc-count" data-pick="coats">'
         f"<b>{number}</b>{unit} to hide"
-        f'<div class="sc-small">{SURE}: {interval_words(best.count)}</div></div>'
+        f'<div class="sc-small">{SURE}: {interval_words(over.count)}</div></div>'
         "</div>"
     )
 

@@ -34,7 +34,8 @@ from shadecore.question.question import Question
 from shadecore.screens import open_book, session
 from shadecore.undercoats.shelf import Shelf
 
-book, trouble, tell = open_book.book, open_book.trouble, open_book.tell
+book, find = open_book.book, open_book.find
+trouble, tell = open_book.trouble, open_book.tell
 settings, change_settings = open_book.settings, open_book.change_settings
 
 COLOUR_ID: Final = "colour_id"
@@ -100,14 +101,7 @@ def colour() -> Kept[BookColour] | None:
     Kept of BookColour or None
         None where there is none, or the link names one that this book does not hold.
     """
-    shop, uid = book(), session.parameters().get(COLOUR_ID, "")
-    if shop is None or not uid:
-        return None
-    try:
-        kept = shop.show(BookColour, uid)
-    except ShadecoreError:
-        return None
-    return None if kept.removed is not None or kept.uid != uid else kept
+    return find(BookColour, session.parameters().get(COLOUR_ID, ""))
 
 
 def from_elsewhere() -> bool:
@@ -209,16 +203,19 @@ def settle(*, mine: bool, theirs: bool) -> None:
         tell(error)
 
 
-def changed_elsewhere() -> bool:
+def changed_elsewhere(now: Kept[BookColour]) -> bool:
     """Whether the book holds another version of the colour than the session read.
+
+    Parameters
+    ----------
+    now : Kept of BookColour
+        What :func:`colour` says.
 
     Returns
     -------
     bool
     """
-    shop, now = book(), colour()
-    base = st.session_state.get(_SAVED)
-    return shop is not None and now is not None and changed_since(now, base)
+    return changed_since(now, st.session_state.get(_SAVED))
 
 
 def take_in() -> None:
@@ -355,18 +352,10 @@ def undo(change: Change | None = None) -> None:
         return
     tell("")
     job, kept = session.parameters().get(JOB_ID, ""), colour()
-    if job and _reopened(shop, job):
+    reopened = find(BookJob, job)
+    if reopened is not None and open_job(reopened):
         return
     if kept is not None:
         _show(shop, kept)
     elif before:
         new_colour()
-
-
-def _reopened(shop: Book, job: str) -> bool:
-    """Whether the session's job is still there; it is shown as it is by now."""
-    try:
-        kept = shop.show(BookJob, job)
-    except ShadecoreError:
-        return False
-    return kept.removed is None and open_job(kept)

@@ -6,7 +6,7 @@ import streamlit as st
 
 from shadecore.errors import ShadecoreError
 from shadecore.screens import say, shop
-from shadecore.screens.chips import show_greys
+from shadecore.screens.home.greys import show_greys
 from shadecore.undercoats.grey_text import read_greys
 from shadecore.undercoats.shelf import Shelf, check_shelf
 from shadecore.undercoats.shelf_table import demo_shelf

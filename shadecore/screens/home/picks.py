@@ -41,9 +41,11 @@ def known_pick(question: Question) -> str | None:
         Empty where there is no answer; None where nobody worked it out yet.
     """
     known, key = _known(), _key(question)
-    found = known.get(key)
+    # Put back as the one used last. To read it first and move it then would fail where
+    # another session drops it in between.
+    found = known.pop(key, None)
     if found is not None:
-        known.move_to_end(key)
+        known[key] = found
     return found
 
 

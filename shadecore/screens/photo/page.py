@@ -206,7 +206,7 @@ def _show_colour(combined: Combined, names: list[str]) -> None:
 
 
 def _show_pick(found: Answer, chosen: tuple[Choice, ...]) -> None:
-    st.html(pictures.hero_html(found))
+    st.html(pictures.hero_html(found, found.recommended))
     if chosen:
         told = st.success if settled(chosen) else st.warning
         told(say.plain(choice_words(chosen)))

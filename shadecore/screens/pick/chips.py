@@ -55,7 +55,9 @@ def ask_chips(shelf: Shelf) -> None:
         with st.popover("Add a grey"):
             _ask_new(shelf)
         if st.session_state.get(_BEFORE):
-            st.button("Undo", on_click=_take_back, help="The shelf as it was before.")
+            st.button(
+                "Undo shelf", on_click=_take_back, help="The shelf as it was before."
+            )
     if st.session_state.get(_TROUBLE):
         say.error(st.session_state[_TROUBLE])
     chosen = st.session_state.get(_CHIP)

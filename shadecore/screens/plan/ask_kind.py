@@ -1,7 +1,7 @@
 """The part of the form that asks what only some kinds of job need."""
 
 from dataclasses import replace
-from typing import Any, Final
+from typing import Any
 
 import streamlit as st
 
@@ -10,10 +10,8 @@ from shadecore.job.kinds import SPOT_REPAIR, TWO_TONE
 from shadecore.job.request import RANGES, JobRequest
 from shadecore.question.question import Question
 from shadecore.screens import say
-from shadecore.screens.plan.fields import Key, ask_number
-from shadecore.units import UNITS, Quantity
-
-_PERCENT: Final = Quantity("%", 100.0)
+from shadecore.screens.plan.fields import PERCENT, Key, ask_number
+from shadecore.units import UNITS
 
 
 def ask_kind(job: JobRequest, key: Key) -> JobRequest:
@@ -65,7 +63,7 @@ def _ask_second(job: JobRequest, key: Key) -> JobRequest:
     with right:
         share = ask_number(
             "Share of the area",
-            _PERCENT,
+            PERCENT,
             job.second_share,
             RANGES["second_share"],
             key("second_share"),

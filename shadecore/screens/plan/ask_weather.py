@@ -13,13 +13,12 @@ from shadecore.job.days import DayWeather, parse_days, write_days
 from shadecore.job.kinds import PLACES
 from shadecore.job.request import RANGES, JobRequest
 from shadecore.screens import say
-from shadecore.screens.plan.fields import Key, ask_number
+from shadecore.screens.plan.fields import PERCENT, Key, ask_number
 from shadecore.screens.plan.job import act
-from shadecore.units import UNITS, Quantity
+from shadecore.units import UNITS
 
 PLACE_NAMES: Final = {"booth": "Booth", "open_shop": "Open shop"}
 CURE_NAMES: Final = {"bake": "Bake", "air": "Air", "lamp": "Lamp"}
-_PERCENT: Final = Quantity("%", 100.0)
 _DAY: Final = timedelta(days=1)
 _LAST_DAY: Final = "plan_days_file"
 
@@ -62,7 +61,7 @@ def ask_weather(job: JobRequest, key: Key) -> JobRequest:
         )
     with right:
         humidity = ask_number(
-            "Humidity", _PERCENT, job.humidity, RANGES["humidity"], key("humidity")
+            "Humidity", PERCENT, job.humidity, RANGES["humidity"], key("humidity")
         )
     job = replace(
         job,
@@ -130,7 +129,7 @@ def _ask_day(each: DayWeather, job: JobRequest, key: Key, place: int) -> DayWeat
     with row[3]:
         humidity = ask_number(
             "Humidity",
-            _PERCENT,
+            PERCENT,
             each.humidity_percent / 100.0,
             RANGES["humidity"],
             key(f"day_humidity_{place}"),

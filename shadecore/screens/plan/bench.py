@@ -15,7 +15,6 @@ from shadecore.screens.plan import bench_actions as act
 from shadecore.screens.plan.clocks import (
     clocks_of,
     coming_step,
-    product_of,
     timer_of,
 )
 from shadecore.screens.plan.finished import show_finished
@@ -169,8 +168,7 @@ def _show_how(plan: Plan, coming: Timed) -> None:
     if first is not None:
         with st.container(border=True, gap="xsmall", key="bench_caution"):
             st.html(block_html(first))
-    if product_of(plan, coming) is not None:
-        show_mixing(plan, coming)
+    show_mixing(plan, coming)
     if rest:
         st.markdown("**Cautions of this step**")
         st.html("".join(block_html(each) for each in rest))

@@ -8,12 +8,10 @@ from shadecore.book.jobs import keep_job
 from shadecore.book.kept import Kept
 from shadecore.book.shop_records import BookJob
 from shadecore.book.working import save
-from shadecore.errors import ShadecoreError
 from shadecore.job.job_file import write_job
-from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
 from shadecore.screens import session, shop
-from shadecore.screens.plan.planning import plan_of
+from shadecore.screens.plan.planning import plan_if_any
 
 
 def named() -> str:
@@ -24,28 +22,6 @@ def named() -> str:
     str
     """
     return session.parameters().get(shop.JOB_ID, "")
-
-
-def find(book: Book, uid: str) -> Kept[BookJob] | None:
-    """A job of the book.
-
-    Parameters
-    ----------
-    book : Book
-        The book.
-    uid : str
-        Of the job.
-
-    Returns
-    -------
-    Kept of BookJob or None
-        None where there is none, or it lies in the bin.
-    """
-    try:
-        kept = book.show(BookJob, uid)
-    except ShadecoreError:
-        return None
-    return None if kept.removed is not None or kept.uid != uid else kept
 
 
 def write(
@@ -75,7 +51,7 @@ def write(
     ShadecoreError
         If it cannot be kept.
     """
-    plan = _planned(job, products)
+    plan = plan_if_any(job, products)
     about = {} if onto is not None else _about()
     colour = about.get("colour", "" if onto is None else onto.thing.colour)
     if job.looks and not colour:
@@ -113,10 +89,3 @@ def _about() -> dict[str, Any]:
         return about
     thing = colour.thing
     return about | {"colour": colour.uid, "code": thing.code, "car": thing.car}
-
-
-def _planned(job: JobRequest, products: str | None) -> Plan | None:
-    try:
-        return plan_of(job, products)
-    except ShadecoreError:
-        return None

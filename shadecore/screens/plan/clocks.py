@@ -6,11 +6,11 @@ from typing import Final
 from shadecore.errors import JobError
 from shadecore.job.climate import Climate, climate_of
 from shadecore.job.coat_timer import CoatTimer, coat_timer
+from shadecore.job.material import Material
 from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.schedule import Timed
 from shadecore.job.timeline import spells_for
 from shadecore.products.mixing import usable_until
-from shadecore.products.product import Product
 from shadecore.screens.plan.timer import Clock
 from shadecore.telling.at_bench_words import TIME, flash_words
 from shadecore.telling.counts import coats_words, place_words
@@ -34,8 +34,8 @@ def coming_step(plan: Plan) -> Timed | None:
     return next((each for each in plan.timeline if not each.done), None)
 
 
-def product_of(plan: Plan, timed: Timed) -> Product | None:
-    """What a step is sprayed with.
+def material_of(plan: Plan, timed: Timed) -> Material | None:
+    """What a step takes, as the sheet says it.
 
     Parameters
     ----------
@@ -46,12 +46,13 @@ def product_of(plan: Plan, timed: Timed) -> Product | None:
 
     Returns
     -------
-    Product or None
-        None where nothing is mixed.
+    Material or None
+        None where nothing is mixed for it.
     """
-    key = timed.step.product
-    found = next((each for each in plan.sheet.products if each.key == key), None)
-    return None if found is None or not found.components else found
+    step = timed.step
+    named = (step.product, step.mix)
+    found = (each for each in plan.materials if (each.product.key, each.use) == named)
+    return next(found, None)
 
 
 def timer_of(plan: Plan, coming: Timed) -> CoatTimer:
@@ -113,10 +114,10 @@ def pot_life_end(plan: Plan, timed: Timed) -> datetime | None:
         None where it is not mixed yet, or its sheet gives no pot life.
     """
     mixed = dict(plan.request.mixed).get(timed.step.key)
-    product = product_of(plan, timed)
-    if mixed is None or product is None:
+    material = material_of(plan, timed)
+    if mixed is None or material is None:
         return None
-    return usable_until(product, mixed, _climate(plan).factor_at(mixed))
+    return usable_until(material.product, mixed, _climate(plan).factor_at(mixed))
 
 
 def _coats_clock(timer: CoatTimer, sheet_min: float) -> Clock:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from typing import Final
 
 import streamlit as st
 
@@ -11,6 +12,8 @@ from shadecore.units import Quantity
 
 Key = Callable[[str], str]
 """Key of a widget by its name."""
+PERCENT: Final = Quantity("%", 100.0)
+"""What a share is asked in."""
 
 
 @contextmanager

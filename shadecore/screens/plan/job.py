@@ -253,7 +253,7 @@ def changed_elsewhere() -> bool:
     book, known = shop.book(), synced()
     if book is None or known is None:
         return False
-    kept = book_job.find(book, known.uid)
+    kept = shop.find(BookJob, known.uid)
     return kept is None or kept.version != known.version
 
 
@@ -262,7 +262,7 @@ def take_theirs() -> None:
     state, known, book = st.session_state, synced(), shop.book()
     if known is None or book is None:
         return
-    kept = book_job.find(book, known.uid)
+    kept = shop.find(BookJob, known.uid)
     if kept is None:
         # Taken back or thrown away elsewhere: it stays on the page, not in the book.
         session.drop(shop.JOB_ID)
@@ -296,7 +296,7 @@ def _begin() -> None:
     linked = _linked(session.question())
     kept = None
     if book is not None and uid:
-        kept = book_job.find(book, uid)
+        kept = shop.find(BookJob, uid)
     elif book is not None and linked is not None:
         kept = find_job(book, linked.uid)
     state[_UID] = uid or ("" if kept is None else kept.uid)

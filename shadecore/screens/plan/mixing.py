@@ -15,7 +15,7 @@ from shadecore.products.amount import parse_amount, volume_ml
 from shadecore.products.bench import BenchAsk, BenchMix, bench_mix
 from shadecore.screens import say
 from shadecore.screens.plan import bench_actions as act
-from shadecore.screens.plan.clocks import pot_life_end
+from shadecore.screens.plan.clocks import material_of, pot_life_end
 from shadecore.telling.at_bench_words import (
     mix_words,
     pot_life_words,
@@ -39,7 +39,7 @@ def show_mixing(plan: Plan, coming: Timed) -> None:
     plan : Plan
         The plan.
     coming : Timed
-        Its coming step, which is sprayed.
+        Its coming step; nothing is shown where nothing is mixed for it.
     """
     material = material_of(plan, coming)
     if material is None:
@@ -70,27 +70,6 @@ def show_mixing(plan: Plan, coming: Timed) -> None:
             on_click=act.mixed_now,
             args=(coming.step.key,),
         )
-
-
-def material_of(plan: Plan, timed: Timed) -> Material | None:
-    """What a step takes, as the sheet says it.
-
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
-    timed : Timed
-        One of its steps.
-
-    Returns
-    -------
-    Material or None
-        None where nothing is mixed for it.
-    """
-    step = timed.step
-    named = (step.product, step.mix)
-    found = (each for each in plan.materials if (each.product.key, each.use) == named)
-    return next(found, None)
 
 
 def step_ml(plan: Plan, timed: Timed, material: Material, coats: int) -> float:

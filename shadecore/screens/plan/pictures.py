@@ -1,10 +1,12 @@
-"""What the plan's page shows as HTML: the film coat by coat."""
+"""What the plan's page shows as HTML: the swatches, and the film coat by coat."""
 
 from html import escape
 
 from shadecore.colour.display import hex_from_lab
 from shadecore.job.plan import Plan
-from shadecore.pages.booth_sheet import booth_sheet, film_strip
+from shadecore.pages.blocks import Document
+from shadecore.pages.booth_sheet import film_strip
+from shadecore.screens import pictures
 from shadecore.telling.basis import SCREEN_NOTE
 
 STYLE = """
@@ -27,8 +29,8 @@ STYLE = """
 """
 
 
-def coats_html(plan: Plan) -> str:
-    """The film coat by coat over the picked sealer, and what is planned from.
+def chosen_html(plan: Plan) -> str:
+    """The colour and what the job sprays it over, large.
 
     Parameters
     ----------
@@ -38,8 +40,32 @@ def coats_html(plan: Plan) -> str:
     Returns
     -------
     str
+        Empty where no colour is sprayed.
     """
-    strip = film_strip(plan.answer.recommended).swatches
+    choice = plan.picked.choice
+    return "" if choice is None else pictures.hero_html(plan.answer, choice.outlook)
+
+
+def coats_html(plan: Plan, sheet: Document) -> str:
+    """The film coat by coat over the chosen undercoat, and what is planned from.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    sheet : Document
+        Its sheet.
+
+    Returns
+    -------
+    str
+        Without the film where no colour is sprayed.
+    """
+    planned_from = escape(sheet.subtitle)
+    choice = plan.picked.choice
+    if choice is None:
+        return f'<p class="sc-small">{planned_from}</p>'
+    strip = film_strip(choice.outlook).swatches
     colours = hex_from_lab([each.lab for each in strip])
     figures = "".join(
         f'<figure><i role="img" aria-label="{escape(each.title)}" '
@@ -50,5 +76,5 @@ def coats_html(plan: Plan) -> str:
     return (
         f'<div class="sc-coats">{figures}</div><p class="sc-small">Difference left to '
         f"the full colour after each coat (CIEDE2000). {SCREEN_NOTE}<br>"
-        f"{escape(booth_sheet(plan).subtitle)}</p>"
+        f"{planned_from}</p>"
     )

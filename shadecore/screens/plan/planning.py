@@ -3,6 +3,7 @@
 from functools import lru_cache
 from typing import Final
 
+from shadecore.errors import ShadecoreError
 from shadecore.job.plan import Plan
 from shadecore.job.planned import planned
 from shadecore.job.request import JobRequest
@@ -59,6 +60,25 @@ def plan_of(job: JobRequest, text: str | None) -> Plan:
         If it cannot be planned.
     """
     return planned(job, products_of(text))
+
+
+def plan_if_any(job: JobRequest, text: str | None) -> Plan | None:
+    """Plan a job that may not be ready to be planned.
+
+    Parameters
+    ----------
+    job, text
+        As for :func:`plan_of`.
+
+    Returns
+    -------
+    Plan or None
+        None where it cannot be planned.
+    """
+    try:
+        return plan_of(job, text)
+    except ShadecoreError:
+        return None
 
 
 @lru_cache(_PLANS)

@@ -16,8 +16,9 @@ from shadecore.job.kinds import KINDS, PANELS
 from shadecore.job.plan import Plan
 from shadecore.job.request import MIDCOATS, RANGES, JobRequest
 from shadecore.job.step_sets import step_sets
-from shadecore.screens import pictures, say
+from shadecore.screens import say
 from shadecore.screens.plan import job as kept_job
+from shadecore.screens.plan import pictures
 from shadecore.screens.plan.ask_car import ask_car, car_words
 from shadecore.screens.plan.ask_kind import ask_kind
 from shadecore.screens.plan.ask_panels import ask_panels
@@ -26,7 +27,7 @@ from shadecore.screens.plan.ask_steps import ask_steps
 from shadecore.screens.plan.ask_weather import ask_weather
 from shadecore.screens.plan.fields import Key, ask_number, part
 from shadecore.screens.plan.hours import ask_hours
-from shadecore.screens.plan.planning import plan_of
+from shadecore.screens.plan.planning import plan_if_any
 from shadecore.screens.plan.products import ask_products, products_words
 from shadecore.telling.day_words import day_notes
 from shadecore.telling.numbers import UNIT_NAMES
@@ -117,7 +118,7 @@ def show_planned(plan: Plan) -> None:
     plan : Plan
         The plan.
     """
-    st.html(f'<div class="sc-planned">{pictures.hero_html(plan.answer)}</div>')
+    st.html(f'<div class="sc-planned">{pictures.chosen_html(plan)}</div>')
     say.words(span_words(plan))
     for title, told in plan_notes(plan):
         st.markdown(f"**{say.plain(title)}.** {say.plain(' '.join(told))}")
@@ -126,10 +127,7 @@ def show_planned(plan: Plan) -> None:
 
 
 def _planned(job: JobRequest) -> Plan | None:
-    try:
-        return plan_of(job, kept_job.products())
-    except ShadecoreError:
-        return None
+    return plan_if_any(job, kept_job.products())
 
 
 def _sealer_words(job: JobRequest, plan: Plan | None) -> str:

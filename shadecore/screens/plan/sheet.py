@@ -16,9 +16,8 @@ from shadecore.job.weather import MARGIN_NOTE
 from shadecore.pages.blocks import Document, Text
 from shadecore.pages.html_layout import block_html, document_html
 from shadecore.pages.pdf_layout import document_pdf
-from shadecore.screens import pictures, say
-from shadecore.screens.plan import book_job, job
-from shadecore.screens.plan import pictures as plan_pictures
+from shadecore.screens import say
+from shadecore.screens.plan import book_job, job, pictures
 from shadecore.screens.plan.ask_estimate import show_estimate
 from shadecore.telling.job_words import voc_words
 
@@ -51,7 +50,7 @@ def show_sheet(plan: Plan, sheet: Document) -> None:
                 type="primary" if place == 0 else "secondary",
             )
     show_estimate(plan)
-    st.html(pictures.hero_html(plan.answer) + plan_pictures.coats_html(plan))
+    st.html(pictures.chosen_html(plan) + pictures.coats_html(plan, sheet))
     for section in sheet.core.sections:
         st.subheader(section.title, anchor=False)
         for block in section.blocks:

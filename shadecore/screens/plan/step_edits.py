@@ -26,11 +26,10 @@ def told(changes: Changes, key: str, **values: Any) -> Changes:  # noqa: ANN401 
     -------
     tuple of StepChange
     """
-    before = next((each for each in changes if each.key == key), StepChange(key))
-    now = replace(before, drop=False, **values)
-    if before in changes:
-        return tuple(now if each is before else each for each in changes)
-    return (*changes, now)
+    before, now = _told_of(changes, key), _with_told(changes, key, **values)
+    if before is None:
+        return (*changes, now)
+    return tuple(now if each is before else each for each in changes)
 
 
 def moved(changes: Changes, order: Sequence[str], key: str, by: int) -> Changes:
@@ -54,9 +53,8 @@ def moved(changes: Changes, order: Sequence[str], key: str, by: int) -> Changes:
     others = [each for each in order if each != key]
     place = max(min(order.index(key) + by, len(others)), 0)
     after = others[place - 1] if place else FIRST
-    (now,) = (each for each in told(changes, key, after=after) if each.key == key)
     # Last, so that the step it comes after has its own place already.
-    return (*(each for each in changes if each.key != key), now)
+    return (*put_back(changes, key), _with_told(changes, key, after=after))
 
 
 def dropped(changes: Changes, key: str) -> Changes:
@@ -73,8 +71,7 @@ def dropped(changes: Changes, key: str) -> Changes:
     -------
     tuple of StepChange
     """
-    others = tuple(each for each in changes if each.key != key)
-    return (*others, StepChange(key, drop=True))
+    return (*put_back(changes, key), StepChange(key, drop=True))
 
 
 def put_back(changes: Changes, key: str) -> Changes:
@@ -125,3 +122,13 @@ def added(
         free = f"{key}_{count}"
         count += 1
     return (*changes, StepChange(free, after=after, title=title or None))
+
+
+def _with_told(changes: Changes, key: str, **values: Any) -> StepChange:  # noqa: ANN401 - of any field
+    """What is told of one step, with something more."""
+    before = _told_of(changes, key) or StepChange(key)
+    return replace(before, drop=False, **values)
+
+
+def _told_of(changes: Changes, key: str) -> StepChange | None:
+    return next((each for each in changes if each.key == key), None)
