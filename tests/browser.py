@@ -2,21 +2,14 @@
 
 import os
 import shutil
-import socket
-import subprocess
-import sys
-import tempfile
-import time
-import urllib.error
-import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from app_server import ROOT, started
 from playwright.sync_api import ConsoleMessage, Page, sync_playwright
 
-ROOT = Path(__file__).resolve().parents[1]
 CHROMIUM = shutil.which("chromium")
 FLAGS = [
     "--no-sandbox",
@@ -27,42 +20,14 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
-START_SECONDS = 60
 ANSWER_MS = 60_000
 
 
 @contextmanager
 def served(script: Path | str = ROOT / "app.py") -> Iterator[str]:
     """Address of the app, started as the README says, or of another script."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    command = [sys.executable, "-m", "streamlit", "run", str(script)]
-    options = ["--server.port", str(port), "--server.headless", "true"]
-    folder = tempfile.TemporaryDirectory()
-    own = {**os.environ, "SHADECORE_BOOK": str(Path(folder.name) / "book.sqlite")}
-    server = subprocess.Popen([*command, *options], cwd=ROOT, env=own)
-    try:
-        url = f"http://127.0.0.1:{port}"
-        _wait(f"{url}/_stcore/health")
-        yield url
-    finally:
-        server.terminate()
-        server.wait()
-        folder.cleanup()
-
-
-def _wait(url: str) -> None:
-    end = time.monotonic() + START_SECONDS
-    while True:
-        try:
-            urllib.request.urlopen(url).close()  # noqa: S310 - our own server
-        except urllib.error.URLError:
-            if time.monotonic() > end:
-                raise
-            time.sleep(0.2)
-        else:
-            return
+    with started(script) as server:
+        yield server.url
 
 
 @contextmanager

@@ -14,6 +14,9 @@ from shadecore.datafiles import data_file
 
 _KEPT: Final = 1024
 """Rows of colours kept ready."""
+_BLACK_LETTERS_FROM: Final = 50.0
+"""L* from which black letters take over from white ones; at 50 either has a contrast of
+about 4.5:1, which WCAG 2.2 asks for (success criterion 1.4.3)."""
 LESSON_COLOURS = "lesson-colours.csv"
 """Invented colours: three that matching by lightness gets wrong, four it gets right."""
 
@@ -78,6 +81,11 @@ class Shown:
     lab: Lab
     hex: str
     outside: bool
+
+    @property
+    def letters(self) -> str:
+        """Black or white in CSS, whichever can be read on the colour."""
+        return "#000" if self.lab[0] >= _BLACK_LETTERS_FROM else "#fff"
 
 
 def shown(lab: ArrayLike) -> tuple[Shown, ...]:

@@ -82,8 +82,8 @@ def _make_ready() -> None:
     """Load the pages and work the examples out before the first visitor has to wait.
 
     Streamlit looks through every object of the process for garbage after each run of a
-    script: four fifths of what a click costs. What was loaded here stays for as long as
-    the server runs, so it is taken out of that search.
+    script, which is most of what a click costs. What was loaded here stays for as long
+    as the server runs, so it is taken out of that search.
     """
     from shadecore.screens import start  # noqa: PLC0415 - loading takes seconds
 

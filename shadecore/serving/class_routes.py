@@ -28,8 +28,6 @@ from shadecore.telling.lesson_words import names_of
 
 COOKIE: Final = "shadecore_class"
 _HERE: Final = Path(__file__).parent
-_LIGHT: Final = 50.0
-"""L* from which black letters take over from white ones; at 50 both pass 4.5:1."""
 _KEPT: Final = 64
 _NO_STORE: Final = {"Cache-Control": "no-store"}
 
@@ -160,11 +158,7 @@ def _drawn(
     (colour,) = shown([question.lab])
     swatches = shown([each.lab for each in exercise.undercoats])
     return colour.hex, [
-        {
-            "name": each.name,
-            "back": swatch.hex,
-            "ink": "#000" if swatch.lab[0] >= _LIGHT else "#fff",
-        }
+        {"name": each.name, "back": swatch.hex, "ink": swatch.letters}
         for each, swatch in zip(exercise.undercoats, swatches, strict=True)
     ]
 

@@ -37,7 +37,6 @@ def plain_page(
     status: int = 200,
     script: str = "",
     style: str = "",
-    headers: dict[str, str] | None = None,
 ) -> HTMLResponse:
     """A page that runs nothing but its own script and loads nothing.
 
@@ -51,8 +50,6 @@ def plain_page(
         Of HTTP.
     script, style : str
         What the page adds.
-    headers : dict of str to str, optional
-        More headers.
 
     Returns
     -------
@@ -78,7 +75,6 @@ def plain_page(
             "Referrer-Policy": "same-origin",
             "Cache-Control": "no-store",
             "X-Content-Type-Options": "nosniff",
-            **(headers or {}),
         },
     )
 

@@ -3,9 +3,10 @@
 import shlex
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import partial
+from functools import cache, partial
 from pathlib import Path
 from random import Random
+from tempfile import TemporaryDirectory
 from typing import Final
 
 from shadecore.datafiles import data_file
@@ -162,24 +163,18 @@ def backup(rng: Random, folder: Path) -> Outcome:
     return run_command(["book", "restore", str(bad), "--book", str(whole)], folder)
 
 
-_made: dict[str, bytes] = {}
-
-
+@cache
 def _book() -> bytes:
     """A small book's file, made once."""
-    if "book" not in _made:
-        from tempfile import TemporaryDirectory  # noqa: PLC0415
-
-        with TemporaryDirectory() as folder:
-            path = Path(folder) / "made.sqlite"
-            for number, words in enumerate(given.WORDS[:4]):
-                words_of = ["book", "add", "colours", f"Brick {number}", *words.split()]
-                run_command([*words_of, "--book", str(path)], Path(folder))
-            run_command(
-                ["book", "backup", f"{path}.whole", "--book", str(path)], Path(folder)
-            )
-            _made["book"] = Path(f"{path}.whole").read_bytes()
-    return _made["book"]
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "made.sqlite"
+        for number, words in enumerate(given.WORDS[:4]):
+            words_of = ["book", "add", "colours", f"Brick {number}", *words.split()]
+            run_command([*words_of, "--book", str(path)], Path(folder))
+        run_command(
+            ["book", "backup", f"{path}.whole", "--book", str(path)], Path(folder)
+        )
+        return Path(f"{path}.whole").read_bytes()
 
 
 def _import(kind: str) -> tuple[str, ...]:
@@ -204,7 +199,7 @@ DOORS: Final[Mapping[str, Door]] = {
         lambda: given.SHELVES,
         out=_ROW,
     ),
-    "records": FileDoor((*_PICK, "--seen", "FILE"), lambda: given.RECORDS),
+    "records": FileDoor((*_PICK, "--seen", "FILE"), lambda: (given.SEEN,)),
     "card": FileDoor((*_PICK, "--card", "FILE"), lambda: given.CARDS),
     "angles": FileDoor(
         ("pick", "--kind", "metallic", "--angles", "FILE", "--no-mixing"),
@@ -238,7 +233,7 @@ DOORS: Final[Mapping[str, Door]] = {
     "book's shelf": FileDoor(_import("shelves"), lambda: given.SHELVES, out="b.sqlite"),
     "book's job": FileDoor(_import("jobs"), given.jobs, ".toml", "b.sqlite"),
     "book's records": FileDoor(
-        _import("records"), lambda: given.RECORDS, out="b.sqlite"
+        _import("records"), lambda: (given.SEEN,), out="b.sqlite"
     ),
     "book": the_book_itself,
     "backup": backup,

@@ -46,7 +46,6 @@ SEEN: Final = (
     "Brick,job,White N 9,3,4,yes,10,2,\nBrick,data-sheet,,2,3,yes,,,\n"
     "Brick,check,Own,1,2,no,,,56\n"
 )
-RECORDS: Final = (SEEN,)
 CARDS: Final = (
     (
         "area,coats,L,a,b\nblack,0,8,0,0\nwhite,0,93,0,0\nblack,1,38,28,14\n"

@@ -8,16 +8,15 @@ Done is taken back after each press, which is not counted.
 """
 
 import sys
-import tempfile
 import time
 from pathlib import Path
 from typing import Final
 
-from playwright.sync_api import Page, sync_playwright
-from screens import told
+from playwright.sync_api import Page
+from screens import AIM, beside, told
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
-from browser import ANSWER_MS, CHROMIUM, FLAGS, served
+from browser import ANSWER_MS
 
 ROUNDS: Final = 20
 TRIVIAL: Final = """
@@ -42,25 +41,20 @@ def pressed(page: Page) -> float:
 
 def main() -> None:
     """Time both apps in turn."""
-    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
-        script = Path(folder) / "trivial.py"
-        script.write_text(TRIVIAL, "utf-8")
-        with served() as own_url, served(str(script)) as trivial_url:
-            browser = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-            own, trivial = browser.new_page(), browser.new_page()
-            own.goto(f"{own_url}/plan?view=bench")
-            trivial.goto(trivial_url)
-            for page in (own, trivial):
-                pressed(page)
-            times = []
-            for _ in range(ROUNDS):
-                times.append((pressed(own), pressed(trivial)))
-                back = own.get_by_role("button", name="Take the last step back")
-                label = own.get_by_role("button", name="Done:").inner_text()
-                back.click()
-                own.wait_for_function(_ANOTHER, arg=label, timeout=ANSWER_MS)
-            browser.close()
-    print(f"{'':24} {'bench: median 95 %':18} {'trivial':18} ratio (aim 2)")
+    with beside(TRIVIAL) as (browser, own_url, trivial_url):
+        own, trivial = browser.new_page(), browser.new_page()
+        own.goto(f"{own_url}/plan?view=bench")
+        trivial.goto(trivial_url)
+        for page in (own, trivial):
+            pressed(page)
+        times = []
+        for _ in range(ROUNDS):
+            times.append((pressed(own), pressed(trivial)))
+            back = own.get_by_role("button", name="Take the last step back")
+            label = own.get_by_role("button", name="Done:").inner_text()
+            back.click()
+            own.wait_for_function(_ANOTHER, arg=label, timeout=ANSWER_MS)
+    print(f"{'':24} {'bench: median 95 %':18} {'trivial':18} ratio (aim {AIM:g})")
     told("next step seen", *([each[n] for each in times] for n in (0, 1)))
 
 

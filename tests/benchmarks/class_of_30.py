@@ -20,7 +20,10 @@ from pathlib import Path
 
 import httpx2 as httpx
 import numpy as np
-from streamlit_session import ROOT, Server, Session, started
+from streamlit_session import Session
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+from app_server import Server, started
 
 SESSIONS, ROUNDS = 30, 10
 EVERY_S = 3.0
@@ -171,9 +174,9 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         script = Path(folder) / "trivial.py"
         script.write_text(TRIVIAL)
-        with started(script, ["--server.address", "127.0.0.1"]) as server:
+        with started(script) as server:
             asyncio.run(sessions(server, "", count, rounds))
-    with started(ROOT / "app.py") as server:
+    with started() as server:
         asyncio.run(sessions(server, "guess", count, rounds))
         asyncio.run(phones(server, count, rounds))
 

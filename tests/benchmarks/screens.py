@@ -12,7 +12,8 @@ import statistics
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Final, NamedTuple
 
@@ -78,39 +79,46 @@ def told(name: str, own: list[float], trivial: list[float]) -> None:
     print(f"{name:24} {columns[0]:18} {columns[1]:18} {ratio:5.2f}")
 
 
-def main() -> None:
-    """Time both apps in turn."""
+@contextmanager
+def beside(trivial: str) -> Iterator[tuple[Browser, str, str]]:
+    """A browser, and the addresses of the app and of a trivial script, both served."""
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         script = Path(folder) / "trivial.py"
-        script.write_text(TRIVIAL, "utf-8")
+        script.write_text(trivial, "utf-8")
         with served() as own_url, served(str(script)) as trivial_url:
-            pick = App(
-                f"{own_url}/pick",
-                lambda lab: "Topcoat: L* {}.0, a* {}.0, b* {}.0".format(*lab),
-            )
-            trivial = App(trivial_url, lambda lab: " ".join(map(str, lab)))
             browser = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-            # The first visit of all loads the code on the server.
-            for app in (pick, trivial):
-                opened_cold(app, browser)
-            cold = [
-                [opened_cold(app, browser) for app in (pick, trivial)]
-                for _ in range(COLD_ROUNDS)
-            ]
-            pages = [browser.new_page(), browser.new_page()]
-            for page, app in zip(pages, (pick, trivial), strict=True):
-                page.goto(app.address)
-                page.wait_for_function(_STILL, timeout=ANSWER_MS)
-            clicks = []
-            for number in range(ROUNDS):
-                colour = (30 + number, 10 + 2 * number, 5 + number)
-                clicks.append(
-                    [
-                        typed(app, page, colour)
-                        for page, app in zip(pages, (pick, trivial), strict=True)
-                    ]
-                )
+            yield browser, own_url, trivial_url
             browser.close()
+
+
+def main() -> None:
+    """Time both apps in turn."""
+    with beside(TRIVIAL) as (browser, own_url, trivial_url):
+        pick = App(
+            f"{own_url}/pick",
+            lambda lab: "Topcoat: L* {}.0, a* {}.0, b* {}.0".format(*lab),
+        )
+        trivial = App(trivial_url, lambda lab: " ".join(map(str, lab)))
+        # The first visit of all loads the code on the server.
+        for app in (pick, trivial):
+            opened_cold(app, browser)
+        cold = [
+            [opened_cold(app, browser) for app in (pick, trivial)]
+            for _ in range(COLD_ROUNDS)
+        ]
+        pages = [browser.new_page(), browser.new_page()]
+        for page, app in zip(pages, (pick, trivial), strict=True):
+            page.goto(app.address)
+            page.wait_for_function(_STILL, timeout=ANSWER_MS)
+        clicks = []
+        for number in range(ROUNDS):
+            colour = (30 + number, 10 + 2 * number, 5 + number)
+            clicks.append(
+                [
+                    typed(app, page, colour)
+                    for page, app in zip(pages, (pick, trivial), strict=True)
+                ]
+            )
     print(f"{'':24} {'pick: median 95 %':18} {'trivial':18} ratio (aim {AIM:g})")
     told("answer seen", *([each[n][0] for each in clicks] for n in (0, 1)))
     told("page stands still", *([each[n][1] for each in clicks] for n in (0, 1)))

@@ -6,8 +6,12 @@ Sessions are opened and left as visitors do. What still grows in the second half
 
 import asyncio
 import sys
+from pathlib import Path
 
-from streamlit_session import ROOT, Server, Session, started
+from streamlit_session import Session
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+from app_server import Server, started
 
 RERUNS = 2_000
 CLICKS = 19
@@ -46,7 +50,7 @@ async def soak(server: Server, reruns: int) -> None:
 def main() -> None:
     """Measure and print."""
     reruns = int(sys.argv[1]) if len(sys.argv) > 1 else RERUNS
-    with started(ROOT / "app.py") as server:
+    with started() as server:
         asyncio.run(soak(server, reruns))
 
 

@@ -5,16 +5,8 @@ on the machine that is measured.
 """
 
 import asyncio
-import contextlib
-import os
-import signal
-import socket
-import subprocess
 import sys
 import time
-import urllib.error
-import urllib.request
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -25,78 +17,10 @@ from websockets.typing import Subprotocol
 
 from shadecore.telling.phone_words import BROKEN
 
-ROOT = Path(__file__).resolve().parents[2]
-START_S = 120.0
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+from app_server import Server
+
 ANSWER_S = 180.0
-TICKS_PER_S = os.sysconf("SC_CLK_TCK")
-
-
-@dataclass(frozen=True)
-class Server:
-    """A server that was started for a measurement.
-
-    Attributes
-    ----------
-    port : int
-        On this computer.
-    process : int
-        Its number.
-    """
-
-    port: int
-    process: int
-
-    @property
-    def url(self) -> str:
-        """Its address."""
-        return f"http://127.0.0.1:{self.port}"
-
-    def processor_s(self) -> float:
-        """Processor time it has used, in seconds; Linux only."""
-        text = Path(f"/proc/{self.process}/stat").read_text()
-        words = text.rpartition(")")[2].split()
-        return (int(words[11]) + int(words[12])) / TICKS_PER_S
-
-    def memory_mb(self) -> float:
-        """Memory that it holds now, in MB; Linux only."""
-        for line in Path(f"/proc/{self.process}/status").read_text().splitlines():
-            if line.startswith("VmRSS:"):
-                return int(line.split()[1]) / 1024
-        return 0.0
-
-
-@contextlib.contextmanager
-def started(script: Path, options: Sequence[str] = ()) -> Iterator[Server]:
-    """Serve a script for as long as it is measured.
-
-    Parameters
-    ----------
-    script : Path
-        For ``streamlit run``.
-    options : sequence of str
-        More options.
-    """
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    command = [sys.executable, "-m", "streamlit", "run", str(script)]
-    command += ["--server.port", str(port), "--server.headless", "true", *options]
-    process = subprocess.Popen(command, cwd=ROOT)
-    try:
-        server = Server(port, process.pid)
-        end = time.monotonic() + START_S
-        while True:
-            try:
-                urllib.request.urlopen(f"{server.url}/_stcore/health").close()  # noqa: S310
-                break
-            except urllib.error.URLError:
-                if time.monotonic() > end:
-                    raise
-                time.sleep(0.2)
-        yield server
-    finally:
-        process.send_signal(signal.SIGTERM)
-        process.wait()
 
 
 @dataclass(frozen=True)
@@ -151,7 +75,7 @@ class Session:
             Seconds until it stood.
         """
         self._stream = await websocket_client.connect(
-            f"ws://127.0.0.1:{self.server.port}/_stcore/stream",
+            f"{self.server.url.replace('http', 'ws', 1)}/_stcore/stream",
             subprotocols=[Subprotocol("streamlit")],
             origin=self.server.url,  # type: ignore[arg-type]
             max_size=None,

@@ -9,9 +9,6 @@ from shadecore.telling.counts import coats_words, number_words
 from shadecore.telling.lesson_words import names_of, points_words
 from shadecore.undercoats.shelf import Shelf
 
-_READABLE_ON_LIGHT: Final = 50.0
-"""L* from which black letters take over from white ones; at 50 both pass 4.5:1."""
-
 STYLE: Final = """
 <style>
 .sc-question {height: 12rem; border: 1px solid #8a8a8a;}
@@ -45,16 +42,12 @@ def choices_style(undercoats: Shelf, prefix: str) -> str:
     rules = "".join(
         f".st-key-{prefix}{place} button, .st-key-{prefix}{place} button:hover, "
         f".st-key-{prefix}{place} button:active {{background: {swatch.hex}; "
-        f"color: {_letters(swatch.lab[0])}; min-height: 7rem; min-width: 8.5rem; "
+        f"color: {swatch.letters}; min-height: 7rem; min-width: 8.5rem; "
         "border: 2px solid #8a8a8a;}"
         f".st-key-{prefix}{place} button p {{font-weight: 700; font-size: 1.05rem;}}"
         for place, swatch in enumerate(swatches)
     )
     return f"<style>{rules}</style>"
-
-
-def _letters(lightness: float) -> str:
-    return "#000" if lightness >= _READABLE_ON_LIGHT else "#fff"
 
 
 def question_html(question: ExerciseColour, name: str) -> str:

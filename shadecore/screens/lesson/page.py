@@ -1,4 +1,4 @@
-"""The lesson: the same film over five greys, why it hides, and the contrast card."""
+"""The lesson: one film over several undercoats, why it hides, the contrast card."""
 
 from typing import Final
 
