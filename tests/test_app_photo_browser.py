@@ -86,7 +86,6 @@ def test_two_areas_are_marked_and_the_pick_is_read(
         timeout=ANSWER_MS
     )
     page.wait_for_url("**photo=**")
-    page.get_by_role("radio", name="Why", exact=True).click()
     expect(page.get_by_text("The colour is read off a photo")).to_be_visible(
         timeout=ANSWER_MS
     )

@@ -16,7 +16,7 @@ from shadecore.screens.pick import ask, ask_kind, chips, settings_row, widgets
 from shadecore.screens.pick.further import show_further
 from shadecore.screens.pick.look import STYLE
 from shadecore.screens.pick.own_sheet import own_sheet
-from shadecore.telling.basis import CAUTION
+from shadecore.telling.basis import BASIS, CAUTION, LAST_WORD
 from shadecore.telling.effect_words import last_angle_words
 from shadecore.telling.seen import as_usual_words, loading_words, rests_on_words
 
@@ -50,7 +50,7 @@ def page() -> None:
             found = _answer(question)
         if found is not None:
             show_further(found)
-    st.caption(CAUTION)
+    st.caption(f"{LAST_WORD} {CAUTION}")
     ask.focus_colour()
     if found is not None:
         _keep(question)
@@ -86,7 +86,8 @@ def _say_what_counts(question: Question, found: Answer) -> None:
         else [loading_words(question.loading, default_loading()), as_usual_words(usual)]
     )
     last = last_angle_words(question, found.recommended.last_angle)
-    said = [*against, *learned, *([last] if last else [])]
+    photo = [BASIS["photo"]] if found.basis == "photo" else []
+    said = [*against, *learned, *([last] if last else []), *photo]
     if said:
         say.words(*said)
 

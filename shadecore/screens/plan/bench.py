@@ -37,7 +37,8 @@ STYLE: Final = """
 <style>
 .st-key-bench_done button {min-height: 80px; font-size: 1.5rem; font-weight: 700;
   border-width: 3px;}
-.st-key-bench_done button p {font-size: 1.5rem; font-weight: 700; line-height: 1.2;}
+.st-key-bench_done button p {font-size: 1.5rem; font-weight: 700; line-height: 1.2;
+  white-space: normal; overflow-wrap: anywhere;}
 .st-key-bench_look button, .st-key-bench_small button {min-height: 56px;}
 .st-key-bench_look button p {font-size: 1.2rem; font-weight: 700;}
 </style>
