@@ -95,7 +95,7 @@ def words_of(document: Document) -> set[str]:
 class Reader(HTMLParser):
     """All that is read on a page; complains where tags do not match."""
 
-    VOID = frozenset({"meta", "br"})
+    VOID = frozenset({"meta", "br", "col"})
 
     def __init__(self) -> None:
         super().__init__()

@@ -62,6 +62,12 @@ class Table:
     note: str = ""
     large: bool = False
 
+    @property
+    def pictured(self) -> bool:
+        """Whether a field has swatches."""
+        lines = (self.headings, *self.rows)
+        return any(as_cell(field).colours for line in lines for field in line)
+
 
 @dataclass(frozen=True)
 class Text:

@@ -17,7 +17,9 @@ from shadecore.pages.blocks import (
     as_cell,
 )
 from shadecore.pages.html_drawn import by_hand_html, strokes_html
-from shadecore.pages.pdf_layout import PAGES, fitting, fitting_scale
+from shadecore.pages.pdf_blocks import widths_by_text
+from shadecore.pages.pdf_layout import PAGES, fitting, fitting_scale, page_width
+from shadecore.pages.pdf_styles import BODY_PT
 
 _PRINT_SLACK: Final = 0.94
 """A browser's font may be wider than the one that the scale was found with."""
@@ -75,7 +77,13 @@ small {display: block; font-size: .85em; line-height: 1.15;}
     max-width: none; padding: 0;}
   small, .small p {font-size: max(.84em, 7.5pt); line-height: 1.15;}
   h2 {margin-top: .4em;}
+  p {margin: .1em 0;}
+  .swatches div {height: calc(var(--scale) * 6mm);}
+  .swatches.tall div {height: calc(var(--scale) * 10mm);}
   .sc-scroll {overflow: visible;}
+  .sized {table-layout: fixed;}
+  .sized col {width: var(--width);}
+  .sized th, .sized td {padding: .5pt 3pt 1pt 1pt;}
 }
 """
 
@@ -99,8 +107,8 @@ def document_html(document: Document) -> str:
         f'<p class="broken" role="alert">{escape(each)}</p>' for each in document.broken
     )
     title, subtitle = escape(document.title), escape(document.subtitle)
-    blocks = "".join(block_html(each) for each in document.blocks)
-    sections = "".join(_section(each) for each in document.sections)
+    blocks = "".join(_printed_block(each, scale) for each in document.blocks)
+    sections = "".join(_section(each, scale) for each in document.sections)
     return (
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
         '<meta name="viewport" content="width=device-width">'
@@ -142,8 +150,21 @@ def _printed(document: Document) -> tuple[Document, float]:
     return document, _PRINT_SLACK * widest
 
 
-def _section(section: Section) -> str:
-    blocks = "".join(block_html(each) for each in section.blocks)
+def _printed_block(block: Block, scale: float) -> str:
+    """A block of a page whose tables are printed in as few lines as in the PDF.
+
+    Left to itself, a browser gives long texts so much width that numbers break.
+    """
+    if not isinstance(block, Table) or block.large or block.pictured:
+        return block_html(block)
+    width = min(page_width(units) for units in PAGES)
+    shares = widths_by_text(block, width, scale * BODY_PT)
+    columns = "".join(f'<col style="--width: {each / width:.2%}">' for each in shares)
+    return _table(block, columns)
+
+
+def _section(section: Section, scale: float) -> str:
+    blocks = "".join(_printed_block(each, scale) for each in section.blocks)
     kind = ' class="small"' if section.small else ""
     return f"<section{kind}><h2>{escape(section.title)}</h2>{blocks}</section>"
 
@@ -160,7 +181,7 @@ def _swatches(block: Swatches) -> str:
     return f'<div class="swatches{" tall" * block.tall}">{figures}</div>'
 
 
-def _table(table: Table) -> str:
+def _table(table: Table, columns: str = "") -> str:
     heads = [as_cell(each) for each in table.headings]
     head = "".join(
         f'<th scope="col"{_kind(column, table, each)}>'
@@ -176,16 +197,18 @@ def _table(table: Table) -> str:
         + "</tr>"
         for row in table.rows
     )
-    pictured = any(
-        as_cell(field).colours for row in table.rows for field in row
-    ) or any(each.colours for each in heads)
     framed = any(as_cell(field).marked for row in table.rows for field in row)
-    kinds = (("pictured", pictured), ("framed", framed), ("large", table.large))
+    kinds = (
+        ("pictured", table.pictured),
+        ("framed", framed),
+        ("large", table.large),
+        ("sized", bool(columns)),
+    )
     kind = " ".join(["sc-table", *(name for name, holds in kinds if holds)])
     note = f'<p class="sc-small">{escape(table.note)}</p>' if table.note else ""
     return (
         '<div class="sc-scroll sc-cards" tabindex="0" role="region" aria-label="Table">'
-        f'<table class="{kind}"><thead><tr>{head}</tr></thead>'
+        f'<table class="{kind}">{columns}<thead><tr>{head}</tr></thead>'
         f"<tbody>{rows}</tbody></table></div>{note}"
     )
 

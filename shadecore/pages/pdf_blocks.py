@@ -111,8 +111,11 @@ def _swatches(block: Swatches, width: float, styles: Styles) -> PdfTable:
 
 def _table(table: Table, width: float, styles: Styles) -> PdfTable:
     lines = (table.headings, *table.rows)
-    pictured = any(as_cell(field).colours for line in lines for field in line)
-    shared = _even(table, width) if pictured else _by_text(table, width, styles)
+    shared = (
+        _even(table, width)
+        if table.pictured
+        else widths_by_text(table, width, styles.body.fontSize)
+    )
     cells = [
         [
             _inside(field, shared[column], _style(line, column, table, styles), styles)
@@ -120,9 +123,7 @@ def _table(table: Table, width: float, styles: Styles) -> PdfTable:
         ]
         for line, fields in enumerate(lines)
     ]
-    return PdfTable(
-        cells, colWidths=shared, repeatRows=1, style=_ruled(table, pictured=pictured)
-    )
+    return PdfTable(cells, colWidths=shared, repeatRows=1, style=_ruled(table))
 
 
 def _style(line: int, column: int, table: Table, styles: Styles) -> ParagraphStyle:
@@ -132,8 +133,8 @@ def _style(line: int, column: int, table: Table, styles: Styles) -> ParagraphSty
     return styles.large if table.large and line and column else styles.body
 
 
-def _ruled(table: Table, *, pictured: bool) -> list[tuple[Any, ...]]:
-    sides = 2 * _PADDING if pictured else _PADDING
+def _ruled(table: Table) -> list[tuple[Any, ...]]:
+    sides = 2 * _PADDING if table.pictured else _PADDING
     style: list[tuple[Any, ...]] = [
         ("LINEBELOW", (0, 0), (-1, 0), 1.0, black),
         ("LINEBELOW", (0, 1), (-1, -1), 0.3, grey),
@@ -141,7 +142,7 @@ def _ruled(table: Table, *, pictured: bool) -> list[tuple[Any, ...]]:
         ("TOPPADDING", (0, 0), (-1, -1), _PADDING / 2.0),
         ("BOTTOMPADDING", (0, 0), (-1, -1), _PADDING),
         ("LEFTPADDING", (0, 0), (-1, -1), sides),
-        ("RIGHTPADDING", (0, 0), (-1, -1), sides if pictured else _GAP),
+        ("RIGHTPADDING", (0, 0), (-1, -1), sides if table.pictured else _GAP),
     ]
     style += [
         ("LINEBEFORE", (column, 1), (column, -1), 0.3, grey) for column in table.by_hand
@@ -209,13 +210,27 @@ def _even(table: Table, width: float) -> list[float]:
     return [_FIRST_COLUMN * share] + [share] * others
 
 
-def _by_text(table: Table, width: float, styles: Styles) -> list[float]:
-    """Widths that break no word of usual length and leave as few lines as they can."""
+def widths_by_text(table: Table, width: float, size: float) -> list[float]:
+    """Widths that break no word of usual length and leave as few lines as they can.
+
+    Parameters
+    ----------
+    table : Table
+        Without swatches.
+    width : float
+        Of the page between its margins. [points]
+    size : float
+        Of its letters. [points]
+
+    Returns
+    -------
+    list of float
+        One for each column. [points]
+    """
     columns = [
         [as_cell(field) for field in column]
         for column in zip(table.headings, *table.rows, strict=True)
     ]
-    size = styles.body.fontSize
     least = [
         min(_longest_word(cells, size), width / len(columns)) + _AIR
         for cells in columns

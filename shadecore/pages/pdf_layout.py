@@ -139,7 +139,7 @@ def _fits(document: Document, units: str, scale: float) -> bool:
 @lru_cache(maxsize=256)
 def _height(part: Document | Section, units: str, scale: float) -> float:
     """What a section, or what stands above the sections, takes at least. [points]."""
-    width = _width(units)
+    width = page_width(units)
     styles = styles_at(scale)
     if isinstance(part, Section):
         flowables = _section(part, width, styles)
@@ -155,7 +155,19 @@ def _height(part: Document | Section, units: str, scale: float) -> float:
     return total - after
 
 
-def _width(units: str) -> float:
+def page_width(units: str) -> float:
+    """Width of a page between its margins.
+
+    Parameters
+    ----------
+    units : str
+        ``metric`` for A4, ``us`` for letter paper, ``a3`` for a poster.
+
+    Returns
+    -------
+    float
+        [points]
+    """
     return float(_SHEETS[units][0] - 2 * (_MARGIN + _FRAME_PADDING))
 
 
@@ -173,7 +185,7 @@ def _laid_out(document: Document, units: str, scale: float) -> tuple[bytes, int]
         title=document.title,
         author="shadecore",
     )
-    width, styles = _width(units), styles_at(scale)
+    width, styles = page_width(units), styles_at(scale)
     parts = _head(document, width, styles)
     for section in document.sections:
         parts += _section(section, width, styles)

@@ -10,7 +10,7 @@ from reportlab.lib.styles import ParagraphStyle, getSampleStyleSheet
 FONT: Final = "Helvetica"
 _BOLD: Final = "Helvetica-Bold"
 _LEADING: Final = 1.14
-_BODY_PT, _SMALL_PT, _TITLE_PT, _HEADING_PT, _STOP_PT = 10.0, 8.0, 20.0, 12.0, 15.0
+BODY_PT, _SMALL_PT, _TITLE_PT, _HEADING_PT, _STOP_PT = 10.0, 8.0, 20.0, 12.0, 15.0
 _LARGE_PT: Final = 16.0
 _LEAST_PT: Final = 7.5
 """Nothing is set smaller, however far a document is drawn together."""
@@ -65,10 +65,10 @@ def styles_at(scale: float) -> Styles:
             name, sample, fontSize=size, leading=size * _LEADING, spaceBefore=1, **more
         )
 
-    body = style("body", _BODY_PT)
+    body = style("body", BODY_PT)
     stop = style("stop", _STOP_PT, fontName=_BOLD, borderWidth=3, borderColor=black)
     stop.borderPadding, stop.spaceAfter = 5, 8
-    broken = style("broken", _BODY_PT, fontName=_BOLD, borderWidth=1.5)
+    broken = style("broken", BODY_PT, fontName=_BOLD, borderWidth=1.5)
     broken.borderColor, broken.borderPadding, broken.spaceAfter = black, 2, 5
     heading = style("heading", _HEADING_PT, fontName=_BOLD, keepWithNext=1)
     heading.spaceBefore = 5 * scale
@@ -78,8 +78,8 @@ def styles_at(scale: float) -> Styles:
         scale,
         body,
         small,
-        style("right", _BODY_PT, alignment=TA_RIGHT),
-        style("bold", _BODY_PT, fontName=_BOLD),
+        style("right", BODY_PT, alignment=TA_RIGHT),
+        style("bold", BODY_PT, fontName=_BOLD),
         style("large", _LARGE_PT, fontName=_BOLD),
         body,
         style("title", _TITLE_PT, fontName=_BOLD),
