@@ -1,7 +1,6 @@
 """The second place where the server listens: for the shop's network, when asked."""
 
 import asyncio
-import contextlib
 import errno
 import os
 import socket
@@ -117,5 +116,6 @@ async def _close(listener: tuple[_Listener, asyncio.Task[None]] | None) -> None:
         return
     server, task = listener
     server.should_exit = True
-    with contextlib.suppress(asyncio.CancelledError):
-        await task
+    # Who waits here may be cancelled; that ends the waiting and not the listener, and
+    # is passed on.
+    await asyncio.wait([task])
