@@ -7,7 +7,10 @@ import pytest
 
 from shadecore.book.book import open_book
 from shadecore.book.errors import BookConflict, BookError
+from shadecore.book.file_export import colours_table
+from shadecore.book.file_import import colours_of_table
 from shadecore.book.records import BookColour
+from shadecore.colour.condition import WORKING
 
 RED = BookColour("Red", (45.0, 60.0, 35.0), code="R 1")
 BLUE = BookColour("Blue", (30.0, 5.0, -40.0), code="B 2")
@@ -74,3 +77,20 @@ def test_an_import_of_nothing_is_no_change(tmp_path: Path) -> None:
         assert book.changes() == ()
         with pytest.raises(BookError):
             book.undo()
+
+
+def test_a_table_of_colours_without_codes_comes_back_as_the_same_colours(
+    tmp_path: Path,
+) -> None:
+    with open_book(tmp_path / "book.sqlite") as book:
+        book.add(GREY)
+        book.add(RED)
+        table = colours_table([each.thing for each in book.list(BookColour)])
+        read, problems = colours_of_table(table.decode(), "colours.csv", WORKING)
+        assert problems == ()
+        plan = book.plan_import(read)
+        assert plan.add == ()
+        book.apply(plan)
+        colours = [each.thing for each in book.list(BookColour)]
+        named = {(each.name, each.code) for each in colours}
+        assert named == {("Grey", ""), ("Red", "R 1")}

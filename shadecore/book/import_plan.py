@@ -54,8 +54,9 @@ def plan_colours(
 ) -> ImportPlan[BookColour]:
     """Plan an import.
 
-    A colour with a code is the one in the book with that code; one without a code is
-    the one in the book with its name.
+    A colour with a code is the one in the book with that code, else the one with that
+    name which has no code: a table has one column for both. One without a code is the
+    one in the book with its name.
 
     Parameters
     ----------
@@ -75,7 +76,7 @@ def plan_colours(
     met: set[tuple[str, str]] = set()
     for colour in colours:
         key = _key(colour)
-        there = known.get(key, [])
+        there = known.get(key) or _uncoded(known, key)
         if key in met:
             skip.append(Skipped(colour, "it stands in the file twice"))
         elif len(there) > 1:
@@ -95,6 +96,13 @@ def _key(colour: BookColour) -> tuple[str, str]:
     return ("code_key", code) if code else ("name_key", folded(colour.name))
 
 
+def _uncoded(
+    known: dict[tuple[str, str], list[Kept[BookColour]]], key: tuple[str, str]
+) -> list[Kept[BookColour]]:
+    named = known.get(("name_key", key[1]), [])
+    return [each for each in named if not each.thing.code]
+
+
 def _known(
     connection: Connection, colours: tuple[BookColour, ...]
 ) -> dict[tuple[str, str], list[Kept[BookColour]]]:
@@ -103,7 +111,9 @@ def _known(
     known: dict[tuple[str, str], list[Kept[BookColour]]] = {}
     keys = sorted({_key(colour) for colour in colours})
     for column in ("code_key", "name_key"):
-        wanted = [key for field, key in keys if field == column]
+        # A code may be the name of a colour without one.
+        named = column == "name_key"
+        wanted = [key for field, key in keys if named or field == column]
         for some in in_parts(wanted):
             query = select(table).where(
                 table.c.removed.is_(None), table.c[column].in_(some)
@@ -130,7 +140,7 @@ def _merged(old: BookColour, new: BookColour) -> BookColour:
     return replace(
         old,
         name=new.name,
-        code=new.code or old.code,
+        code=old.code if folded(new.code) == folded(old.name) else new.code or old.code,
         car=new.car or old.car,
         lab=new.lab,
         entered=new.entered,

@@ -159,7 +159,9 @@ def _printed_block(block: Block, scale: float) -> str:
         return block_html(block)
     width = min(page_width(units) for units in PAGES)
     shares = widths_by_text(block, width, scale * BODY_PT)
-    columns = "".join(f'<col style="--width: {each / width:.2%}">' for each in shares)
+    columns = "".join(
+        f'<col style="--width: calc(100% * {each / width:.4f})">' for each in shares
+    )
     return _table(block, columns)
 
 
