@@ -139,7 +139,8 @@ def _merged(old: BookColour, new: BookColour) -> BookColour:
             question.pop(stale, None)
     return replace(
         old,
-        name=new.name,
+        # A table that names its colours by code says nothing about their names.
+        name=old.name if folded(new.name) == folded(new.code) else new.name,
         code=old.code if folded(new.code) == folded(old.name) else new.code or old.code,
         car=new.car or old.car,
         lab=new.lab,
