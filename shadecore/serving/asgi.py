@@ -15,6 +15,7 @@ from streamlit.starlette import App
 
 import shadecore.screens
 from shadecore.errors import ShadecoreError
+from shadecore.serving.assets import Assets
 from shadecore.serving.class_routes import class_routes
 from shadecore.serving.door import keep_door
 from shadecore.serving.middleware import Gate
@@ -36,7 +37,7 @@ def parts() -> dict[str, Any]:
     """
     return {
         "routes": class_routes(serving),
-        "middleware": [Middleware(Gate, serving=serving)],
+        "middleware": [Middleware(Gate, serving=serving), Middleware(Assets)],
         "lifespan": _running,
         "on_script_error": _say_broken,
     }

