@@ -22,7 +22,7 @@ from shadecore.lesson.metallic import (
 )
 from shadecore.lesson.panels import lesson_undercoats
 from shadecore.lesson.rules import Ruled, compare_rules
-from shadecore.screens.lesson.metallic import angles_chart, angles_html
+from shadecore.screens.lesson.metallic import angles_html, angles_spec
 from shadecore.telling.colours import angle_words
 from shadecore.telling.metallic_words import (
     effect_rules_words,
@@ -122,9 +122,11 @@ def test_the_table_shows_every_angle_and_sealer() -> None:
         assert angle_words(angle) in page
     for strip in silver().strips:
         assert strip.undercoat.name in page
-    drawn = angles_chart(silver(), 1).to_dict()
-    (rows,) = drawn["datasets"].values()
-    assert len(rows) == len(silver().strips) * len(silver().angles)
+    drawn = angles_spec(silver(), 1, "#000000")
+    names = [strip.undercoat.name for strip in silver().strips]
+    tables = [list(rows) for rows in drawn["datasets"].values()]
+    assert max(map(len, tables)) == len(names) * len(silver().angles)
+    assert names in [[row["Sealer"] for row in rows] for rows in tables]
 
 
 def _section() -> None:

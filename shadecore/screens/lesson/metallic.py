@@ -1,9 +1,8 @@
 """The lesson's section on metallics, worked out when it is opened."""
 
 from html import escape
+from typing import Any
 
-import altair as alt
-import pandas as pd
 import streamlit as st
 
 from shadecore.coats.settings import Settings
@@ -17,7 +16,8 @@ from shadecore.lesson.metallic import (
 )
 from shadecore.lesson.rules import Ruled, compare_rules
 from shadecore.screens import say
-from shadecore.screens.chart_style import ink, styled, told_apart
+from shadecore.screens.angle_chart import angle_spec
+from shadecore.screens.chart_style import ink
 from shadecore.screens.lesson.charts import rules_spec
 from shadecore.telling import metallic_words as words
 from shadecore.telling.colours import angle_words
@@ -48,7 +48,7 @@ def show_metallic(settings: Settings) -> None:
     most = min(_MOST_COATS, settings.coat_cap)
     coats = int(st.slider("Coats of silver", 1, most, key=_COATS)) if most > 1 else 1
     st.html(angles_html(lesson, coats))
-    st.altair_chart(angles_chart(lesson, coats), width="stretch")
+    st.vega_lite_chart(angles_spec(lesson, coats, ink()), width="stretch")
     rows = (*effects, *solids)
     st.vega_lite_chart(
         rules_spec(rows, ink()),
@@ -120,7 +120,7 @@ def _row(strip: TurnedStrip, coats: int, limit: float) -> str:
     )
 
 
-def angles_chart(lesson: TurnedLesson, coats: int) -> alt.Chart:
+def angles_spec(lesson: TurnedLesson, coats: int, front: str) -> dict[str, Any]:
     """Difference left over each undercoat by angle.
 
     Parameters
@@ -129,28 +129,16 @@ def angles_chart(lesson: TurnedLesson, coats: int) -> alt.Chart:
         The lesson.
     coats : int
         From 1 to the cap.
+    front : str
+        The ink of the theme.
 
     Returns
     -------
-    altair.Chart
+    dict
+        Vega-Lite.
     """
-    rows = pd.DataFrame(
-        [
-            (strip.undercoat.name, angle, left)
-            for strip in lesson.strips
-            for angle, left in zip(
-                lesson.angles, strip.difference[coats - 1], strict=True
-            )
-        ],
-        columns=["Sealer", "Angle", "Left"],
-    )
-    chart: alt.Chart = (
-        alt.Chart(rows)
-        .mark_line(point=True)
-        .encode(
-            x=alt.X("Angle:Q", title="Degrees from the mirror direction"),
-            y=alt.Y("Left:Q", title="Difference left (CIEDE2000)"),
-            **told_apart("Sealer", [each.undercoat.name for each in lesson.strips]),
-        )
-    )
-    return styled(chart)
+    left = {
+        strip.undercoat.name: strip.difference[coats - 1] for strip in lesson.strips
+    }
+    titles = ("Sealer", "Difference left (CIEDE2000)")
+    return angle_spec(left, lesson.angles, titles, front)
