@@ -8,7 +8,6 @@ from shadecore.job.plan import Plan
 from shadecore.pages.blocks import Cell, Section, Table, Text, as_cell
 from shadecore.products.mixing import mix_volume
 from shadecore.telling.bench_words import (
-    grams,
     half_full_words,
     own_paints_words,
     pot_life_brief,
@@ -16,6 +15,7 @@ from shadecore.telling.bench_words import (
 from shadecore.telling.counts import coats_words
 from shadecore.telling.hiding_words import mix_words
 from shadecore.telling.job_words import BOXED_NOTE, NO_MIDCOAT_NOTE, cans_words
+from shadecore.telling.numbers import grams
 from shadecore.units import UNITS, Units
 
 _ML_PER_LITRE: Final = 1000.0

@@ -10,7 +10,7 @@ from shadecore.job.plan import Plan
 from shadecore.products.bench import BenchMix
 from shadecore.telling.counts import coats_words, place_words
 from shadecore.telling.job_words import when_words
-from shadecore.telling.numbers import percent
+from shadecore.telling.numbers import grams, percent
 from shadecore.units import Units
 
 TIME: Final = "{t}"
@@ -27,8 +27,6 @@ TIMER_TEXTS: Final = {
 _MIN_PER_H: Final = 60
 _S_PER_MIN: Final = 60
 _ML_PER_L: Final = 1000.0
-_FINE_G: Final = 100.0
-"""Below it a tenth of a gram matters."""
 
 
 def where_words(place: int, steps: int) -> str:
@@ -238,22 +236,6 @@ def poured_words(volume_ml: float, units: Units) -> str:
     return units.volume.show(volume_ml / _ML_PER_L)
 
 
-def weighed_words(mass_g: float) -> str:
-    """A mass on the scale, which shows grams in every shop.
-
-    Parameters
-    ----------
-    mass_g : float
-        The mass. [g]
-
-    Returns
-    -------
-    str
-        To a tenth of a gram where that matters.
-    """
-    return f"{mass_g:.1f} g" if mass_g < _FINE_G else f"{mass_g:.0f} g"
-
-
 def mix_words(mix: BenchMix, material: Material, units: Units) -> str:
     """How much is mixed and with which grades.
 
@@ -269,13 +251,13 @@ def mix_words(mix: BenchMix, material: Material, units: Units) -> str:
     Returns
     -------
     str
-        Such as ``310 ml (322 g) ready to spray, 2 cups alike.``
+        Such as ``310 ml (322.4 g) ready to spray, 2 cups alike.``
     """
     grades = [each for each in (material.reducer, material.hardener) if each]
     taken = f" Take {', '.join(map(brief, grades))}." if grades else ""
     often = f", {mix.fills} cups alike" if mix.fills > 1 else ""
     return (
-        f"{poured_words(mix.ready_ml, units)} ({weighed_words(mix.ready_g)}) ready to "
+        f"{poured_words(mix.ready_ml, units)} ({grams(mix.ready_g)}) ready to "
         f"spray{often}.{taken}"
     )
 

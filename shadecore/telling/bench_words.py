@@ -12,38 +12,16 @@ from shadecore.products.materials import Portion
 from shadecore.products.product import Product
 from shadecore.telling.counts import coats_words
 from shadecore.telling.job_words import cans_words, when_words
-from shadecore.telling.numbers import listed, percent
+from shadecore.telling.numbers import grams, listed, percent
 from shadecore.units import Units
 
 _ML_PER_L: Final = 1000.0
-_FINE_BELOW_G: Final = 1000.0
 _MIN_PER_H: Final = 60.0
 _LONG_MIN: Final = 180.0
 VOLUMES_NOTE: Final = (
     "Volumes are taken to add up, and densities are the sheet's; the product's data "
     "sheet goes before this table."
 )
-
-
-def grams(mass_g: float) -> str:
-    """What a scale reads.
-
-    Parameters
-    ----------
-    mass_g : float
-        [g]
-
-    Returns
-    -------
-    str
-        To a tenth of a gram below a kilogram.
-
-    Examples
-    --------
-    >>> grams(181.24), grams(1234.5)
-    ('181.2 g', '1234 g')
-    """
-    return f"{mass_g:.{1 if mass_g < _FINE_BELOW_G else 0}f} g"
 
 
 def mass_part_words(share_percent: float) -> str:

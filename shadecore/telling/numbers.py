@@ -1,4 +1,4 @@
-"""Shares, limits and lists as they are read."""
+"""Shares, grams, limits and lists as they are read."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -28,6 +28,28 @@ def percent(share: float) -> str:
     '50 %'
     """
     return f"{100.0 * share:.0f} %"
+
+
+def grams(mass_g: float) -> str:
+    """What the scale at the mixing bench reads.
+
+    Parameters
+    ----------
+    mass_g : float
+        [g]
+
+    Returns
+    -------
+    str
+        To a tenth of a gram however much is on it, as such scales show it (common
+        practice, no source).
+
+    Examples
+    --------
+    >>> grams(181.24), grams(1234.0)
+    ('181.2 g', '1234.0 g')
+    """
+    return f"{mass_g:.1f} g"
 
 
 def chance_words(chance: float) -> str:

@@ -20,8 +20,8 @@ from shadecore.telling.at_bench_words import (
     mix_words,
     pot_life_words,
     poured_words,
-    weighed_words,
 )
+from shadecore.telling.numbers import grams
 from shadecore.units import UNITS, Units
 
 _ALL: Final = "All coats"
@@ -144,9 +144,9 @@ def _pours(mix: BenchMix, units: Units) -> Table:
         (
             brief(each.component.name),
             poured_words(each.volume_ml, units),
-            weighed_words(each.mass_g),
+            grams(each.mass_g),
             poured_words(each.level_ml, units),
-            weighed_words(each.scale_g),
+            grams(each.scale_g),
         )
         for each in mix.pours
     )
