@@ -207,11 +207,12 @@ def test_a_file_says_what_it_brings_before_it_does() -> None:
     )
     told = _told(app)
     assert "Adds 1: G1." in told
-    assert "Changes 1: R1." in told
+    # A table that names colours by their code says nothing of their names.
+    assert "Changes 1: Red." in told
     assert "Not read: c.csv, line 4" in told
     assert _names() == ["Red"]
     _press(app, "Take it in")
-    assert _names() == ["G1", "R1"]
+    assert _names() == ["G1", "Red"]
 
 
 def test_a_file_of_no_kind_is_refused_in_a_sentence() -> None:

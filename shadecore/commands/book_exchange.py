@@ -1,32 +1,26 @@
 """What ``book import`` and ``book export`` read and write."""
 
 import argparse
-from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 from typing import Final
 
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
-from shadecore.book.exchange import read_colours, write_colours
+from shadecore.book.exchange import write_colours
 from shadecore.book.file_export import colours_table, job_times_table, records_table
-from shadecore.book.file_import import (
-    Import,
-    colours_of_table,
-    import_by_name,
-    import_colours,
-    import_job,
-    import_records,
-)
-from shadecore.book.records import BookColour, BookShelf, Stocked
+from shadecore.book.file_import import Import, import_exchanged, import_text
+from shadecore.book.records import BookColour, BookShelf
 from shadecore.book.samples import MOST_BYTES
 from shadecore.book.shop_records import BookJob
 from shadecore.commands.ask_condition import condition_of
 from shadecore.formats.table import read_content, read_text
 from shadecore.formats.text_file import open_text
-from shadecore.undercoats.shelf_table import read_shelf, write_shelf
+from shadecore.undercoats.shelf_table import write_shelf
 
 _FORMATS: Final = {".cxf": "cxf", ".txt": "cgats", ".cgats": "cgats"}
+IMPORTED: Final = ("colours", "jobs", "shelves", "records")
+"""Kinds that can be imported and exported."""
 
 
 def planned_import(options: argparse.Namespace, book: Book) -> Import:
@@ -43,42 +37,12 @@ def planned_import(options: argparse.Namespace, book: Book) -> Import:
     -------
     Import
     """
-    return _READERS[options.kind](options, book)
-
-
-def _colours(options: argparse.Namespace, book: Book) -> Import:
     path = Path(options.file)
-    if path.suffix.lower() == ".csv":
-        text = open_text(options.file)
-        colours, problems = colours_of_table(text, path.name, condition_of(options))
-        return import_colours(book, colours, problems)
-    found = read_colours(read_content(path, MOST_BYTES), path.name)
-    return import_colours(book, found.colours, found.problems)
-
-
-def _shelves(options: argparse.Namespace, book: Book) -> Import:
-    path = Path(options.file)
-    shelf, bad = read_shelf(path, condition_of(options))
-    thing = BookShelf(path.stem, tuple(map(Stocked, shelf)))
-    return import_by_name(book, thing, tuple(f"{path.name}, {row}" for row in bad))
-
-
-def _jobs(options: argparse.Namespace, book: Book) -> Import:
-    return import_job(book, read_text(options.file), options.file)
-
-
-def _records(options: argparse.Namespace, book: Book) -> Import:
-    return import_records(book, open_text(options.file), Path(options.file).name)
-
-
-_READERS: Final[dict[str, Callable[[argparse.Namespace, Book], Import]]] = {
-    "colours": _colours,
-    "jobs": _jobs,
-    "shelves": _shelves,
-    "records": _records,
-}
-IMPORTED: Final = tuple(_READERS)
-"""Kinds that can be imported and exported."""
+    if options.kind == "colours" and path.suffix.lower() != ".csv":
+        return import_exchanged(book, read_content(path, MOST_BYTES), path.name)
+    text = read_text(path) if options.kind == "jobs" else open_text(path)
+    condition = condition_of(options)
+    return import_text(book, options.kind, text, path.name, condition)
 
 
 def exported(kind: str, name: str | None, suffix: str, book: Book) -> bytes:

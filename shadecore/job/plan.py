@@ -7,7 +7,7 @@ from datetime import datetime
 from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
 from shadecore.job.cautions import cautions_for
-from shadecore.job.climate import climate_of
+from shadecore.job.climate import Climate, climate_of
 from shadecore.job.days import DayAnswer, answer_days
 from shadecore.job.kinds import OPEN_SHOP
 from shadecore.job.material import Material, materials_of
@@ -110,15 +110,16 @@ class Plan:
         )
 
     @property
+    def climate(self) -> Climate:
+        """How films dry in the job."""
+        request = self.request
+        spells = spells_for(request, self.sheet)
+        return climate_of(self.sheet, request.panel_c, request.cure, spells)
+
+    @property
     def first_colour(self) -> tuple[datetime | None, bool]:
         """Until when the first of two colours takes clear, and whether that is late."""
-        climate = climate_of(
-            self.sheet,
-            self.request.panel_c,
-            self.request.cure,
-            spells_for(self.request, self.sheet),
-        )
-        return first_closes(self.timeline, self.sheet, climate)
+        return first_closes(self.timeline, self.sheet, self.climate)
 
     @property
     def own_choice(self) -> tuple[float | None, float | None]:

@@ -9,7 +9,8 @@ from shadecore.book.book import Book
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import kind_of
 from shadecore.screens import say
-from shadecore.screens.book.change import done, sure
+from shadecore.screens.book.change import sure
+from shadecore.screens.open_book import done
 from shadecore.telling.book_words import day_words
 
 _SHOWN: Final = 12

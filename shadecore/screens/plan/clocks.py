@@ -4,12 +4,10 @@ from datetime import datetime, timedelta
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.job.climate import Climate, climate_of
 from shadecore.job.coat_timer import CoatTimer, coat_timer
 from shadecore.job.material import Material
 from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.schedule import Timed
-from shadecore.job.timeline import spells_for
 from shadecore.products.mixing import usable_until
 from shadecore.screens.plan.timer import Clock
 from shadecore.telling.at_bench_words import TIME, flash_words
@@ -69,7 +67,7 @@ def timer_of(plan: Plan, coming: Timed) -> CoatTimer:
     -------
     CoatTimer
     """
-    return coat_timer(coming.step, _climate(plan), plan.request.sprayed)
+    return coat_timer(coming.step, plan.climate, plan.request.sprayed)
 
 
 def clocks_of(plan: Plan, now: datetime) -> tuple[Clock, ...]:
@@ -117,7 +115,7 @@ def pot_life_end(plan: Plan, timed: Timed) -> datetime | None:
     material = material_of(plan, timed)
     if mixed is None or material is None:
         return None
-    return usable_until(material.product, mixed, _climate(plan).factor_at(mixed))
+    return usable_until(material.product, mixed, plan.climate.factor_at(mixed))
 
 
 def _coats_clock(timer: CoatTimer, sheet_min: float) -> Clock:
@@ -191,9 +189,3 @@ def _pot_clock(plan: Plan, coming: Timed) -> tuple[Clock, ...]:
 def _before(plan: Plan, one: Timed) -> Timed | None:
     place = plan.timeline.index(one)
     return plan.timeline[place - 1] if place else None
-
-
-def _climate(plan: Plan) -> Climate:
-    request = plan.request
-    spells = spells_for(request, plan.sheet)
-    return climate_of(plan.sheet, request.panel_c, request.cure, spells)
