@@ -17,7 +17,7 @@ from shadecore.book.book import Book, open_book
 from shadecore.book.errors import BookError
 from shadecore.book.records import BookColour, BookSeen, BookShelf
 from shadecore.book.schema import METADATA, MIGRATIONS, VERSION, Migration
-from shadecore.book.shop_records import BookJob, BookLeftOver, PaintLine
+from shadecore.book.shop_records import BookJob, BookLeftOver, BookSteps, PaintLine
 
 BOOKS = Path(__file__).parent / "data" / "books"
 RED = BookColour("Invented red", (45.0, 60.0, 35.0))
@@ -60,6 +60,10 @@ def test_books_of_every_version_open(tmp_path: Path, version: int) -> None:
         for left in book.list(BookLeftOver):
             assert left.thing.colour == red.uid
         assert len(book.list(BookLeftOver)) == (version > 1)
+        sets = book.list(BookSteps)
+        assert len(sets) == (version > 2)
+        for kept in sets:
+            assert [each.key for each in kept.thing.changes] == ["wash", "mask_2"]
 
 
 def test_a_later_version_takes_over_an_earlier_book(tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""What a file would bring into the book: colours, a shelf, records, a job, a sheet."""
+"""What a file would bring: colours, a shelf, records, a job, a sheet, steps."""
 
 from dataclasses import replace
 from pathlib import PurePath
@@ -12,6 +12,7 @@ from shadecore.book.jobs import as_kept, find_job
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.shop_records import BookJob, BookSheet
+from shadecore.book.step_sets import is_step_set, set_of_file
 from shadecore.coats.seen_table import parse_seen
 from shadecore.colour.colour_file import parse_colour_file
 from shadecore.colour.condition import WORKING, Condition
@@ -59,8 +60,8 @@ def import_file(
     book : Book
         The book.
     content : bytes
-        The file: a table (.csv) of colours, of a shelf or of records; a job or a
-        product sheet (.toml); CGATS text or CxF3.
+        The file: a table (.csv) of colours, of a shelf or of records; a job, a
+        product sheet or a set of steps (.toml); CGATS text or CxF3.
     name : str
         Its name.
     condition : Condition
@@ -78,11 +79,7 @@ def import_file(
     path = PurePath(name)
     end = path.suffix.lower()
     if end == ".toml":
-        text = decode(content, name)
-        if _A_PRODUCT in text:
-            parse_sheet(text, name)
-            return import_by_name(book, BookSheet(path.stem, text), ())
-        return import_job(book, text, name)
+        return _import_toml(book, decode(content, name), name)
     if end != ".csv":
         found = read_colours(content, name, None)
         return import_colours(book, found.colours, found.problems)
@@ -97,6 +94,15 @@ def import_file(
     if "coats_low" in columns:
         return import_records(book, text, name)
     return import_colours(book, *colours_of_table(text, name, condition))
+
+
+def _import_toml(book: Book, text: str, name: str) -> Import:
+    if _A_PRODUCT in text:
+        parse_sheet(text, name)
+        return import_by_name(book, BookSheet(PurePath(name).stem, text), ())
+    if is_step_set(text, name):
+        return import_by_name(book, set_of_file(text, name), ())
+    return import_job(book, text, name)
 
 
 def colours_of_table(

@@ -131,15 +131,15 @@ def _carry(verbs: Any) -> None:  # noqa: ANN401
         metavar="FILE",
         required=True,
         help="colours as .csv, .txt (CGATS) or .cxf; a job as .toml, or its times as "
-        ".csv; a shelf or records as .csv",
+        ".csv; a shelf or records as .csv; a set of steps as .toml",
     )
     parser = _verb(verbs, "import", "take things from a file", _import)
     parser.add_argument("kind", choices=IMPORTED)
     parser.add_argument(
         "file",
         metavar="FILE",
-        help="colours as .csv, CGATS or CxF3; a job as .toml; a shelf or records as "
-        ".csv",
+        help="colours as .csv, CGATS or CxF3; a job or a set of steps as .toml; a "
+        "shelf or records as .csv",
     )
     parser.add_argument("--yes", action="store_true", help="do it; else it is shown")
     add_condition(parser)

@@ -20,10 +20,12 @@ from shadecore.book.file_import import (
 )
 from shadecore.book.records import BookColour, BookShelf, Stocked
 from shadecore.book.samples import MOST_BYTES
-from shadecore.book.shop_records import BookJob
+from shadecore.book.shop_records import BookJob, BookSteps
+from shadecore.book.step_sets import set_of_file
 from shadecore.commands.ask_condition import condition_of
 from shadecore.formats.table import read_content, read_text
 from shadecore.formats.text_file import open_text
+from shadecore.job.own_steps import write_steps
 from shadecore.undercoats.shelf_table import read_shelf, write_shelf
 
 _FORMATS: Final = {".cxf": "cxf", ".txt": "cgats", ".cgats": "cgats"}
@@ -71,11 +73,17 @@ def _records(options: argparse.Namespace, book: Book) -> Import:
     return import_records(book, open_text(options.file), Path(options.file).name)
 
 
+def _steps(options: argparse.Namespace, book: Book) -> Import:
+    found = set_of_file(read_text(options.file), options.file)
+    return import_by_name(book, found, ())
+
+
 _READERS: Final[dict[str, Callable[[argparse.Namespace, Book], Import]]] = {
     "colours": _colours,
     "jobs": _jobs,
     "shelves": _shelves,
     "records": _records,
+    "steps": _steps,
 }
 IMPORTED: Final = tuple(_READERS)
 """Kinds that can be imported and exported."""
@@ -113,6 +121,9 @@ def exported(kind: str, name: str | None, suffix: str, book: Book) -> bytes:
         raise BookError(message)
     if kind == "shelves":
         return write_shelf(book.show(BookShelf, name).thing.shelf).encode()
+    if kind == "steps":
+        found = book.show(BookSteps, name).thing
+        return write_steps(found.name, found.changes).encode()
     job = book.show(BookJob, name).thing
     if suffix == ".csv":
         return job_times_table(job)
