@@ -32,11 +32,13 @@ from shadecore.book.shop_records import (
 from shadecore.card.reading import Card, Step
 from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, SPECULAR, Condition
 from shadecore.colour.kinds import KINDS
+from shadecore.job.estimate import ShopRates
 from shadecore.job.own_steps import StepChange
 from shadecore.job.shop_hours import ShopHours
 from shadecore.products.left_overs import LeftOver
 from shadecore.undercoats.shelf import Undercoat
 
+_money = st.floats(0, 1e6)
 _letters = st.characters(exclude_categories=("C", "Z")) | st.just(" ")
 _printable = st.text(_letters, max_size=20)
 _names = _printable.map(lambda each: f"{each}x")
@@ -223,6 +225,8 @@ _THINGS = {
         _links,
         _links,
         st.booleans(),
+        st.none()
+        | st.builds(ShopRates, _money, st.floats(0, 500), _money, st.floats(0, 500)),
     ),
 }
 

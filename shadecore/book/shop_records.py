@@ -7,6 +7,7 @@ from typing import Final
 from shadecore.book import checks
 from shadecore.book.errors import BookError
 from shadecore.book.records import MOST_COATS
+from shadecore.job.estimate import ShopRates
 from shadecore.job.own_steps import MOST_STEPS, MOST_TITLE, StepChange
 from shadecore.job.shop_hours import ShopHours
 from shadecore.products.left_overs import LeftOver
@@ -253,6 +254,9 @@ class ShopSettings:
         ``uid`` of the shelf, the paint line and the gun in use.
     keep_photos : bool
         Whether photos are kept beside their colours.
+    rates : ShopRates or None
+        What an estimate begins with, in the currency of its product sheet; None where
+        nobody said.
     """
 
     units: str = "metric"
@@ -263,6 +267,7 @@ class ShopSettings:
     line: str = ""
     gun: str = ""
     keep_photos: bool = False
+    rates: ShopRates | None = None
 
     def __post_init__(self) -> None:
         checks.choice(self.units, "The units", UNITS)

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from shadecore.book.book import Book
     from shadecore.book.kept import Kept
     from shadecore.book.records import BookColour
+    from shadecore.job.estimate import ShopRates
     from shadecore.job.own_steps import StepChange
 
 
@@ -189,6 +190,25 @@ def kept_steps(options: argparse.Namespace, written: str) -> "tuple[StepChange, 
 
     with opened(options) as book:
         return book.show(BookSteps, bare_name(written)).thing.changes
+
+
+def kept_rates(options: argparse.Namespace) -> "ShopRates | None":
+    """The rates of the shop's estimates, where words ask for its book.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of the command ``plan``.
+
+    Returns
+    -------
+    ShopRates or None
+        None without ``--book`` or ``kept:NAME``, and where the book keeps none.
+    """
+    if options.book is None and not options.job.startswith(KEPT):
+        return None
+    with opened(options, new=keeps(options)) as book:
+        return book.settings().thing.rates
 
 
 def is_kept(options: argparse.Namespace, written: str, condition: Condition) -> bool:
