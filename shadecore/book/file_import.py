@@ -1,4 +1,4 @@
-"""What a file would bring into the book: colours, a shelf, records, a job, a sheet."""
+"""What a file would bring: colours, a shelf, records, a job, a sheet, steps."""
 
 from dataclasses import replace
 from pathlib import PurePath
@@ -12,6 +12,7 @@ from shadecore.book.jobs import as_kept, find_job
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.shop_records import BookJob, BookSheet
+from shadecore.book.step_sets import is_step_set, set_of_file
 from shadecore.coats.seen_table import parse_seen
 from shadecore.colour.colour_file import parse_colour_file
 from shadecore.colour.condition import WORKING, Condition
@@ -59,8 +60,8 @@ def import_file(
     book : Book
         The book.
     content : bytes
-        The file: a table (.csv) of colours, of a shelf or of records; a job or a
-        product sheet (.toml); CGATS text or CxF3.
+        The file: a table (.csv) of colours, of a shelf or of records; a job, a
+        product sheet or a set of steps (.toml); CGATS text or CxF3.
     name : str
         Its name.
     condition : Condition
@@ -78,13 +79,19 @@ def import_file(
     end = PurePath(name).suffix.lower()
     if end == ".toml":
         text = decode(content, name)
-        kind = "sheets" if _A_PRODUCT in text else "jobs"
+        kind = _kind_of_toml(text, name)
     elif end == ".csv":
         text = decode(content, name)
         kind = _kind_of_table(text, name)
     else:
         return import_exchanged(book, content, name)
     return import_text(book, kind, text, name, condition)
+
+
+def _kind_of_toml(text: str, name: str) -> str:
+    if _A_PRODUCT in text:
+        return "sheets"
+    return "steps" if is_step_set(text, name) else "jobs"
 
 
 def _kind_of_table(text: str, name: str) -> str:
@@ -105,8 +112,8 @@ def import_text(
     book : Book
         The book.
     kind : str
-        ``colours``, ``shelves`` or ``records`` of a table; ``jobs`` or ``sheets`` of
-        a TOML file.
+        ``colours``, ``shelves`` or ``records`` of a table; ``jobs``, ``steps`` or
+        ``sheets`` of a TOML file.
     text : str or TextFile
         The file.
     name : str
@@ -134,6 +141,8 @@ def import_text(
     whole = "".join(lines_of(text))
     if kind == "jobs":
         return import_job(book, whole, name)
+    if kind == "steps":
+        return import_by_name(book, set_of_file(whole, name), ())
     parse_sheet(whole, name)
     return import_by_name(book, BookSheet(PurePath(name).stem, whole), ())
 

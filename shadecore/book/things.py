@@ -168,7 +168,7 @@ class Things:
         ------
         BookError
             If it cannot be kept, or its name is taken where names are unique: among
-            shelves, product sheets, paint lines and guns.
+            shelves, product sheets, paint lines, guns and sets of steps.
         """
         return self.add_all((thing,))[0]
 

@@ -4,6 +4,7 @@ import argparse
 import json
 import sys
 from collections.abc import Callable, Sequence
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import Any, Final
 
@@ -14,6 +15,7 @@ from shadecore.book.kept import Kept
 from shadecore.book.kinds import folded
 from shadecore.commands.ask_book import opened
 from shadecore.commands.ask_condition import add_condition
+from shadecore.commands.ask_estimate import add_rates, rates_of
 from shadecore.commands.asks import report_bad
 from shadecore.commands.book_add import ADDING
 from shadecore.commands.book_exchange import (
@@ -35,8 +37,10 @@ from shadecore.commands.book_shown import (
     thing_record,
 )
 from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
+from shadecore.errors import SettingError
 from shadecore.formats.whole import write_whole
 from shadecore.pages.text_layout import document_text
+from shadecore.telling.estimate_words import kept_rates_words
 
 _NAMED: Final = tuple(kind for kind in RECORDS if kind != "records")
 _MOST_SAID: Final = 200
@@ -61,6 +65,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     verbs = parser.add_subparsers(required=True, metavar="VERB")
     _look(verbs)
     _write(verbs)
+    _shop(verbs)
     _carry(verbs)
     _whole(verbs)
 
@@ -120,6 +125,13 @@ def _write(verbs: Any) -> None:  # noqa: ANN401
     parser.add_argument("--yes", action="store_true", help="do it; else it is shown")
 
 
+def _shop(verbs: Any) -> None:  # noqa: ANN401
+    parser = _verb(
+        verbs, "rates", "what the shop's estimates begin with, shown or kept", _rates
+    )
+    add_rates(parser)
+
+
 def _carry(verbs: Any) -> None:  # noqa: ANN401
     parser = _verb(verbs, "export", "write things into a file", _export)
     parser.add_argument("kind", choices=IMPORTED)
@@ -131,15 +143,15 @@ def _carry(verbs: Any) -> None:  # noqa: ANN401
         metavar="FILE",
         required=True,
         help="colours as .csv, .txt (CGATS) or .cxf; a job as .toml, or its times as "
-        ".csv; a shelf or records as .csv",
+        ".csv; a shelf or records as .csv; a set of steps as .toml",
     )
     parser = _verb(verbs, "import", "take things from a file", _import)
     parser.add_argument("kind", choices=IMPORTED)
     parser.add_argument(
         "file",
         metavar="FILE",
-        help="colours as .csv, CGATS or CxF3; a job as .toml; a shelf or records as "
-        ".csv",
+        help="colours as .csv, CGATS or CxF3; a job or a set of steps as .toml; a "
+        "shelf or records as .csv",
     )
     parser.add_argument("--yes", action="store_true", help="do it; else it is shown")
     add_condition(parser)
@@ -294,6 +306,21 @@ def _empty(options: argparse.Namespace) -> int:
             return _say(options, found_page(book.bin()))
         count = book.empty_bin()
     return _say(options, said_page(f"Removed {count} for good.", count=count))
+
+
+def _rates(options: argparse.Namespace) -> int:
+    with opened(options, new=True) as book:
+        kept = book.settings()
+        rates = rates_of(options, kept.thing.rates)
+        if rates is None:
+            message = (
+                "The book keeps no rates yet; say what an hour of work costs, as "
+                "--hour-rate 60."
+            )
+            raise SettingError(message)
+        if rates != kept.thing.rates:
+            book.change(kept, replace(kept.thing, rates=rates))
+    return _say(options, said_page(kept_rates_words(rates), **asdict(rates)))
 
 
 def _export(options: argparse.Namespace) -> int:

@@ -15,6 +15,7 @@ from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
     BookSheet,
+    BookSteps,
     PaintLine,
     SprayGun,
 )
@@ -27,6 +28,7 @@ from shadecore.film.build import DEFAULT_DRY_FILM_UM
 from shadecore.formats.bad_rows import BadRow
 from shadecore.formats.table import read_text
 from shadecore.job.job_file import parse_job
+from shadecore.job.own_steps import parse_steps
 from shadecore.products.left_overs import LeftOver
 from shadecore.products.sheet_file import read_sheet
 from shadecore.question.question import Question
@@ -191,6 +193,19 @@ def _sheet(options: argparse.Namespace, _: Book) -> Added:
     return Added(BookSheet(options.name, read_text(options.file), options.note))
 
 
+def _steps_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name")
+    parser.add_argument(
+        "file", metavar="FILE", help="set of steps (TOML), as plan --write-steps writes"
+    )
+    _texts(parser, "note")
+
+
+def _steps(options: argparse.Namespace, _: Book) -> Added:
+    _title, changes = parse_steps(read_text(options.file), options.file)
+    return Added(BookSteps(options.name.strip(), changes, options.note))
+
+
 def _card_words(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("colour", metavar="COLOUR", help="colour of the book")
     parser.add_argument("file", metavar="FILE", help="CSV with area,coats,L,a,b")
@@ -269,5 +284,6 @@ ADDING: Final = {
     "sheets": Adding(_sheet_words, _sheet),
     "leftovers": Adding(_left_words, _left),
     "cards": Adding(_card_words, _card),
+    "steps": Adding(_steps_words, _steps),
 }
 """How each kind is added, by the words of the command line."""

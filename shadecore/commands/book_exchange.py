@@ -12,15 +12,18 @@ from shadecore.book.file_export import colours_table, job_times_table, records_t
 from shadecore.book.file_import import Import, import_exchanged, import_text
 from shadecore.book.records import BookColour, BookShelf
 from shadecore.book.samples import MOST_BYTES
-from shadecore.book.shop_records import BookJob
+from shadecore.book.shop_records import BookJob, BookSteps
 from shadecore.commands.ask_condition import condition_of
 from shadecore.formats.table import read_content, read_text
 from shadecore.formats.text_file import open_text
+from shadecore.job.own_steps import write_steps
 from shadecore.undercoats.shelf_table import write_shelf
 
 _FORMATS: Final = {".cxf": "cxf", ".txt": "cgats", ".cgats": "cgats"}
-IMPORTED: Final = ("colours", "jobs", "shelves", "records")
+IMPORTED: Final = ("colours", "jobs", "shelves", "records", "steps")
 """Kinds that can be imported and exported."""
+_WHOLE: Final = {"jobs", "steps"}
+"""Those of them that are read whole; tables are read in blocks."""
 
 
 def planned_import(options: argparse.Namespace, book: Book) -> Import:
@@ -40,7 +43,7 @@ def planned_import(options: argparse.Namespace, book: Book) -> Import:
     path = Path(options.file)
     if options.kind == "colours" and path.suffix.lower() != ".csv":
         return import_exchanged(book, read_content(path, MOST_BYTES), path.name)
-    text = read_text(path) if options.kind == "jobs" else open_text(path)
+    text = read_text(path) if options.kind in _WHOLE else open_text(path)
     condition = condition_of(options)
     return import_text(book, options.kind, text, path.name, condition)
 
@@ -77,6 +80,9 @@ def exported(kind: str, name: str | None, suffix: str, book: Book) -> bytes:
         raise BookError(message)
     if kind == "shelves":
         return write_shelf(book.show(BookShelf, name).thing.shelf).encode()
+    if kind == "steps":
+        found = book.show(BookSteps, name).thing
+        return write_steps(found.name, found.changes).encode()
     job = book.show(BookJob, name).thing
     if suffix == ".csv":
         return job_times_table(job)

@@ -15,11 +15,13 @@ from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
     BookSheet,
+    BookSteps,
     PaintLine,
     SprayGun,
 )
 from shadecore.pages.blocks import Block, Document, Section, Table, Text
 from shadecore.telling.seen import seen_words
+from shadecore.telling.set_up_words import changes_words
 
 RECORDS: Final[dict[str, type[Any]]] = {
     "colours": BookColour,
@@ -31,6 +33,7 @@ RECORDS: Final[dict[str, type[Any]]] = {
     "sheets": BookSheet,
     "leftovers": BookLeftOver,
     "cards": BookCard,
+    "steps": BookSteps,
 }
 """Kinds of things by the words of the command line."""
 _REFERRED: Final[dict[str, type[Any]]] = {
@@ -44,7 +47,7 @@ _REFERRED: Final[dict[str, type[Any]]] = {
 """What the fields hold that name another thing."""
 SHORT_UID: Final = 8
 """First characters of a uid that tell a record from others in a list."""
-_LONG: Final = ("text", "reflectance", "question", "items", "angles", "card")
+_LONG: Final = ("text", "reflectance", "question", "items", "angles", "card", "changes")
 """Fields that a page names by their size only."""
 
 
@@ -338,6 +341,10 @@ def _left_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
     return kept.thing.name, left.product, amount, f"{left.since}", left.batch
 
 
+def _steps_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    return kept.thing.name, changes_words(kept.thing.changes), kept.thing.note
+
+
 _Cells = Callable[[Book, Kept[Any]], tuple[str, ...]]
 _COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
     "colours": (("Name", "Code", "Car", "L* a* b*"), _colour_cells),
@@ -347,4 +354,5 @@ _COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
     "lines": (("Name", "Batch", "Note"), _line_cells),
     "cards": (("Which", "Colour", "Name", "Coats", "Film"), _card_cells),
     "leftovers": (("Name", "Product", "Left", "Since", "Batch"), _left_cells),
+    "steps": (("Name", "Done otherwise", "Note"), _steps_cells),
 }

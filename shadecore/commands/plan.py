@@ -19,7 +19,7 @@ from shadecore.commands.ask_film import KEPT
 from shadecore.commands.ask_job import add_job, with_job
 from shadecore.commands.ask_learned import afterwards, with_learned
 from shadecore.commands.ask_seen import add_seen, with_seen
-from shadecore.commands.keep_plan import check_name, keep_plan
+from shadecore.commands.keep_plan import check_name, check_steps, keep_asked
 from shadecore.commands.status import ALL_WELL
 from shadecore.errors import SettingError
 from shadecore.formats.table import read_text
@@ -113,14 +113,15 @@ def _run(options: argparse.Namespace) -> int:
     found = _found(options)
     check_name(options, found.job)
     plan, sheet = _planned(options, found)
+    check_steps(options, plan)
     if options.write_steps is not None:
         own = write_steps(plan.request.name, plan.request.details.changes)
         write_whole(Path(options.write_steps), own.encode())
     _write(out, plan, document_of(options, plan), found.changed)
     for stop in plan.stops:
         sys.stderr.write(f"shadecore: {NOT_TO_BE_SPRAYED}: {stop}\n")
-    if options.keep is not None:
-        afterwards(options, lambda: keep_plan(options, plan, sheet))
+    if options.keep is not None or options.keep_steps is not None:
+        afterwards(options, lambda: keep_asked(options, plan, sheet))
     return ALL_WELL
 
 

@@ -104,7 +104,7 @@ def sums_section(plan: Plan, found: Estimate) -> Section:
     )
     return Section(
         "What it comes to",
-        (table, Text(f"{rates_words(found, currency)} {ESTIMATE_NOTE}")),
+        (table, Text(f"{rates_words(found.rates, currency)} {ESTIMATE_NOTE}")),
     )
 
 

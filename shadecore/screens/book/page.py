@@ -14,6 +14,7 @@ from shadecore.screens.book import (
     settings,
     sheets,
     shelves,
+    steps,
     the_bin,
     whole,
 )
@@ -24,6 +25,7 @@ _PARTS: Final[dict[str, Callable[[Book], None]]] = {
     "Shelf": shelves.show,
     "Paint and guns": paints.show,
     "Product sheets": sheets.show,
+    "Steps": steps.show,
     "Settings": settings.show,
     "In and out": exchange.show,
     "Backup": whole.show,
