@@ -21,12 +21,13 @@ from shadecore.job.left_out import (
 from shadecore.job.plan import Plan
 from shadecore.job.spot import SpotRepair
 from shadecore.job.step_sets import step_sets
+from shadecore.job.substrates import Substrate
 from shadecore.job.two_tone import TwoTone
 from shadecore.products.materials import panels
 from shadecore.telling.counts import coats_words, count_words
 from shadecore.telling.job_words import grit_words, when_words
 from shadecore.telling.names import sealer_words
-from shadecore.telling.numbers import chance_words
+from shadecore.telling.numbers import chance_words, listed, percent
 from shadecore.units import UNITS, Units
 
 Note = tuple[str, tuple[str, ...]]
@@ -139,10 +140,9 @@ def _spot(spot: SpotRepair, units: Units) -> Iterator[str]:
     start = (
         f"The sealer ends {show(sealer[0])} from the spot's edge; " if sealer else ""
     )
-    listed = ", ".join(f"{show(each)}" for each in reaches)
     yield (
-        f"{start}the coats of colour reach to {listed}, each past the last. Clear "
-        "covers the whole panel."
+        f"{start}the coats of colour reach to {listed([show(e) for e in reaches])}, "
+        "each past the last. Clear covers the whole panel."
     )
     old = "" if spot.told else " (taken to have the colour itself)"
     if spot.worst is not None:
@@ -168,7 +168,7 @@ def _two_tone(plan: Plan, two: TwoTone) -> Iterator[str]:
     )
     yield (
         f"Second colour: {coats_words(second.coats)} over {under}; it covers "
-        f"{plan.request.second_share:.0%} of the area."
+        f"{percent(plan.request.second_share)} of the area."
     )
     if two.swap:
         yield _SWAP[two.swap]
@@ -200,15 +200,11 @@ def _left_out(found: LeftOut) -> Iterator[str]:
 
 def _substrates(plan: Plan) -> Iterator[str]:
     names = {each.key: each.name for each in panels()}
-    told: dict[str, list[str]] = {}
+    told: dict[Substrate, list[str]] = {}
     for panel, found in told_substrates(plan.request):
         for each in found:
-            told.setdefault(each.key, []).append(names[panel])
-    by_key = {
-        each.key: each for _, found in told_substrates(plan.request) for each in found
-    }
-    for key, where in told.items():
-        each = by_key[key]
+            told.setdefault(each, []).append(names[panel])
+    for each, where in told.items():
         grits = f" Grits before the surfacer: {grit_words(each.grits)}."
         said = " ".join((*each.first, *each.never))
         asks = " ".join(each.ask)
