@@ -11,7 +11,7 @@ from shadecore.products.bench import BenchMix
 from shadecore.telling.counts import coats_words, place_words
 from shadecore.telling.job_words import when_words
 from shadecore.telling.numbers import grams, percent
-from shadecore.units import Units
+from shadecore.units import ML_PER_L, Units
 
 TIME: Final = "{t}"
 """Stands for a time that the browser counts."""
@@ -26,7 +26,6 @@ TIMER_TEXTS: Final = {
 """Labels of the buttons under the timer."""
 _MIN_PER_H: Final = 60
 _S_PER_MIN: Final = 60
-_ML_PER_L: Final = 1000.0
 
 
 def where_words(place: int, steps: int) -> str:
@@ -233,7 +232,7 @@ def poured_words(volume_ml: float, units: Units) -> str:
     -------
     str
     """
-    return units.volume.show(volume_ml / _ML_PER_L)
+    return units.volume.show(volume_ml / ML_PER_L)
 
 
 def mix_words(mix: BenchMix, material: Material, units: Units) -> str:

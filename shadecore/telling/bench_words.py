@@ -13,9 +13,8 @@ from shadecore.products.product import Product
 from shadecore.telling.counts import coats_words
 from shadecore.telling.job_words import cans_words, when_words
 from shadecore.telling.numbers import grams, listed, percent
-from shadecore.units import Units
+from shadecore.units import ML_PER_L, Units
 
-_ML_PER_L: Final = 1000.0
 _MIN_PER_H: Final = 60.0
 _LONG_MIN: Final = 180.0
 VOLUMES_NOTE: Final = (
@@ -56,12 +55,12 @@ def asked_words(mix: BenchMix, units: Units) -> str:
         Sentences.
     """
     asked = mix.asked
-    whole = mix.fills * mix.ready_ml / _ML_PER_L
+    whole = mix.fills * mix.ready_ml / ML_PER_L
     amount = f"{units.volume.show(whole)} ready to spray"
     weight = grams(mix.fills * mix.ready_g)
     said = [f"{_wanted(asked, units)}: {amount}, {weight}."]
     if asked.cup_ml is not None:
-        cup = units.volume.show(asked.cup_ml / _ML_PER_L)
+        cup = units.volume.show(asked.cup_ml / ML_PER_L)
         full = percent(mix.ready_ml / asked.cup_ml)
         times = "once" if mix.fills == 1 else f"{mix.fills} times alike"
         said.append(f"Mix it {times} in the cup of {cup}, which it fills to {full}.")
@@ -70,7 +69,7 @@ def asked_words(mix: BenchMix, units: Units) -> str:
 
 def _wanted(asked: BenchAsk, units: Units) -> str:
     if asked.held_ml is not None:
-        held = units.volume.show(asked.held_ml / _ML_PER_L)
+        held = units.volume.show(asked.held_ml / ML_PER_L)
         return f"Added in the can that has {held} in it"
     if asked.coats is not None and asked.area_m2 is not None:
         coats = coats_words(round(asked.coats))

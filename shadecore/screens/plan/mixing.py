@@ -22,13 +22,12 @@ from shadecore.telling.at_bench_words import (
     poured_words,
 )
 from shadecore.telling.numbers import grams
-from shadecore.units import UNITS, Units
+from shadecore.units import ML_PER_L, UNITS, Units
 
 _ALL: Final = "All coats"
 _ONE: Final = "One coat"
 _IN_HAND: Final = "Cup or weight"
 _CUP: Final = "cup"
-_ML_PER_L: Final = 1000.0
 
 
 def show_mixing(plan: Plan, coming: Timed) -> None:
@@ -98,7 +97,7 @@ def step_ml(plan: Plan, timed: Timed, material: Material, coats: int) -> float:
         if (each.step.product, each.step.mix) == (step.product, step.mix)
     )
     sprayed_l = (material.ready_l - left_l) * coats * step.share / whole
-    return _ML_PER_L * (sprayed_l + left_l)
+    return ML_PER_L * (sprayed_l + left_l)
 
 
 def _ask(plan: Plan, coming: Timed, material: Material) -> BenchAsk:
