@@ -10,7 +10,7 @@ from shadecore.job.plan import Plan
 from shadecore.products.bench import BenchMix
 from shadecore.telling.counts import coats_words, place_words
 from shadecore.telling.job_words import when_words
-from shadecore.telling.numbers import grams, percent
+from shadecore.telling.numbers import grams, percent, time_words
 from shadecore.units import ML_PER_L, Units
 
 TIME: Final = "{t}"
@@ -282,6 +282,5 @@ def took_words(record: BookJob, units: Units) -> str:
     if record.took_ml is not None:
         told.append(poured_words(record.took_ml, units))
     if record.took_minutes is not None:
-        hours, minutes = divmod(round(record.took_minutes), _MIN_PER_H)
-        told.append(f"{hours} h {minutes:02d} min of work")
+        told.append(f"{time_words(record.took_minutes)} of work")
     return f"Kept: it took {', '.join(told)}."

@@ -1,4 +1,4 @@
-"""Shares, grams, limits and lists as they are read."""
+"""Shares, grams, times, limits and lists as they are read."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -6,6 +6,7 @@ from typing import Final
 UNIT_NAMES: Final = {"metric": "Metric", "us": "US"}
 """What the systems of units are called where one is chosen."""
 _MOST_DECIMALS: Final = 4
+_MIN_PER_H: Final = 60
 _LEAST_CHANCE, _MOST_CHANCE = 0.01, 0.99
 """Chances beyond these are told as under or over them: nothing here is that sure."""
 
@@ -74,6 +75,29 @@ def chance_words(chance: float) -> str:
     if chance < _LEAST_CHANCE:
         return f"under {percent(_LEAST_CHANCE)}"
     return percent(chance)
+
+
+def time_words(minutes: float) -> str:
+    """How long something takes.
+
+    Parameters
+    ----------
+    minutes : float
+        Zero or more. [min]
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> time_words(100.0), time_words(780.0), time_words(10.0), time_words(0.0)
+    ('1 h 40 min', '13 h', '10 min', '0 min')
+    """
+    hours, rest = divmod(round(minutes), _MIN_PER_H)
+    if not hours:
+        return f"{rest} min"
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
 
 
 def beside_limit(value: float, limit: float, decimals: int) -> str:
