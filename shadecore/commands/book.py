@@ -37,6 +37,7 @@ from shadecore.commands.book_shown import (
 from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
 from shadecore.formats.whole import write_whole
 from shadecore.pages.text_layout import document_text
+from shadecore.telling.numbers import capital
 
 _NAMED: Final = tuple(kind for kind in RECORDS if kind != "records")
 _MOST_SAID: Final = 200
@@ -67,7 +68,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
 
 def _verb(verbs: Any, name: str, about: str, run: _Run) -> argparse.ArgumentParser:  # noqa: ANN401 - argparse names no class
     parser: argparse.ArgumentParser = verbs.add_parser(
-        name, help=about, description=f"{about[0].upper()}{about[1:]}."
+        name, help=about, description=f"{capital(about)}."
     )
     parser.add_argument(
         "--book", metavar="FILE", help="another book than the shop's own"

@@ -1,4 +1,4 @@
-"""Shares, grams, times, limits and lists as they are read."""
+"""Shares, grams, times, limits, lists and first letters as they are read."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -125,6 +125,26 @@ def beside_limit(value: float, limit: float, decimals: int) -> str:
     if apart and float(text) == round(limit, decimals):
         return beside_limit(value, limit, decimals + 1)
     return text
+
+
+def capital(text: str) -> str:
+    """Words as they begin a sentence, the rest of them left as it is.
+
+    Parameters
+    ----------
+    text : str
+        One character or more.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> capital("vapour mask A2-P3")
+    'Vapour mask A2-P3'
+    """
+    return f"{text[0].upper()}{text[1:]}"
 
 
 def listed(names: Sequence[str], last: str = "and") -> str:

@@ -15,7 +15,7 @@ from shadecore.telling.counts import (
     number_of,
 )
 from shadecore.telling.names import sealer_name
-from shadecore.telling.numbers import percent
+from shadecore.telling.numbers import capital, percent
 
 
 class Band(NamedTuple):
@@ -97,7 +97,7 @@ def _why_at_equal_counts(answer: Answer) -> str:
             f"{best.difference[-1]:.1f} CIEDE2000 is left over the first and "
             f"{closest.difference[-1]:.1f} over the second."
         )
-    start = f"{_capital(first)} and {second} both need {count_words(best.count)}"
+    start = f"{capital(first)} and {second} both need {count_words(best.count)}"
     chances = [each.count.chance[best.coats - 1] for each in (best, closest)]
     sure = [chance_by(each.count, best.coats) for each in (best, closest)]
     if chances[0] > chances[1] and sure[0] != sure[1]:
@@ -145,7 +145,3 @@ def _why_at_other_counts(answer: Answer) -> str:
             f"only has to dim what comes through, which takes {saved}."
         )
     return f"Counted coat by coat, {first} takes {saved}."
-
-
-def _capital(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}"
