@@ -11,9 +11,10 @@ from shadecore.telling.job_words import broken_words, rule_brief, voc_in_brief
 from shadecore.telling.numbers import listed
 from shadecore.units import UNITS
 
-_STAGES: Final = "base and clear together"
+STAGES: Final = "base and clear together"
+"""How a mix that the US national rule holds as one is called."""
 STAGE_KINDS: Final = frozenset({"base_coat", "mid_coat", "clear_coat"})
-"""Kinds of product that the US national rule judges together."""
+"""Kinds of product that the US national rule holds as one."""
 
 
 def broken_limits(plan: Plan) -> tuple[str, ...]:
@@ -50,7 +51,7 @@ def _days(plan: Plan) -> tuple[str, ...]:
 
 
 def _voc(plan: Plan) -> tuple[str, ...]:
-    """A sentence a rule, together; what a rule judges together is not told apart."""
+    """A sentence a rule, together; what a rule holds as one is not told apart."""
     units = UNITS[plan.request.question.units]
     by_rule: dict[str, list[tuple[str, VocAnswer]]] = {}
     for material in plan.materials:
@@ -60,7 +61,7 @@ def _voc(plan: Plan) -> tuple[str, ...]:
                 name = brief(material.product.name)
                 by_rule.setdefault(answer.rule, []).append((name, answer))
     if plan.stages is not None:
-        by_rule.setdefault(plan.stages.rule, []).append((_STAGES, plan.stages))
+        by_rule.setdefault(plan.stages.rule, []).append((STAGES, plan.stages))
     said = []
     for answers in by_rule.values():
         over = dict.fromkeys(
