@@ -136,7 +136,7 @@ def state_of(room: ClassRoom, sign: str) -> dict[str, Any]:
     state: dict[str, Any] = {
         "end": False,
         "place": room.place,
-        "asked": words.asked_words(name, room.place, len(exercise.questions)),
+        "asked": words.class_question_words(name, room.place, len(exercise.questions)),
         "colour": colour,
         "choices": choices,
         "mine": mine,

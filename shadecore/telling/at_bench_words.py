@@ -201,7 +201,7 @@ def coming_words(plan: Plan, most: int) -> tuple[str, ...]:
     return tuple(found)
 
 
-def pot_life_words(product: str, until: datetime) -> str:
+def spray_until_words(product: str, until: datetime) -> str:
     """Until when a mix can be sprayed.
 
     Parameters
@@ -235,7 +235,7 @@ def poured_words(volume_ml: float, units: Units) -> str:
     return units.volume.show(volume_ml / ML_PER_L)
 
 
-def mix_words(mix: BenchMix, material: Material, units: Units) -> str:
+def ready_words(mix: BenchMix, material: Material, units: Units) -> str:
     """How much is mixed and with which grades.
 
     Parameters

@@ -88,7 +88,7 @@ def job_words(job: BookJob) -> str:
     return f"{state}, next: {job.step}" if job.step else state
 
 
-def day_words(moment: datetime, now: datetime) -> str:
+def when_changed_words(moment: datetime, now: datetime) -> str:
     """The day of a change, for a list.
 
     Parameters

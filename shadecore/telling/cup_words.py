@@ -156,7 +156,7 @@ def reading_words(reading: CupReading) -> str:
     return "too thin for it" if thin else "too thick for it"
 
 
-def range_words(cup: FlowCup) -> str:
+def cup_range_words(cup: FlowCup) -> str:
     """What a cup measures, for a field of a table.
 
     Parameters

@@ -93,7 +93,7 @@ def not_listening(address: str, port: int, reason: str) -> str:
     )
 
 
-def asked_words(name: str, place: int, questions: int) -> str:
+def class_question_words(name: str, place: int, questions: int) -> str:
     """Which colour the class is asked.
 
     Parameters

@@ -101,7 +101,7 @@ def air_words(job: JobRequest, units: Units) -> str:
     )
 
 
-def hours_words(job: JobRequest) -> str:
+def shop_hours_words(job: JobRequest) -> str:
     """The shop's hours in brief.
 
     Parameters
@@ -138,8 +138,8 @@ def chosen_words(job: JobRequest, taken: str) -> str:
     return f"{brief(taken)}{coats}{own}"
 
 
-def steps_words(plan: Plan) -> str:
-    """How many steps there are and until when.
+def step_count_words(plan: Plan) -> str:
+    """How many steps there are, and whether some are the painter's own.
 
     Parameters
     ----------
@@ -154,7 +154,7 @@ def steps_words(plan: Plan) -> str:
     return f"{len(plan.timeline)} steps{own}"
 
 
-def span_words(plan: Plan) -> str:
+def job_span_words(plan: Plan) -> str:
     """From when to when a job is planned, and what its cans cost.
 
     Parameters

@@ -99,7 +99,7 @@ def _show_colour(room: ClassRoom) -> None:
     questions = len(room.exercise.questions)
     name = names_of(room.exercise)[room.place]
     st.subheader(
-        words.asked_words(name, room.place, questions),
+        words.class_question_words(name, room.place, questions),
         anchor=False,
     )
     st.html(guess_pictures.question_html(question, name))

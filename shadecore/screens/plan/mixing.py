@@ -17,9 +17,9 @@ from shadecore.screens import say
 from shadecore.screens.plan import bench_actions as act
 from shadecore.screens.plan.clocks import material_of, pot_life_end
 from shadecore.telling.at_bench_words import (
-    mix_words,
-    pot_life_words,
     poured_words,
+    ready_words,
+    spray_until_words,
 )
 from shadecore.telling.numbers import grams
 from shadecore.units import ML_PER_L, UNITS, Units
@@ -58,11 +58,11 @@ def show_mixing(plan: Plan, coming: Timed) -> None:
             say.error(error)
             return
         units = UNITS[plan.request.question.units]
-        say.words(mix_words(mix, material, units))
+        say.words(ready_words(mix, material, units))
         st.html(block_html(_pours(mix, units)))
         until = pot_life_end(plan, coming)
         if until is not None:
-            say.words(pot_life_words(material.product.name, until))
+            say.words(spray_until_words(material.product.name, until))
         st.button(
             "Mixed now" if until is None else "Mixed again now",
             key="bench_mixed",
