@@ -24,6 +24,14 @@ TIMER_TEXTS: Final = {
     "by https, or on this computer.",
 }
 """Labels of the buttons under the timer."""
+SINCE: Final = f"since {TIME}"
+"""Under a step that may start."""
+SINCE_DULL: Final = f"may be sprayed since {TIME}, if the film is dull"
+"""Under a coat whose flash is over."""
+UNTIL_START: Final = "until it may start"
+WINDOW_CLOSES: Final = f"Window closes in {TIME}."
+POT_LIFE_RUNS: Final = f"The mix can be sprayed for {TIME}."
+POT_LIFE_ENDED: Final = f"Its pot life ended {TIME} ago: do not spray this mix."
 _MIN_PER_H: Final = 60
 _S_PER_MIN: Final = 60
 
@@ -119,6 +127,68 @@ def flash_words(flash: timedelta, sheet_min: float) -> str:
     if flash == timedelta(minutes=sheet_min):
         return told
     return f"{told}, {stopwatch_words(flash)} at this panel"
+
+
+def sprayed_words(coat: int, coats: int) -> str:
+    """How many coats of a step are on.
+
+    Parameters
+    ----------
+    coat, coats : int
+        The last one that was sprayed, and those of the step.
+
+    Returns
+    -------
+    str
+    """
+    return f"Coat {place_words(coat, coats)} sprayed"
+
+
+def coat_words(coat: int) -> str:
+    """A coat by its number.
+
+    Parameters
+    ----------
+    coat : int
+        The coat, from 1.
+
+    Returns
+    -------
+    str
+    """
+    return f"Coat {coat}"
+
+
+def until_coat_words(coat: int, flash: timedelta, sheet_min: float) -> str:
+    """What a flash is waited for.
+
+    Parameters
+    ----------
+    coat : int
+        The coat that comes next, from 1.
+    flash, sheet_min
+        As for :func:`flash_words`.
+
+    Returns
+    -------
+    str
+    """
+    return f"until coat {coat}; {flash_words(flash, sheet_min)}"
+
+
+def window_closed_words(late: str) -> str:
+    """That a window has closed.
+
+    Parameters
+    ----------
+    late : str
+        What that costs; empty where nobody knows.
+
+    Returns
+    -------
+    str
+    """
+    return f"Window closed {TIME} ago. {late}".rstrip()
 
 
 def early_words(coat: int, early: timedelta) -> str:
