@@ -3,7 +3,6 @@
 from dataclasses import replace
 from typing import Any
 
-from shadecore.book.errors import BookError
 from shadecore.book.kept import Change, Kept
 from shadecore.errors import ShadecoreError
 from shadecore.screens import shop
@@ -30,19 +29,16 @@ def describe(kept: Kept[Any], **values: str) -> None:
     if not changed:
         return
     try:
-        now = book.show(type(kept.thing), kept.uid)
+        onto = book.show(type(kept.thing), kept.uid)
         if any(
-            getattr(now.thing, each) != getattr(kept.thing, each) for each in changed
+            getattr(onto.thing, each) != getattr(kept.thing, each) for each in changed
         ):
-            message = (
-                f"Somebody changed {now.thing.name!r} meanwhile; look at it and change "
-                "it again."
-            )
-            raise BookError(message)
+            # The book writes nothing over what was changed since it was read.
+            onto = kept
         if set(changed) == {"name"}:
-            book.rename(now, changed["name"])
+            book.rename(onto, changed["name"])
         else:
-            book.change(now, replace(now.thing, **changed))
+            book.change(onto, replace(onto.thing, **changed))
     except ShadecoreError as error:
         shop.tell(error)
     else:

@@ -7,12 +7,14 @@ from numpy.typing import NDArray
 
 from shadecore.coats.answer import Answer
 from shadecore.colour.appearance import WAVELENGTHS_NM, tristimulus_weights
+from shadecore.formats.echo import brief
 from shadecore.telling.counts import (
     average_coats,
     chance_by,
     coats_words,
     count_words,
     number_of,
+    sure_words,
 )
 from shadecore.telling.names import sealer_name
 from shadecore.telling.numbers import capital, percent
@@ -56,6 +58,25 @@ def open_band(answer: Answer) -> Band:
     after = min(_SEEN_AFTER_COATS, len(answer.bands.see_through)) - 1
     seen = np.array(answer.bands.see_through[after]) * tristimulus_weights().max(axis=1)
     return max(BANDS, key=lambda band: float(seen[band.columns].sum()))
+
+
+def closest_words(answer: Answer) -> str:
+    """The sealer closest in lightness, with its count.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    str
+    """
+    closest = answer.closest
+    return (
+        f"Closest in lightness: {brief(closest.undercoat.name)}, "
+        f"{sure_words(closest.count)}."
+    )
 
 
 def why(answer: Answer) -> str:
