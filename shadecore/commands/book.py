@@ -35,6 +35,7 @@ from shadecore.commands.book_shown import (
     thing_record,
 )
 from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
+from shadecore.formats.echo import shown
 from shadecore.formats.whole import write_whole
 from shadecore.pages.text_layout import document_text
 from shadecore.telling.numbers import capital
@@ -253,7 +254,7 @@ def _in_bin(things: Sequence[Kept[Any]], which: str, kind: str) -> Kept[Any]:
         return found[0]
     many = "more than one" if found else "none"
     message = (
-        f"Of the {kind} in the bin {many} is called {which[:60]!r}; look with "
+        f"Of the {kind} in the bin {many} is called {shown(which)}; look with "
         "'shadecore book list bin --json' and name it by its uid."
     )
     raise BookError(message)
