@@ -11,11 +11,10 @@ PACKAGE = Path(__file__).resolve().parents[1] / "shadecore"
 TELLING = PACKAGE / "telling"
 NOT_HERE = {
     "formats/toml_rules.py",
-    "job/calendar.py",
     "products/ranges.py",
     "question/plain.py",
 }
-"""Limits of what a file may hold are no counts; the calendar lies below the telling."""
+"""Limits of what a file may hold are no counts."""
 ELSEWHERE = sorted(
     path
     for path in PACKAGE.rglob("*.py")

@@ -4,11 +4,12 @@ from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
-from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.products.voc import US_NATIONAL, VocAnswer
 from shadecore.telling.gun_words import over_cap_words
-from shadecore.telling.job_words import broken_words, rule_brief, voc_in_brief
+from shadecore.telling.job_words import rule_brief, voc_in_brief
 from shadecore.telling.numbers import listed
+from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, stops_words
+from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS
 
 STAGES: Final = "base and clear together"
@@ -35,16 +36,16 @@ def broken_limits(plan: Plan) -> tuple[str, ...]:
 
 
 def _windows(plan: Plan) -> tuple[str, ...]:
-    said = (broken_words(each) for each in plan.timeline if each.broken)
-    return tuple(f"Window missed. {each}" for each in said)
+    return tuple(broken_words(each) for each in plan.timeline if each.broken)
 
 
 def _days(plan: Plan) -> tuple[str, ...]:
+    units = UNITS[plan.request.question.units]
     titles = {each.step.key: brief(each.step.title) for each in plan.timeline}
     return tuple(
         f"{NOT_TO_BE_SPRAYED} on {each.weather.day:%a %d %b} "
         f"({listed([titles[key] for key in each.steps])}): "
-        f"{' '.join(each.answer.stops)}"
+        f"{' '.join(stops_words(each.answer.stops, units))}"
         for each in plan.days
         if each.barred
     )

@@ -14,6 +14,7 @@ from shadecore.products.mixing import usable_until
 from shadecore.screens.plan.timer import Clock
 from shadecore.telling import at_bench_words as words
 from shadecore.telling.counts import coats_words
+from shadecore.telling.window_words import broken_words
 
 _MINUTE: Final = timedelta(minutes=1)
 
@@ -165,7 +166,7 @@ def _late_words(plan: Plan, now: datetime) -> str:
         late = timeline_from(plan, now)
     except JobError as error:
         return str(error)
-    return next((each.broken for each in late if not each.done), "")
+    return next((broken_words(each) for each in late if not each.done), "")
 
 
 def _pot_clock(plan: Plan, coming: Timed) -> tuple[Clock, ...]:
