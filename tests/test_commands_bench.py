@@ -104,7 +104,7 @@ def test_one_coat_more_in_small_cups(capsys: Captured) -> None:
     words = ("mix", "sealer", "--coats", "1", "--area", "2.5", "--cup", "180 ml")
     out = flat(run(capsys, *words))
     assert "1 coat on 2.5 m²" in out
-    assert "Mix it 3 times alike in the cup of 180 ml" in out
+    assert "Mix it 3 times in the cup of 180 ml" in out
     assert "fl oz" in run(capsys, *words, "--units", "us")
 
 

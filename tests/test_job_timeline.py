@@ -126,7 +126,7 @@ def test_grades_follow_the_day_and_their_ratio_stays() -> None:
             each.volume_l for each in other.portions
         ]
     (note,) = day_notes(found)
-    assert note.startswith("Mon 02 Mar at 16 °C, to know on Sun 01 Mar: ")
+    assert note.startswith("Mon 02 Mar at 16 °C, to settle by Sun 01 Mar: ")
     assert "takes Fast reducer instead of Medium reducer; the ratio stays" in note
     assert day_notes(plan(Details(days=(DayWeather(MONDAY, 21, 21, 50),)))) == ()
 

@@ -142,11 +142,11 @@ def test_patches_with_few_coats_counted() -> None:
     ("coats", "sealed", "ends"),
     [
         (6, 4, "hides in 4 coats: seal first."),
-        (5, 4, "sealing costs the coat it saves, and evens the base."),
+        (5, 4, "and gives the colour one even ground."),
         (4, 4, "sealing saves no colour here."),
         (3, 4, "sealing saves no colour here."),
         (None, 4, "seal first."),
-        (None, 12, "sealing costs the coat it saves, and evens the base."),
+        (None, 12, "and gives the colour one even ground."),
         (6, None, "does not hide within 12 coats either."),
     ],
 )

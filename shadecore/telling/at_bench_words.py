@@ -20,8 +20,8 @@ TIMER_TEXTS: Final = {
     "soundOn": "Sound: on",
     "awakeOff": "Keep the screen on",
     "awakeOn": "Screen stays on",
-    "noAwake": "This browser lets no page keep the screen on here: it must be opened "
-    "by https, or on this computer.",
+    "noAwake": "The screen cannot be kept on here: browsers allow it only over https, "
+    "or on the shop's own computer.",
 }
 """Labels of the buttons under the timer."""
 SINCE: Final = f"since {TIME}"
@@ -206,8 +206,8 @@ def early_words(coat: int, early: timedelta) -> str:
     str
     """
     return (
-        f"Coat {coat} came {stopwatch_words(early)} before its flash was over: solvent "
-        "may be trapped; let it flash longer."
+        f"Coat {coat} was sprayed {stopwatch_words(early)} too early: solvent may be "
+        "trapped; let it flash longer."
     )
 
 
@@ -320,11 +320,11 @@ def ready_words(mix: BenchMix, material: Material, units: Units) -> str:
     Returns
     -------
     str
-        Such as ``310 ml (322.4 g) ready to spray, 2 cups alike.``
+        Such as ``310 ml (322.4 g) ready to spray in each of 2 cups.``
     """
     grades = [each for each in (material.reducer, material.hardener) if each]
     taken = f" Take {', '.join(map(brief, grades))}." if grades else ""
-    often = f", {mix.fills} cups alike" if mix.fills > 1 else ""
+    often = f" in each of {mix.fills} cups" if mix.fills > 1 else ""
     return (
         f"{poured_words(mix.ready_ml, units)} ({grams(mix.ready_g)}) ready to "
         f"spray{often}.{taken}"

@@ -6,14 +6,15 @@ LAST_WORD: Final = (
     "The product's data sheet and a sprayed-out test card have the last word."
 )
 BASIS: Final = {
-    "colour": "Estimated from the colour alone by plausible recipes (modelled, not "
+    "colour": "Estimated from the colour alone, with plausible recipes (modelled, not "
     f"measured). {LAST_WORD}",
-    "spectrum": "Absorption over scattering is measured by the spectrum; scattering "
-    f"is estimated by plausible recipes (modelled). {LAST_WORD}",
+    "spectrum": "The spectrum says how much the paint absorbs beside how much it "
+    "scatters; how much it scatters is estimated with plausible recipes (modelled). "
+    f"{LAST_WORD}",
     "photo": "The colour is read off a photo, with its doubt; the paint is estimated "
-    f"from it by plausible recipes (modelled, not measured). {LAST_WORD}",
-    "angles": "Estimated from the colour at several angles by plausible effect paints "
-    f"(modelled; no sprayed panel was measured for them). {LAST_WORD}",
+    f"from it with plausible recipes (modelled, not measured). {LAST_WORD}",
+    "angles": "Estimated from the colour at several angles, with plausible effect "
+    f"paints (modelled; no sprayed panel was measured for them). {LAST_WORD}",
     "test card": "Absorption and scattering are fitted to the test card; other films "
     "and sealers are modelled from them. The product's data sheet has the last word.",
 }

@@ -56,7 +56,7 @@ def day_words(each: DayAnswer, units: Units) -> str:
         return ""
     air = units.temperature.show(each.weather.air_c)
     return (
-        f"{each.weather.day:%a %d %b} at {air}, to know on {each.warn_on:%a %d %b}: "
+        f"{each.weather.day:%a %d %b} at {air}, to settle by {each.warn_on:%a %d %b}: "
         f"{' '.join(said)}"
     )
 

@@ -91,10 +91,12 @@ def hides_words(lesson: Lesson, coats: int) -> str:
     str
         One sentence.
     """
-    start = f"After {coats_words(coats)} the film" if coats else "Bare, nothing"
+    if not coats:
+        return "Before the first coat nothing is hidden."
+    start = f"After {coats_words(coats)} the film"
     hidden = [each.undercoat.name for each in lesson.panels if each.hides(coats)]
     if not hidden:
-        return f"{start} hides over none of them yet." if coats else f"{start} hides."
+        return f"{start} hides over none of them yet."
     if len(hidden) == len(lesson.panels):
         return f"{start} hides over all of them."
     return f"{start} hides over {listed(hidden)}, not yet over the others."

@@ -27,7 +27,7 @@ BROKEN: Final = (
     "computer that runs shadecore has written down what it was."
 )
 NO_NETWORK: Final = (
-    "This computer is on no network that a phone could share. Join the shop's Wi-Fi, "
+    "This computer is on no network that a phone can join. Join the shop's Wi-Fi, "
     "then turn this on again."
 )
 NO_CLASS: Final = "No class is open now. Ask for the code when it starts."

@@ -38,8 +38,8 @@ AGAINST: Final = {
     NEVER_HIDES: "Over the old finish the colour does not hide in as many coats as are "
     "counted.",
     MORE_COATS: "Every coat more is more film, more time and more solvent in it.",
-    SANDED_THROUGH: "Where filler, primer or metal lies bare, several undercoats show "
-    "beside each other: a sealer gives them one colour.",
+    SANDED_THROUGH: "Where filler, primer or metal lies bare, several colours lie side "
+    "by side: a sealer makes them one.",
     UNKNOWN_PAINT: "Old paint of unknown kind may lift under solvent: test it with a "
     "wet cloth first; a sealer closes it in.",
 }
@@ -109,8 +109,8 @@ def _choice(plan: Plan, choice: Choice, units: Units) -> Iterator[str]:
             f"{abs(more_cost):.2f} {plan.sheet.currency} {side}."
         )
     yield (
-        f"After {coats_words(choice.coats)} {choice.difference:.1f} CIEDE2000 are "
-        f"left; the chance that it hides is {chance_words(choice.chance)}."
+        f"After {coats_words(choice.coats)} a difference of {choice.difference:.1f} "
+        f"CIEDE2000 is left; the chance that it hides is {chance_words(choice.chance)}."
     )
 
 
@@ -137,11 +137,10 @@ def _spot(spot: SpotRepair, units: Units) -> Iterator[str]:
     show = units.distance.show
     sealer = [each.reach_cm for each in spot.fades if each.kind == "sealer"]
     reaches = [each.reach_cm for each in spot.fades if each.kind == "base_coat"]
-    start = (
-        f"The sealer ends {show(sealer[0])} from the spot's edge; " if sealer else ""
-    )
+    if sealer:
+        yield f"The sealer ends {show(sealer[0])} from the spot's edge."
     yield (
-        f"{start}the coats of colour reach to {listed([show(e) for e in reaches])}, "
+        f"The coats of colour reach to {listed([show(each) for each in reaches])}, "
         "each past the last. Clear covers the whole panel."
     )
     old = "" if spot.told else " (taken to have the colour itself)"

@@ -145,11 +145,11 @@ def strength_from_blend(
         part is not above 0.
     """
     if min(parts) <= 0.0:
-        message = "Both parts of the measured blend must be above 0."
+        message = "Both parts of the measured mix must be above 0."
         raise ShelfError(message)
     if not darker.lightness < measured_lightness < lighter.lightness:
         message = (
-            f"A blend of {lighter.name} (L* {lighter.lightness:.1f}) and {darker.name} "
+            f"A mix of {lighter.name} (L* {lighter.lightness:.1f}) and {darker.name} "
             f"(L* {darker.lightness:.1f}) must measure between the two, not "
             f"L* {measured_lightness:.1f}; check the reading and the order."
         )

@@ -174,7 +174,7 @@ def judges_html(card: ContrastCard, coats: int) -> str:
     """
     rows = "".join(_judge(each, coats) for each in card.judges)
     return (
-        '<table class="sc-judges"><thead><tr><th scope="col">Judge</th>'
+        '<table class="sc-judges"><thead><tr><th scope="col">Compared by</th>'
         f'<th scope="col">After {coats_words(coats)}</th>'
         f'<th scope="col">Hidden from</th></tr></thead><tbody>{rows}</tbody></table>'
     )
