@@ -104,7 +104,7 @@ def shelf_blends(undercoats: Shelf, strength: float = 1.0) -> Shelf:
     """
     if not (math.isfinite(strength) and strength > 0.0):
         message = (
-            f"The strength of the darker undercoat must be above 0, not {strength:g}."
+            f"The strength of the darker sealer must be above 0, not {strength:g}."
         )
         raise ShelfError(message)
     by_lightness = sorted(undercoats, key=lambda each: -each.lightness)

@@ -47,7 +47,7 @@ def read_greys(text: str) -> Shelf:
     """
     entries = [each for line in _LINES.split(text) for each in _entries(line)]
     if not entries:
-        message = f"There is no undercoat in it; {HOW_TO_WRITE}."
+        message = f"There is no sealer in it; {HOW_TO_WRITE}."
         raise ShelfError(message)
     return tuple(_undercoat(each) for each in entries)
 

@@ -34,7 +34,7 @@ _CHOICE: Final = "guess_choice_"
 def page() -> None:
     """Run the page from top to bottom."""
     st.html(lesson_pictures.STYLE + guess_pictures.STYLE)
-    st.title("Guess the undercoat", anchor=False)
+    st.title("Guess the sealer", anchor=False)
     state: GuessState = st.session_state.get(_KEPT) or read_guess(session.parameters())
     _keep(state)
     if class_panel.running():

@@ -111,7 +111,7 @@ def _panel(panel: Strip, lesson: Lesson, coats: int) -> str:
     measured = grey_words(grey.lightness)
     said = "hides" if hides else "does not hide yet"
     label = f"{grey.name} after {coats_words(coats)}: difference {left}, {said}"
-    verdict = "✓ hides" if hides else "still shows" if coats else "bare undercoat"
+    verdict = "✓ hides" if hides else "still shows" if coats else "bare sealer"
     usual = f"<br><small>{SURE}: {interval_words(panel.estimate.count)}</small>"
     return (
         f'<figure{" class=sc-hidden" * hides}><div class="sc-film" role="img" '
