@@ -33,6 +33,28 @@ LABEL_SLACK: Final = 0.005
 quarts are still a gallon."""
 
 
+def percent(share: float, decimals: int = 0) -> str:
+    """A share in percent.
+
+    Parameters
+    ----------
+    share : float
+        0..1, or more.
+    decimals : int
+        Decimals worth showing.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> percent(0.5), percent(0.012, 1)
+    ('50 %', '1.2 %')
+    """
+    return f"{100.0 * share:.{decimals}f} %"
+
+
 @dataclass(frozen=True)
 class Quantity:
     """How one kind of quantity is shown.

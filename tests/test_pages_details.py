@@ -34,9 +34,8 @@ from shadecore.telling.hiding_words import (
     mix_words,
     sand_through_words,
 )
-from shadecore.telling.numbers import percent
 from shadecore.undercoats.shelf_table import demo_shelf
-from shadecore.units import UNITS
+from shadecore.units import UNITS, percent
 
 METRIC, US = UNITS["metric"], UNITS["us"]
 POWER = HidingPower((40.0, 30.0, 60.0), (5.0, 3.0, 8.0), 0.98)

@@ -7,6 +7,7 @@ from typing import Final
 from shadecore.errors import JobError
 from shadecore.products.product import ProductSheet, SpeedGrade
 from shadecore.products.ranges import AIR_C, HUMIDITY, PANEL_C, Range
+from shadecore.units import percent
 
 MARGIN_K: Final = 3.0
 """How far the panel must stay above the dew point."""
@@ -275,7 +276,7 @@ def _without_grade(sheet: ProductSheet, air_c: float) -> tuple[NoGrade, ...]:
 def _check_humidity(humidity: float) -> None:
     if humidity not in HUMIDITY:
         message = (
-            f"The relative humidity must be from 1 to 100 percent, not {humidity:.0%}; "
-            "read the hygrometer again."
+            "The relative humidity must be from 1 to 100 percent, not "
+            f"{percent(humidity)}; read the hygrometer again."
         )
         raise JobError(message)

@@ -24,7 +24,7 @@ from shadecore.products.mixing import (
 )
 from shadecore.products.product import Component, Product, ProductSheet
 from shadecore.products.ranges import COATS
-from shadecore.units import ML_PER_L
+from shadecore.units import ML_PER_L, percent
 
 _WAYS: Final = (
     "one of: a volume, a mass, coats with their area, what is in the can already, or "
@@ -296,7 +296,7 @@ def _filled(wanted_ml: float | None, asked: BenchAsk) -> tuple[float, int]:
         return wanted_ml or 0.0, 1
     if not 0.0 < asked.fill <= 1.0:
         message = (
-            f"A cup is filled above 0 and up to 100 percent, not {asked.fill:.0%}."
+            f"A cup is filled above 0 and up to 100 percent, not {percent(asked.fill)}."
         )
         raise JobError(message)
     room_ml = asked.cup_ml * asked.fill

@@ -9,7 +9,7 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.products.product import Component, Product, total_parts
-from shadecore.units import ML_PER_L
+from shadecore.units import ML_PER_L, percent
 
 USUAL_FILL: Final = 0.8
 """Share of a cup that is filled, so that it can be stirred; common practice, no
@@ -127,7 +127,7 @@ def mix_cup(
         If there is nothing to mix, or a number is out of range.
     """
     if not 0.0 < fill <= 1.0:
-        message = f"A cup is filled above 0 and up to 100 percent, not {fill:.0%}."
+        message = f"A cup is filled above 0 and up to 100 percent, not {percent(fill)}."
         raise JobError(message)
     return mix_volume(components, cup_ml * fill)
 

@@ -10,8 +10,8 @@ from shadecore.job.plan import Plan
 from shadecore.products.bench import BenchMix
 from shadecore.telling.counts import coats_words, place_words
 from shadecore.telling.job_words import when_words
-from shadecore.telling.numbers import grams, percent, time_words
-from shadecore.units import ML_PER_L, Units
+from shadecore.telling.numbers import grams, time_words
+from shadecore.units import ML_PER_L, Units, percent
 
 TIME: Final = "{t}"
 """Stands for a time that the browser counts."""

@@ -12,8 +12,8 @@ from shadecore.products.materials import Portion
 from shadecore.products.product import Product
 from shadecore.telling.counts import coats_words
 from shadecore.telling.job_words import cans_words, when_words
-from shadecore.telling.numbers import grams, listed, percent, time_words
-from shadecore.units import ML_PER_L, Units
+from shadecore.telling.numbers import grams, listed, time_words
+from shadecore.units import ML_PER_L, Units, percent
 
 VOLUMES_NOTE: Final = (
     "Volumes are taken to add up, and densities are the sheet's; the product's data "

@@ -10,8 +10,7 @@ from shadecore.question.plain import Value, to_plain
 from shadecore.question.question import Question
 from shadecore.telling.counts import count_words
 from shadecore.telling.names import sealer_name
-from shadecore.telling.numbers import percent
-from shadecore.units import UNITS
+from shadecore.units import UNITS, percent
 
 _SETTINGS: Final = {
     "kind": "kind of colour",

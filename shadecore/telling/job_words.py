@@ -8,8 +8,7 @@ from shadecore.job.plan import Plan
 from shadecore.job.steps import Step
 from shadecore.products.voc import LOCAL_RULE, STATUS_WORDS, VocAnswer, VocLimit
 from shadecore.telling.counts import coats_words
-from shadecore.telling.numbers import percent
-from shadecore.units import G_PER_L_PER_LB_PER_GAL, Units
+from shadecore.units import G_PER_L_PER_LB_PER_GAL, Units, percent
 
 DRYING_NOTE: Final = (
     "Drying times follow the panel's temperature by a rule of thumb; the data sheet "

@@ -21,9 +21,10 @@ from shadecore.telling.counts import (
     range_words,
 )
 from shadecore.telling.hiding_words import COMPLETE
-from shadecore.telling.numbers import beside_limit, listed, percent
+from shadecore.telling.numbers import beside_limit, listed
 from shadecore.telling.reasons import BANDS
 from shadecore.undercoats.shelf import Shelf
+from shadecore.units import percent
 
 _KEPT: Final = 64
 OPAQUE_BELOW: Final = 0.10

@@ -3,32 +3,14 @@
 from collections.abc import Sequence
 from typing import Final
 
+from shadecore.units import percent
+
 UNIT_NAMES: Final = {"metric": "Metric", "us": "US"}
 """What the systems of units are called where one is chosen."""
 _MOST_DECIMALS: Final = 4
 _MIN_PER_H: Final = 60
 _LEAST_CHANCE, _MOST_CHANCE = 0.01, 0.99
 """Chances beyond these are told as under or over them: nothing here is that sure."""
-
-
-def percent(share: float) -> str:
-    """A share in whole percent.
-
-    Parameters
-    ----------
-    share : float
-        0..1, or more.
-
-    Returns
-    -------
-    str
-
-    Examples
-    --------
-    >>> percent(0.5)
-    '50 %'
-    """
-    return f"{100.0 * share:.0f} %"
 
 
 def grams(mass_g: float) -> str:

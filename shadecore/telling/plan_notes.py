@@ -27,8 +27,8 @@ from shadecore.products.materials import panels
 from shadecore.telling.counts import coats_words, count_words
 from shadecore.telling.job_words import grit_words, when_words
 from shadecore.telling.names import sealer_words
-from shadecore.telling.numbers import chance_words, listed, percent
-from shadecore.units import UNITS, Units
+from shadecore.telling.numbers import chance_words, listed
+from shadecore.units import UNITS, Units, percent
 
 Note = tuple[str, tuple[str, ...]]
 

@@ -17,7 +17,8 @@ from shadecore.telling.counts import (
     sure_words,
 )
 from shadecore.telling.names import sealer_name
-from shadecore.telling.numbers import capital, percent
+from shadecore.telling.numbers import capital
+from shadecore.units import percent
 
 
 class Band(NamedTuple):

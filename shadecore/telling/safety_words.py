@@ -17,8 +17,8 @@ from shadecore.job.safety import (
     opened_cans_l,
 )
 from shadecore.products.product import SUPPLIED_AIR
-from shadecore.telling.numbers import capital, listed, percent
-from shadecore.units import Units
+from shadecore.telling.numbers import capital, listed
+from shadecore.units import Units, percent
 
 HAZARD_WORDS: Final = {
     "isocyanate": "Isocyanate",

@@ -9,8 +9,7 @@ from shadecore.job.shop_hours import hours_of
 from shadecore.job.substrates import substrates_of
 from shadecore.telling.counts import coats_words
 from shadecore.telling.job_words import grit_words, when_words
-from shadecore.telling.numbers import percent
-from shadecore.units import Units
+from shadecore.units import Units, percent
 
 
 def step_line(timed: Timed) -> str:

@@ -16,8 +16,8 @@ from shadecore.job.weather import (
     Stop,
     TooHumid,
 )
-from shadecore.telling.numbers import listed, percent
-from shadecore.units import UNITS, Units
+from shadecore.telling.numbers import listed
+from shadecore.units import UNITS, Units, percent
 
 NOT_TO_BE_SPRAYED: Final = "DO NOT SPRAY"
 """How a plan is marked that the weather stops."""

@@ -30,9 +30,8 @@ from shadecore.telling.at_bench_words import (
     where_words,
 )
 from shadecore.telling.job_words import step_words
-from shadecore.telling.numbers import percent
 from shadecore.telling.window_words import broken_words
-from shadecore.units import UNITS
+from shadecore.units import UNITS, percent
 
 STYLE: Final = """
 <style>
