@@ -1,4 +1,4 @@
-"""Steps, weather, cure and VOC of a job in words."""
+"""Steps, cure and VOC of a job in words."""
 
 from datetime import datetime
 from typing import Final
