@@ -351,7 +351,7 @@ def test_a_shelf_needs_undercoats_of_different_names() -> None:
     one = Stocked(demo_shelf()[0])
     with pytest.raises(BookError, match="needs 1 to"):
         BookShelf("Empty", ())
-    with pytest.raises(BookError, match="Two undercoats"):
+    with pytest.raises(BookError, match="Two sealers"):
         BookShelf("Twice", (one, one))
 
 

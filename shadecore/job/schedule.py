@@ -9,12 +9,17 @@ from types import MappingProxyType
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.formats.echo import brief
 from shadecore.job.breaks import Break
 from shadecore.job.climate import Spell, climate_of
 from shadecore.job.done import check_begun, check_done
 from shadecore.job.hours import Piece, joined, lay, minutes, to_minute
-from shadecore.job.late import late_sentence, spell
+from shadecore.job.late import (
+    Broken,
+    CameTooSoon,
+    StepWindowClosed,
+    WaitCutShort,
+    window_closed,
+)
 from shadecore.job.pieces import Shop, layers_after, pieces_of, remedy_of
 from shadecore.job.steps import Step
 from shadecore.job.usual_steps import CURE
@@ -50,8 +55,8 @@ class Timed:
         When the next step may start at the earliest.
     next_until : datetime or None
         Until when it may start without extra work; None where that does not matter.
-    broken : str
-        Which window was broken and what that costs; empty where none was.
+    broken : tuple of Broken
+        Windows that closed before it and what it did not wait for.
     done : bool
         Whether it is done.
     """
@@ -61,7 +66,7 @@ class Timed:
     end: datetime
     next_from: datetime
     next_until: datetime | None
-    broken: str
+    broken: tuple[Broken, ...]
     done: bool
 
 
@@ -206,18 +211,17 @@ def _panel_after(step: Step, panel: _Panel, shop: Shop, end: datetime) -> _Panel
 
 def _as_planned(
     step: Step, panel: _Panel, shop: Shop, start: datetime
-) -> tuple[datetime, datetime, str]:
+) -> tuple[datetime, datetime, tuple[Broken, ...]]:
     free_from = start if panel.free_from is None else max(start, panel.free_from)
     earliest, _ = _opens_and_closes(step, panel, shop, to_minute(free_from))
     begun, end, pieces = _laid(step, panel, shop, earliest)
     missed = _missed(step, panel, shop, begun)
-    late = [late_sentence(layer, shop.climate, begun) for layer in missed]
-    late += _late_after_own(panel, begun)
+    late = [window_closed(each, shop.climate, begun) for each in missed]
     if missed:
         extra = [remedy_of(layer) for layer in missed]
         # Not from the earliest on: a film scuffed the evening before is no fresher.
         begun, end = lay([*extra, *pieces], begun, shop.breaks, shop.climate.after)
-    return begun, end, " ".join(late)
+    return begun, end, (*late, *_late_after_own(panel, begun))
 
 
 def _held(
@@ -270,15 +274,14 @@ def _laid(
 
 def _as_done(
     step: Step, panel: _Panel, shop: Shop, end: datetime
-) -> tuple[datetime, datetime, str]:
+) -> tuple[datetime, datetime, tuple[Broken, ...]]:
     begun = _worked_back(step, panel, shop, end)
     late = [
-        f"{late_sentence(layer, shop.climate, begun)} If it was not, the film may not "
-        "hold."
+        window_closed(layer, shop.climate, begun)
         for layer in _missed(step, panel, shop, begun)
     ]
-    late += _late_after_own(panel, begun)
-    return begun, end, " ".join([*late, *_too_early(step, panel, shop, end)])
+    own, early = _late_after_own(panel, begun), _too_early(step, panel, shop, end)
+    return begun, end, (*late, *own, *early)
 
 
 def _worked_back(step: Step, panel: _Panel, shop: Shop, end: datetime) -> datetime:
@@ -294,37 +297,26 @@ def _worked_back(step: Step, panel: _Panel, shop: Shop, end: datetime) -> dateti
     return max(end - length, panel.free_from or end - length)
 
 
-def _too_early(step: Step, panel: _Panel, shop: Shop, end: datetime) -> list[str]:
+def _too_early(step: Step, panel: _Panel, shop: Shop, end: datetime) -> list[Broken]:
     """What a step that is done cannot have waited for, however fast the hands were."""
     factor = shop.climate.factor_at(end)
     flashes = max(step.coats - 1, 0) * step.flash_min * factor
     last_start = to_minute(end) - minutes(flashes)
-    found = [
-        f"{step.title} came {spell(ready - last_start)} or more before "
-        f"{brief(layer.product.name)} was ready: solvent may be trapped; let it dry "
-        "longer before the next step."
+    found: list[Broken] = [
+        CameTooSoon(layer.product.name, ready - last_start)
         for layer in panel.layers
         if (ready := ready_at(layer, step, shop.climate)) > last_start
     ]
     if panel.after and panel.dry_at and panel.dry_at > last_start:
-        found.append(
-            f"{step.title} came {spell(panel.dry_at - last_start)} or more before the "
-            f"wait after {panel.after.title!r} was over; check it before the next step."
-        )
+        found.append(WaitCutShort(panel.after.title, panel.dry_at - last_start))
     return found
 
 
-def _late_after_own(panel: _Panel, begun: datetime) -> list[str]:
+def _late_after_own(panel: _Panel, begun: datetime) -> tuple[StepWindowClosed, ...]:
     """What is late by the window that the step before sets itself."""
     if panel.after is None or panel.until is None or begun <= panel.until:
-        return []
-    late = spell(begun - panel.until)
-    return [
-        (
-            f"Starts {late} after the window of {panel.after.title!r} closed; do that "
-            "step again first, or ask its sheet."
-        )
-    ]
+        return ()
+    return (StepWindowClosed(panel.after.title, begun - panel.until),)
 
 
 def _opens_and_closes(
