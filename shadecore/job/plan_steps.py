@@ -15,9 +15,10 @@ from shadecore.colour.kinds import CANDY
 from shadecore.job.effect_steps import DROP, MID, effect_changes, kept_together
 from shadecore.job.kinds import BOOTH, EDGES_FIRST, RE_CLEAR, kind_changes
 from shadecore.job.ladders import ladder_changes, step_panels, titled
-from shadecore.job.own_steps import AGAIN, StepChange, changed_steps
+from shadecore.job.own_steps import StepChange, changed_steps
 from shadecore.job.picked import SECOND_COLOUR, Picked
 from shadecore.job.request import JobRequest
+from shadecore.job.step_places import AGAIN
 from shadecore.job.steps import Step, job_steps
 from shadecore.job.substrates import substrate_changes, substrates
 from shadecore.job.two_tone import SECOND, SECOND_SEALER, two_tone_changes

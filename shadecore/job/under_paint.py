@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from shadecore.job.kinds import RE_CLEAR
-from shadecore.job.own_steps import AGAIN
 from shadecore.job.request import JobRequest
+from shadecore.job.step_places import AGAIN
 from shadecore.job.substrates import Substrate, substrates, substrates_of
 from shadecore.products.materials import area_of
 
