@@ -73,6 +73,7 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
         found.append(("How the repair fades out", _spot(picked.spot, units)))
     if picked.two_tone is not None:
         found.append(("Two colours", _two_tone(plan, picked.two_tone)))
+    found.append(("Put off to keep the windows", _put_off(plan)))
     if picked.left_out is not None:
         found.append(("May the sealer be left out?", _left_out(picked.left_out)))
     found.append(("What the panels are made of", _substrates(plan)))
@@ -183,10 +184,20 @@ def _two_tone(plan: Plan, two: TwoTone) -> Iterator[str]:
     if late:
         yield (
             f"The first colour takes clear until {when_words(until)}, and clear comes "
-            "later: sand it lightly and give it one more coat, or plan again."
+            "later, which no later start mends: sand it lightly and give it one more "
+            "coat."
         )
     else:
         yield f"The first colour takes clear until {when_words(until)}."
+
+
+def _put_off(plan: Plan) -> Iterator[str]:
+    for each in plan.timeline:
+        if each.put_off:
+            yield (
+                f"{brief(each.step.title)} waits until {when_words(each.start)}: "
+                "sprayed before the break, it would lie too long before its next coat."
+            )
 
 
 def _left_out(found: LeftOut) -> Iterator[str]:
