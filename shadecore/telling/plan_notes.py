@@ -27,6 +27,7 @@ from shadecore.telling.counts import coats_words, count_words
 from shadecore.telling.job_words import grit_words, when_words
 from shadecore.telling.names import sealer_words
 from shadecore.telling.numbers import chance_words
+from shadecore.telling.seen import left_out_words
 from shadecore.units import UNITS, Units
 
 Note = tuple[str, tuple[str, ...]]
@@ -77,6 +78,7 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
     if picked.left_out is not None:
         found.append(("May the sealer be left out?", _left_out(picked.left_out)))
     found.append(("What the panels are made of", _substrates(plan)))
+    found.append(("What was seen of the colour", _records(plan)))
     return tuple((title, told) for title, each in found if (told := tuple(each)))
 
 
@@ -207,6 +209,12 @@ def _left_out(found: LeftOut) -> Iterator[str]:
     )
     for reason in found.against:
         yield AGAINST[reason]
+
+
+def _records(plan: Plan) -> Iterator[str]:
+    found = plan.answer
+    if plan.picked.choice is not None and found.left_out:
+        yield left_out_words(len(found.rests_on), found.left_out)
 
 
 def _substrates(plan: Plan) -> Iterator[str]:
