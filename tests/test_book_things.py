@@ -11,7 +11,7 @@ from PIL import Image
 
 from shadecore.book.book import Book, open_book
 from shadecore.book.errors import BookConflict, BookError
-from shadecore.book.job_times import HEADING, job_times
+from shadecore.book.job_times import write_job_times
 from shadecore.book.records import (
     AngleReading,
     BookCard,
@@ -25,6 +25,7 @@ from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
     BookSheet,
+    BookSteps,
     PaintLine,
     ShopSettings,
     SprayGun,
@@ -33,6 +34,7 @@ from shadecore.book.where import book_path
 from shadecore.card.reading import Card, Step
 from shadecore.colour.condition import Condition
 from shadecore.job.job_file import parse_job, write_job
+from shadecore.job.own_steps import StepChange
 from shadecore.job.request import JobRequest
 from shadecore.job.shop_hours import ShopHours
 from shadecore.products.left_overs import LeftOver
@@ -87,6 +89,16 @@ def full_book(book: Book) -> dict[str, object]:
         BookSeen(colour.uid, "check", 2, 3, undercoat=green, film_um=12.0,
              line=line.uid, gun=gun.uid, job=job.uid, batch="B 7", when=moment)
     )  # fmt: skip
+    steps = book.add(
+        BookSteps(
+            "Our way",
+            (
+                StepChange("wash", drop=True),
+                StepChange("block_sand", after="mask", grits=(180, 320), within_h=4.0),
+            ),
+            "agreed in spring",
+        )
+    )
     hours = ShopHours(time(8), time(17, 30), (time(12), time(12, 45)))
     settings = book.change(
         book.settings(),
@@ -95,7 +107,7 @@ def full_book(book: Book) -> dict[str, object]:
     return {
         each.uid: each
         for each in (
-            shelf, sheet, line, gun, colour, kept_card, job, left, seen, settings
+            shelf, sheet, line, gun, colour, kept_card, job, left, steps, seen, settings
         )
     }  # fmt: skip
 
@@ -118,13 +130,12 @@ def test_a_job_s_times_are_a_table() -> None:
         done=(("clean", start.replace(minute=20)), ("sand", start.replace(minute=50))),
         sprayed=(start.replace(hour=9, minute=5, second=30),),
     )
-    job = BookJob("Door", write_job(request), code="X 1", car="van")
-    assert job_times(job) == (
-        ("Door", "X 1", "van", "clean", "2026-03-02 08:20:00", "20.0"),
-        ("Door", "X 1", "van", "sand", "2026-03-02 08:50:00", "30.0"),
-        ("Door", "X 1", "van", "coat 1", "2026-03-02 09:05:30", "15.5"),
-    )
-    assert len(job_times(job)[0]) == len(HEADING)
+    assert write_job_times(request, "Door", "X 1", "van").splitlines() == [
+        "job,code,car,step,ended,minutes",
+        'Door,X 1,van,clean,"2026-03-02 08:20:00",20.0',
+        'Door,X 1,van,sand,"2026-03-02 08:50:00",30.0',
+        'Door,X 1,van,coat 1,"2026-03-02 09:05:30",15.5',
+    ]
 
 
 def test_the_shelf_is_the_shop_s_own_with_spectra(book: Book) -> None:
@@ -340,7 +351,7 @@ def test_a_shelf_needs_undercoats_of_different_names() -> None:
     one = Stocked(demo_shelf()[0])
     with pytest.raises(BookError, match="needs 1 to"):
         BookShelf("Empty", ())
-    with pytest.raises(BookError, match="Two undercoats"):
+    with pytest.raises(BookError, match="Two sealers"):
         BookShelf("Twice", (one, one))
 
 

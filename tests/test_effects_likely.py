@@ -226,6 +226,9 @@ def test_arrays_are_built_once(tmp_path: Path) -> None:
 def test_another_key_replaces_what_was_kept(tmp_path: Path) -> None:
     built: list[int] = []
     for key in ("one", "two"):
+        # A writer with this key was killed.
+        (tmp_path / f".a-{key}.999999999-1.part").mkdir()
+    for key in ("one", "two"):
         stored.stored_arrays("a", key, lambda: count_builds(built), tmp_path)
     assert len(built) == 2
     assert [each.name for each in tmp_path.iterdir()] == ["a-two"]

@@ -1,4 +1,4 @@
-"""What a file would bring into the book: colours, a shelf, records, a job, a sheet."""
+"""What a file would bring: colours, a shelf, records, a job, a sheet, steps."""
 
 from dataclasses import replace
 from pathlib import PurePath
@@ -12,12 +12,14 @@ from shadecore.book.jobs import as_kept, find_job
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.shop_records import BookJob, BookSheet
+from shadecore.book.step_sets import is_step_set, set_of_file
+from shadecore.coats.seen import Seen
 from shadecore.coats.seen_table import parse_seen
 from shadecore.colour.colour_file import parse_colour_file
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.errors import ShadecoreError
 from shadecore.formats.table import decode, read_rows
-from shadecore.formats.text_file import TableText
+from shadecore.formats.text_file import TableText, lines_of
 from shadecore.job.job_file import parse_job
 from shadecore.products.sheet_file import parse_sheet
 from shadecore.question.question import Question
@@ -59,8 +61,8 @@ def import_file(
     book : Book
         The book.
     content : bytes
-        The file: a table (.csv) of colours, of a shelf or of records; a job or a
-        product sheet (.toml); CGATS text or CxF3.
+        The file: a table (.csv) of colours, of a shelf or of records; a job, a
+        product sheet or a set of steps (.toml); CGATS text or CxF3.
     name : str
         Its name.
     condition : Condition
@@ -75,28 +77,100 @@ def import_file(
     ShadecoreError
         If it is none of these, or nothing in it can be used.
     """
-    path = PurePath(name)
-    end = path.suffix.lower()
+    end = PurePath(name).suffix.lower()
     if end == ".toml":
         text = decode(content, name)
-        if _A_PRODUCT in text:
-            parse_sheet(text, name)
-            return import_by_name(book, BookSheet(path.stem, text), ())
-        return import_job(book, text, name)
-    if end != ".csv":
-        found = read_colours(content, name, None)
-        return import_colours(book, found.colours, found.problems)
-    text = decode(content, name)
+        kind = _kind_of_toml(text, name)
+    elif end == ".csv":
+        text = decode(content, name)
+        kind = _kind_of_table(text, name)
+    else:
+        return import_exchanged(book, content, name)
+    return import_text(book, kind, text, name, condition)
+
+
+def _kind_of_toml(text: str, name: str) -> str:
+    if _A_PRODUCT in text:
+        return "sheets"
+    return "steps" if is_step_set(text, name) else "jobs"
+
+
+def _kind_of_table(text: str, name: str) -> str:
     first = next(read_rows(text, name, ()), None)
     columns = set() if first is None else set(first.cells)
     if "code" not in columns:
-        shelf, bad = parse_shelf(text, name, condition)
-        problems = tuple(f"{name}, {row}" for row in bad)
-        items = tuple(map(Stocked, shelf))
-        return import_by_name(book, BookShelf(path.stem, items), problems)
-    if "coats_low" in columns:
+        return "shelves"
+    return "records" if "coats_low" in columns else "colours"
+
+
+def import_text(
+    book: Book, kind: str, text: TableText, name: str, condition: Condition = WORKING
+) -> Import:
+    """What a text of a kind that is known would bring.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    kind : str
+        ``colours``, ``shelves`` or ``records`` of a table; ``jobs``, ``steps`` or
+        ``sheets`` of a TOML file.
+    text : str or TextFile
+        The file.
+    name : str
+        Its name.
+    condition : Condition
+        How colours in a table were measured.
+
+    Returns
+    -------
+    Import
+
+    Raises
+    ------
+    ShadecoreError
+        If it cannot be read.
+    """
+    if kind == "colours":
+        return import_colours(book, *colours_of_table(text, name, condition))
+    if kind == "records":
         return import_records(book, text, name)
-    return import_colours(book, *colours_of_table(text, name, condition))
+    if kind == "shelves":
+        shelf, bad = parse_shelf(text, name, condition)
+        thing = BookShelf(PurePath(name).stem, tuple(map(Stocked, shelf)))
+        return import_by_name(book, thing, tuple(f"{name}, {row}" for row in bad))
+    whole = "".join(lines_of(text))
+    if kind == "jobs":
+        return import_job(book, whole, name)
+    if kind == "steps":
+        return import_by_name(book, set_of_file(whole, name), ())
+    parse_sheet(whole, name)
+    return import_by_name(book, BookSheet(PurePath(name).stem, whole), ())
+
+
+def import_exchanged(book: Book, content: bytes, name: str) -> Import:
+    """What colours in CGATS text or CxF3 would bring.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    content : bytes
+        The file, which says itself how they were measured.
+    name : str
+        Its name.
+
+    Returns
+    -------
+    Import
+
+    Raises
+    ------
+    BookError
+        If it is neither, or none of its colours can be used.
+    """
+    found = read_colours(content, name)
+    return import_colours(book, found.colours, found.problems)
 
 
 def colours_of_table(
@@ -273,6 +347,7 @@ def import_records(book: Book, text: TableText, name: str) -> Import:
     """
     add: list[BookSeen] = []
     skip: list[tuple[str, str]] = []
+    known: dict[str, set[Seen]] = {}
     for noted in parse_seen(text, name, demo_shelf()):
         try:
             colour = book.show(BookColour, noted.code)
@@ -280,8 +355,10 @@ def import_records(book: Book, text: TableText, name: str) -> Import:
             skip.append((noted.code, "the book holds no such colour"))
             continue
         record = record_of(colour, noted.seen)
-        known = book.list(BookSeen, belongs={"colour": colour.uid})
-        if any(seen_of(each.thing) == noted.seen for each in known):
+        if colour.uid not in known:
+            there = book.list(BookSeen, belongs={"colour": colour.uid})
+            known[colour.uid] = {seen_of(each.thing) for each in there}
+        if noted.seen in known[colour.uid]:
             skip.append((noted.code, _ALREADY))
         else:
             add.append(record)
