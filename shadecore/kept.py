@@ -9,7 +9,6 @@ import contextlib
 import hashlib
 import os
 import shutil
-import tempfile
 from collections.abc import Callable, Iterable
 from functools import cache
 from pathlib import Path
@@ -20,6 +19,7 @@ from numpy.typing import NDArray
 from platformdirs import user_cache_path
 
 from shadecore.datafiles import data_file
+from shadecore.formats.whole import part_of
 
 FOLDER_VARIABLE: Final = "SHADECORE_CACHE"
 """Environment variable that names another folder; empty for keeping nothing."""
@@ -143,14 +143,8 @@ def keep_array(name: str, array: NDArray[np.float32]) -> None:
         return
     with contextlib.suppress(OSError):
         folder.mkdir(parents=True, exist_ok=True)
-        handle, written = tempfile.mkstemp(suffix=".part", dir=folder)
-        try:
-            with os.fdopen(handle, "wb") as file:
-                np.save(file, np.ascontiguousarray(array), allow_pickle=False)
-            Path(written).replace(folder / f"{name}.npy")
-        except OSError:
-            Path(written).unlink(missing_ok=True)
-            raise
+        with part_of(folder / f"{name}.npy") as part, part.open("wb") as file:
+            np.save(file, np.ascontiguousarray(array), allow_pickle=False)
         _forget_old_versions(folder)
 
 

@@ -3,7 +3,7 @@
 Streamlit's own server asks a service elsewhere for its outside address when a page from
 another place connects (`net_util.get_external_ip`). The app is started in a network
 namespace that has nothing but the machine itself, and every address that it looks up or
-connects to is noted by an audit hook of Python (PEP 578).
+connects to is noted.
 """
 
 import http.client
@@ -17,24 +17,12 @@ import time
 from pathlib import Path
 
 import pytest
+from app_server import noting, strangers
 
 fcntl = pytest.importorskip("fcntl", reason="needs Linux")
 PORT = 8765
 SECONDS = 120.0
 FOREIGN = "http://elsewhere.example"
-HOOK = """
-import sys, os
-
-def note(event, told):
-    if event in ("socket.connect", "socket.sendto", "socket.getaddrinfo",
-                 "socket.gethostbyname"):
-        with open(os.environ["NOTES"], "a") as notes:
-            notes.write(f"{event} {told[-1] if 'connect' in event else told[:2]}\\n")
-
-sys.addaudithook(note)
-note("socket.connect", ["/begun"])
-"""
-HERE = ("127.0.0.1", "localhost", "::1", "None", "/")
 SIOCGIFFLAGS, SIOCSIFFLAGS, IFF_UP = 0x8913, 0x8914, 0x1
 """Of Linux's <net/if.h> and <linux/sockios.h>."""
 
@@ -49,23 +37,14 @@ def test_a_page_from_elsewhere_makes_the_server_look_nothing_up(tmp_path: Path) 
     own, foreign = said.split()
     assert own == "101"
     assert foreign == "403"
-    noted = (tmp_path / "notes").read_text().splitlines()
-    assert "socket.connect /begun" in noted
-    assert [line for line in noted if not any(each in line for each in HERE)] == []
+    assert strangers(tmp_path) == []
 
 
 def main(folder: Path) -> None:
     """Start the app where there is no way out, and connect to it."""
     _bring_up_loopback()
-    (folder / "sitecustomize.py").write_text(HOOK)
-    paths = [str(folder), *filter(None, [os.environ.get("PYTHONPATH")])]
-    known = {
-        **os.environ,
-        "NOTES": str(folder / "notes"),
-        "PYTHONPATH": os.pathsep.join(paths),
-        "SHADECORE_BOOK": str(folder / "book.sqlite"),
-    }
-    (folder / "notes").touch()
+    book = str(folder / "book.sqlite")
+    known = {**os.environ, **noting(folder), "SHADECORE_BOOK": book}
     server = subprocess.Popen(
         [sys.executable, "-m", "shadecore", "app", "--headless", "--port", str(PORT)],
         env=known,

@@ -5,19 +5,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from browser import ANSWER_MS, console_errors, opened, served
+from browser import ANSWER_MS, console_errors, opened
 from photo_scenes import encoded, scene, stored
 from playwright.sync_api import Locator, Page, expect
 
 pytestmark = pytest.mark.browser
 
 RED = (45.0, 55.0, 30.0)
-
-
-@pytest.fixture(scope="module")
-def address() -> Iterator[str]:
-    with served() as url:
-        yield url
 
 
 @pytest.fixture
@@ -82,7 +76,7 @@ def test_two_areas_are_marked_and_the_pick_is_read(
         timeout=ANSWER_MS
     )
     page.get_by_role("button", name="Take this colour to the pick").click()
-    expect(page.get_by_role("heading", name="Which undercoat?")).to_be_visible(
+    expect(page.get_by_role("heading", name="Which sealer?")).to_be_visible(
         timeout=ANSWER_MS
     )
     page.wait_for_url("**photo=**")

@@ -11,7 +11,7 @@ from PIL import Image
 
 from shadecore.book.book import Book, open_book
 from shadecore.book.errors import BookConflict, BookError
-from shadecore.book.job_times import HEADING, job_times
+from shadecore.book.job_times import write_job_times
 from shadecore.book.records import (
     AngleReading,
     BookCard,
@@ -130,13 +130,12 @@ def test_a_job_s_times_are_a_table() -> None:
         done=(("clean", start.replace(minute=20)), ("sand", start.replace(minute=50))),
         sprayed=(start.replace(hour=9, minute=5, second=30),),
     )
-    job = BookJob("Door", write_job(request), code="X 1", car="van")
-    assert job_times(job) == (
-        ("Door", "X 1", "van", "clean", "2026-03-02 08:20:00", "20.0"),
-        ("Door", "X 1", "van", "sand", "2026-03-02 08:50:00", "30.0"),
-        ("Door", "X 1", "van", "coat 1", "2026-03-02 09:05:30", "15.5"),
-    )
-    assert len(job_times(job)[0]) == len(HEADING)
+    assert write_job_times(request, "Door", "X 1", "van").splitlines() == [
+        "job,code,car,step,ended,minutes",
+        'Door,X 1,van,clean,"2026-03-02 08:20:00",20.0',
+        'Door,X 1,van,sand,"2026-03-02 08:50:00",30.0',
+        'Door,X 1,van,coat 1,"2026-03-02 09:05:30",15.5',
+    ]
 
 
 def test_the_shelf_is_the_shop_s_own_with_spectra(book: Book) -> None:
@@ -352,7 +351,7 @@ def test_a_shelf_needs_undercoats_of_different_names() -> None:
     one = Stocked(demo_shelf()[0])
     with pytest.raises(BookError, match="needs 1 to"):
         BookShelf("Empty", ())
-    with pytest.raises(BookError, match="Two undercoats"):
+    with pytest.raises(BookError, match="Two sealers"):
         BookShelf("Twice", (one, one))
 
 

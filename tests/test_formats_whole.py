@@ -13,7 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from shadecore.errors import TableError
-from shadecore.formats.whole import write_whole
+from shadecore.formats.whole import part_of, write_whole
 
 OLD, NEW = b"what was there", b"what comes"
 KILLED = """
@@ -53,6 +53,23 @@ def test_a_file_keeps_who_may_read_it(path: Path) -> None:
     write_whole(path, NEW)
     assert stat.S_IMODE(path.stat().st_mode) == 0o640
     assert path.read_bytes() == NEW
+
+
+def test_a_private_file_is_never_readable_by_others(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path.write_bytes(OLD)
+    path.chmod(0o644)
+    write = Path.write_bytes
+    modes = []
+
+    def looked_at(part: Path, content: bytes) -> int:
+        modes.append(stat.S_IMODE(part.stat().st_mode))
+        return write(part, content)
+
+    monkeypatch.setattr(Path, "write_bytes", looked_at)
+    write_whole(path, NEW, private=True)
+    assert [*modes, stat.S_IMODE(path.stat().st_mode)] == [0o600, 0o600]
 
 
 def test_a_link_stays_a_link(path: Path) -> None:
@@ -135,6 +152,21 @@ def test_parts_of_writers_that_were_killed_are_removed(path: Path) -> None:
     write_whole(path, NEW)
     # The part of another file is not its own.
     assert {each.name for each in path.parent.iterdir()} == {path.name, other.name}
+
+
+def test_a_folder_is_written_like_a_file(tmp_path: Path) -> None:
+    """Whole or not at all; the half of a killed writer goes with the next write."""
+    folder = tmp_path / "arrays"
+    with part_of(folder) as part:
+        part.mkdir()
+    # Above the highest number that Linux gives a process, 2**22 by proc(5).
+    half = tmp_path / ".arrays.999999999-1.part"
+    half.mkdir()
+    (half / "some").touch()
+    (folder / "first").touch()
+    with pytest.raises(OSError, match="not empty"), part_of(folder) as second:
+        second.mkdir()
+    assert [each.name for each in tmp_path.rglob("*")] == ["arrays", "first"]
 
 
 def test_parts_of_writers_at_work_stay(path: Path) -> None:

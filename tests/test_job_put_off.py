@@ -28,6 +28,7 @@ from shadecore.products.product import ProductSheet
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.question import Question
 from shadecore.telling.plan_notes import plan_notes
+from shadecore.telling.window_words import broken_words
 
 FRIDAY = datetime.fromisoformat("2026-03-06T08:00")
 MONDAY = FRIDAY + timedelta(days=3)
@@ -93,7 +94,7 @@ def test_a_first_colour_that_is_on_already_is_warned_of() -> None:
     plan = two_tone(done=tuple(done.items()), breaks=(*BREAKS, gone))
     assert plan.first_colour[1]
     clear = of(plan.timeline, "clear_coat")
-    assert "after the window of Solvent base coat closed (24 h)" in clear.broken
+    assert "after the window of Solvent base coat closed (24 h)" in broken_words(clear)
     assert not any(each.put_off for each in plan.timeline)
     told = " ".join(text for _, texts in plan_notes(plan) for text in texts)
     assert "no later start mends" in told
@@ -117,7 +118,7 @@ def test_nothing_waits_where_waiting_does_not_help() -> None:
     """Tape alone takes half an hour; no start keeps a window of a quarter."""
     plan = planned(two_tone().request, _with_window(0.25))
     clear = of(plan.timeline, "clear_coat")
-    assert "after the window of Solvent base coat" in clear.broken
+    assert "after the window of Solvent base coat" in broken_words(clear)
     first = of(plan.timeline, "base_coat")
     assert first.start.date() == FRIDAY.date()
     assert not first.put_off
@@ -136,8 +137,8 @@ def test_the_sealer_beside_the_first_colour_keeps_its_window() -> None:
     gone = of(schedule(steps, demo_sheet(), MONDAY, 21.0), "base_coat").end
     pause = (Break(gone, gone + 9 * HOUR),)
     timed = schedule(steps, demo_sheet(), MONDAY, 21.0, pause)
-    assert "scuff" in of(timed, "base_coat_2").broken
-    assert of(timed, "clear_coat").broken == ""
+    assert "scuff" in broken_words(of(timed, "base_coat_2"))
+    assert of(timed, "clear_coat").broken == ()
 
 
 # Against a search

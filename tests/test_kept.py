@@ -97,6 +97,14 @@ def test_a_full_disk_leaves_nothing_behind(
     np.testing.assert_array_equal(found, ARRAY)
 
 
+def test_the_half_of_a_killed_writer_goes_with_the_next_write(folder: Path) -> None:
+    folder.mkdir()
+    # Above the highest number that Linux gives a process, 2**22 by proc(5).
+    (folder / ".some.npy.999999999-1.part").write_bytes(b"half")
+    keep_array("some", ARRAY)
+    assert [each.name for each in folder.iterdir()] == ["some.npy"]
+
+
 def test_two_processes_at_once_leave_one_whole_array(folder: Path) -> None:
     """Each writes its own many times while the other reads."""
     program = (

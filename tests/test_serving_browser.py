@@ -1,16 +1,13 @@
 """Phones in a real browser; and a served app that never looks outside."""
 
-import socket
-import subprocess
-import sys
-import time
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from browser import ANSWER_MS, ROOT, opened, served
+from app_server import noting, started, strangers
+from browser import ANSWER_MS, opened, served
 from playwright.sync_api import Browser, Page, expect
 
 from shadecore.lesson.guess import draw_exercise
@@ -18,23 +15,8 @@ from shadecore.serving.addresses import own_addresses
 
 pytestmark = pytest.mark.browser
 
-WATCHED = """
-import sys
-def note(event, arguments):
-    if event in ("socket.connect", "socket.getaddrinfo", "socket.sendto"):
-        where = arguments[0 if event == "socket.getaddrinfo" else -1]
-        with open(sys.argv[1], "a") as file:
-            file.write(f"{event} {where}\\n")
-sys.addaudithook(note)
-from streamlit.web.cli import main
-sys.argv = ["streamlit", "run", "app.py", *sys.argv[2:]]
-main()
-"""
-"""Python's own audit events (PEP 578) tell of every connection that is tried."""
-HERE = ("127.0.0.1", "localhost", "::1", "0.0.0.0")  # noqa: S104 - only compared
 
-
-def _asked(port: int, origin: str, kind: str) -> int:
+def _asked(url: str, origin: str, kind: str) -> int:
     headers = {"Origin": origin}
     if kind == "websocket":
         headers |= {
@@ -44,7 +26,7 @@ def _asked(port: int, origin: str, kind: str) -> int:
             "Sec-WebSocket-Key": "AAAAAAAAAAAAAAAAAAAAAA==",
         }
     path = "/_stcore/stream" if kind == "websocket" else "/_stcore/health"
-    request = urllib.request.Request(f"http://127.0.0.1:{port}{path}", headers=headers)
+    request = urllib.request.Request(f"{url}{path}", headers=headers)  # noqa: S310
     try:
         return int(urllib.request.urlopen(request).status)  # noqa: S310
     except urllib.error.HTTPError as error:
@@ -52,46 +34,19 @@ def _asked(port: int, origin: str, kind: str) -> int:
 
 
 def test_a_foreign_page_makes_the_server_look_up_nothing(tmp_path: Path) -> None:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    seen = tmp_path / "seen.txt"
-    seen.write_text("")
-    command = [sys.executable, "-c", WATCHED, str(seen)]
-    command += ["--server.port", str(port), "--server.headless", "true"]
-    server = subprocess.Popen(command, cwd=ROOT)
-    try:
-        end = time.monotonic() + 60
-        while True:
-            try:
-                assert _asked(port, f"http://127.0.0.1:{port}", "http") == 200
-                break
-            except urllib.error.URLError:
-                assert time.monotonic() < end
-                time.sleep(0.2)
+    with started(more=noting(tmp_path)) as server:
         for kind in ("http", "websocket"):
             for origin in ("http://evil.example", "null", "http://10.1.2.3"):
-                assert _asked(port, origin, kind) == 403
-    finally:
-        server.terminate()
-        server.wait()
-    strangers = [
-        line
-        for line in seen.read_text().splitlines()
-        if not any(f"{name}'" in line or line.endswith(name) for name in HERE)
-    ]
-    assert strangers == []
+                assert _asked(server.url, origin, kind) == 403
+    assert strangers(tmp_path) == []
 
 
 @pytest.fixture(scope="module")
-def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def address() -> Iterator[str]:
     if not own_addresses():
         pytest.skip("This computer is on no network.")
-    book = tmp_path_factory.mktemp("shop") / "book.sqlite"
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("SHADECORE_BOOK", str(book))
-        with served() as url:
-            yield url
+    with served() as url:
+        yield url
 
 
 def _phone(page: Page) -> Page:

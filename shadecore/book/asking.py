@@ -17,6 +17,7 @@ from shadecore.colour.angles import AngleReadings, angle_readings
 from shadecore.colour.condition import WORKING
 from shadecore.colour.kinds import NOT_SAID, SOLID
 from shadecore.errors import ShadecoreError
+from shadecore.formats.echo import shown
 from shadecore.question.plain import to_plain
 from shadecore.question.question import PhotoDoubt, Question
 from shadecore.question.read_plain import Read, from_plain
@@ -293,7 +294,7 @@ def name_taken(name: str, what: str = "colour") -> BookError:
     BookError
     """
     return BookError(
-        f"The book holds a {what} called {name[:60]!r} already; choose another name, "
+        f"The book holds a {what} called {shown(name)} already; choose another name, "
         "or rename or remove that one."
     )
 

@@ -4,11 +4,12 @@ from collections.abc import Sequence
 
 from shadecore.book.asking import seen_of
 from shadecore.book.book import Book
-from shadecore.book.job_times import HEADING, job_times
+from shadecore.book.job_times import write_job_times
 from shadecore.book.records import BookColour, BookSeen
 from shadecore.book.shop_records import BookJob
 from shadecore.coats.seen_table import Noted, write_seen
 from shadecore.formats.table_writer import Cell, write_records
+from shadecore.job.job_file import parse_job
 
 
 def colours_table(colours: Sequence[BookColour]) -> bytes:
@@ -74,5 +75,5 @@ def job_times_table(job: BookJob) -> bytes:
     JobError
         If its text cannot be read.
     """
-    rows = [dict(zip(HEADING, row, strict=True)) for row in job_times(job)]
-    return write_records(HEADING, rows).encode()
+    request = parse_job(job.text, job.name)
+    return write_job_times(request, job.name, job.code, job.car).encode()

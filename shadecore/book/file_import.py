@@ -19,7 +19,7 @@ from shadecore.colour.colour_file import parse_colour_file
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.errors import ShadecoreError
 from shadecore.formats.table import decode, read_rows
-from shadecore.formats.text_file import TableText
+from shadecore.formats.text_file import TableText, lines_of
 from shadecore.job.job_file import parse_job
 from shadecore.products.sheet_file import parse_sheet
 from shadecore.question.question import Question
@@ -77,33 +77,100 @@ def import_file(
     ShadecoreError
         If it is none of these, or nothing in it can be used.
     """
-    path = PurePath(name)
-    end = path.suffix.lower()
+    end = PurePath(name).suffix.lower()
     if end == ".toml":
-        return _import_toml(book, decode(content, name), name)
-    if end != ".csv":
-        found = read_colours(content, name, None)
-        return import_colours(book, found.colours, found.problems)
-    text = decode(content, name)
+        text = decode(content, name)
+        kind = _kind_of_toml(text, name)
+    elif end == ".csv":
+        text = decode(content, name)
+        kind = _kind_of_table(text, name)
+    else:
+        return import_exchanged(book, content, name)
+    return import_text(book, kind, text, name, condition)
+
+
+def _kind_of_toml(text: str, name: str) -> str:
+    if _A_PRODUCT in text:
+        return "sheets"
+    return "steps" if is_step_set(text, name) else "jobs"
+
+
+def _kind_of_table(text: str, name: str) -> str:
     first = next(read_rows(text, name, ()), None)
     columns = set() if first is None else set(first.cells)
     if "code" not in columns:
-        shelf, bad = parse_shelf(text, name, condition)
-        problems = tuple(f"{name}, {row}" for row in bad)
-        items = tuple(map(Stocked, shelf))
-        return import_by_name(book, BookShelf(path.stem, items), problems)
-    if "coats_low" in columns:
+        return "shelves"
+    return "records" if "coats_low" in columns else "colours"
+
+
+def import_text(
+    book: Book, kind: str, text: TableText, name: str, condition: Condition = WORKING
+) -> Import:
+    """What a text of a kind that is known would bring.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    kind : str
+        ``colours``, ``shelves`` or ``records`` of a table; ``jobs``, ``steps`` or
+        ``sheets`` of a TOML file.
+    text : str or TextFile
+        The file.
+    name : str
+        Its name.
+    condition : Condition
+        How colours in a table were measured.
+
+    Returns
+    -------
+    Import
+
+    Raises
+    ------
+    ShadecoreError
+        If it cannot be read.
+    """
+    if kind == "colours":
+        return import_colours(book, *colours_of_table(text, name, condition))
+    if kind == "records":
         return import_records(book, text, name)
-    return import_colours(book, *colours_of_table(text, name, condition))
+    if kind == "shelves":
+        shelf, bad = parse_shelf(text, name, condition)
+        thing = BookShelf(PurePath(name).stem, tuple(map(Stocked, shelf)))
+        return import_by_name(book, thing, tuple(f"{name}, {row}" for row in bad))
+    whole = "".join(lines_of(text))
+    if kind == "jobs":
+        return import_job(book, whole, name)
+    if kind == "steps":
+        return import_by_name(book, set_of_file(whole, name), ())
+    parse_sheet(whole, name)
+    return import_by_name(book, BookSheet(PurePath(name).stem, whole), ())
 
 
-def _import_toml(book: Book, text: str, name: str) -> Import:
-    if _A_PRODUCT in text:
-        parse_sheet(text, name)
-        return import_by_name(book, BookSheet(PurePath(name).stem, text), ())
-    if is_step_set(text, name):
-        return import_by_name(book, set_of_file(text, name), ())
-    return import_job(book, text, name)
+def import_exchanged(book: Book, content: bytes, name: str) -> Import:
+    """What colours in CGATS text or CxF3 would bring.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    content : bytes
+        The file, which says itself how they were measured.
+    name : str
+        Its name.
+
+    Returns
+    -------
+    Import
+
+    Raises
+    ------
+    BookError
+        If it is neither, or none of its colours can be used.
+    """
+    found = read_colours(content, name)
+    return import_colours(book, found.colours, found.problems)
 
 
 def colours_of_table(

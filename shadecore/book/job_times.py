@@ -3,35 +3,32 @@
 from datetime import datetime
 from typing import Final
 
-from shadecore.book.shop_records import BookJob
-from shadecore.job.job_file import parse_job
+from shadecore.formats.table_writer import write_table
+from shadecore.job.request import JobRequest
 
-HEADING: Final = ("job", "code", "car", "step", "ended", "minutes")
-"""Columns of :func:`job_times`."""
+_HEADING: Final = ("job", "code", "car", "step", "ended", "minutes")
 _S_PER_MINUTE: Final = 60.0
 
 
-def job_times(job: BookJob) -> tuple[tuple[str, ...], ...]:
-    """Steps and coats of a job with when they ended.
+def write_job_times(
+    request: JobRequest, name: str, code: str = "", car: str = ""
+) -> str:
+    """Steps and coats of a job with when they ended, as CSV text.
 
     Parameters
     ----------
-    job : BookJob
+    request : JobRequest
         The job.
+    name, code, car : str
+        What the first columns say of it.
 
     Returns
     -------
-    tuple of tuple of str
+    str
         A row for each step that is done and each coat that the coming step has so
-        far, in the order of time, under ``HEADING``: ``ended`` in the shop's own time
-        as ISO 8601 writes it, ``minutes`` since the one before or since the start.
-
-    Raises
-    ------
-    JobError
-        If the job file cannot be read.
+        far, in the order of time: ``ended`` in the shop's own time as ISO 8601 writes
+        it, ``minutes`` since the one before or since the start.
     """
-    request = parse_job(job.text, job.name)
     ended: list[tuple[datetime, str]] = [(at, step) for step, at in request.done]
     ended += [
         (at, f"coat {count}") for count, at in enumerate(request.sprayed, start=1)
@@ -40,7 +37,6 @@ def job_times(job: BookJob) -> tuple[tuple[str, ...], ...]:
     before = request.start
     for at, step in sorted(ended, key=lambda each: each[0]):
         minutes = (at - before).total_seconds() / _S_PER_MINUTE
-        row = (job.name, job.code, job.car, step, at.isoformat(" "), f"{minutes:.1f}")
-        rows.append(row)
+        rows.append((name, code, car, step, at.isoformat(" "), f"{minutes:.1f}"))
         before = at
-    return tuple(rows)
+    return write_table(_HEADING, rows)

@@ -6,7 +6,7 @@ from contextlib import closing
 from pathlib import Path
 
 from shadecore.book.errors import BookError
-from shadecore.formats.whole import remove_stale_parts
+from shadecore.formats.whole import part_of
 
 
 def copy_whole(source: sqlite3.Connection, path: Path) -> None:
@@ -24,22 +24,16 @@ def copy_whole(source: sqlite3.Connection, path: Path) -> None:
     BookError
         If it cannot be written.
     """
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    remove_stale_parts(path)
     try:
-        part.unlink(missing_ok=True)
-        with closing(sqlite3.connect(part, isolation_level=None)) as copy:
-            part.chmod(0o600)
-            source.backup(copy)
-            # One file that stands by itself, without a log beside it.
-            copy.execute("PRAGMA journal_mode = DELETE")
-        with part.open("rb+") as file:
-            os.fsync(file.fileno())
-        part.replace(path)
+        with part_of(path) as part:
+            with closing(sqlite3.connect(part, isolation_level=None)) as copy:
+                part.chmod(0o600)
+                source.backup(copy)
+                # One file that stands by itself, without a log beside it.
+                copy.execute("PRAGMA journal_mode = DELETE")
+            with part.open("rb+") as file:
+                os.fsync(file.fileno())
     except (OSError, sqlite3.Error) as error:
         reason = str(getattr(error, "strerror", None) or error).lower()
         message = f"{path} cannot be written: {reason}; choose another place."
         raise BookError(message) from error
-    finally:
-        part.unlink(missing_ok=True)
-        part.with_name(f"{part.name}-journal").unlink(missing_ok=True)

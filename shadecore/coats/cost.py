@@ -7,8 +7,8 @@ from typing import Final
 from shadecore.coats.answer import Answer, Outlook
 from shadecore.errors import SettingError
 from shadecore.undercoats.prices import can_price
+from shadecore.units import ML_PER_L
 
-_ML_PER_LITRE: Final = 1000.0
 _MINUTES_PER_HOUR: Final = 60.0
 
 
@@ -95,7 +95,7 @@ def costs(answer: Answer, rates: Rates) -> tuple[Cost, ...]:
     for outlook in answer.lines:
         if outlook.coats is None:
             continue
-        litres = film.sprayed_ml_per_m2(outlook.coats) * rates.area_m2 / _ML_PER_LITRE
+        litres = film.sprayed_ml_per_m2(outlook.coats) * rates.area_m2 / ML_PER_L
         minutes = outlook.coats * rates.minutes_per_coat
         money = (
             litres * rates.topcoat_price_per_l
@@ -112,4 +112,4 @@ def _sealer_money(outlook: Outlook, rates: Rates) -> float:
     price = can_price(outlook.undercoat)
     if price is None:
         return 0.0
-    return price.per_l * rates.sealer_ml_per_m2 * rates.area_m2 / _ML_PER_LITRE
+    return price.per_l * rates.sealer_ml_per_m2 * rates.area_m2 / ML_PER_L

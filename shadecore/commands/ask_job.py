@@ -42,7 +42,7 @@ def add_job(parser: argparse.ArgumentParser) -> None:
     group.add_argument(
         "--sealer",
         metavar="NAME",
-        help=f"undercoat of the shelf in the place of the recommended one; {MIX} for "
+        help=f"sealer of the shelf in the place of the recommended one; {MIX} for "
         f"the mix that saves a coat, {NO_SEALER} for none",
     )
     group.add_argument("--coats", type=int, metavar="N", help="coats of colour")

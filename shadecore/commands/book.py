@@ -39,9 +39,11 @@ from shadecore.commands.book_shown import (
 )
 from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
 from shadecore.errors import SettingError
+from shadecore.formats.echo import shown
 from shadecore.formats.whole import write_whole
 from shadecore.pages.text_layout import document_text
 from shadecore.telling.estimate_words import kept_rates_words
+from shadecore.telling.numbers import capital
 
 _NAMED: Final = tuple(kind for kind in RECORDS if kind != "records")
 _MOST_SAID: Final = 200
@@ -73,7 +75,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
 
 def _verb(verbs: Any, name: str, about: str, run: _Run) -> argparse.ArgumentParser:  # noqa: ANN401 - argparse names no class
     parser: argparse.ArgumentParser = verbs.add_parser(
-        name, help=about, description=f"{about[0].upper()}{about[1:]}."
+        name, help=about, description=f"{capital(about)}."
     )
     parser.add_argument(
         "--book", metavar="FILE", help="another book than the shop's own"
@@ -265,7 +267,7 @@ def _in_bin(things: Sequence[Kept[Any]], which: str, kind: str) -> Kept[Any]:
         return found[0]
     many = "more than one" if found else "none"
     message = (
-        f"Of the {kind} in the bin {many} is called {which[:60]!r}; look with "
+        f"Of the {kind} in the bin {many} is called {shown(which)}; look with "
         "'shadecore book list bin --json' and name it by its uid."
     )
     raise BookError(message)

@@ -26,6 +26,7 @@ from shadecore.commands.ask_colour import add_colour, with_colour
 from shadecore.commands.ask_condition import add_condition, condition_of
 from shadecore.film.build import DEFAULT_DRY_FILM_UM
 from shadecore.formats.bad_rows import BadRow
+from shadecore.formats.echo import shown
 from shadecore.formats.table import read_text
 from shadecore.job.job_file import parse_job
 from shadecore.job.own_steps import parse_steps
@@ -250,7 +251,7 @@ def _day(written: str | None) -> date:
     try:
         return date.fromisoformat(written)
     except ValueError as error:
-        message = f"{written[:60]!r} is not a day; write it like 2026-03-02."
+        message = f"{shown(written)} is not a day; write it like 2026-03-02."
         raise BookError(message) from error
 
 

@@ -8,29 +8,27 @@ from typing import Final
 
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
-from shadecore.book.exchange import read_colours, write_colours
+from shadecore.book.exchange import write_colours
 from shadecore.book.file_export import colours_table, job_times_table, records_table
-from shadecore.book.file_import import (
-    Import,
-    colours_of_table,
-    import_by_name,
-    import_colours,
-    import_job,
-    import_records,
-)
-from shadecore.book.records import BookColour, BookPhoto, BookShelf, Stocked
+from shadecore.book.file_import import Import, import_exchanged, import_text
+from shadecore.book.records import BookColour, BookPhoto, BookShelf
 from shadecore.book.samples import MOST_BYTES
 from shadecore.book.shop_records import BookJob, BookSteps
-from shadecore.book.step_sets import set_of_file
 from shadecore.commands.ask_condition import condition_of
 from shadecore.commands.book_shown import SHORT_UID
 from shadecore.formats.table import read_content, read_text
 from shadecore.formats.text_file import open_text
 from shadecore.job.own_steps import write_steps
-from shadecore.undercoats.shelf_table import read_shelf, write_shelf
+from shadecore.undercoats.shelf_table import write_shelf
 
 _PICTURES: Final = (".jpg", ".jpeg")
 _FORMATS: Final = {".cxf": "cxf", ".txt": "cgats", ".cgats": "cgats"}
+IMPORTED: Final = ("colours", "jobs", "shelves", "records", "steps")
+"""Kinds that can be imported."""
+EXPORTED: Final = (*IMPORTED, "photos")
+"""Kinds that can be exported."""
+_WHOLE: Final = {"jobs", "steps"}
+"""Those of them that are read whole; tables are read in blocks."""
 
 
 def planned_import(options: argparse.Namespace, book: Book) -> Import:
@@ -47,50 +45,12 @@ def planned_import(options: argparse.Namespace, book: Book) -> Import:
     -------
     Import
     """
-    return _READERS[options.kind](options, book)
-
-
-def _colours(options: argparse.Namespace, book: Book) -> Import:
     path = Path(options.file)
-    if path.suffix.lower() == ".csv":
-        text = open_text(options.file)
-        colours, problems = colours_of_table(text, path.name, condition_of(options))
-        return import_colours(book, colours, problems)
-    found = read_colours(read_content(path, MOST_BYTES), path.name)
-    return import_colours(book, found.colours, found.problems)
-
-
-def _shelves(options: argparse.Namespace, book: Book) -> Import:
-    path = Path(options.file)
-    shelf, bad = read_shelf(path, condition_of(options))
-    thing = BookShelf(path.stem, tuple(map(Stocked, shelf)))
-    return import_by_name(book, thing, tuple(f"{path.name}, {row}" for row in bad))
-
-
-def _jobs(options: argparse.Namespace, book: Book) -> Import:
-    return import_job(book, read_text(options.file), options.file)
-
-
-def _records(options: argparse.Namespace, book: Book) -> Import:
-    return import_records(book, open_text(options.file), Path(options.file).name)
-
-
-def _steps(options: argparse.Namespace, book: Book) -> Import:
-    found = set_of_file(read_text(options.file), options.file)
-    return import_by_name(book, found, ())
-
-
-_READERS: Final[dict[str, Callable[[argparse.Namespace, Book], Import]]] = {
-    "colours": _colours,
-    "jobs": _jobs,
-    "shelves": _shelves,
-    "records": _records,
-    "steps": _steps,
-}
-IMPORTED: Final = tuple(_READERS)
-"""Kinds that can be imported."""
-EXPORTED: Final = (*IMPORTED, "photos")
-"""Kinds that can be exported."""
+    if options.kind == "colours" and path.suffix.lower() != ".csv":
+        return import_exchanged(book, read_content(path, MOST_BYTES), path.name)
+    text = read_text(path) if options.kind in _WHOLE else open_text(path)
+    condition = condition_of(options)
+    return import_text(book, options.kind, text, path.name, condition)
 
 
 def exported(kind: str, name: str | None, suffix: str, book: Book) -> bytes:

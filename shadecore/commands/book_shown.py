@@ -362,7 +362,7 @@ _Cells = Callable[[Book, Kept[Any]], tuple[str, ...]]
 _COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
     "colours": (("Name", "Code", "Car", "L* a* b*"), _colour_cells),
     "jobs": (("Name", "Code", "Car", "State", "Step"), _job_cells),
-    "shelves": (("Name", "Undercoats", "Note"), _shelf_cells),
+    "shelves": (("Name", "Sealers", "Note"), _shelf_cells),
     "records": (("Which", "Colour", "Seen"), _seen_cells),
     "lines": (("Name", "Batch", "Note"), _line_cells),
     "cards": (("Which", "Colour", "Name", "Coats", "Film"), _card_cells),

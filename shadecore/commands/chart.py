@@ -40,7 +40,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser = commands.add_parser(
         "chart",
         help="a file of colours",
-        description="Picks undercoats for a file of colours (code,L,a,b; or L15,a15,"
+        description="Picks sealers for a file of colours (code,L,a,b; or L15,a15,"
         "b15,... for effect colours, and kind).",
     )
     parser.add_argument(
@@ -50,7 +50,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser.add_argument(
         "--every-undercoat",
         action="store_true",
-        help="a row for each colour and undercoat, best first",
+        help="a row for each colour and sealer, best first",
     )
     add_records(parser)
     add_groups(parser, TAKES)

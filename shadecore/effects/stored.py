@@ -1,7 +1,6 @@
 """Arrays that take a while to work out, kept in the user's cache folder."""
 
 import shutil
-import tempfile
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from pathlib import Path
@@ -9,6 +8,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from shadecore.formats.whole import part_of, remove_stale_parts
 from shadecore.kept import cache_folder
 
 Arrays = Mapping[str, NDArray[np.generic]]
@@ -61,18 +61,15 @@ def _load(place: Path) -> Arrays:
 def _save(arrays: Arrays, home: Path, place: Path) -> None:
     """Write to a folder of its own and rename it, so that no half is ever read."""
     home.mkdir(parents=True, exist_ok=True)
-    unfinished = Path(tempfile.mkdtemp(prefix=f".{place.name}-", dir=home))
-    try:
+    # Where another process was first its folder stays, and is as good.
+    with part_of(place) as unfinished:
+        unfinished.mkdir()
         for name, array in arrays.items():
             np.save(unfinished / f"{name}.npy", array)
-        # Where another process was first its folder stays, and is as good.
-        unfinished.replace(place)
-    except OSError:
-        shutil.rmtree(unfinished, ignore_errors=True)
-        raise
 
 
 def _forget_others(home: Path, name: str, place: Path) -> None:
+    remove_stale_parts(home / name)
     for each in home.glob(f"{name}-*"):
         if each.is_dir() and each != place:
             shutil.rmtree(each, ignore_errors=True)

@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import Final
 
 from shadecore.job.hours import Piece, lay, to_minute
-from shadecore.job.late import late_sentence, spell
+from shadecore.job.late import Broken, StepWindowClosed, window_closed
 from shadecore.job.pieces import Shop, layers_after, pieces_of, remedy_of
 from shadecore.job.steps import Step
 from shadecore.job.windows import Layer, closes_at, coats_over, ready_at
@@ -67,7 +67,7 @@ def panel_after(step: Step, panel: Panel, shop: Shop, end: datetime) -> Panel:
 
 def as_planned(
     step: Step, panel: Panel, shop: Shop, start: datetime
-) -> tuple[datetime, datetime, str]:
+) -> tuple[datetime, datetime, tuple[Broken, ...]]:
     """A step as early as films and breaks allow.
 
     Parameters
@@ -85,20 +85,20 @@ def as_planned(
     -------
     start, end : datetime
         With the extra work of a missed window.
-    broken : str
-        Which windows it missed; empty where none.
+    broken : tuple of Broken
+        Which windows it missed.
     """
     free_from = start if panel.free_from is None else max(start, panel.free_from)
     earliest, _ = opens_and_closes(step, panel, shop, to_minute(free_from))
     begun, end, pieces = _laid(step, panel, shop, earliest)
     closed = missed(step, panel, shop, begun)
-    late = [late_sentence(layer, shop.climate, begun) for layer in closed]
-    late += late_after_own(panel, begun)
+    late = [window_closed(layer, shop.climate, begun) for layer in closed]
+    own = late_after_own(panel, begun)
     if closed:
         extra = [remedy_of(layer) for layer in closed]
         # Not from the earliest on: a film scuffed the evening before is no fresher.
         begun, end = lay([*extra, *pieces], begun, shop.breaks, shop.climate.after)
-    return begun, end, " ".join(late)
+    return begun, end, (*late, *own)
 
 
 def _laid(
@@ -116,7 +116,7 @@ def _laid(
     return begun, end, pieces
 
 
-def late_after_own(panel: Panel, begun: datetime) -> list[str]:
+def late_after_own(panel: Panel, begun: datetime) -> tuple[StepWindowClosed, ...]:
     """What is late by the window that the step before sets itself.
 
     Parameters
@@ -128,18 +128,11 @@ def late_after_own(panel: Panel, begun: datetime) -> list[str]:
 
     Returns
     -------
-    list of str
-        A sentence, or none.
+    tuple of StepWindowClosed
     """
     if panel.after is None or panel.until is None or begun <= panel.until:
-        return []
-    late = spell(begun - panel.until)
-    return [
-        (
-            f"Starts {late} after the window of {panel.after.title!r} closed; do that "
-            "step again first, or ask its sheet."
-        )
-    ]
+        return ()
+    return (StepWindowClosed(panel.after.title, begun - panel.until),)
 
 
 def opens_and_closes(

@@ -8,12 +8,11 @@ from types import MappingProxyType
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.formats.echo import brief
 from shadecore.job.breaks import Break
 from shadecore.job.climate import Spell, climate_of
 from shadecore.job.done import check_begun, check_done
 from shadecore.job.hours import joined, minutes, to_minute
-from shadecore.job.late import late_sentence, spell
+from shadecore.job.late import Broken, CameTooSoon, WaitCutShort, window_closed
 from shadecore.job.panel import (
     Panel,
     as_planned,
@@ -49,8 +48,8 @@ class Timed:
         When the next step may start at the earliest.
     next_until : datetime or None
         Until when it may start without extra work; None where that does not matter.
-    broken : str
-        Which window was broken and what that costs; empty where none was.
+    broken : tuple of Broken
+        Windows that closed before it and what it did not wait for.
     done : bool
         Whether it is done.
     put_off : bool
@@ -62,7 +61,7 @@ class Timed:
     end: datetime
     next_from: datetime
     next_until: datetime | None
-    broken: str
+    broken: tuple[Broken, ...]
     done: bool
     put_off: bool = False
 
@@ -193,15 +192,14 @@ def _timeline(
 
 def _as_done(
     step: Step, panel: Panel, shop: Shop, end: datetime
-) -> tuple[datetime, datetime, str]:
+) -> tuple[datetime, datetime, tuple[Broken, ...]]:
     begun = _worked_back(step, panel, shop, end)
     late = [
-        f"{late_sentence(layer, shop.climate, begun)} If it was not, the film may not "
-        "hold."
+        window_closed(layer, shop.climate, begun)
         for layer in missed(step, panel, shop, begun)
     ]
-    late += late_after_own(panel, begun)
-    return begun, end, " ".join([*late, *_too_early(step, panel, shop, end)])
+    own, early = late_after_own(panel, begun), _too_early(step, panel, shop, end)
+    return begun, end, (*late, *own, *early)
 
 
 def _worked_back(step: Step, panel: Panel, shop: Shop, end: datetime) -> datetime:
@@ -217,21 +215,16 @@ def _worked_back(step: Step, panel: Panel, shop: Shop, end: datetime) -> datetim
     return max(end - length, panel.free_from or end - length)
 
 
-def _too_early(step: Step, panel: Panel, shop: Shop, end: datetime) -> list[str]:
+def _too_early(step: Step, panel: Panel, shop: Shop, end: datetime) -> list[Broken]:
     """What a step that is done cannot have waited for, however fast the hands were."""
     factor = shop.climate.factor_at(end)
     flashes = max(step.coats - 1, 0) * step.flash_min * factor
     last_start = to_minute(end) - minutes(flashes)
-    found = [
-        f"{step.title} came {spell(ready - last_start)} or more before "
-        f"{brief(layer.product.name)} was ready: solvent may be trapped; let it dry "
-        "longer before the next step."
+    found: list[Broken] = [
+        CameTooSoon(layer.product.name, ready - last_start)
         for layer in panel.layers
         if (ready := ready_at(layer, step, shop.climate)) > last_start
     ]
     if panel.after and panel.dry_at and panel.dry_at > last_start:
-        found.append(
-            f"{step.title} came {spell(panel.dry_at - last_start)} or more before the "
-            f"wait after {panel.after.title!r} was over; check it before the next step."
-        )
+        found.append(WaitCutShort(panel.after.title, panel.dry_at - last_start))
     return found

@@ -36,25 +36,16 @@ class Remedy:
         Extra hands-on time. [min]
     dries : bool
         Whether the product must dry again after it.
-    text : str
-        What to do, as the end of a sentence.
     """
 
     work_min: float
     dries: bool
-    text: str
 
 
 REMEDIES: Final = {
-    "scuff": Remedy(
-        20.0, dries=False, text="scuff it dull with a fine pad and wipe it"
-    ),
-    "sand": Remedy(
-        45.0,
-        dries=False,
-        text="sand it with P600 and wipe it; flake and pearl need one more coat",
-    ),
-    "re-etch": Remedy(90.0, dries=True, text="sand it off to the metal and etch again"),
+    "scuff": Remedy(20.0, dries=False),
+    "sand": Remedy(45.0, dries=False),
+    "re-etch": Remedy(90.0, dries=True),
 }
 """By the word in :attr:`shadecore.products.product.Windows.missed`."""
 

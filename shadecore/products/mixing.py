@@ -9,11 +9,11 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.products.product import Component, Product, total_parts
+from shadecore.units import ML_PER_L, percent
 
 USUAL_FILL: Final = 0.8
 """Share of a cup that is filled, so that it can be stirred; common practice, no
 source."""
-_ML_PER_LITRE: Final = 1000.0
 _MOST_ML: Final = 1e6
 _ROUNDING: Final = 1e-9
 
@@ -62,7 +62,7 @@ def mix_volume(components: Sequence[Component], ready_ml: float) -> tuple[Pour, 
     parts = total_parts(components)
     volumes = [ready_ml * each.parts / parts for each in components]
     masses = [
-        volume * each.density_g_per_l / _ML_PER_LITRE
+        volume * each.density_g_per_l / ML_PER_L
         for volume, each in zip(volumes, components, strict=True)
     ]
     return tuple(
@@ -98,7 +98,9 @@ def mix_mass(components: Sequence[Component], ready_g: float) -> tuple[Pour, ...
         If there is nothing to mix, or the mass is out of range.
     """
     _check("mass of the mix", ready_g, "g")
-    return mix_volume(components, ready_g / mixed_density_g_per_l(components) * 1000.0)
+    return mix_volume(
+        components, ready_g / mixed_density_g_per_l(components) * ML_PER_L
+    )
 
 
 def mix_cup(
@@ -125,7 +127,7 @@ def mix_cup(
         If there is nothing to mix, or a number is out of range.
     """
     if not 0.0 < fill <= 1.0:
-        message = f"A cup is filled above 0 and up to 100 percent, not {fill:.0%}."
+        message = f"A cup is filled above 0 and up to 100 percent, not {percent(fill)}."
         raise JobError(message)
     return mix_volume(components, cup_ml * fill)
 

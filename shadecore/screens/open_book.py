@@ -1,5 +1,6 @@
 """The shop's book opened once for all sessions, its settings, and what went wrong."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any, Final, TypeVar
 
@@ -81,6 +82,28 @@ def tell(trouble: object) -> None:
         An error or a text; empty where all is well again.
     """
     st.session_state[_TROUBLE] = str(trouble)
+
+
+def done(change: Callable[[], object]) -> bool:
+    """Do a change of the book, or note what stood against it.
+
+    Parameters
+    ----------
+    change : callable
+        Does it.
+
+    Returns
+    -------
+    bool
+        Whether it was done.
+    """
+    try:
+        change()
+    except ShadecoreError as error:
+        tell(error)
+        return False
+    tell("")
+    return True
 
 
 def settings() -> ShopSettings:

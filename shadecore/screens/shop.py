@@ -345,12 +345,8 @@ def undo(change: Change | None = None) -> None:
     shop, before = book(), session.parameters().get(COLOUR_ID)
     if shop is None:
         return
-    try:
-        shop.undo(change)
-    except ShadecoreError as error:
-        tell(error)
+    if not open_book.done(lambda: shop.undo(change)):
         return
-    tell("")
     job, kept = session.parameters().get(JOB_ID, ""), colour()
     reopened = find(BookJob, job)
     if reopened is not None and open_job(reopened):

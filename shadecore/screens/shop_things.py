@@ -3,10 +3,10 @@
 from dataclasses import replace
 from typing import Any
 
-from shadecore.book.errors import BookError
+from shadecore.book.book import Book
 from shadecore.book.kept import Change, Kept
-from shadecore.errors import ShadecoreError
 from shadecore.screens import shop
+from shadecore.screens.open_book import done
 
 
 def describe(kept: Kept[Any], **values: str) -> None:
@@ -20,33 +20,24 @@ def describe(kept: Kept[Any], **values: str) -> None:
         Fields of its record that become another text.
     """
     book = shop.book()
-    if book is None:
-        return
     changed = {
         name: text.strip()
         for name, text in values.items()
         if text.strip() != getattr(kept.thing, name)
     }
-    if not changed:
-        return
-    try:
-        now = book.show(type(kept.thing), kept.uid)
-        if any(
-            getattr(now.thing, each) != getattr(kept.thing, each) for each in changed
-        ):
-            message = (
-                f"Somebody changed {now.thing.name!r} meanwhile; look at it and change "
-                "it again."
-            )
-            raise BookError(message)
-        if set(changed) == {"name"}:
-            book.rename(now, changed["name"])
-        else:
-            book.change(now, replace(now.thing, **changed))
-    except ShadecoreError as error:
-        shop.tell(error)
+    if book is not None and changed:
+        done(lambda: _describe(book, kept, changed))
+
+
+def _describe(book: Book, kept: Kept[Any], changed: dict[str, str]) -> None:
+    onto = book.show(type(kept.thing), kept.uid)
+    if any(getattr(onto.thing, each) != getattr(kept.thing, each) for each in changed):
+        # The book writes nothing over what was changed since it was read.
+        onto = kept
+    if set(changed) == {"name"}:
+        book.rename(onto, changed["name"])
     else:
-        shop.tell("")
+        book.change(onto, replace(onto.thing, **changed))
 
 
 def remove(kept: Kept[Any]) -> None:
@@ -60,12 +51,8 @@ def remove(kept: Kept[Any]) -> None:
     book, now = shop.book(), shop.colour()
     if book is None:
         return
-    try:
-        book.remove(book.show(type(kept.thing), kept.uid))
-    except ShadecoreError as error:
-        shop.tell(error)
-        return
-    if now is not None and now.uid == kept.uid:
+    removed = done(lambda: book.remove(book.show(type(kept.thing), kept.uid)))
+    if removed and now is not None and now.uid == kept.uid:
         shop.new_colour()
 
 

@@ -1,15 +1,16 @@
 """The device code, and the cookie that shows that a device gave it once."""
 
-import contextlib
 import json
-import os
 import secrets
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 from itsdangerous import BadSignature, TimestampSigner
 
+from shadecore.errors import TableError
+from shadecore.formats.whole import write_whole
 from shadecore.serving.codes import DEVICE_DIGITS, new_code
 
 COOKIE: Final = "shadecore_device"
@@ -117,15 +118,9 @@ def renewed_keys(file: Path) -> Keys:
     """
     keys = Keys.new()
     text = json.dumps({"code": keys.code, "secret": keys.secret})
-    with contextlib.suppress(OSError):
+    with suppress(OSError, TableError):
         file.parent.mkdir(parents=True, exist_ok=True)
-        part = file.with_name(f".{file.name}.{os.getpid()}.part")
-        part.unlink(missing_ok=True)
-        # The right to read is set as the file is made, not after its secret is in it.
-        number = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        with os.fdopen(number, "w", encoding="utf-8") as opened:
-            opened.write(text)
-        part.replace(file)
+        write_whole(file, text.encode(), private=True)
     return keys
 
 

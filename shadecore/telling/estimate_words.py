@@ -6,7 +6,7 @@ from typing import Final
 from shadecore.formats.echo import brief
 from shadecore.job.estimate import Outcome, ShopRates
 from shadecore.job.material import Material
-from shadecore.telling.numbers import listed
+from shadecore.telling.numbers import listed, time_words
 
 ESTIMATE_NOTE: Final = (
     "An estimate, not a bill: hands-on times are rules of thumb for the steps, "
@@ -42,10 +42,9 @@ def hours_words(hours: float) -> str:
     Returns
     -------
     str
-        In hours and minutes, such as ``1:40 h``.
+        In hours and minutes, such as ``1 h 40 min``.
     """
-    whole, minutes = divmod(round(hours * _MIN_PER_H), round(_MIN_PER_H))
-    return f"{whole}:{minutes:02d} h"
+    return time_words(hours * _MIN_PER_H)
 
 
 def rates_words(rates: ShopRates, currency: str) -> str:

@@ -15,8 +15,7 @@ from shadecore.job.trade_steps import trade_steps
 from shadecore.job.usual_steps import USUAL
 from shadecore.telling.counts import coats_words
 from shadecore.telling.job_words import grit_words, when_words
-from shadecore.telling.numbers import percent
-from shadecore.units import Units
+from shadecore.units import Units, percent
 
 _MOST_NAMED: Final = 4
 
@@ -109,7 +108,7 @@ def air_words(job: JobRequest, units: Units) -> str:
     )
 
 
-def hours_words(job: JobRequest) -> str:
+def shop_hours_words(job: JobRequest) -> str:
     """The shop's hours in brief.
 
     Parameters
@@ -146,8 +145,8 @@ def chosen_words(job: JobRequest, taken: str) -> str:
     return f"{brief(taken)}{coats}{own}"
 
 
-def steps_words(plan: Plan) -> str:
-    """How many steps there are and until when.
+def step_count_words(plan: Plan) -> str:
+    """How many steps there are, and whether some are the painter's own.
 
     Parameters
     ----------
@@ -204,7 +203,7 @@ def change_name(change: StepChange) -> str:
     return brief(change.title or usual)
 
 
-def span_words(plan: Plan) -> str:
+def job_span_words(plan: Plan) -> str:
     """From when to when a job is planned, and what its cans cost.
 
     Parameters

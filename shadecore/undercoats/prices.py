@@ -5,21 +5,17 @@ from dataclasses import dataclass
 from typing import Final
 
 from shadecore.undercoats.shelf import Undercoat
+from shadecore.units import L_PER_US_GALLON, ML_PER_L, ML_PER_US_FLUID_OUNCE
 
 ML_PER_UNIT: Final = {
-    "l": 1000.0,
-    "litre": 1000.0,
-    "liter": 1000.0,
+    **dict.fromkeys(("l", "litre", "liter"), ML_PER_L),
     "ml": 1.0,
-    "qt": 946.352946,
-    "quart": 946.352946,
-    "gal": 3785.411784,
-    "gallon": 3785.411784,
-    "pt": 473.176473,
-    "fl oz": 29.5735295625,
+    **dict.fromkeys(("qt", "quart"), ML_PER_L * L_PER_US_GALLON / 4.0),
+    **dict.fromkeys(("gal", "gallon"), ML_PER_L * L_PER_US_GALLON),
+    "pt": ML_PER_L * L_PER_US_GALLON / 8.0,
+    "fl oz": ML_PER_US_FLUID_OUNCE,
 }
 """Units a price can be for, in millilitres."""
-_ML_PER_LITRE: Final = 1000.0
 _SMALLEST_CAN_L, _LARGEST_CAN_L = 0.001, 1000.0
 _CAN: Final = re.compile(r"(\d{1,6}(?:[.,]\d{1,6})?)\s*(.+)")
 
@@ -77,7 +73,7 @@ def unit_ml(unit: str) -> tuple[float | None, bool]:
         return None, False
     count = float(found[1].replace(",", "."))
     size_ml = count * ML_PER_UNIT[found[2]]
-    if not _SMALLEST_CAN_L <= size_ml / _ML_PER_LITRE <= _LARGEST_CAN_L:
+    if not _SMALLEST_CAN_L <= size_ml / ML_PER_L <= _LARGEST_CAN_L:
         return None, False
     return size_ml, True
 
@@ -98,7 +94,7 @@ def can_price(undercoat: Undercoat) -> CanPrice | None:
     size_ml, is_can = unit_ml(undercoat.unit)
     if not undercoat.price or size_ml is None:
         return None
-    litres = size_ml / _ML_PER_LITRE
+    litres = size_ml / ML_PER_L
     return CanPrice(
         undercoat.name,
         undercoat.price,

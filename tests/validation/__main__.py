@@ -1,10 +1,11 @@
 """Print the validation: ``python -m validation`` from ``tests``.
 
-``python -m validation real`` (oil paints), ``colour`` (without a card), ``loading``
-(with records), ``shops`` (what a book learns), ``card``, ``families``, ``reliability``
-or ``photo`` (some ten minutes) prints one part. All but the first is simulated.
+Parts: ``real`` (oil paints), ``colour`` (without a card), ``loading`` (with records),
+``shops`` (what a book learns), ``card``, ``families``, ``reliability`` and ``photo``
+(some ten minutes). All but the first is simulated.
 """
 
+import argparse
 import sys
 from collections.abc import Callable
 
@@ -222,5 +223,18 @@ PARTS: dict[str, Callable[[], None]] = {
     "photo": print_photo,
 }
 
-for part in sys.argv[1:] or PARTS:
-    PARTS[part]()
+
+def main() -> None:
+    """Print the parts that are asked for."""
+    parser = argparse.ArgumentParser(prog="python -m validation", description=__doc__)
+    parser.add_argument("parts", nargs="*", metavar="part", help="all unless given")
+    parts = parser.parse_args().parts or list(PARTS)
+    unknown = next((each for each in parts if each not in PARTS), None)
+    if unknown is not None:
+        parser.error(f"no part {unknown!r}; take one of {', '.join(PARTS)}")
+    for part in parts:
+        PARTS[part]()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,36 +1,13 @@
 """Changes made on the page of the book, with what went wrong said there."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
 import streamlit as st
 
 from shadecore.book.kept import Kept
-from shadecore.errors import ShadecoreError
 from shadecore.screens import shop
-
-
-def done(change: Callable[[], object]) -> bool:
-    """Do a change, or say what stood against it.
-
-    Parameters
-    ----------
-    change : callable
-        Does it.
-
-    Returns
-    -------
-    bool
-        Whether it was done.
-    """
-    try:
-        change()
-    except ShadecoreError as error:
-        shop.tell(error)
-        return False
-    shop.tell("")
-    return True
+from shadecore.screens.open_book import done
 
 
 def change(kept: Kept[Any], **values: Any) -> bool:  # noqa: ANN401 - of any field

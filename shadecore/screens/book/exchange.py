@@ -16,7 +16,7 @@ from shadecore.book.records import BookColour, BookShelf
 from shadecore.book.shop_records import BookJob
 from shadecore.errors import ShadecoreError
 from shadecore.screens import say
-from shadecore.screens.book.change import done
+from shadecore.screens.open_book import done
 from shadecore.telling.book_words import import_words
 from shadecore.undercoats.shelf_table import write_shelf
 

@@ -8,7 +8,7 @@ import streamlit as st
 from shadecore.book.book import Book
 from shadecore.book.kept import Kept
 from shadecore.screens import shop_things
-from shadecore.screens.book.change import done
+from shadecore.screens.open_book import done
 
 T = TypeVar("T")
 

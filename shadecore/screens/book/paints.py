@@ -12,7 +12,8 @@ from shadecore.book.shop_records import BookSheet, PaintLine, SprayGun
 from shadecore.coats.loading import default_loading
 from shadecore.screens import say, shop
 from shadecore.screens.book import named
-from shadecore.screens.book.change import change, done
+from shadecore.screens.book.change import change
+from shadecore.screens.open_book import done
 from shadecore.telling.seen import learned_words
 
 Paint = Kept[PaintLine] | Kept[SprayGun]

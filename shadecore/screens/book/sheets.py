@@ -13,7 +13,7 @@ from shadecore.formats.table import decode
 from shadecore.products.sheet_file import parse_sheet
 from shadecore.screens import say, shop
 from shadecore.screens.book import named
-from shadecore.screens.book.change import done
+from shadecore.screens.open_book import done
 
 _FILE: Final = "sheet_upload"
 

@@ -12,7 +12,8 @@ from shadecore.book.records import BookShelf, Stocked
 from shadecore.errors import ShadecoreError
 from shadecore.screens import say, session, shop
 from shadecore.screens.book import named
-from shadecore.screens.book.change import change, done
+from shadecore.screens.book.change import change
+from shadecore.screens.open_book import done
 from shadecore.undercoats.grey_text import read_greys
 from shadecore.undercoats.shelf import FINISHES, undercoat
 
@@ -37,7 +38,7 @@ def show(book: Book) -> None:
         _use()
         st.rerun()
     st.text_input(
-        "Add undercoats, by L* or Munsell N",
+        "Add sealers, by L* or Munsell N",
         key=_TYPED,
         on_change=_add,
         args=(book, kept),

@@ -12,7 +12,7 @@ from shadecore.formats.table import decode
 from shadecore.job.own_steps import write_steps
 from shadecore.screens import say, shop
 from shadecore.screens.book import named
-from shadecore.screens.book.change import done
+from shadecore.screens.open_book import done
 from shadecore.telling.set_up_words import changes_words
 
 _FILE: Final = "steps_upload"

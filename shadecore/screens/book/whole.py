@@ -8,7 +8,8 @@ import streamlit as st
 
 from shadecore.book.book import Book
 from shadecore.screens import say, shop
-from shadecore.screens.book.change import done, sure
+from shadecore.screens.book.change import sure
+from shadecore.screens.open_book import done
 
 _CHECKED: Final = "book_checked"
 _RESTORED: Final = "book_restored"

@@ -1,6 +1,5 @@
 """The session's job in the shop's book: found, read and kept."""
 
-from dataclasses import replace
 from typing import Any
 
 from shadecore.book.book import Book
@@ -8,7 +7,6 @@ from shadecore.book.jobs import keep_job
 from shadecore.book.kept import Kept
 from shadecore.book.shop_records import BookJob
 from shadecore.book.working import save
-from shadecore.job.job_file import write_job
 from shadecore.job.request import JobRequest
 from shadecore.screens import session, shop
 from shadecore.screens.plan.planning import plan_if_any
@@ -61,24 +59,6 @@ def write(
     choice = None if plan is None else plan.picked.choice
     over = None if choice is None else choice.undercoat
     return keep_job(book, job, onto=onto, plan=plan, over=over, **about)
-
-
-def times_of(job: JobRequest, kept: Kept[BookJob] | None) -> BookJob:
-    """A job with its times, as the accounts get it.
-
-    Parameters
-    ----------
-    job : JobRequest
-        The job.
-    kept : Kept of BookJob or None
-        As the book holds it; None where it does not.
-
-    Returns
-    -------
-    BookJob
-    """
-    before = BookJob(job.name, "") if kept is None else kept.thing
-    return replace(before, name=job.name, text=write_job(job))
 
 
 def _about() -> dict[str, Any]:

@@ -6,20 +6,21 @@ from typing import NamedTuple
 
 import streamlit as st
 
-from shadecore.book.job_times import HEADING, job_times
+from shadecore.book.job_times import write_job_times
 from shadecore.formats.echo import brief
-from shadecore.formats.table_writer import write_table
-from shadecore.job.calendar import calendar_uid, to_icalendar
+from shadecore.job.calendar import calendar_uid
 from shadecore.job.job_file import write_job
 from shadecore.job.plan import Plan
 from shadecore.job.weather import MARGIN_NOTE
 from shadecore.pages.blocks import Document, Text
+from shadecore.pages.calendar import to_icalendar
 from shadecore.pages.html_layout import block_html, document_html
 from shadecore.pages.pdf_layout import document_pdf
 from shadecore.screens import say
-from shadecore.screens.plan import book_job, job, pictures
+from shadecore.screens.plan import job, pictures
 from shadecore.screens.plan.ask_estimate import show_estimate
 from shadecore.telling.job_words import voc_words
+from shadecore.telling.weather_words import plan_stops
 
 
 class _File(NamedTuple):
@@ -64,7 +65,6 @@ def show_sheet(plan: Plan, sheet: Document) -> None:
 def _files(plan: Plan, sheet: Document) -> tuple[_File, ...]:
     """What is offered; laid out when it is asked for, so that the page comes sooner."""
     request = plan.request
-    kept = job.synced()
     found = [
         _File(
             "Sheet (PDF)",
@@ -87,11 +87,12 @@ def _files(plan: Plan, sheet: Document) -> tuple[_File, ...]:
         ),
     ]
     if request.done:
-        record = book_job.times_of(request, kept)
+        kept = job.synced()
+        about = ("", "") if kept is None else (kept.thing.code, kept.thing.car)
         found.append(
             _File(
                 "Times (CSV)",
-                lambda: write_table(HEADING, job_times(record)).encode(),
+                lambda: write_job_times(request, request.name, *about).encode(),
                 "times.csv",
                 "text/csv",
             )
@@ -104,7 +105,7 @@ def _calendar(plan: Plan) -> bytes:
         plan.timeline,
         calendar_uid(plan.request),
         datetime.now(UTC),
-        plan.stops,
+        plan_stops(plan),
         plan.barred,
     ).encode()
 
