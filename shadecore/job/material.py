@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from shadecore.film.build import CoatFilm
 from shadecore.job.choice import Choice, own_cans
+from shadecore.job.own_prices import priced_by_shop
 from shadecore.job.paint_amount import base_coat_film
 from shadecore.job.request import JobRequest
 from shadecore.job.steps import Step
@@ -17,6 +18,7 @@ from shadecore.products.materials import (
 )
 from shadecore.products.product import Product, ProductSheet, SpeedGrade
 from shadecore.products.voc import VocAnswer, check_voc
+from shadecore.undercoats.prices import CanPrice
 
 
 @dataclass(frozen=True)
@@ -41,6 +43,8 @@ class Material:
     use : str
         What it is used for beside the product's usual use, such as mid-coats, which are
         another mix than the ground; empty for none.
+    own_prices : tuple of CanPrice
+        Prices of the shop's own shelf that stand in the place of the product sheet's.
     """
 
     product: Product
@@ -51,6 +55,7 @@ class Material:
     hardener: str
     voc: tuple[VocAnswer, ...]
     use: str = ""
+    own_prices: tuple[CanPrice, ...] = ()
 
     @property
     def cost(self) -> float:
@@ -101,8 +106,11 @@ def materials_of(  # noqa: PLR0913, PLR0917 - what is mixed depends on each
     for (key, use), sprayed in mixes.items():
         product = by_key[key]
         choice = sealers.get(use) if product.kind == "sealer" else None
+        prices: tuple[CanPrice, ...] = ()
         if choice is not None:
-            mixed = own_cans(product.components, choice.undercoat)
+            taken = choice.undercoat
+            mixed = own_cans(product.components, taken)
+            mixed, prices = priced_by_shop(mixed, taken, request.question.shelf)
             product = replace(product, components=mixed)
         degrees = {
             each for step in sprayed for each in air_c.get(step.key, (request.air_c,))
@@ -126,6 +134,7 @@ def materials_of(  # noqa: PLR0913, PLR0917 - what is mixed depends on each
                 _grades(product.hardeners, degrees),
                 check_voc(product),
                 use,
+                prices,
             )
         )
     return tuple(found)
