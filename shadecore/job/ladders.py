@@ -3,15 +3,15 @@
 from dataclasses import dataclass
 from typing import Final
 
+from shadecore.job.kinds import RE_CLEAR
 from shadecore.job.own_steps import MOST_TITLE, StepChange
 from shadecore.job.request import JobRequest
 from shadecore.job.steps import usual_step
-from shadecore.job.substrates import Substrate, substrates_of
+from shadecore.job.under_paint import PRIMED, panel_substrates, primed
 from shadecore.products.materials import panels
 from shadecore.products.product import ProductSheet
 
 SANDED: Final = "sand_for_surfacer"
-PRIMED: Final = "etch_primer"
 _REST: Final = ""
 """Stands for what nobody said anything of."""
 
@@ -38,74 +38,6 @@ class Ladder:
     count: int
 
 
-def told_substrates(
-    request: JobRequest,
-) -> tuple[tuple[str, tuple[Substrate, ...]], ...]:
-    """What the panels of a job are made of or covered with.
-
-    Parameters
-    ----------
-    request : JobRequest
-        The job.
-
-    Returns
-    -------
-    tuple of (str, tuple of Substrate)
-        By the panel's key; panels that are not in the job are left out.
-    """
-    there = {panel for panel, count in request.panels if count}
-    return tuple(
-        (panel, substrates_of(keys))
-        for panel, keys in request.details.substrates
-        if panel in there and keys
-    )
-
-
-def primed(request: JobRequest) -> tuple[str, ...]:
-    """Panels that are etched, as far as anybody said what they are made of.
-
-    Parameters
-    ----------
-    request : JobRequest
-        The job.
-
-    Returns
-    -------
-    tuple of str
-        Their keys.
-    """
-    return tuple(
-        panel
-        for panel, found in told_substrates(request)
-        if any(each.primer == PRIMED for each in found)
-    )
-
-
-def primed_m2(request: JobRequest, area_m2: float) -> float:
-    """Area that is etched.
-
-    Parameters
-    ----------
-    request : JobRequest
-        The job; its bare metal is where nobody said what a panel is made of.
-    area_m2 : float
-        Of the whole job. [m2]
-
-    Returns
-    -------
-    float
-        [m2]
-    """
-    areas = {each.key: each.area_m2 for each in panels()}
-    counts = dict(request.panels)
-    told = {panel for panel, _ in told_substrates(request)}
-    etched = sum(areas[panel] * counts[panel] for panel in primed(request))
-    if not request.bare_metal:
-        return etched
-    spoken_for = sum(areas[panel] * counts[panel] for panel in told)
-    return etched + area_m2 - spoken_for
-
-
 def ladders(request: JobRequest, sheet: ProductSheet) -> tuple[Ladder, ...]:
     """Grits before the surfacer by panel: the substrate's, then the sheet's.
 
@@ -119,10 +51,11 @@ def ladders(request: JobRequest, sheet: ProductSheet) -> tuple[Ladder, ...]:
     Returns
     -------
     tuple of Ladder
-        The coarsest first; none where nobody said what a panel is made of.
+        The coarsest first; none where nobody said what a panel is made of, or the
+        colour stays on.
     """
-    told = dict(told_substrates(request))
-    if not told:
+    told = dict(panel_substrates(request))
+    if not told or request.kind == RE_CLEAR:
         return ()
     usual = usual_step(SANDED, sheet).grits
     counts = {panel: count for panel, count in request.panels if count}
@@ -169,7 +102,7 @@ def ladder_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange
         StepChange(
             each.key,
             after=None if before is None else before.key,
-            title=usual.title if alone else _titled(usual.title, each.panels),
+            title=usual.title if alone else titled(usual.title, each.panels),
             grits=each.grits,
             work_min=usual.work_min * each.count / whole,
         )
@@ -177,7 +110,7 @@ def ladder_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange
     ]
     etched = primed(request)
     if etched and not request.bare_metal and len(etched) < len(dict(request.panels)):
-        title = _titled(usual_step(PRIMED, sheet).title, etched)
+        title = titled(usual_step(PRIMED, sheet).title, etched)
         changes.append(StepChange(PRIMED, title=title))
     return tuple(changes)
 
@@ -200,8 +133,26 @@ def step_panels(request: JobRequest, sheet: ProductSheet) -> dict[str, tuple[str
     return {each.key: each.panels for each in ladders(request, sheet)}
 
 
-def _titled(title: str, keys: tuple[str, ...]) -> str:
+def titled(title: str, keys: tuple[str, ...], mark: str = ":") -> str:
+    """A title with the panels that a step is for.
+
+    Parameters
+    ----------
+    title : str
+        What is done.
+    keys : tuple of str
+        Keys of the panels; ``""`` for whatever nobody said anything of.
+    mark : str
+        Between title and panels.
+
+    Returns
+    -------
+    str
+        At most ``MOST_TITLE`` characters: where the names take more, their number.
+    """
     names = {each.key: each.name for each in panels()}
     listed = ", ".join(names.get(key, "the rest") for key in keys)
-    long = f"{title}: {listed}"
-    return long if len(long) <= MOST_TITLE else f"{title}: {len(keys)} kinds of panel"
+    kinds = "1 kind" if len(keys) == 1 else f"{len(keys)} kinds"
+    short = f"{mark} {kinds} of panel"
+    long = f"{title}{mark} {listed}"
+    return long if len(long) <= MOST_TITLE else title[: MOST_TITLE - len(short)] + short

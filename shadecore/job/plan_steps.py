@@ -13,21 +13,22 @@ from typing import Final
 
 from shadecore.colour.kinds import CANDY
 from shadecore.job.effect_steps import DROP, MID, effect_changes, kept_together
-from shadecore.job.kinds import BOOTH, EDGES_FIRST, kind_changes
-from shadecore.job.ladders import (
-    PRIMED,
-    ladder_changes,
-    primed,
-    primed_m2,
-    step_panels,
-    told_substrates,
-)
+from shadecore.job.kinds import BOOTH, EDGES_FIRST, RE_CLEAR, kind_changes
+from shadecore.job.ladders import ladder_changes, step_panels, titled
 from shadecore.job.own_steps import AGAIN, StepChange, changed_steps
 from shadecore.job.picked import SECOND_COLOUR, Picked
 from shadecore.job.request import JobRequest
 from shadecore.job.steps import FIRST_AREA, SECOND_AREA, Step, job_steps
 from shadecore.job.substrates import substrate_changes, substrates
 from shadecore.job.two_tone import SECOND, SECOND_SEALER, two_tone_changes
+from shadecore.job.under_paint import (
+    PRIMED,
+    kept_off,
+    panel_substrates,
+    panels_m2,
+    primed,
+    primed_m2,
+)
 from shadecore.job.usual_steps import CURE
 from shadecore.products.product import ProductSheet
 
@@ -35,6 +36,8 @@ EDGES_SHARE: Final = 0.2
 USUAL_M2: Final = 2.0
 """What the usual working times are for."""
 CLEARING_MIN: Final = 30.0
+_NO_M2: Final = 1e-9
+"""Differences of areas that are zero but for rounding."""
 _EDGES: Final = "_9"
 """Ends the keys of steps on edges and jambs."""
 _COLOUR: Final = ("base_coat", DROP, MID)
@@ -90,10 +93,8 @@ def steps_of(
     )
     on_top = (*kind_changes(request.kind), *_kind_asks(request, picked), *own)
     colour = effect_changes(request.question, request.midcoats, sheet, on_top)
-    under = {each for _, keys in told_substrates(request) for each in keys}
     changes = (
-        *substrate_changes(each for each in substrates().values() if each in under),
-        *ladder_changes(request, sheet),
+        *_under_changes(request, sheet),
         *colour,
         *on_top,
         *kept_together(colour, on_top),
@@ -101,13 +102,21 @@ def steps_of(
     steps = changed_steps(usual, changes, sheet)
     by_panel = step_panels(request, sheet)
     told = {each.key for each in on_top if each.work_min is not None}
+    held = _held(steps, request)
     found = []
     for step in steps:
-        covered_m2 = min(_covered_m2(step, request, picked, area_m2), area_m2)
+        off = kept_off(request, step.key)
+        left_m2 = area_m2 - panels_m2(request, off)
+        covered_m2 = min(_covered_m2(step, request, picked, area_m2), left_m2)
+        if covered_m2 <= _NO_M2:
+            if step.key not in held:
+                continue
+            covered_m2 = area_m2
         work_min = step.work_min * _longer(step, covered_m2)
         found.append(
             replace(
                 step,
+                title=_titled(step, off, request),
                 share=covered_m2 / area_m2,
                 mix=_mix(step, request, picked),
                 panels=by_panel.get(step.key, ()),
@@ -116,6 +125,32 @@ def steps_of(
             )
         )
     return _aired(found, request)
+
+
+def _under_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange, ...]:
+    """What the panels ask for by what they are made of, where that is laid bare."""
+    if request.kind == RE_CLEAR:
+        return ()
+    under = {each for _, keys in panel_substrates(request) for each in keys}
+    return (
+        *substrate_changes(each for each in substrates().values() if each in under),
+        *ladder_changes(request, sheet),
+    )
+
+
+def _titled(step: Step, off: tuple[str, ...], request: JobRequest) -> str:
+    """A step's title, with the panels that it must not go on."""
+    # Where only what the panels are made of asks for primer, its title names them.
+    named = step.key == PRIMED and not request.bare_metal
+    return titled(step.title, off, ": not on") if off and not named else step.title
+
+
+def _held(steps: Sequence[Step], request: JobRequest) -> frozenset[str]:
+    """Steps that stay in the job because they are done or under way."""
+    done = {key for key, _ in request.done}
+    coming = next((each.key for each in steps if each.key not in done), None)
+    under_way = {coming} if request.sprayed and coming is not None else set()
+    return frozenset(done | under_way)
 
 
 def _kind_asks(request: JobRequest, picked: Picked) -> tuple[StepChange, ...]:
@@ -147,7 +182,7 @@ def _covered_m2(
     if part == FIRST_AREA:
         return (1.0 - request.second_share) * area_m2
     if once == PRIMED:
-        return primed_m2(request, area_m2) or area_m2
+        return primed_m2(request, area_m2)
     return area_m2
 
 

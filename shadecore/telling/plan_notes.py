@@ -8,8 +8,7 @@ from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.choice import Choice
-from shadecore.job.kinds import PANELS
-from shadecore.job.ladders import told_substrates
+from shadecore.job.kinds import PANELS, RE_CLEAR
 from shadecore.job.left_out import (
     ADHESION,
     MORE_COATS,
@@ -22,7 +21,10 @@ from shadecore.job.plan import Plan
 from shadecore.job.spot import SpotRepair
 from shadecore.job.step_sets import step_sets
 from shadecore.job.substrates import Substrate
+from shadecore.job.trade_steps import trade_steps
 from shadecore.job.two_tone import TwoTone
+from shadecore.job.under_paint import conflicts, supposed_substrates, told_substrates
+from shadecore.job.usual_steps import USUAL
 from shadecore.products.materials import panels
 from shadecore.telling.counts import coats_words, count_words
 from shadecore.telling.job_words import grit_words, when_words
@@ -78,6 +80,7 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
     found.append(("Put off to keep the windows", _put_off(plan)))
     if picked.left_out is not None:
         found.append(("May the sealer be left out?", _left_out(picked.left_out)))
+    found.append(("What must not go on", _conflicts(plan)))
     found.append(("What the panels are made of", _substrates(plan)))
     found.append(("What was seen of the colour", _records(plan)))
     return tuple((title, told) for title, each in found if (told := tuple(each)))
@@ -216,8 +219,28 @@ def _records(plan: Plan) -> Iterator[str]:
         yield left_out_words(len(found.rests_on), found.left_out)
 
 
+def _conflicts(plan: Plan) -> Iterator[str]:
+    names = {each.key: each.name for each in panels()}
+    for each in conflicts(plan.request):
+        usual, trade = USUAL.get(each.step), trade_steps().get(each.step)
+        title = usual.title if usual else trade.title if trade else each.step
+        where = f"{names[each.panel]} ({each.substrate.name.lower()})"
+        if each.left_out:
+            yield f"{title}: not planned on {where}, which does not bear it."
+        elif each.beside:
+            yield f"{title}: on {where} only where metal is, never on the rest."
+        else:
+            yield f"{title}: on {where} only with a product that is made for it."
+
+
 def _substrates(plan: Plan) -> Iterator[str]:
     names = {each.key: each.name for each in panels()}
+    re_clear = plan.request.kind == RE_CLEAR
+    for panel, (supposed,) in () if re_clear else supposed_substrates(plan.request):
+        yield (
+            f"{names[panel]}: taken to be {supposed.name.lower()}, because nobody said "
+            "what it is made of; say it, and the plan follows."
+        )
     told: dict[Substrate, list[str]] = {}
     for panel, found in told_substrates(plan.request):
         for each in found:
@@ -225,6 +248,8 @@ def _substrates(plan: Plan) -> Iterator[str]:
     for each, where in told.items():
         grits = f" Grits before the surfacer: {grit_words(each.grits)}."
         said = " ".join((*each.first, *each.never))
+        if re_clear:
+            grits, said = "", " ".join(each.never)
         asks = " ".join(each.ask)
         yield (
             f"{each.name} ({', '.join(where)}): {said}{grits} Ask the data sheets: "
