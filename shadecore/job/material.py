@@ -115,7 +115,7 @@ def materials_of(  # noqa: PLR0913, PLR0917 - what is mixed depends on each
         degrees = {
             each for step in sprayed for each in air_c.get(step.key, (request.air_c,))
         }
-        coat = _film_of(product, sheet, film)
+        coat = film_of(product, sheet, film)
         ready_l = ready_volume_l(
             area_m2,
             sum(step.coats * step.share for step in sprayed),
@@ -140,8 +140,22 @@ def materials_of(  # noqa: PLR0913, PLR0917 - what is mixed depends on each
     return tuple(found)
 
 
-def _film_of(product: Product, sheet: ProductSheet, picked: CoatFilm) -> CoatFilm:
-    """The film of a coat: the base coat's is what the pick counted with."""
+def film_of(product: Product, sheet: ProductSheet, picked: CoatFilm) -> CoatFilm:
+    """The film of a coat, as its paint is reckoned.
+
+    Parameters
+    ----------
+    product : Product
+        Of the sheet.
+    sheet : ProductSheet
+        The products.
+    picked : CoatFilm
+        One coat of colour, as the pick counted with it: the base coat's own.
+
+    Returns
+    -------
+    CoatFilm
+    """
     if product.kind == "base_coat":
         return base_coat_film(picked, sheet, product)
     solids = mixed_solids(product.components)
