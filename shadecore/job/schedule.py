@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from itertools import islice
 from types import MappingProxyType
@@ -22,7 +22,7 @@ from shadecore.job.late import (
 )
 from shadecore.job.pieces import Shop, layers_after, pieces_of, remedy_of
 from shadecore.job.steps import Step
-from shadecore.job.usual_steps import CURE
+from shadecore.job.usual_steps import is_clean, is_cure
 from shadecore.job.windows import (
     Layer,
     closes_at,
@@ -200,6 +200,9 @@ def _timeline(
 def _panel_after(step: Step, panel: _Panel, shop: Shop, end: datetime) -> _Panel:
     climate = shop.climate
     within_h = step.within_h
+    if is_clean(step.key):
+        # The panel waits on by the step before.
+        return replace(panel, free_from=end)
     return _Panel(
         layers_after(step, panel.layers, shop, end),
         end,
@@ -221,7 +224,8 @@ def _as_planned(
         extra = [remedy_of(layer) for layer in missed]
         # Not from the earliest on: a film scuffed the evening before is no fresher.
         begun, end = lay([*extra, *pieces], begun, shop.breaks, shop.climate.after)
-    return begun, end, (*late, *_late_after_own(panel, begun))
+    own = () if is_clean(step.key) else _late_after_own(panel, begun)
+    return begun, end, (*late, *own)
 
 
 def _held(
@@ -281,12 +285,14 @@ def _as_done(
         for layer in _missed(step, panel, shop, begun)
     ]
     own, early = _late_after_own(panel, begun), _too_early(step, panel, shop, end)
+    if is_clean(step.key):
+        return begun, end, ()
     return begun, end, (*late, *own, *early)
 
 
 def _worked_back(step: Step, panel: _Panel, shop: Shop, end: datetime) -> datetime:
     """Start of a step that is done, not before the end of the one before it."""
-    if step.key == CURE:
+    if is_cure(step.key):
         return end if panel.free_from is None else panel.free_from
     # By the sheet's reference, so that a plan for other weather does not move it.
     pieces = pieces_of(step, panel.layers, shop, 1.0, 0.0)
@@ -325,6 +331,8 @@ def _opens_and_closes(
     if step is None:
         # The last step may end with a wait, too, such as the weeks before wax.
         return max(earliest, panel.dry_at or earliest), None
+    if is_clean(step.key):
+        return to_minute(earliest), None
     ready = [ready_at(layer, step, shop.climate) for layer in panel.layers]
     closing = [closes_at(layer, shop.climate) for layer in panel.layers]
     limits = [each for each in closing if each is not None and coats_over(step)]

@@ -63,6 +63,8 @@ class Step:
     panels : tuple of str
         Keys of the panels that it is for, whose grits are then a ladder of their own;
         empty where nobody said.
+    room_min : float
+        Time after it that no break may cut off, in which the gun is cleaned. [min]
     """
 
     key: str
@@ -82,6 +84,7 @@ class Step:
     share: float = 1.0
     mix: str = ""
     panels: tuple[str, ...] = ()
+    room_min: float = 0.0
 
 
 USUAL_KEYS: Final = tuple(USUAL)
