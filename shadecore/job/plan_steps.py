@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import Final
 
 from shadecore.colour.kinds import CANDY
+from shadecore.job.care import as_it_was_done, with_care
 from shadecore.job.effect_steps import DROP, MID, effect_changes, kept_together
 from shadecore.job.kinds import BOOTH, EDGES_FIRST, RE_CLEAR, kind_changes
 from shadecore.job.ladders import ladder_changes, step_panels, titled
@@ -29,7 +30,7 @@ from shadecore.job.under_paint import (
     primed,
     primed_m2,
 )
-from shadecore.job.usual_steps import CURE
+from shadecore.job.usual_steps import CLEAN, is_clean, is_cure
 from shadecore.products.product import ProductSheet
 
 EDGES_SHARE: Final = 0.2
@@ -43,7 +44,7 @@ _EDGES: Final = "_9"
 _COLOUR: Final = ("base_coat", DROP, MID)
 _BY_HAND: Final = ("mask", "strip", "compound", "polish", "glaze")
 """Steps that take as much longer as the area is larger, beside all that sand."""
-_BESIDE: Final = ("let_down_panel", "clean_gun", "test_old_paint", "tape_test")
+_BESIDE: Final = ("let_down_panel", CLEAN, "test_old_paint", "tape_test")
 """Steps that do not depend on the area."""
 _FADED: Final = {
     "etch_primer": "spot_m2",
@@ -91,15 +92,19 @@ def steps_of(
         filler=request.filler,
         flattest=request.flattest,
     )
-    on_top = (*kind_changes(request.kind), *_kind_asks(request, picked), *own)
+    kinds = (*kind_changes(request.kind), *_kind_asks(request, picked))
+    on_top = (*kinds, *own)
     colour = effect_changes(request.question, request.midcoats, sheet, on_top)
-    changes = (
+    asked = (
         *_under_changes(request, sheet),
         *colour,
-        *on_top,
-        *kept_together(colour, on_top),
+        *kinds,
     )
-    steps = changed_steps(usual, changes, sheet)
+    # Before the shop's own changes, so that they can name what follows from a coat.
+    steps = with_care(changed_steps(usual, asked, sheet), sheet, request.cure, own)
+    steps = changed_steps(steps, (*own, *kept_together(colour, on_top)), sheet)
+    steps = with_care(steps, sheet, request.cure, own)
+    steps = as_it_was_done(steps, dict(request.done))
     by_panel = step_panels(request, sheet)
     told = {each.key for each in on_top if each.work_min is not None}
     held = _held(steps, request)
@@ -200,7 +205,7 @@ def _longer(step: Step, covered_m2: float) -> float:
     """How much longer a step takes on a large area than on a panel or two."""
     times = max(covered_m2 / USUAL_M2, 1.0)
     once = AGAIN.sub("", step.key)
-    if once in _BESIDE:
+    if once in _BESIDE or is_clean(step.key):
         return 1.0
     hand_work = step.grits or once in _BY_HAND
     return times if hand_work else math.sqrt(times)
@@ -225,7 +230,7 @@ def _aired(steps: Sequence[Step], request: JobRequest) -> tuple[Step, ...]:
         and "isocyanate" in step.cautions
         and after is not None
         and not after.coats
-        and after.key != CURE
+        and not is_cure(after.key)
         else step
         for step, after in zip(steps, (*steps[1:], None), strict=True)
     )
