@@ -1,10 +1,8 @@
 """Each page by axe-core's rules for WCAG 2.2 AA, light and dark, in a real browser."""
 
-from collections.abc import Iterator
-
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from browser import ANSWER_MS, console_errors, opened, served
+from browser import ANSWER_MS, console_errors, opened
 from playwright.sync_api import Page, expect
 
 pytestmark = pytest.mark.browser
@@ -22,12 +20,6 @@ PAGES = {
 }
 """Pages by their address, and their headings."""
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
-
-
-@pytest.fixture(scope="module")
-def address() -> Iterator[str]:
-    with served() as url:
-        yield url
 
 
 def settled(page: Page, heading: str) -> None:

@@ -3,16 +3,10 @@
 from collections.abc import Iterator
 
 import pytest
-from browser import ANSWER_MS, console_errors, opened, served
+from browser import ANSWER_MS, console_errors, opened
 from playwright.sync_api import Page, expect
 
 pytestmark = pytest.mark.browser
-
-
-@pytest.fixture(scope="module")
-def address() -> Iterator[str]:
-    with served() as url:
-        yield url
 
 
 @pytest.fixture

@@ -6,7 +6,7 @@ from datetime import datetime
 from pathlib import Path
 
 import pytest
-from browser import ANSWER_MS, console_errors, opened, served
+from browser import ANSWER_MS, console_errors, opened
 from playwright.sync_api import Locator, Page, expect
 
 from shadecore.job.job_file import write_job
@@ -16,12 +16,6 @@ pytestmark = pytest.mark.browser
 
 MOST_FOR_A_SHELF = 9
 """Clicks, fields and keys for an own shelf of three."""
-
-
-@pytest.fixture(scope="module")
-def address() -> Iterator[str]:
-    with served() as url:
-        yield url
 
 
 @pytest.fixture

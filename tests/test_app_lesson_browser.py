@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from browser import ANSWER_MS, console_errors, opened, served
+from browser import ANSWER_MS, console_errors, opened
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
@@ -22,12 +22,6 @@ SMALLEST_TARGET = 44
 """Height of a target for a thumb, CSS pixels; WCAG 2.2 success criterion 2.5.5."""
 
 pytestmark = pytest.mark.browser
-
-
-@pytest.fixture(scope="module")
-def address() -> Iterator[str]:
-    with served() as url:
-        yield url
 
 
 @pytest.fixture

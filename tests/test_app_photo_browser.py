@@ -5,19 +5,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from browser import ANSWER_MS, console_errors, opened, served
+from browser import ANSWER_MS, console_errors, opened
 from photo_scenes import encoded, scene, stored
 from playwright.sync_api import Locator, Page, expect
 
 pytestmark = pytest.mark.browser
 
 RED = (45.0, 55.0, 30.0)
-
-
-@pytest.fixture(scope="module")
-def address() -> Iterator[str]:
-    with served() as url:
-        yield url
 
 
 @pytest.fixture

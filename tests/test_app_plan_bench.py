@@ -147,7 +147,7 @@ def test_coats_of_a_step_are_taken_and_taken_back(app: AppTest) -> None:
     press(app, "Done: coat 1 of 3")
     assert len(job_of(app).sprayed) == 1
     press(app, "Done: coat 2 of 3")
-    assert any("Coat 2 came " in each.value for each in app.warning)
+    assert any("Coat 2 was sprayed " in each.value for each in app.warning)
     press(app, "Take the last coat back")
     assert len(job_of(app).sprayed) == 1
     press(app, "Done: coat 2 of 3")

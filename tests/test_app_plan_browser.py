@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from browser import ANSWER_MS, ROOT, console_errors, opened, served
+from browser import ANSWER_MS, ROOT, console_errors, opened
 from icalendar import Calendar
 from playwright.sync_api import Error, Page, expect
 from pypdf import PdfReader
@@ -24,12 +24,6 @@ DEMO = ROOT / "data" / "demo-job.toml"
 SETTLE_MS = 10_000
 
 pytestmark = pytest.mark.browser
-
-
-@pytest.fixture(scope="module")
-def address() -> Iterator[str]:
-    with served() as url:
-        yield url
 
 
 @pytest.fixture

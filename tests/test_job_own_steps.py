@@ -80,7 +80,14 @@ def test_the_choice_of_trade_steps() -> None:
     assert set(trade_steps()) == {
         *("test_old_paint", "strip", "straighten", "guide_coat", "long_board", "mask"),
         *("unmask", "seam_sealer", "stone_chip", "adhesion_promoter", "de_nib"),
-        *("let_down_panel", "clean_gun", "compound", "glaze", "refit"),
+        *(
+            "mask_for_primer",
+            "let_down_panel",
+            "clean_gun",
+            "compound",
+            "glaze",
+            "refit",
+        ),
         "cure_before_wax",
     }
     for step in trade_steps().values():

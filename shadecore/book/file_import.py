@@ -13,6 +13,7 @@ from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.shop_records import BookJob, BookSheet
 from shadecore.book.step_sets import is_step_set, set_of_file
+from shadecore.coats.seen import Seen
 from shadecore.coats.seen_table import parse_seen
 from shadecore.colour.colour_file import parse_colour_file
 from shadecore.colour.condition import WORKING, Condition
@@ -346,6 +347,7 @@ def import_records(book: Book, text: TableText, name: str) -> Import:
     """
     add: list[BookSeen] = []
     skip: list[tuple[str, str]] = []
+    known: dict[str, set[Seen]] = {}
     for noted in parse_seen(text, name, demo_shelf()):
         try:
             colour = book.show(BookColour, noted.code)
@@ -353,8 +355,10 @@ def import_records(book: Book, text: TableText, name: str) -> Import:
             skip.append((noted.code, "the book holds no such colour"))
             continue
         record = record_of(colour, noted.seen)
-        known = book.list(BookSeen, belongs={"colour": colour.uid})
-        if any(seen_of(each.thing) == noted.seen for each in known):
+        if colour.uid not in known:
+            there = book.list(BookSeen, belongs={"colour": colour.uid})
+            known[colour.uid] = {seen_of(each.thing) for each in there}
+        if noted.seen in known[colour.uid]:
             skip.append((noted.code, _ALREADY))
         else:
             add.append(record)

@@ -19,6 +19,7 @@ from shadecore.commands.ask_estimate import add_rates, rates_of
 from shadecore.commands.asks import report_bad
 from shadecore.commands.book_add import ADDING
 from shadecore.commands.book_exchange import (
+    EXPORTED,
     IMPORTED,
     exported,
     planned_import,
@@ -136,7 +137,7 @@ def _shop(verbs: Any) -> None:  # noqa: ANN401
 
 def _carry(verbs: Any) -> None:  # noqa: ANN401
     parser = _verb(verbs, "export", "write things into a file", _export)
-    parser.add_argument("kind", choices=IMPORTED)
+    parser.add_argument("kind", choices=EXPORTED)
     parser.add_argument(
         "which", nargs="?", metavar="WHICH", help="one of them; all colours or records"
     )
@@ -145,7 +146,7 @@ def _carry(verbs: Any) -> None:  # noqa: ANN401
         metavar="FILE",
         required=True,
         help="colours as .csv, .txt (CGATS) or .cxf; a job as .toml, or its times as "
-        ".csv; a shelf or records as .csv; a set of steps as .toml",
+        ".csv; a shelf or records as .csv; a set of steps as .toml; a photo as .jpg",
     )
     parser = _verb(verbs, "import", "take things from a file", _import)
     parser.add_argument("kind", choices=IMPORTED)
@@ -192,9 +193,9 @@ def _show(options: argparse.Namespace) -> int:
 
 
 def _one(book: Book, kind: str, which: str) -> Kept[Any]:
-    """One thing by its name, code or uid; a record or card by the start of its uid."""
+    """One thing by its name, code or uid, of some kinds by the start of that."""
     record: type[Any] = RECORDS[kind]
-    if kind in {"records", "cards"} and len(which) >= SHORT_UID:
+    if kind in {"records", "cards", "photos"} and len(which) >= SHORT_UID:
         found = [each for each in book.list(record) if each.uid.startswith(which)]
         if len(found) == 1:
             return found[0]

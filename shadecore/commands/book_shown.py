@@ -10,7 +10,13 @@ from shadecore.book.errors import BookError
 from shadecore.book.file_import import Import
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import kind_of
-from shadecore.book.records import BookCard, BookColour, BookSeen, BookShelf
+from shadecore.book.records import (
+    BookCard,
+    BookColour,
+    BookPhoto,
+    BookSeen,
+    BookShelf,
+)
 from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
@@ -34,6 +40,7 @@ RECORDS: Final[dict[str, type[Any]]] = {
     "leftovers": BookLeftOver,
     "cards": BookCard,
     "steps": BookSteps,
+    "photos": BookPhoto,
 }
 """Kinds of things by the words of the command line."""
 _REFERRED: Final[dict[str, type[Any]]] = {
@@ -328,6 +335,12 @@ def _card_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
     return kept.uid[:SHORT_UID], colour, each.name, coats, film
 
 
+def _photo_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    each = kept.thing
+    colour = _colour_name(book, each.colour)
+    return kept.uid[:SHORT_UID], colour, each.name, each.note
+
+
 def _colour_name(book: Book, uid: str) -> str:
     try:
         return book.show(BookColour, uid).thing.name
@@ -354,5 +367,6 @@ _COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
     "lines": (("Name", "Batch", "Note"), _line_cells),
     "cards": (("Which", "Colour", "Name", "Coats", "Film"), _card_cells),
     "leftovers": (("Name", "Product", "Left", "Since", "Batch"), _left_cells),
+    "photos": (("Which", "Colour", "Name", "Note"), _photo_cells),
     "steps": (("Name", "Done otherwise", "Note"), _steps_cells),
 }

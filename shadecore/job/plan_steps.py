@@ -12,6 +12,8 @@ from dataclasses import replace
 from typing import Final
 
 from shadecore.colour.kinds import CANDY
+from shadecore.job.between import checked, passed_over, with_between
+from shadecore.job.care import as_it_was_done, with_care
 from shadecore.job.effect_steps import DROP, MID, effect_changes, kept_together
 from shadecore.job.kinds import BOOTH, EDGES_FIRST, RE_CLEAR, kind_changes
 from shadecore.job.ladders import ladder_changes, step_panels, titled
@@ -19,7 +21,7 @@ from shadecore.job.own_steps import StepChange, changed_steps
 from shadecore.job.picked import SECOND_COLOUR, Picked
 from shadecore.job.request import JobRequest
 from shadecore.job.step_places import AGAIN
-from shadecore.job.steps import Step, job_steps
+from shadecore.job.steps import FIRST_AREA, SECOND_AREA, Step, job_steps
 from shadecore.job.substrates import substrate_changes, substrates
 from shadecore.job.two_tone import SECOND, SECOND_SEALER, two_tone_changes
 from shadecore.job.under_paint import (
@@ -29,8 +31,9 @@ from shadecore.job.under_paint import (
     panels_m2,
     primed,
     primed_m2,
+    strips,
 )
-from shadecore.job.usual_steps import CURE
+from shadecore.job.usual_steps import CLEAN, is_clean, is_cure
 from shadecore.products.product import ProductSheet
 
 EDGES_SHARE: Final = 0.2
@@ -42,9 +45,9 @@ _NO_M2: Final = 1e-9
 _EDGES: Final = "_9"
 """Ends the keys of steps on edges and jambs."""
 _COLOUR: Final = ("base_coat", DROP, MID)
-_BY_HAND: Final = ("mask", "strip", "compound", "polish", "glaze")
+_BY_HAND: Final = ("mask", "mask_for_primer", "strip", "compound", "polish", "glaze")
 """Steps that take as much longer as the area is larger, beside all that sand."""
-_BESIDE: Final = ("let_down_panel", "clean_gun", "test_old_paint", "tape_test")
+_BESIDE: Final = ("let_down_panel", CLEAN, "test_old_paint", "tape_test")
 """Steps that do not depend on the area."""
 _FADED: Final = {
     "etch_primer": "spot_m2",
@@ -88,31 +91,35 @@ def steps_of(
         sheet,
         picked.coats,
         picked.undercoat,
-        bare_metal=request.bare_metal or bool(primed(request)),
+        bare_metal=request.bare_metal or strips(request) or bool(primed(request)),
         filler=request.filler,
         flattest=request.flattest,
     )
-    on_top = (*kind_changes(request.kind), *_kind_asks(request, picked), *own)
+    kinds = (*kind_changes(request.kind), *_kind_asks(request, picked))
+    on_top = (*kinds, *own)
     colour = effect_changes(request.question, request.midcoats, sheet, on_top)
-    changes = (
+    asked = (
         *_under_changes(request, sheet),
         *colour,
-        *on_top,
-        *kept_together(colour, on_top),
+        *kinds,
     )
-    steps = changed_steps(usual, changes, sheet)
+    # Before the shop's own changes, so that they can name what follows from a coat.
+    steps = changed_steps(usual, asked, sheet)
+    steps = with_between(_borne(steps, request, picked, area_m2), sheet, own)
+    steps = with_care(steps, sheet, request.cure, own)
+    steps = changed_steps(steps, (*own, *kept_together(colour, on_top)), sheet)
+    steps = with_between(_borne(steps, request, picked, area_m2), sheet, own)
+    steps = with_care(steps, sheet, request.cure, own)
+    done = dict(request.done)
+    steps = as_it_was_done(steps, done)
+    steps = checked(passed_over(steps, done, own, etched=request.bare_metal))
     by_panel = step_panels(request, sheet)
     told = {each.key for each in on_top if each.work_min is not None}
-    held = _held(steps, request)
     found = []
     for step in steps:
         off = kept_off(request, step.key)
-        left_m2 = area_m2 - panels_m2(request, off)
-        covered_m2 = min(_covered_m2(step, request, picked, area_m2), left_m2)
-        if covered_m2 <= _NO_M2:
-            if step.key not in held:
-                continue
-            covered_m2 = area_m2
+        # What stays only because it is done or under way was done all over.
+        covered_m2 = _borne_m2(step, request, picked, area_m2) or area_m2
         work_min = step.work_min * _longer(step, covered_m2)
         found.append(
             replace(
@@ -121,6 +128,7 @@ def steps_of(
                 share=covered_m2 / area_m2,
                 mix=_mix(step, request, picked),
                 panels=by_panel.get(step.key, ()),
+                part=_part(step, picked),
                 work_min=step.work_min if step.key in told else work_min,
             )
         )
@@ -136,6 +144,26 @@ def _under_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange
         *substrate_changes(each for each in substrates().values() if each in under),
         *ladder_changes(request, sheet),
     )
+
+
+def _borne(
+    steps: Sequence[Step], request: JobRequest, picked: Picked, area_m2: float
+) -> tuple[Step, ...]:
+    """Steps without those that nothing in the job bears."""
+    held = _held(steps, request)
+    return tuple(
+        each
+        for each in steps
+        if each.key in held or _borne_m2(each, request, picked, area_m2)
+    )
+
+
+def _borne_m2(step: Step, request: JobRequest, picked: Picked, area_m2: float) -> float:
+    """Area that a step covers of what bears it."""
+    off_m2 = panels_m2(request, kept_off(request, step.key))
+    covered_m2 = _covered_m2(step, request, picked, area_m2)
+    found = min(covered_m2, area_m2 - off_m2)
+    return found if found > _NO_M2 else 0.0
 
 
 def _titled(step: Step, off: tuple[str, ...], request: JobRequest) -> str:
@@ -176,22 +204,31 @@ def _covered_m2(
         return area
     if request.kind == EDGES_FIRST and step.key.endswith(_EDGES):
         return EDGES_SHARE * area_m2
-    if picked.two_tone is not None:
-        if step.key in {SECOND, SECOND_SEALER}:
-            return request.second_share * area_m2
-        first = (*_COLOUR, *(() if picked.two_tone.one_sealer else ("sealer",)))
-        if step.key in first:
-            return (1.0 - request.second_share) * area_m2
+    part = _part(step, picked)
+    if part == SECOND_AREA:
+        return request.second_share * area_m2
+    if part == FIRST_AREA:
+        return (1.0 - request.second_share) * area_m2
     if once == PRIMED:
         return primed_m2(request, area_m2)
     return area_m2
+
+
+def _part(step: Step, picked: Picked) -> str:
+    """Which of two colours' areas a step is sprayed on; empty for both."""
+    if picked.two_tone is None:
+        return ""
+    if step.key in {SECOND, SECOND_SEALER}:
+        return SECOND_AREA
+    first = (*_COLOUR, *(() if picked.two_tone.one_sealer else ("sealer",)))
+    return FIRST_AREA if step.key in first else ""
 
 
 def _longer(step: Step, covered_m2: float) -> float:
     """How much longer a step takes on a large area than on a panel or two."""
     times = max(covered_m2 / USUAL_M2, 1.0)
     once = AGAIN.sub("", step.key)
-    if once in _BESIDE:
+    if once in _BESIDE or is_clean(step.key):
         return 1.0
     hand_work = step.grits or once in _BY_HAND
     return times if hand_work else math.sqrt(times)
@@ -216,7 +253,7 @@ def _aired(steps: Sequence[Step], request: JobRequest) -> tuple[Step, ...]:
         and "isocyanate" in step.cautions
         and after is not None
         and not after.coats
-        and after.key != CURE
+        and not is_cure(after.key)
         else step
         for step, after in zip(steps, (*steps[1:], None), strict=True)
     )

@@ -4,15 +4,15 @@ How long a panel takes to warm and to cool, and what a missed window costs are r
 thumb: common practice, no source.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.job.climate import Climate
 from shadecore.job.hours import minutes
-from shadecore.job.steps import Step
-from shadecore.job.usual_steps import CURE
+from shadecore.job.steps import FIRST_AREA, SECOND_AREA, Step
+from shadecore.job.usual_steps import UNMASK, is_clean, is_cure
 from shadecore.products.product import SPRAYED, Product
 
 WARM_UP_MIN: Final = 15.0
@@ -23,6 +23,7 @@ USUAL_TAPE_MIN: Final = 30.0
 """Until a colour bears tape, where its sheet does not say; rule of thumb."""
 
 _MIN_PER_H: Final = 60.0
+_OTHER: Final = {FIRST_AREA: SECOND_AREA, SECOND_AREA: FIRST_AREA}
 
 
 @dataclass(frozen=True)
@@ -58,26 +59,59 @@ class Layer:
     product : Product
         What was laid down.
     end : datetime
-        When its last coat was done.
+        When its last coat was done, or its cure.
+    part : str
+        Which of two colours' areas it lies open on; empty for all of the job's.
+    by : str
+        Key of the step that laid it down.
+    cured : bool
+        Whether it has been baked, or has cured otherwise.
     """
 
     product: Product
     end: datetime
+    part: str = ""
+    by: str = ""
+    cured: bool = False
 
 
-def coats_over(step: Step) -> bool:
-    """Whether a step lays something on that must hold on what is there.
+def coats_over(step: Step, layer: Layer) -> bool:
+    """Whether a step lays something on that must hold on a layer.
 
     Parameters
     ----------
     step : Step
         The step.
+    layer : Layer
+        What lies open.
 
     Returns
     -------
     bool
+        False also where it is sprayed beside the layer.
     """
-    return step.coats > 0
+    beside = step.part and layer.part and step.part != layer.part
+    return step.coats > 0 and not beside
+
+
+def left_open(step: Step, layer: Layer) -> Layer | None:
+    """What of a layer a coat leaves open.
+
+    Parameters
+    ----------
+    step : Step
+        The coat.
+    layer : Layer
+        What lay open before it.
+
+    Returns
+    -------
+    Layer or None
+        None where the coat covers it.
+    """
+    if not step.part or layer.part == step.part:
+        return None
+    return layer if layer.part else replace(layer, part=_OTHER[step.part])
 
 
 def ready_at(layer: Layer, step: Step, climate: Climate) -> datetime:
@@ -102,7 +136,13 @@ def ready_at(layer: Layer, step: Step, climate: Climate) -> datetime:
         If the sheet does not say.
     """
     windows = layer.product.windows
-    if step.key == CURE:
+    if is_clean(step.key):
+        return layer.end
+    if layer.cured:
+        # Tape comes off best while the panel is warm; all else waits till it is cool.
+        cool = climate.cure == "air" or step.key == UNMASK
+        return layer.end if cool else layer.end + minutes(COOL_DOWN_MIN)
+    if is_cure(step.key):
         return climate.after(layer.end, windows.flash_min)
     if layer.product.kind in SPRAYED and _cuts(step):
         return _sandable_at(layer, climate)
@@ -126,7 +166,7 @@ def closes_at(layer: Layer, climate: Climate) -> datetime | None:
         None where it stays open.
     """
     within_h = layer.product.windows.recoat_within_h
-    if within_h is None:
+    if within_h is None or layer.cured:
         return None
     return climate.at_most(layer.end, within_h * _MIN_PER_H)
 
@@ -172,8 +212,7 @@ def cure_min(product: Product, cure: str) -> tuple[float, float]:
     Returns
     -------
     fixed : float
-        Of baking or lamp, warming and cooling included: at a set panel temperature.
-        [min]
+        Of baking or lamp, warming included: at a set panel temperature. [min]
     film : float
         Of drying in air, at the sheet's reference temperature. [min]
 
@@ -184,11 +223,11 @@ def cure_min(product: Product, cure: str) -> tuple[float, float]:
     """
     windows = product.windows
     if cure == "bake" and windows.bake_min is not None:
-        return WARM_UP_MIN + windows.bake_min + COOL_DOWN_MIN, 0.0
+        return WARM_UP_MIN + windows.bake_min, 0.0
     if cure == "air" and windows.air_cure_h is not None:
         return 0.0, windows.air_cure_h * _MIN_PER_H
     if cure == "lamp" and windows.lamp_min is not None:
-        return windows.lamp_min + COOL_DOWN_MIN, 0.0
+        return windows.lamp_min, 0.0
     others = [
         name
         for name, time in (("bake", windows.bake_min), ("air", windows.air_cure_h))
@@ -208,7 +247,8 @@ def _sandable_at(layer: Layer, climate: Climate) -> datetime:
         return climate.after(layer.end, sand_wait_min(layer.product))
     fixed, film = cure_min(layer.product, climate.cure)
     flash = layer.product.windows.flash_min
-    return climate.after(layer.end, flash + film) + minutes(fixed)
+    cool_min = COOL_DOWN_MIN if fixed else 0.0
+    return climate.after(layer.end, flash + film) + minutes(fixed + cool_min)
 
 
 def _cuts(step: Step) -> bool:

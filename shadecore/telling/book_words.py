@@ -108,6 +108,22 @@ def when_changed_words(moment: datetime, now: datetime) -> str:
     return f"{day.day} {_MONTHS[day.month - 1]}{year}"
 
 
+def photos_words(count: int) -> str:
+    """How many photos there are.
+
+    Parameters
+    ----------
+    count : int
+        One or more.
+
+    Returns
+    -------
+    str
+        Such as ``2 photos``.
+    """
+    return "1 photo" if count == 1 else f"{count} photos"
+
+
 def import_words(plan: Import) -> tuple[str, ...]:
     """What an import would do, before it does it.
 

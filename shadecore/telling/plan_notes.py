@@ -30,6 +30,7 @@ from shadecore.telling.counts import coats_words, count_words
 from shadecore.telling.job_words import grit_words, when_words
 from shadecore.telling.names import sealer_words
 from shadecore.telling.numbers import chance_words, listed
+from shadecore.telling.seen import left_out_words
 from shadecore.units import UNITS, Units, percent
 
 Note = tuple[str, tuple[str, ...]]
@@ -76,10 +77,12 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
         found.append(("How the repair fades out", _spot(picked.spot, units)))
     if picked.two_tone is not None:
         found.append(("Two colours", _two_tone(plan, picked.two_tone)))
+    found.append(("Put off to keep the windows", _put_off(plan)))
     if picked.left_out is not None:
         found.append(("May the sealer be left out?", _left_out(picked.left_out)))
     found.append(("What must not go on", _conflicts(plan)))
     found.append(("What the panels are made of", _substrates(plan)))
+    found.append(("What was seen of the colour", _records(plan)))
     return tuple((title, told) for title, each in found if (told := tuple(each)))
 
 
@@ -185,10 +188,20 @@ def _two_tone(plan: Plan, two: TwoTone) -> Iterator[str]:
     if late:
         yield (
             f"The first colour takes clear until {when_words(until)}, and clear comes "
-            "later: sand it lightly and give it one more coat, or plan again."
+            "later, which no later start mends: sand it lightly and give it one more "
+            "coat."
         )
     else:
         yield f"The first colour takes clear until {when_words(until)}."
+
+
+def _put_off(plan: Plan) -> Iterator[str]:
+    for each in plan.timeline:
+        if each.put_off:
+            yield (
+                f"{brief(each.step.title)} waits until {when_words(each.start)}: "
+                "sprayed before the break, it would lie too long before its next coat."
+            )
 
 
 def _left_out(found: LeftOut) -> Iterator[str]:
@@ -198,6 +211,12 @@ def _left_out(found: LeftOut) -> Iterator[str]:
     )
     for reason in found.against:
         yield AGAINST[reason]
+
+
+def _records(plan: Plan) -> Iterator[str]:
+    found = plan.answer
+    if plan.picked.choice is not None and found.left_out:
+        yield left_out_words(len(found.rests_on), found.left_out)
 
 
 def _conflicts(plan: Plan) -> Iterator[str]:

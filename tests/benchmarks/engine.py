@@ -8,13 +8,13 @@ import os
 import subprocess
 import sys
 import time
-from collections.abc import Callable
 from itertools import pairwise
 
 os.environ.setdefault("COLOUR_SCIENCE__FILTER_USAGE_WARNINGS", "True")
 
 import colour
 import numpy as np
+from timing import seconds
 
 from shadecore import demo_shelf, parse_topcoat, undercoat
 from shadecore.coats.pick import pick
@@ -36,28 +36,6 @@ GREYS = (95.0, 90.0, 80.0, 70.0, 60.0, 50.0, 40.0, 30.0, 25.5)
 ONE_AT_A_TIME = 2_000
 RECIPES = 60_000
 FILMS = 2_000
-REPEATS = 3
-
-
-def seconds(work: Callable[[], object]) -> float:
-    """Best of some runs, after one that does not count.
-
-    Parameters
-    ----------
-    work : callable
-        What to time.
-
-    Returns
-    -------
-    float
-    """
-    work()
-    times = []
-    for _ in range(REPEATS):
-        start = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - start)
-    return min(times)
 
 
 def row(name: str, own: float, peer_name: str, peer: float) -> None:

@@ -7,16 +7,15 @@ check of each cell and value, and the line of each fault.
 import csv
 import io
 import sys
-import time
 import tomllib
-from collections.abc import Callable
+
+from timing import seconds
 
 from shadecore.colour.colour_table import parse_colours
 from shadecore.datafiles import data_file
 from shadecore.products.sheet_file import parse_sheet
 
 ROWS = 100_000
-REPEATS = 3
 
 
 def main() -> None:
@@ -25,13 +24,13 @@ def main() -> None:
     sheet = data_file("product-line.toml").read_text("utf-8")
     _tell(
         f"{ROWS} colours",
-        _seconds(lambda: parse_colours(table, "x")),
-        _seconds(lambda: sum(1 for _ in csv.reader(io.StringIO(table)))),
+        seconds(lambda: parse_colours(table, "x")),
+        seconds(lambda: sum(1 for _ in csv.reader(io.StringIO(table)))),
     )
     _tell(
         "a product sheet",
-        _seconds(lambda: parse_sheet(sheet, "x")),
-        _seconds(lambda: tomllib.loads(sheet)),
+        seconds(lambda: parse_sheet(sheet, "x")),
+        seconds(lambda: tomllib.loads(sheet)),
     )
 
 
@@ -39,15 +38,6 @@ def _tell(what: str, own: float, peer: float) -> None:
     sys.stdout.write(
         f"{what:20} {own:8.3f} s, bare parser {peer:8.3f} s, ratio {own / peer:5.1f}\n"
     )
-
-
-def _seconds(work: Callable[[], object]) -> float:
-    times = []
-    for _ in range(REPEATS):
-        start = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - start)
-    return min(times)
 
 
 if __name__ == "__main__":

@@ -11,6 +11,7 @@ from shadecore.screens import say, session, shop
 from shadecore.screens.book import (
     exchange,
     paints,
+    photos,
     settings,
     sheets,
     shelves,
@@ -26,6 +27,7 @@ _PARTS: Final[dict[str, Callable[[Book], None]]] = {
     "Paint and guns": paints.show,
     "Product sheets": sheets.show,
     "Steps": steps.show,
+    "Photos": photos.show,
     "Settings": settings.show,
     "In and out": exchange.show,
     "Backup": whole.show,

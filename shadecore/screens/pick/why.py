@@ -13,7 +13,7 @@ from shadecore.telling.basis import BASIS, RELIABLE
 from shadecore.telling.effect_words import flop_words, kind_words, last_angle_words
 from shadecore.telling.hiding_words import hiding_power_words, hiding_words, mix_words
 from shadecore.telling.reasons import closest_words, why
-from shadecore.telling.seen import rests_on_words
+from shadecore.telling.seen import left_out_words, rests_on_words
 from shadecore.units import UNITS
 
 
@@ -62,6 +62,7 @@ def _say_why(question: Question, found: Answer) -> None:
         kind_words(question),
         flop_words(question),
         last_angle_words(question, found.recommended.last_angle),
+        left_out_words(len(found.rests_on), found.left_out),
         *(rests_on_words(each, found.settings.coat_cap) for each in found.rests_on),
     ]
     power = card_power(question)
