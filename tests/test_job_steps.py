@@ -72,8 +72,8 @@ def test_steps_and_their_order(
 def test_grits() -> None:
     steps = steps_of()
     assert {key: step.grits for key, step in steps.items() if step.grits} == {
-        "filler": (80, 180, 320),
-        "sand_for_surfacer": (400,),
+        "filler": (80, 180),
+        "sand_for_surfacer": (320, 400),
         "block_sand": (400, 600),
         "sand_clear": (800,),
         "cut": (2000,),
@@ -195,11 +195,11 @@ def test_the_jobs_own_ladders_are_fine(
 @pytest.mark.parametrize(
     ("key", "grits", "jumps"),
     [
-        ("filler", (80, 180), ["From P180 to P400"]),
+        ("filler", (80, 150), []),
         ("filler", (80, 320), ["From P80 to P320"]),
-        ("sand_for_surfacer", (500,), []),
-        ("sand_for_surfacer", (600,), ["From P320 to P600"]),
-        ("sand_for_surfacer", (240,), ["P240 after P320"]),
+        ("sand_for_surfacer", (360,), []),
+        ("sand_for_surfacer", (600,), ["From P180 to P600"]),
+        ("sand_for_surfacer", (150,), ["P150 after P180"]),
         ("block_sand", (320, 600), ["From P320 to P600"]),
         ("block_sand", (800,), []),
         ("cut", (1000, 3000), ["From P1000 to P3000"]),

@@ -26,9 +26,11 @@ JOBS: dict[str, tuple[Row, ...]] = {
     "job-panel-blend.toml": (
         ("wash", 0, (), 0),
         ("solvent_wipe", 0, (), 5),
-        # Filler hardens half an hour in the step itself; P80 shapes, P320 feathers.
-        ("filler", 0, (80, 180, 320), 0),
-        ("sand_for_surfacer", 0, (80, 180, 320, 400), 0),
+        # Filler hardens half an hour in the step itself.
+        ("filler", 0, (80, 180), 0),
+        # Bare steel, then the old paint about it.
+        ("sand_for_surfacer", 0, (80, 180), 0),
+        ("sand_for_surfacer_2", 0, (320, 400), 0),
         ("mask_for_primer", 0, (), 0),
         ("solvent_wipe_2", 0, (), 5),
         ("etch_primer", 1, (), 30),
@@ -58,10 +60,12 @@ JOBS: dict[str, tuple[Row, ...]] = {
         ("take_apart", 0, (), 0),
         ("test_old_paint", 0, (), 0),
         ("solvent_wipe", 0, (), 5),
-        ("filler", 0, (80, 180, 320), 0),
-        ("sand_for_surfacer", 0, (80, 180, 320, 400), 0),
-        ("sand_for_surfacer_2", 0, (180, 320, 400), 0),
-        ("sand_for_surfacer_3", 0, (400,), 0),
+        ("filler", 0, (80, 180), 0),
+        # Steel, aluminium, old paint, plastic.
+        ("sand_for_surfacer", 0, (80, 180), 0),
+        ("sand_for_surfacer_2", 0, (120, 180), 0),
+        ("sand_for_surfacer_3", 0, (320, 400), 0),
+        ("sand_for_surfacer_4", 0, (400,), 0),
         ("mask_for_primer", 0, (), 0),
         ("solvent_wipe_2", 0, (), 5),
         ("adhesion_promoter", 0, (), 10),
@@ -268,3 +272,6 @@ def test_what_each_job_is_about() -> None:
     assert {"base_coat", "mid_coat"} <= {each.product.kind for each in stage.materials}
     assert stage.request.cure == "lamp"
     assert red.area_m2 == pytest.approx(13.7)
+    # A hood and two doors are bare, all else keeps its paint.
+    etched = by_key(red)["etch_primer"].step.share * red.area_m2
+    assert etched == pytest.approx(1.4 + 2 * 0.9)

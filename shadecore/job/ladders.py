@@ -7,81 +7,105 @@ from shadecore.job.kinds import RE_CLEAR
 from shadecore.job.own_steps import MOST_TITLE, StepChange
 from shadecore.job.request import JobRequest
 from shadecore.job.steps import usual_step
-from shadecore.job.under_paint import PRIMED, panel_substrates, primed
+from shadecore.job.substrates import Substrate
+from shadecore.job.under_paint import PRIMED, panel_substrates, primed, strips
 from shadecore.products.materials import panels
 from shadecore.products.product import ProductSheet
 
 SANDED: Final = "sand_for_surfacer"
+_METAL_GRITS: Final = (80, 180)
+"""On bare metal that nobody said the kind of; common practice, no source."""
+_METAL_TITLE: Final = "Sand bare metal"
+_METAL_PURPOSE: Final = "Takes rust off and gives the primer a tooth to bite into."
+_METAL_CHECK: Final = "Bright and evenly scratched, no rust or loose edge left."
 _REST: Final = ""
 """Stands for what nobody said anything of."""
 
 
 @dataclass(frozen=True)
 class Ladder:
-    """Grits before the surfacer on some panels.
+    """Grits on one kind of surface, before its primer or the surfacer.
 
     Attributes
     ----------
     key : str
-        Of the step that sands them.
+        Of the step that sands it.
     panels : tuple of str
-        Their keys; ``""`` for whatever nobody said anything of.
+        Keys of the panels that have it; ``""`` for whatever nobody said anything of.
     grits : tuple of int
         P grits, coarse first.
-    count : int
-        How many panels they are.
+    count : float
+        How many panels that is: half a panel where another surface has the other half.
+    metal : bool
+        Whether it is bare metal.
     """
 
     key: str
     panels: tuple[str, ...]
     grits: tuple[int, ...]
-    count: int
+    count: float
+    metal: bool
 
 
 def ladders(request: JobRequest, sheet: ProductSheet) -> tuple[Ladder, ...]:
-    """Grits before the surfacer by panel: the substrate's, then the sheet's.
+    """Grits before primer and surfacer, by what is sanded.
+
+    Metal and the old paint beside it are sanded each by its own grits, also on one
+    panel.
 
     Parameters
     ----------
     request : JobRequest
         The job.
     sheet : ProductSheet
-        Whose last grit each ladder ends with.
+        Whose last grits each ladder on paint ends with.
 
     Returns
     -------
     tuple of Ladder
-        The coarsest first; none where nobody said what a panel is made of, or the
-        colour stays on.
+        The coarsest first; none where nobody said what a panel is made of and no metal
+        is bare, or the colour stays on.
     """
     told = dict(panel_substrates(request))
-    if not told or request.kind == RE_CLEAR:
+    bare = request.bare_metal or strips(request)
+    if not (told or bare) or request.kind == RE_CLEAR:
         return ()
     usual = usual_step(SANDED, sheet).grits
+    elsewhere = [(False, usual), *([(True, _METAL_GRITS)] if bare else [])]
     counts = {panel: count for panel, count in request.panels if count}
-    groups: dict[tuple[int, ...], dict[str, int]] = {}
-    for panel, count in counts.items():
-        asked = {grit for each in told.get(panel, ()) for grit in each.grits}
-        coarser = sorted(grit for grit in asked if grit < min(usual, default=0))
-        group = groups.setdefault((*coarser, *usual), {})
+    groups: dict[tuple[bool, tuple[int, ...]], dict[str, float]] = {}
+    there = [*counts.items(), *([(_REST, 1)] if request.area_m2 else [])]
+    for panel, count in there:
+        found = [_surface(each, usual) for each in told.get(panel, ())] or elsewhere
         name = panel if panel in told else _REST
-        group[name] = group.get(name, 0) + count
-    if request.area_m2:
-        groups.setdefault(usual, {}).setdefault(_REST, 1)
-    ordered = sorted(groups.items(), key=lambda each: each[0][:1])
+        for surface in found:
+            group = groups.setdefault(surface, {})
+            group[name] = group.get(name, 0.0) + count / len(found)
+    ordered = sorted(groups.items(), key=lambda each: (each[0][1][:1], not each[0][0]))
     return tuple(
         Ladder(
             SANDED if not place else f"{SANDED}_{place + 1}",
             tuple(group),
             grits,
             sum(group.values()),
+            metal,
         )
-        for place, (grits, group) in enumerate(ordered)
+        for place, ((metal, grits), group) in enumerate(ordered)
     )
 
 
+def _surface(
+    substrate: Substrate, usual: tuple[int, ...]
+) -> tuple[bool, tuple[int, ...]]:
+    """Whether a surface is metal, and its grits."""
+    if substrate.primer:
+        return True, substrate.grits
+    finer = (grit for grit in usual if grit > substrate.grits[-1])
+    return False, (*substrate.grits, *finer)
+
+
 def ladder_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange, ...]:
-    """Steps that sand each group of panels by its own ladder, and etch the bare ones.
+    """Steps that sand each kind of surface by its own ladder, and etch the bare ones.
 
     Parameters
     ----------
@@ -97,17 +121,21 @@ def ladder_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange
     found = ladders(request, sheet)
     usual = usual_step(SANDED, sheet)
     whole = sum(each.count for each in found)
-    alone = len(found) == 1
-    changes = [
-        StepChange(
-            each.key,
-            after=None if before is None else before.key,
-            title=usual.title if alone else titled(usual.title, each.panels),
-            grits=each.grits,
-            work_min=usual.work_min * each.count / whole,
+    alone = len(found) == 1 or not panel_substrates(request)
+    changes = []
+    for before, each in zip((None, *found), found, strict=False):
+        title = _METAL_TITLE if each.metal else usual.title
+        changes.append(
+            StepChange(
+                each.key,
+                after=None if before is None else before.key,
+                title=title if alone else titled(title, each.panels),
+                purpose=_METAL_PURPOSE if each.metal else usual.purpose,
+                check=_METAL_CHECK if each.metal else usual.check,
+                grits=each.grits,
+                work_min=usual.work_min * each.count / whole,
+            )
         )
-        for before, each in zip((None, *found), found, strict=False)
-    ]
     etched = primed(request)
     if etched and not request.bare_metal and len(etched) < len(dict(request.panels)):
         title = titled(usual_step(PRIMED, sheet).title, etched)

@@ -84,18 +84,18 @@ USUAL: Final = {
     ),
     "filler": Usual(
         "Fill and shape",
-        "Levels what the hammer leaves: coarse grit shapes, finer feathers the edge.",
+        "Levels what the hammer leaves; its edge is feathered with the paint about it.",
         "No edge, pinhole or low spot under the palm or a guide coat.",
         60.0,
         "filler",
-        (80, 180, 320),
+        (80, 180),
     ),
     "sand_for_surfacer": Usual(
         "Sand for surfacer",
         "Gives the surfacer a tooth that it can fill.",
         "Even and dull all over, edges feathered, no shine left.",
         30.0,
-        grits=(400,),
+        grits=(320, 400),
     ),
     "solvent_wipe_2": Usual(
         "Blow off and wipe with cleaner",
