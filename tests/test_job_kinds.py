@@ -187,8 +187,13 @@ def test_two_colours_share_the_area() -> None:
     assert until is not None
     assert (until - base.end).total_seconds() == 24 * 3600
     assert late == (clear.start > until)
-    tape = next(each for each in found.timeline if each.step.key == "tape_test")
+    tape, mask = (
+        next(each for each in found.timeline if each.step.key == key)
+        for key in ("tape_test", "mask_2")
+    )
     assert (tape.start - base.end).total_seconds() >= 30 * 60
+    # What has borne the test is masked at once.
+    assert mask.start == tape.end
 
 
 def test_one_sealer_serves_where_it_costs_no_coat() -> None:
