@@ -158,6 +158,17 @@ def test_a_repair_takes_paint_for_its_circles_only() -> None:
     assert spot.reach_cm == pytest.approx(15.0 + 10.0 * spot.coats)
 
 
+def test_without_a_sealer_the_colour_fades_from_the_spot_on() -> None:
+    found = plan(
+        kind="spot_repair", old_finish="45 58 34", sealer=NO_SEALER, spot_cm=20.0
+    )
+    spot = found.picked.spot
+    assert spot is not None
+    assert [each.reach_cm for each in spot.fades if each.kind == "base_coat"] == [
+        10.0 * coat for coat in range(1, spot.coats + 1)
+    ]
+
+
 def test_coats_that_are_told_go_before_the_worst_spot() -> None:
     found = plan(kind="spot_repair", old_finish="95 0 0", coats=2)
     assert found.picked.spot is not None
