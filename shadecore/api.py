@@ -164,7 +164,7 @@ def undercoat(  # noqa: PLR0913 - the last are given by name
     (60.0, 0.0, 0.0)
     """
     if (lab is None) == (reflectance is None):
-        message = f"Give the undercoat {name!r} either lab or reflectance."
+        message = f"Give the sealer {name!r} either lab or reflectance."
         raise ShelfError(message)
     if reflectance is not None:
         values = np.asarray(reflectance, dtype=np.float64)

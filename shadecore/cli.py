@@ -144,7 +144,7 @@ def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
     """The parser of the command that is asked for; of all where none is."""
     parser = _Parser(
         prog="shadecore",
-        description="Picks the undercoat shade under a refinish topcoat.",
+        description="Picks the shade of the sealer under a refinish topcoat.",
     )
     parser.add_argument(
         "--version", action="version", version=f"shadecore {version('shadecore')}"

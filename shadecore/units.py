@@ -9,6 +9,7 @@ from typing import Final
 
 G_PER_L_PER_LB_PER_GAL: Final = 453.59237 / 3.785411784
 """Grams in a pound by litres in a US gallon: 119.8264."""
+ML_PER_L: Final = 1000.0
 ML_PER_US_FLUID_OUNCE: Final = 29.5735295625
 M2_PER_FT2: Final = 0.09290304
 PSI_PER_BAR: Final = 14.5037738
@@ -20,7 +21,6 @@ UM_PER_MIL: Final = 25.4
 NONE: Final = "-"
 """Stands for a quantity that there is not."""
 _QUARTS_PER_GALLON: Final = 4.0
-_ML_PER_LITRE: Final = 1000.0
 _MIN_PER_H: Final = 60.0
 _US_CANS: Final = (
     ("gal", 128.0),
@@ -31,6 +31,28 @@ _US_CANS: Final = (
 LABEL_SLACK: Final = 0.005
 """A label rounds its litres: so much off is still the size it is called by, and four
 quarts are still a gallon."""
+
+
+def percent(share: float, decimals: int = 0) -> str:
+    """A share in percent.
+
+    Parameters
+    ----------
+    share : float
+        0..1, or more.
+    decimals : int
+        Decimals worth showing.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> percent(0.5), percent(0.012, 1)
+    ('50 %', '1.2 %')
+    """
+    return f"{100.0 * share:.{decimals}f} %"
 
 
 @dataclass(frozen=True)
@@ -176,7 +198,7 @@ def _metric_can(litres: float) -> str:
 
 def _us_can(litres: float) -> str:
     """Gallons, quarts and pints where the size is one of these, else fluid ounces."""
-    ounces = litres * _ML_PER_LITRE / ML_PER_US_FLUID_OUNCE
+    ounces = litres * ML_PER_L / ML_PER_US_FLUID_OUNCE
     for name, each in _US_CANS:
         count = round(ounces / each)
         if count and abs(ounces - count * each) <= LABEL_SLACK * ounces:
@@ -189,7 +211,7 @@ UNITS: Final = {
         name="metric",
         film=Quantity("µm"),
         paint=Quantity("ml/m²"),
-        volume=Quantity("ml", _ML_PER_LITRE),
+        volume=Quantity("ml", ML_PER_L),
         bulk=Quantity("L", decimals=2),
         spreading=Quantity("m²/L", decimals=1),
         can=_metric_can,
@@ -208,7 +230,7 @@ UNITS: Final = {
         name="us",
         film=Quantity("mil", 1.0 / UM_PER_MIL, decimals=2),
         paint=Quantity("fl oz/ft²", M2_PER_FT2 / ML_PER_US_FLUID_OUNCE, decimals=2),
-        volume=Quantity("fl oz", _ML_PER_LITRE / ML_PER_US_FLUID_OUNCE, decimals=1),
+        volume=Quantity("fl oz", ML_PER_L / ML_PER_US_FLUID_OUNCE, decimals=1),
         bulk=Quantity("qt", _QUARTS_PER_GALLON / L_PER_US_GALLON, decimals=2),
         spreading=Quantity("ft²/gal", L_PER_US_GALLON / M2_PER_FT2),
         can=_us_can,

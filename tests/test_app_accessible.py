@@ -8,13 +8,13 @@ from playwright.sync_api import Page, expect
 pytestmark = pytest.mark.browser
 
 PAGES = {
-    "": "Which undercoat, and how many coats?",
-    "pick": "Which undercoat?",
+    "": "Which sealer, and how many coats?",
+    "pick": "Which sealer?",
     "photo": "Colour from a photo",
     "plan": "Plan the job",
     "book": "The shop's book",
-    "lesson": "Why the undercoat matters",
-    "guess": "Guess the undercoat",
+    "lesson": "Why the sealer matters",
+    "guess": "Guess the sealer",
     "handout": "Print it",
     "phone": "Open on phone",
 }
@@ -130,9 +130,9 @@ def test_nothing_is_loaded_from_outside(address: str) -> None:
 def test_the_first_page_leads_to_the_three_starts(address: str) -> None:
     with opened() as page:
         for button, heading in (
-            ("Pick the undercoat", "Which undercoat?"),
-            ("Measure the photo", "Colour from a photo"),
-            ("Open the lesson", "Why the undercoat matters"),
+            ("New colour", "Which sealer?"),
+            ("From a photo", "Colour from a photo"),
+            ("Teach", "Why the sealer matters"),
         ):
             page.goto(address)
             page.get_by_role("button", name=button).click(timeout=ANSWER_MS)

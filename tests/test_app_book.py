@@ -156,10 +156,10 @@ def _upload(app: AppTest, name: str, content: bytes) -> AppTest:
 
 def test_a_shelf_is_begun_added_to_and_asked_over() -> None:
     app = _part("Shelf")
-    _box(app, "Add undercoats").set_value("Snow 92").run()
-    _box(app, "Add undercoats").set_value("Slate N 3, Snow 20").run()
-    assert "Two undercoats are called 'Snow'" in _told(app)
-    _box(app, "Add undercoats").set_value("Slate N 3").run()
+    _box(app, "Add sealers").set_value("Snow 92").run()
+    _box(app, "Add sealers").set_value("Slate N 3, Snow 20").run()
+    assert "Two sealers are called 'Snow'" in _told(app)
+    _box(app, "Add sealers").set_value("Slate N 3").run()
     with open_book() as book:
         assert [each.name for each in shop_question(book).shelf] == ["Snow", "Slate"]
     asked = app.session_state["question"].shelf

@@ -67,7 +67,7 @@ def test_a_shelf_typed_at_the_first_start_is_the_shops_own() -> None:
     for grey in ("Snow 92", "Slate 35, Mid N 5"):
         app.text_input[0].set_value(grey).run()
     app.text_input[0].set_value("Slate 20").run()
-    assert any("Two undercoats are called" in each.value for each in app.error)
+    assert any("Two sealers are called" in each.value for each in app.error)
     _press(app, "Use this shelf")
     with open_book() as book:
         names = [each.name for each in shop_question(book).shelf]

@@ -76,7 +76,7 @@ def test_two_areas_are_marked_and_the_pick_is_read(
         timeout=ANSWER_MS
     )
     page.get_by_role("button", name="Take this colour to the pick").click()
-    expect(page.get_by_role("heading", name="Which undercoat?")).to_be_visible(
+    expect(page.get_by_role("heading", name="Which sealer?")).to_be_visible(
         timeout=ANSWER_MS
     )
     page.wait_for_url("**photo=**")

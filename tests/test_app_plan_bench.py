@@ -212,7 +212,7 @@ def test_the_cup_in_hand_is_mixed_for(app: AppTest) -> None:
     assert "480 ml" in said(app)
     field = next(each for each in app.text_input if each.label == "In hand")
     field.set_value("180 g").run()
-    assert "(180 g) ready to spray" in said(app)
+    assert "(180.0 g) ready to spray" in said(app)
     assert "Scale reads" in html(app)
     press(app, "Mixed now")
     assert job_of(app).mixed[0][0] == "surfacer"

@@ -1,6 +1,7 @@
 """Short forms of the attacks; ``python -m attack`` has the long ones."""
 
 import os
+import tracemalloc
 from random import Random
 
 import pytest
@@ -40,6 +41,17 @@ def test_the_same_seed_does_the_same_harm() -> None:
     assert once == twice != text
     whole = {mutated_bytes(text.encode(), Random(i)) for i in range(40)}  # noqa: S311
     assert len(whole) > 35
+
+
+def test_harm_to_a_long_text_takes_no_more_memory_than_a_few_of_it() -> None:
+    # A line of 2 MB, 200 times over, once took a gigabyte before it was cut.
+    text = "x" * 2_000_000
+    tracemalloc.start()
+    longest = max(len(mutated(text, Random(i))) for i in range(60))  # noqa: S311
+    most = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    assert len(text) < longest <= 3_000_000
+    assert most < 50_000_000
 
 
 def test_damaged_inputs_are_used_or_refused_in_one_sentence() -> None:

@@ -17,7 +17,8 @@ from shadecore.book.book import Book, open_book
 from shadecore.book.errors import BookError
 from shadecore.book.records import BookColour, BookSeen, BookShelf
 from shadecore.book.schema import METADATA, MIGRATIONS, VERSION, Migration
-from shadecore.book.shop_records import BookJob, BookLeftOver, PaintLine
+from shadecore.book.shop_records import BookJob, BookLeftOver, BookSteps, PaintLine
+from shadecore.job.estimate import ShopRates
 
 BOOKS = Path(__file__).parent / "data" / "books"
 RED = BookColour("Invented red", (45.0, 60.0, 35.0))
@@ -56,10 +57,17 @@ def test_books_of_every_version_open(tmp_path: Path, version: int) -> None:
         assert book.show(BookShelf, "Own shelf").thing.items[0].stock == 0.5
         assert book.list(BookSeen)[0].thing.colour == red.uid
         assert book.list(BookJob)[0].thing.line == book.list(PaintLine)[0].uid
-        assert book.settings().thing.shop == "Shop of no one"
+        settings = book.settings().thing
+        assert settings.shop == "Shop of no one"
+        rates = ShopRates(58.5, 12.0, 5.0, 20.0) if version > 2 else None
+        assert settings.rates == rates
         for left in book.list(BookLeftOver):
             assert left.thing.colour == red.uid
         assert len(book.list(BookLeftOver)) == (version > 1)
+        sets = book.list(BookSteps)
+        assert len(sets) == (version > 2)
+        for kept in sets:
+            assert [each.key for each in kept.thing.changes] == ["wash", "mask_2"]
 
 
 def test_a_later_version_takes_over_an_earlier_book(tmp_path: Path) -> None:

@@ -24,6 +24,7 @@ from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
     BookSheet,
+    BookSteps,
     PaintLine,
     ShopSettings,
     SprayGun,
@@ -31,10 +32,13 @@ from shadecore.book.shop_records import (
 from shadecore.card.reading import Card, Step
 from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, SPECULAR, Condition
 from shadecore.colour.kinds import KINDS
+from shadecore.job.estimate import ShopRates
+from shadecore.job.own_steps import StepChange
 from shadecore.job.shop_hours import ShopHours
 from shadecore.products.left_overs import LeftOver
 from shadecore.undercoats.shelf import Undercoat
 
+_money = st.floats(0, 1e6)
 _letters = st.characters(exclude_categories=("C", "Z")) | st.just(" ")
 _printable = st.text(_letters, max_size=20)
 _names = _printable.map(lambda each: f"{each}x")
@@ -70,6 +74,24 @@ _undercoats = st.builds(
 )
 _readings = st.one_of(
     st.tuples(_numbers), _labs, st.lists(_numbers, min_size=31, max_size=31).map(tuple)
+)
+_line = st.text(_letters, max_size=20).map(str.strip)
+_maybe_minutes = st.none() | st.floats(0, 600)
+_changes = st.builds(
+    StepChange,
+    st.from_regex(r"[a-z][a-z0-9_]{0,20}", fullmatch=True),
+    st.booleans(),
+    st.none() | st.sampled_from(["", "wash", "mask_2"]),
+    st.none() | _line.map(lambda each: each or "Mask"),
+    st.none() | _line,
+    st.none() | _line,
+    _maybe_minutes,
+    _maybe_minutes,
+    st.none() | st.floats(0.5, 48),
+    st.none()
+    | st.lists(st.integers(1, 2000), max_size=3, unique=True).map(sorted).map(tuple),
+    st.none() | _line,
+    st.none() | st.integers(1, 4),
 )
 
 _THINGS = {
@@ -144,6 +166,12 @@ _THINGS = {
     ),
     BookPhoto: st.builds(BookPhoto, st.just("uid"), _printable, _texts),
     BookSheet: st.builds(BookSheet, _names, _texts, _texts),
+    BookSteps: st.builds(
+        BookSteps,
+        _names,
+        st.lists(_changes, min_size=1, max_size=3).map(tuple),
+        _texts,
+    ),
     PaintLine: st.builds(PaintLine, _names, _links, _printable, _texts, _moments),
     SprayGun: st.builds(SprayGun, _names, _texts, _moments),
     BookLeftOver: st.builds(
@@ -197,6 +225,8 @@ _THINGS = {
         _links,
         _links,
         st.booleans(),
+        st.none()
+        | st.builds(ShopRates, _money, st.floats(0, 500), _money, st.floats(0, 500)),
     ),
 }
 

@@ -25,6 +25,7 @@ from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
     BookSheet,
+    BookSteps,
     PaintLine,
     ShopSettings,
     SprayGun,
@@ -33,6 +34,7 @@ from shadecore.book.where import book_path
 from shadecore.card.reading import Card, Step
 from shadecore.colour.condition import Condition
 from shadecore.job.job_file import parse_job, write_job
+from shadecore.job.own_steps import StepChange
 from shadecore.job.request import JobRequest
 from shadecore.job.shop_hours import ShopHours
 from shadecore.products.left_overs import LeftOver
@@ -87,6 +89,16 @@ def full_book(book: Book) -> dict[str, object]:
         BookSeen(colour.uid, "check", 2, 3, undercoat=green, film_um=12.0,
              line=line.uid, gun=gun.uid, job=job.uid, batch="B 7", when=moment)
     )  # fmt: skip
+    steps = book.add(
+        BookSteps(
+            "Our way",
+            (
+                StepChange("wash", drop=True),
+                StepChange("block_sand", after="mask", grits=(180, 320), within_h=4.0),
+            ),
+            "agreed in spring",
+        )
+    )
     hours = ShopHours(time(8), time(17, 30), (time(12), time(12, 45)))
     settings = book.change(
         book.settings(),
@@ -95,7 +107,7 @@ def full_book(book: Book) -> dict[str, object]:
     return {
         each.uid: each
         for each in (
-            shelf, sheet, line, gun, colour, kept_card, job, left, seen, settings
+            shelf, sheet, line, gun, colour, kept_card, job, left, steps, seen, settings
         )
     }  # fmt: skip
 
@@ -339,7 +351,7 @@ def test_a_shelf_needs_undercoats_of_different_names() -> None:
     one = Stocked(demo_shelf()[0])
     with pytest.raises(BookError, match="needs 1 to"):
         BookShelf("Empty", ())
-    with pytest.raises(BookError, match="Two undercoats"):
+    with pytest.raises(BookError, match="Two sealers"):
         BookShelf("Twice", (one, one))
 
 

@@ -128,7 +128,7 @@ def test_bare_areas_swapped() -> None:
     assert "bare white area" in said
     assert "bare black" in said
     assert "swapped" in said
-    assert "80.0%" in said
+    assert "80.0 %" in said
 
 
 @pytest.mark.parametrize(
@@ -159,8 +159,8 @@ def test_readings_of_a_step_swapped(kind: int) -> None:
     swapped = Step(2, grey(0.50, kind), grey(0.36, kind))
     said = said_of(Card((THIN, swapped)))
     assert "After 2 coats" in said
-    assert "over black (50.0%" in said
-    assert "over white (36.0%)" in said
+    assert "over black (50.0 %" in said
+    assert "over white (36.0 %)" in said
     assert "swapped" in said
 
 

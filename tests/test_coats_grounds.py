@@ -210,4 +210,4 @@ def test_tint_by_hand() -> None:
     expected = float(model.surface.measured(inside))
     np.testing.assert_allclose(mixed.reflectance, expected, rtol=1e-5)
     assert "Perfect" in mixed.name
-    assert "50%" in mixed.name
+    assert "50 %" in mixed.name

@@ -315,7 +315,7 @@ def test_tristimulus_values_and_spectra_agree_about_the_mirror() -> None:
 
 def test_darker_than_the_mirror_is_refused() -> None:
     """A glossy surface of n = 1.5 reflects 4 percent (Fresnel) before any paint."""
-    with pytest.raises(ColourError, match="4%"):
+    with pytest.raises(ColourError, match="4 %"):
         lab_from_lab([10.0, 0.0, 0.0], Condition(specular="included"))
 
 

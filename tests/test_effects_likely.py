@@ -1,5 +1,6 @@
 """Plausible effect paints, the library of them, and what readings may mean."""
 
+import pickle
 from pathlib import Path
 
 import numpy as np
@@ -10,6 +11,7 @@ from shadecore.colour.appearance import colour_difference, neutral_reflectance
 from shadecore.colour.surface import directional
 from shadecore.effects import stored
 from shadecore.effects.films import EffectFilms
+from shadecore.effects.held_films import HeldFilms
 from shadecore.effects.library import (
     EffectLibrary,
     build_library,
@@ -17,10 +19,16 @@ from shadecore.effects.library import (
     library_key,
     prepare_library,
 )
-from shadecore.effects.likely import EffectPaints, likely_effect_paints
+from shadecore.effects.likely import (
+    _HELD,
+    _MOST_BYTES,
+    EffectPaints,
+    likely_effect_paints,
+)
 from shadecore.effects.loading import hiding_film_um
 from shadecore.effects.recipes import ALUMINIUM, MIXED, PEARL, draw_effects, pearl
 from shadecore.errors import ColourError
+from shadecore.film.two_flux import FilmTerms
 from shadecore.kept import FOLDER_VARIABLE, content_key
 
 GREYS = directional().inside(neutral_reflectance(np.array([90.0, 50.0, 25.0])))
@@ -172,6 +180,30 @@ def test_a_light_undercoat_lightens_the_flop_most(paints: EffectPaints) -> None:
     lab = paints.lab_over(BACKINGS, FILMS)[..., 0]
     rise = lab[:, 0, 1] - lab[:, 2, 1]
     assert np.all(rise[:, 4] > rise[:, 0])
+
+
+def test_paints_remembered_for_long_hold_no_films(paints: EffectPaints) -> None:
+    # An answer is remembered with its paints; 256 of them once took 5 GB.
+    paints.full_lab()
+    before = len(pickle.dumps(paints))
+    paints.lab_over(BACKINGS, FILMS)
+    assert len(pickle.dumps(paints)) == before
+    assert 0 < _HELD.taken_bytes <= _MOST_BYTES
+
+
+def test_films_used_last_are_held() -> None:
+    def films() -> FilmTerms:
+        solved.append(1)
+        return FilmTerms(np.zeros(10), np.zeros(10), np.zeros(10))
+
+    solved: list[int] = []
+    held = HeldFilms(2 * 3 * 10 * 8)
+    for key in ("a", "b", "a", "c", "a"):
+        held.of(key, films)
+    assert len(solved) == 3
+    held.of("b", films)
+    assert len(solved) == 4
+    assert held.taken_bytes == 2 * 3 * 10 * 8
 
 
 # Kept on the disk -----------------------------------------------------------------

@@ -20,12 +20,14 @@ from hypothesis import strategies as st
 
 from shadecore.errors import JobError
 from shadecore.job.breaks import Break
-from shadecore.job.calendar import calendar_uid, to_icalendar, uid_after
+from shadecore.job.calendar import calendar_uid, uid_after
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed, schedule
 from shadecore.job.steps import job_steps
+from shadecore.pages.calendar import to_icalendar
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.question import Question
+from shadecore.telling.window_words import broken_words
 
 SOME = settings(deadline=None, derandomize=True, max_examples=150)
 STAMP = datetime(2026, 3, 1, 6, 30, 15, tzinfo=UTC)
@@ -130,7 +132,7 @@ def test_a_whole_job() -> None:
         assert event["DTEND"] == timed.end.strftime("%Y%m%dT%H%M%S")
         assert event["DTSTAMP"] == "20260301T063015Z"
         assert plain(event["SUMMARY"]).endswith(timed.step.title)
-        for said in (timed.step.purpose, timed.step.check, timed.broken):
+        for said in (timed.step.purpose, timed.step.check, broken_words(timed)):
             assert said in plain(event["DESCRIPTION"])
     assert found[0]["SUMMARY"].startswith("Done: ")
     late = [event for event in found if event["SUMMARY"].startswith("Late: ")]

@@ -8,13 +8,14 @@ import pytest
 
 from shadecore.colour.angles import angle_readings
 from shadecore.errors import JobError
-from shadecore.job.calendar import calendar_uid, to_icalendar
+from shadecore.job.calendar import calendar_uid
 from shadecore.job.details import Details
 from shadecore.job.own_steps import StepChange
 from shadecore.job.plan import Plan, plan_job
 from shadecore.job.request import JobRequest
 from shadecore.job.step_sets import step_sets
 from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.calendar import to_icalendar
 from shadecore.pages.html_layout import document_html
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.answer import answer

@@ -29,6 +29,7 @@ from shadecore.job.trade_steps import trade_steps
 from shadecore.products.grits import check_grits
 from shadecore.products.product import HAZARDS
 from shadecore.products.sheet_file import demo_sheet
+from shadecore.telling.window_words import broken_words
 
 SOME = settings(deadline=None, derandomize=True, max_examples=150)
 SHEET = demo_sheet()
@@ -228,12 +229,13 @@ def test_a_window_of_the_steps_own_is_told() -> None:
     assert timed[0].next_until == timed[0].end + timedelta(hours=1)
     assert not timed[1].broken
     late = planned(replace(change, wait_min=90))
-    assert "Starts 30 min after the window of 'Wash with soap and water'" in (
-        late[1].broken
+    assert " starts 30 min after the window of 'Wash with soap and water'" in (
+        broken_words(late[1])
     )
     done = {"wash": MORNING, "solvent_wipe": MORNING + timedelta(minutes=20)}
     early = schedule(changed(change), SHEET, MORNING, 21.0, done=done)
-    assert "10 min or more before the wait after 'Wash with soap" in early[1].broken
+    told = broken_words(early[1])
+    assert "10 min or more before the wait after 'Wash with soap" in told
 
 
 def test_a_step_that_is_half_done() -> None:

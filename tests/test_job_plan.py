@@ -22,7 +22,7 @@ from shadecore.job.paint_amount import with_amounts
 from shadecore.job.plan import Plan, plan_job
 from shadecore.job.planned import planned as plan_request
 from shadecore.job.request import JobRequest
-from shadecore.job.weather import MARGIN_K, dew_point_c
+from shadecore.job.weather import MARGIN_K, NearDewPoint, dew_point_c
 from shadecore.products.materials import Portion, panels
 from shadecore.products.product import SPRAYED, ProductSheet
 from shadecore.products.sheet_file import demo_sheet
@@ -208,7 +208,7 @@ def test_it_stops_where_the_panel_is_near_the_dew_point(
     dew = dew_point_c(air, humidity)
     plan = planned(air_c=air, humidity=humidity, panel_c=max(dew + above, -20.0))
     margin = plan.request.panel_c - dew
-    wet = [each for each in plan.weather.stops if "dew point" in each]
+    wet = [each for each in plan.weather.stops if isinstance(each, NearDewPoint)]
     assert plan.weather.margin_k == pytest.approx(margin)
     assert bool(wet) == (plan.weather.margin_k < MARGIN_K)
 

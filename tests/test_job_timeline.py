@@ -29,6 +29,8 @@ from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.answer import answer
 from shadecore.question.question import Question
 from shadecore.telling.day_words import day_notes
+from shadecore.telling.weather_words import plan_stops
+from shadecore.telling.window_words import broken_words
 
 SOME = settings(deadline=None, derandomize=True, max_examples=60)
 MONDAY = date(2026, 3, 2)
@@ -94,7 +96,7 @@ def test_sealer_waits_for_the_morning_rather_than_lie_over_night() -> None:
     keys = [each.step.key for each in found.timeline]
     done += [(key, evening) for key in keys[len(done) : keys.index("base_coat")]]
     sealed = plan(late, done=tuple(done))
-    assert "scuff" in of(sealed, "base_coat").broken
+    assert "scuff" in broken_words(of(sealed, "base_coat"))
 
 
 def test_work_longer_than_a_day_is_left_for_the_night() -> None:
@@ -124,7 +126,7 @@ def test_grades_follow_the_day_and_their_ratio_stays() -> None:
             each.volume_l for each in other.portions
         ]
     (note,) = day_notes(found)
-    assert note.startswith("Mon 02 Mar at 16 °C, to know on Sun 01 Mar: ")
+    assert note.startswith("Mon 02 Mar at 16 °C, to settle by Sun 01 Mar: ")
     assert "takes Fast reducer instead of Medium reducer; the ratio stays" in note
     assert day_notes(plan(Details(days=(DayWeather(MONDAY, 21, 21, 50),)))) == ()
 
@@ -136,7 +138,7 @@ def test_each_day_bars_what_is_sprayed_on_it_and_no_more() -> None:
     found = plan(late)
     assert "sealer" in found.barred
     assert "surfacer" not in found.barred
-    assert any("the sheet allows" in stop for stop in found.stops)
+    assert any("the sheet allows" in stop for stop in plan_stops(found))
     assert "DO NOT SPRAY" in day_notes(found)[0]
     # Told the other way round: a cold shop today, and a warm day for all of it.
     warm = DayWeather(MONDAY, 21.0, 21.0, 50.0)

@@ -17,9 +17,12 @@ from shadecore.job.weather import (
     pick_grade,
 )
 from shadecore.products.product import Product, ProductSheet, SpeedGrade, Windows
-from shadecore.units import UNITS
+from shadecore.telling.weather_words import advice_words, stops_words
+from shadecore.units import UNITS, Units
 
 psychrolib.SetUnitSystem(psychrolib.SI)
+
+METRIC = UNITS["metric"]
 
 GRADES = (
     SpeedGrade("fast", 10.0, 18.0),
@@ -128,6 +131,11 @@ def test_damper_air_has_a_higher_dew_point(
     assert dew_point_c(air_c, low) <= dew_point_c(air_c, high)
 
 
+def stops(weather: Weather, units: Units = METRIC) -> tuple[str, ...]:
+    """Why not to spray, in words."""
+    return stops_words(check_weather(weather, SHEET).stops, units)
+
+
 @pytest.mark.parametrize(
     ("panel_c", "fine"), [(15.01, True), (14.9, False), (12.5, False), (10.0, False)]
 )
@@ -140,11 +148,11 @@ def test_the_panel_must_be_three_kelvin_above(panel_c: float, *, fine: bool) -> 
     assert answer.margin_k == pytest.approx(panel_c - 11.995, abs=0.001)
     assert (not answer.stops) == fine
     if not fine:
-        assert "dew point of 12.0" in answer.stops[0]
+        assert "dew point of 12.0" in stops_words(answer.stops, METRIC)[0]
 
 
 def test_a_margin_just_missed_does_not_read_as_met() -> None:
-    (stop,) = check_weather(Weather(20.0, 14.98, 0.6), SHEET).stops
+    (stop,) = stops(Weather(20.0, 14.98, 0.6))
     assert "only 2.9 K" in stop
 
 
@@ -161,11 +169,11 @@ def test_three_kelvin_are_the_rounded_five_fahrenheit() -> None:
         (Weather(13.0, 11.0, 0.5), "panel is at 11.0"),
         (Weather(39.0, 37.0, 0.3), "cool it"),
         (Weather(20.0, 38.5, 0.3), "panel is at 38.5"),
-        (Weather(20.0, 24.0, 0.81), "81%"),
+        (Weather(20.0, 24.0, 0.81), "81 %"),
     ],
 )
 def test_weather_outside_the_sheet_stops(weather: Weather, words: str) -> None:
-    (stop, *_) = check_weather(weather, SHEET).stops
+    (stop, *_) = stops(weather)
     assert words in stop
 
 
@@ -176,37 +184,36 @@ def test_good_weather_says_nothing() -> None:
 
 def test_the_ends_of_the_sheets_ranges_are_allowed() -> None:
     assert check_weather(Weather(12.0, 12.0, 0.5), SHEET).stops == ()
-    answer = check_weather(Weather(38.0, 38.0, 0.8), SHEET)
-    assert not any("sheet allows" in each for each in answer.stops)
+    assert not any("sheet allows" in each for each in stops(Weather(38.0, 38.0, 0.8)))
 
 
 def test_close_to_the_margin_it_advises_to_measure_again() -> None:
     answer = check_weather(Weather(20.0, 16.0, 0.6), SHEET)
     assert answer.stops == ()
-    assert any("measure again" in each for each in answer.advice)
+    assert any("measure again" in each for each in advice_words(answer.advice, METRIC))
 
 
 def test_a_panel_from_the_yard_should_settle() -> None:
     answer = check_weather(Weather(20.0, 14.0, 0.3), SHEET)
-    assert any("6 K apart" in each for each in answer.advice)
+    assert any("6 K apart" in each for each in advice_words(answer.advice, METRIC))
 
 
 def test_told_in_fahrenheit() -> None:
     """12.0 degrees C are 53.6 F, a margin of 3 K is 5.4 F, 12 and 38 are 54 and 100."""
     us = UNITS["us"]
-    (stop,) = check_weather(Weather(20.0, 14.98, 0.6), SHEET, us).stops
+    (stop,) = stops(Weather(20.0, 14.98, 0.6), us)
     assert "only 5.3 °F above the dew point of 53.6 °F" in stop
     assert "until it is 5.4 °F above" in stop
-    (cold, *_) = check_weather(Weather(11.0, 13.0, 0.5), SHEET, us).stops
+    (cold, *_) = stops(Weather(11.0, 13.0, 0.5), us)
     assert "air is at 51.8 °F and the sheet allows 53.6 to 100 °F" in cold
-    settling = check_weather(Weather(20.0, 14.0, 0.3), SHEET, us).advice
+    answer = check_weather(Weather(20.0, 14.0, 0.3), SHEET)
+    settling = advice_words(answer.advice, us)
     assert any("11 °F apart" in each for each in settling)
     assert not any("°C" in each or " K" in each for each in (stop, cold, *settling))
 
 
 def test_a_missing_speed_grade_stops() -> None:
-    answer = check_weather(Weather(37.0, 37.0, 0.3), SHEET)
-    (line,) = answer.stops
+    (line,) = stops(Weather(37.0, 37.0, 0.3))
     assert line.startswith("For 37 °C the sheet has no reducer of Clear;")
 
 

@@ -33,9 +33,8 @@ from shadecore.telling.hiding_words import (
     mix_words,
     sand_through_words,
 )
-from shadecore.telling.numbers import percent
 from shadecore.undercoats.shelf_table import demo_shelf
-from shadecore.units import UNITS
+from shadecore.units import UNITS, percent
 
 METRIC, US = UNITS["metric"], UNITS["us"]
 POWER = HidingPower((40.0, 30.0, 60.0), (5.0, 3.0, 8.0), 0.98)
@@ -141,11 +140,11 @@ def test_patches_with_few_coats_counted() -> None:
     ("coats", "sealed", "ends"),
     [
         (6, 4, "hides in 4 coats: seal first."),
-        (5, 4, "sealing costs the coat it saves, and evens the base."),
+        (5, 4, "and gives the colour one even ground."),
         (4, 4, "sealing saves no colour here."),
         (3, 4, "sealing saves no colour here."),
         (None, 4, "seal first."),
-        (None, 12, "sealing costs the coat it saves, and evens the base."),
+        (None, 12, "and gives the colour one even ground."),
         (6, None, "does not hide within 12 coats either."),
     ],
 )

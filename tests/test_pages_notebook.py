@@ -34,7 +34,7 @@ def test_a_frame_holds_the_counts() -> None:
 def test_many_answers_agree_with_single_ones() -> None:
     lab = np.array([[45.0, 60.0, 35.0], [60.0, 0.0, 0.0]])
     picks = shadecore.pick_many(lab)
-    assert repr(picks) == "<Picks of 2 colours over 5 undercoats>"
+    assert repr(picks) == "<Picks of 2 colours over 5 sealers>"
     frame = picks.to_frame()
     shelf = shadecore.demo_shelf()
     for row, colour in enumerate((RED, GREY)):

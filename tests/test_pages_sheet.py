@@ -14,7 +14,6 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from shadecore.colour.angles import angle_readings
-from shadecore.job.calendar import to_icalendar
 from shadecore.job.details import Details
 from shadecore.job.job_file import parse_job
 from shadecore.job.own_steps import StepChange
@@ -33,6 +32,7 @@ from shadecore.pages.blocks import (
     as_cell,
 )
 from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.calendar import to_icalendar
 from shadecore.pages.html_layout import document_html
 from shadecore.pages.pdf_layout import document_pdf, fitting, fitting_scale
 from shadecore.products.product import Product
@@ -43,6 +43,8 @@ from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import plan_words, sure_words
 from shadecore.telling.job_words import voc_in_brief
 from shadecore.telling.names import sealer_words
+from shadecore.telling.weather_words import plan_stops
+from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS
 
 DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
@@ -254,7 +256,7 @@ def test_a_missed_window_is_told_under_the_schedule() -> None:
     late = [each for each in found.timeline if each.broken]
     assert late
     lines = lines_of(section(booth_sheet(found), "Schedule"))
-    assert lines == [f"{each.step.title}: {each.broken}" for each in late]
+    assert lines == [broken_words(each) for each in late]
     assert lines_of(section(booth_sheet(plan()), "Schedule")) == []
 
 
@@ -329,7 +331,7 @@ def test_base_and_clear_are_judged_together_where_the_rule_does() -> None:
 def test_weather_that_stops_is_told() -> None:
     wet = changed(panel_c=12.0, humidity=0.6)
     assert wet.weather.stops
-    assert all(each in booth_sheet(wet).stop for each in wet.weather.stops)
+    assert all(each in booth_sheet(wet).stop for each in plan_stops(wet))
     assert booth_sheet(plan()).stop == ""
 
 
@@ -342,7 +344,7 @@ def test_a_panel_colder_than_the_dew_point_lies_below_it() -> None:
 def test_a_stop_stands_first_and_on_each_step_that_is_sprayed() -> None:
     wet = changed(panel_c=12.0, humidity=0.6)
     sheet = booth_sheet(wet)
-    for stop in wet.weather.stops:
+    for stop in plan_stops(wet):
         assert stop in sheet.stop
     (first, *_) = pages(document_pdf(sheet))
     assert first.startswith("DO NOT SPRAY.")

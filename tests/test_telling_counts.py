@@ -21,7 +21,8 @@ from shadecore.telling.counts import (
     range_words,
     sure_words,
 )
-from shadecore.telling.numbers import beside_limit, chance_words, listed, percent
+from shadecore.telling.numbers import beside_limit, chance_words, listed
+from shadecore.units import percent
 
 SOME = settings(deadline=None, derandomize=True, max_examples=200)
 EVEN = tuple(n / 12 for n in range(1, 13))

@@ -83,7 +83,7 @@ def test_hidden_undercoats_are_named() -> None:
     assert first is not None
     assert "hides over none of them yet" in words.hides_words(found, first - 1)
     assert "hides over White N 9, not yet" in words.hides_words(found, first)
-    assert words.hides_words(found, 0) == "Bare, nothing hides."
+    assert words.hides_words(found, 0) == "Before the first coat nothing is hidden."
     assert "over all of them" in words.hides_words(_lesson("light grey"), 6)
 
 

@@ -10,8 +10,8 @@ import shadecore
 from shadecore.coats.answer import Count
 from shadecore.coats.pick import pick
 from shadecore.telling.counts import count_words, number_of
-from shadecore.telling.numbers import percent
 from shadecore.telling.reasons import BANDS, open_band, why
+from shadecore.units import percent
 
 SHELF = shadecore.demo_shelf()
 RED = pick(shadecore.parse_topcoat("45 60 35"), SHELF)

@@ -88,7 +88,7 @@ def test_spectra_that_do_not_cover_the_range_evenly(wavelengths: range) -> None:
         ("White,90,-3,", "price"),
         ("White,90,inf,", "price"),
         ("White,90,cheap,", "'price' holds 'cheap'"),
-        ("Good,80,,", "a second undercoat called 'Good'"),
+        ("Good,80,,", "a second sealer called 'Good'"),
         ("White", "'l' is empty"),
     ],
 )
@@ -108,9 +108,9 @@ def test_names_are_told_apart_without_the_blanks_about_them() -> None:
 
 
 def test_no_row_to_use_says_why() -> None:
-    with pytest.raises(ShelfError, match=r"the shelf holds no undercoat.*line 3"):
+    with pytest.raises(ShelfError, match=r"the shelf holds no sealer.*line 3"):
         parse_shelf("name,L\n\nWhite,abc\n", "the shelf")
-    with pytest.raises(ShelfError, match="the shelf holds no undercoat"):
+    with pytest.raises(ShelfError, match="the shelf holds no sealer"):
         parse_shelf("name,L\n", "the shelf")
 
 
@@ -227,7 +227,7 @@ def test_blends_are_written_as_what_they_dry_to() -> None:
 
 def test_a_shelf_of_too_many_undercoats_is_refused() -> None:
     rows = "\n".join(f"Grey {n},50" for n in range(1001))
-    with pytest.raises(ShelfError, match="more than 1,000 undercoats; keep those"):
+    with pytest.raises(ShelfError, match="more than 1,000 sealers; keep those"):
         parse_shelf(f"name,L\n{rows}", "the shelf")
 
 

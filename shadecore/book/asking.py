@@ -3,6 +3,7 @@
 import math
 from collections.abc import Collection, Sequence
 from dataclasses import replace
+from datetime import datetime
 from typing import Any, Final
 
 from shadecore.book.book import Book
@@ -10,11 +11,13 @@ from shadecore.book.errors import BookError
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import kind_of
 from shadecore.book.records import AngleReading, BookCard, BookColour, BookSeen
+from shadecore.coats.evidence import MOST_OF_A_COLOUR
 from shadecore.coats.seen import Seen
 from shadecore.colour.angles import AngleReadings, angle_readings
 from shadecore.colour.condition import WORKING
 from shadecore.colour.kinds import NOT_SAID, SOLID
 from shadecore.errors import ShadecoreError
+from shadecore.formats.echo import shown
 from shadecore.question.plain import to_plain
 from shadecore.question.question import PhotoDoubt, Question
 from shadecore.question.read_plain import Read, from_plain
@@ -41,10 +44,22 @@ def question_of(book: Book, kept: Kept[BookColour]) -> Read:
     """
     read = asked_of(kept.thing)
     records = book.list(BookSeen, belongs={"colour": kept.uid})
-    seen = tuple(seen_of(each.thing) for each in records)
-    # In an order of their own, so that the same records make the same question.
-    question = replace(read.question, seen=tuple(sorted(seen, key=repr)))
+    newest = sorted(records, key=_noted, reverse=True)[:MOST_OF_A_COLOUR]
+    count = {each.uid for each in newest}
+    # Those that count come last, and each part in an order of its own, so that the same
+    # records make the same question.
+    parts: tuple[list[Seen], list[Seen]] = ([], [])
+    for each in records:
+        parts[each.uid in count].append(seen_of(each.thing))
+    seen = (one for part in parts for one in sorted(part, key=repr))
+    question = replace(read.question, seen=tuple(seen))
     return _with_card(book, kept, read._replace(question=question))
+
+
+def _noted(record: Kept[BookSeen]) -> tuple[datetime, str]:
+    """When something was seen, or else written down."""
+    when = record.thing.when or record.created.astimezone()
+    return (when.replace(tzinfo=None), record.uid)
 
 
 def _with_card(book: Book, kept: Kept[BookColour], read: Read) -> Read:
@@ -279,7 +294,7 @@ def name_taken(name: str, what: str = "colour") -> BookError:
     BookError
     """
     return BookError(
-        f"The book holds a {what} called {name[:60]!r} already; choose another name, "
+        f"The book holds a {what} called {shown(name)} already; choose another name, "
         "or rename or remove that one."
     )
 

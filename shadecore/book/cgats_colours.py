@@ -16,6 +16,7 @@ from shadecore.book.samples import (
 )
 from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.colour.condition import ILLUMINANTS, Condition
+from shadecore.formats.echo import shown
 
 _BAND: Final = re.compile(
     r"(?:SPECTRAL_?|SPEC_?|REFL_?|R_?)?(?:NM_?)?([3-8]\d\d)(?:_?NM)?"
@@ -179,7 +180,7 @@ def _angle(said: Mapping[str, str]) -> float | None:
         return None
     match = _ANGLE.fullmatch(cell)
     if match is None:
-        raise ValueError(repr(cell[:40]))
+        raise ValueError(shown(cell))
     return number(match[1])
 
 
@@ -205,7 +206,7 @@ def number(cell: str) -> float:
     except ValueError:
         value = float("inf")
     if not abs(value) < float("inf"):
-        raise ValueError(repr(cell[:40]))
+        raise ValueError(shown(cell))
     return value
 
 

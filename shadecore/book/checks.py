@@ -13,7 +13,9 @@ LONGEST_TEXT: Final = 1_000_000
 own limits, far above what people write."""
 
 
-def name(value: str, what: str, *, needed: bool = False) -> None:
+def name(
+    value: str, what: str, *, needed: bool = False, most: int = LONGEST_NAME
+) -> None:
     """Refuse what is not a text on one line.
 
     Parameters
@@ -24,6 +26,8 @@ def name(value: str, what: str, *, needed: bool = False) -> None:
         What to call it in a message.
     needed : bool
         Whether it may not be blank.
+    most : int
+        Characters that it may have.
 
     Raises
     ------
@@ -34,10 +38,9 @@ def name(value: str, what: str, *, needed: bool = False) -> None:
     if needed and not value.strip():
         message = f"{what} is empty; write at least one character."
         raise BookError(message)
-    if len(value) > LONGEST_NAME:
+    if len(value) > most:
         message = (
-            f"{what} has {len(value)} characters; {LONGEST_NAME} are the most, so "
-            "shorten it."
+            f"{what} has {len(value)} characters; {most} are the most, so shorten it."
         )
         raise BookError(message)
     if not value.isprintable():

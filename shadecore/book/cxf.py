@@ -26,11 +26,14 @@ from shadecore.book.samples import (
     usable,
 )
 from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, Condition
+from shadecore.formats.echo import cut
 
 MOST_DEPTH: Final = 40
 MOST_ELEMENTS: Final = 3_000_000
 """Limits of a file; this tool's own, far above what instruments write."""
 _LONGEST_SPECTRUM: Final = 1000
+_WHY: Final = 120
+"""Characters that are shown of what the XML reader found wrong."""
 
 
 @dataclass(frozen=True)
@@ -117,8 +120,11 @@ def _tree(content: bytes, name: str) -> Element:
     except (ParseError, LookupError, UnicodeError, ValueError) as error:
         if isinstance(error, BookError):
             raise
-        message = f"{name} is not XML that can be read ({error}); export it anew."
-        raise BookError(message[:290]) from error
+        message = (
+            f"{name} is not XML that can be read ({cut(str(error), _WHY)}); export it "
+            "anew."
+        )
+        raise BookError(message) from error
     if root is None:
         message = f"{name} is empty; export it anew."
         raise BookError(message)
@@ -180,7 +186,7 @@ def _sample(
     problems: list[str],
 ) -> Sample:
     name = (element.get("Name") or "").strip()
-    where = f"object {count}" + (f" ({name[:40]})" if name else "")
+    where = f"object {count}" + (f" ({cut(name)})" if name else "")
     tags = {
         each.get("Name", ""): (each.get("Value") or "").strip()
         for each in _all(element, "Tag")

@@ -12,6 +12,7 @@ from shadecore.book.records import BookColour
 from shadecore.book.samples import MOST_BYTES, Found
 from shadecore.colour.condition import Condition
 from shadecore.errors import TableError
+from shadecore.formats.echo import shown
 from shadecore.formats.table import decode
 
 FORMATS: Final = ("cgats", "cxf")
@@ -100,5 +101,5 @@ def write_colours(colours: tuple[BookColour, ...], kind: str, at: datetime) -> b
         return write_cgats(colours).encode("utf-8")
     if kind == "cxf":
         return write_cxf(colours, at)
-    message = f"Colours are written as {' or '.join(FORMATS)}, not {kind[:40]!r}."
+    message = f"Colours are written as {' or '.join(FORMATS)}, not {shown(kind)}."
     raise BookError(message)

@@ -1,4 +1,4 @@
-"""What a file would bring into the book: colours, a shelf, records, a job, a sheet."""
+"""What a file would bring: colours, a shelf, records, a job, a sheet, steps."""
 
 from dataclasses import replace
 from pathlib import PurePath
@@ -12,6 +12,8 @@ from shadecore.book.jobs import as_kept, find_job
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.shop_records import BookJob, BookSheet
+from shadecore.book.step_sets import is_step_set, set_of_file
+from shadecore.coats.seen import Seen
 from shadecore.coats.seen_table import parse_seen
 from shadecore.colour.colour_file import parse_colour_file
 from shadecore.colour.condition import WORKING, Condition
@@ -59,8 +61,8 @@ def import_file(
     book : Book
         The book.
     content : bytes
-        The file: a table (.csv) of colours, of a shelf or of records; a job or a
-        product sheet (.toml); CGATS text or CxF3.
+        The file: a table (.csv) of colours, of a shelf or of records; a job, a
+        product sheet or a set of steps (.toml); CGATS text or CxF3.
     name : str
         Its name.
     condition : Condition
@@ -78,13 +80,19 @@ def import_file(
     end = PurePath(name).suffix.lower()
     if end == ".toml":
         text = decode(content, name)
-        kind = "sheets" if _A_PRODUCT in text else "jobs"
+        kind = _kind_of_toml(text, name)
     elif end == ".csv":
         text = decode(content, name)
         kind = _kind_of_table(text, name)
     else:
         return import_exchanged(book, content, name)
     return import_text(book, kind, text, name, condition)
+
+
+def _kind_of_toml(text: str, name: str) -> str:
+    if _A_PRODUCT in text:
+        return "sheets"
+    return "steps" if is_step_set(text, name) else "jobs"
 
 
 def _kind_of_table(text: str, name: str) -> str:
@@ -105,8 +113,8 @@ def import_text(
     book : Book
         The book.
     kind : str
-        ``colours``, ``shelves`` or ``records`` of a table; ``jobs`` or ``sheets`` of
-        a TOML file.
+        ``colours``, ``shelves`` or ``records`` of a table; ``jobs``, ``steps`` or
+        ``sheets`` of a TOML file.
     text : str or TextFile
         The file.
     name : str
@@ -134,6 +142,8 @@ def import_text(
     whole = "".join(lines_of(text))
     if kind == "jobs":
         return import_job(book, whole, name)
+    if kind == "steps":
+        return import_by_name(book, set_of_file(whole, name), ())
     parse_sheet(whole, name)
     return import_by_name(book, BookSheet(PurePath(name).stem, whole), ())
 
@@ -337,6 +347,7 @@ def import_records(book: Book, text: TableText, name: str) -> Import:
     """
     add: list[BookSeen] = []
     skip: list[tuple[str, str]] = []
+    known: dict[str, set[Seen]] = {}
     for noted in parse_seen(text, name, demo_shelf()):
         try:
             colour = book.show(BookColour, noted.code)
@@ -344,8 +355,10 @@ def import_records(book: Book, text: TableText, name: str) -> Import:
             skip.append((noted.code, "the book holds no such colour"))
             continue
         record = record_of(colour, noted.seen)
-        known = book.list(BookSeen, belongs={"colour": colour.uid})
-        if any(seen_of(each.thing) == noted.seen for each in known):
+        if colour.uid not in known:
+            there = book.list(BookSeen, belongs={"colour": colour.uid})
+            known[colour.uid] = {seen_of(each.thing) for each in there}
+        if noted.seen in known[colour.uid]:
             skip.append((noted.code, _ALREADY))
         else:
             add.append(record)

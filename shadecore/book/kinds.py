@@ -17,6 +17,7 @@ from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
     BookSheet,
+    BookSteps,
     PaintLine,
     ShopSettings,
     SprayGun,
@@ -204,6 +205,7 @@ KINDS: Final[dict[type, Kind[Any]]] = {
         Kind("seen", BookSeen, "record of what was seen", ("who", "note")),
         Kind("settings", ShopSettings, "shop's settings", ()),
         Kind("leftovers", BookLeftOver, "left-over", ("name", "note")),
+        Kind("step_sets", BookSteps, "set of steps"),
     )
 }
 """Kinds by their record; each comes after those that it refers to."""

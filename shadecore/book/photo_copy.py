@@ -10,6 +10,8 @@ from shadecore.photo.picture import open_picture
 
 LONGEST_SIDE: Final = 1600
 """Pixels; enough to look at on a screen, and a book of many stays small."""
+_SHOWN_SIDE: Final = 480
+"""Pixels in a list of several; a phone shows it at full width."""
 _QUALITY: Final = 90
 _TO_EIGHT_BITS: Final = 257
 """65535 by 255."""
@@ -38,8 +40,28 @@ def photo_copy(content: bytes, name: str) -> bytes:
     levels = picture.levels
     if levels.dtype != np.uint8:
         levels = (levels // _TO_EIGHT_BITS).astype(np.uint8)
-    image = Image.fromarray(levels)
-    image.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
+    return _jpeg(Image.fromarray(levels), LONGEST_SIDE, picture.profile)
+
+
+def small_copy(content: bytes) -> bytes:
+    """A kept photo as small as it is shown in a list.
+
+    Parameters
+    ----------
+    content : bytes
+        As :func:`photo_copy` gives it.
+
+    Returns
+    -------
+    bytes
+        JPEG with its colour profile.
+    """
+    with Image.open(io.BytesIO(content)) as image:
+        return _jpeg(image, _SHOWN_SIDE, image.info.get("icc_profile"))
+
+
+def _jpeg(image: Image.Image, side: int, profile: bytes | None) -> bytes:
+    image.thumbnail((side, side))
     out = io.BytesIO()
-    image.save(out, "JPEG", quality=_QUALITY, icc_profile=picture.profile)
+    image.save(out, "JPEG", quality=_QUALITY, icc_profile=profile)
     return out.getvalue()

@@ -195,15 +195,15 @@ class Stocked:
 
     def __post_init__(self) -> None:
         _check_undercoat(self.undercoat)
-        what = f"The stock of the undercoat {self.undercoat.name!r}"
+        what = f"The stock of the sealer {self.undercoat.name!r}"
         checks.number(self.stock, what, 0.0, 1e9)
 
 
 def _check_undercoat(undercoat: Undercoat) -> None:
     """Refuse an undercoat that cannot be kept."""
-    checks.name(undercoat.name, "The undercoat's name", needed=True)
-    checks.name(undercoat.unit, "The undercoat's unit")
-    what = f"The undercoat {undercoat.name!r}"
+    checks.name(undercoat.name, "The sealer's name", needed=True)
+    checks.name(undercoat.unit, "The sealer's unit")
+    what = f"The sealer {undercoat.name!r}"
     check_lab(undercoat.lab, what)
     checks.numbers(undercoat.reflectance, what, (SPECTRUM,))
     checks.number(undercoat.price, f"The price of the u{what[5:]}", 0.0, 1e9)
@@ -232,14 +232,14 @@ class BookShelf:
         checks.text(self.note, "The shelf's note")
         if not 1 <= len(self.items) <= _MOST_ITEMS:
             message = (
-                f"The shelf {self.name!r} holds {len(self.items)} undercoats; it needs "
+                f"The shelf {self.name!r} holds {len(self.items)} sealers; it needs "
                 f"1 to {_MOST_ITEMS}."
             )
             raise BookError(message)
         names = [each.undercoat.name for each in self.items]
         twice = next((each for each in names if names.count(each) > 1), None)
         if twice is not None:
-            message = f"Two undercoats are called {twice!r}; give each its own name."
+            message = f"Two sealers are called {twice!r}; give each its own name."
             raise BookError(message)
 
     @property

@@ -200,7 +200,9 @@ _SECOND: Final = Migration(
     ),
 )
 
-MIGRATIONS: Final = (_FIRST, _SECOND)
+_THIRD: Final = Migration(3, (*_create("step_sets"), _own_names("step_sets")))
+
+MIGRATIONS: Final = (_FIRST, _SECOND, _THIRD)
 """All of them, in order."""
 VERSION: Final = MIGRATIONS[-1].version
 _AT_ONCE: Final = 500
@@ -285,6 +287,7 @@ TABLES: Final = {
         "seen",
         "settings",
         "leftovers",
+        "step_sets",
     )
 }
 """Tables of things by name; each comes after those that it refers to."""

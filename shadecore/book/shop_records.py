@@ -7,6 +7,8 @@ from typing import Final
 from shadecore.book import checks
 from shadecore.book.errors import BookError
 from shadecore.book.records import MOST_COATS
+from shadecore.job.estimate import ShopRates
+from shadecore.job.own_steps import MOST_STEPS, MOST_TITLE, StepChange
 from shadecore.job.shop_hours import ShopHours
 from shadecore.products.left_overs import LeftOver
 
@@ -37,6 +39,37 @@ class BookSheet:
         checks.name(self.name, "The product sheet's name", needed=True)
         checks.text(self.text, "The product sheet", checks.LONGEST_TEXT)
         checks.text(self.note, "The product sheet's note")
+
+
+@dataclass(frozen=True)
+class BookSteps:
+    """A set of the shop's own steps, to be used in any job.
+
+    Attributes
+    ----------
+    name : str
+        What the shop calls it.
+    changes : tuple of StepChange
+        What is done otherwise than usual; at least one.
+    note : str
+        Anything else.
+    """
+
+    name: str
+    changes: tuple[StepChange, ...]
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        # A name of this length can be written into a file and read back.
+        what = "The name of the set of steps"
+        checks.name(self.name, what, needed=True, most=MOST_TITLE)
+        checks.text(self.note, "The note of the set of steps")
+        if not 1 <= len(self.changes) <= MOST_STEPS:
+            message = (
+                f"A set of steps changes 1 to {MOST_STEPS} steps, and this one changes "
+                f"{len(self.changes)}; change a step first."
+            )
+            raise BookError(message)
 
 
 @dataclass(frozen=True)
@@ -221,6 +254,9 @@ class ShopSettings:
         ``uid`` of the shelf, the paint line and the gun in use.
     keep_photos : bool
         Whether photos are kept beside their colours.
+    rates : ShopRates or None
+        What an estimate begins with, in the currency of its product sheet; None where
+        nobody said.
     """
 
     units: str = "metric"
@@ -231,6 +267,7 @@ class ShopSettings:
     line: str = ""
     gun: str = ""
     keep_photos: bool = False
+    rates: ShopRates | None = None
 
     def __post_init__(self) -> None:
         checks.choice(self.units, "The units", UNITS)

@@ -16,6 +16,7 @@ from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import KINDS, Kind, folded, kind_of
 from shadecore.book.ledger import Ledger
 from shadecore.book.schema import CHANGES, MIGRATIONS, TABLES, Migration
+from shadecore.formats.echo import shown
 
 T = TypeVar("T")
 _MOST_CALLED: Final = 20
@@ -117,12 +118,12 @@ class Things:
             return found[0]
         if found:
             message = (
-                f"The book holds more than one {kind.word} called {which[:60]!r}; name "
+                f"The book holds more than one {kind.word} called {shown(which)}; name "
                 "it by its code, or rename one."
             )
         else:
             message = (
-                f"The book holds no {kind.word} called {which[:60]!r}; list or search "
+                f"The book holds no {kind.word} called {shown(which)}; list or search "
                 "what it holds."
             )
         raise BookError(message)
@@ -168,7 +169,7 @@ class Things:
         ------
         BookError
             If it cannot be kept, or its name is taken where names are unique: among
-            shelves, product sheets, paint lines and guns.
+            shelves, product sheets, paint lines, guns and sets of steps.
         """
         return self.add_all((thing,))[0]
 

@@ -14,6 +14,7 @@ from shadecore.colour.appearance import (
     tristimulus_weights,
 )
 from shadecore.errors import CardError
+from shadecore.units import percent
 
 Reading = tuple[float, ...]
 """L*, a*, b*; or Y alone (white 100); or 31 reflectances, 400 to 700 nm by 10 nm."""
@@ -135,15 +136,16 @@ def check_card(card: Card) -> Card:
 def _check_bare(card: Card) -> None:
     if card.white < card.black:
         message = (
-            f"The bare white area reflects {card.white:.1%}, less than the bare black "
-            f"one with {card.black:.1%}; the two are swapped."
+            f"The bare white area reflects {percent(card.white, 1)}, less than the "
+            f"bare black one with {percent(card.black, 1)}; the two are swapped."
         )
         raise CardError(message)
     if card.black < 0.0 or card.black > BLACKEST or not WHITEST <= card.white <= 1.0:
         message = (
-            f"The bare card reflects {card.black:.1%} and {card.white:.1%}; its black "
-            f"must reflect at most {BLACKEST:.0%} and its white {WHITEST:.0%} to 100%. "
-            "Check the readings, or use a card made for hiding tests."
+            f"The bare card reflects {percent(card.black, 1)} and "
+            f"{percent(card.white, 1)}; its black must reflect at most "
+            f"{percent(BLACKEST)} and its white {percent(WHITEST)} to 100 %. Check the "
+            "readings, or use a card made for hiding tests."
         )
         raise CardError(message)
 
@@ -156,9 +158,9 @@ def _check_step(step: Step, card: Card) -> None:
     light = luminous_reflectance(step.over_white)
     if _lightness(dark) > _lightness(light) + _SLACK:
         message = (
-            f"After {_coats(step.coats)} the reading over black ({dark:.1%} luminous "
-            f"reflectance) is lighter than over white ({light:.1%}); the two are "
-            "swapped, or one lies on the wrong area."
+            f"After {_coats(step.coats)} the reading over black ({percent(dark, 1)} "
+            f"luminous reflectance) is lighter than over white ({percent(light, 1)}); "
+            "the two are swapped, or one lies on the wrong area."
         )
         raise CardError(message)
     if max(abs(dark - card.black), abs(card.white - light)) < _NOTHING_SPRAYED:

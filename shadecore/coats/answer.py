@@ -171,6 +171,8 @@ class Answer:
         The records behind the answer.
     mix : Outlook or None
         The best mix of two undercoats, where mixing saves a coat.
+    left_out : int
+        Older records that do not count, as there are more than are worked out.
     """
 
     topcoat: Topcoat
@@ -189,6 +191,7 @@ class Answer:
     without_records: Count
     rests_on: tuple[RestsOn, ...] = ()
     mix: Outlook | None = None
+    left_out: int = 0
 
     @property
     def lines(self) -> tuple[Outlook, ...]:

@@ -6,11 +6,12 @@ from typing import Final
 
 from shadecore.coats.answer import Answer, Outlook
 from shadecore.errors import SettingError
+from shadecore.units import ML_PER_L
 
 ML_PER_UNIT: Final = {
-    "l": 1000.0,
-    "litre": 1000.0,
-    "liter": 1000.0,
+    "l": ML_PER_L,
+    "litre": ML_PER_L,
+    "liter": ML_PER_L,
     "ml": 1.0,
     "qt": 946.352946,
     "quart": 946.352946,
@@ -20,7 +21,6 @@ ML_PER_UNIT: Final = {
     "fl oz": 29.5735295625,
 }
 """Units a price can be for, in millilitres."""
-_ML_PER_LITRE: Final = 1000.0
 _MINUTES_PER_HOUR: Final = 60.0
 
 
@@ -107,7 +107,7 @@ def costs(answer: Answer, rates: Rates) -> tuple[Cost, ...]:
     for outlook in answer.lines:
         if outlook.coats is None:
             continue
-        litres = film.sprayed_ml_per_m2(outlook.coats) * rates.area_m2 / _ML_PER_LITRE
+        litres = film.sprayed_ml_per_m2(outlook.coats) * rates.area_m2 / ML_PER_L
         minutes = outlook.coats * rates.minutes_per_coat
         money = (
             litres * rates.topcoat_price_per_l

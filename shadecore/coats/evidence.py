@@ -16,7 +16,6 @@ from shadecore.coats.over import ln_thickness_over
 from shadecore.coats.paints import Paints
 from shadecore.coats.seen import Seen, Source
 from shadecore.coats.settings import TOLERANCES, Settings
-from shadecore.errors import SettingError
 from shadecore.undercoats.shelf import inside_views
 
 Array = NDArray[np.floating]
@@ -45,31 +44,37 @@ MOST_OF_A_COLOUR: Final = 200
 """Records of one colour: more say hardly more, and each takes a while to work out."""
 
 
-def resolved(seen: Sequence[Seen], settings: Settings) -> tuple[Seen, ...]:
-    """Records with the question's film and tolerance where they have none.
+def newest(seen: Sequence[Seen]) -> tuple[Seen, ...]:
+    """Records that count where there are more than are worked out.
 
     Parameters
     ----------
     seen : sequence of Seen
-        The records.
+        The records, oldest first.
+
+    Returns
+    -------
+    tuple of Seen
+        The last ``MOST_OF_A_COLOUR`` of them.
+    """
+    return tuple(seen[-MOST_OF_A_COLOUR:])
+
+
+def resolved(seen: Sequence[Seen], settings: Settings) -> tuple[Seen, ...]:
+    """Records that count, with the question's film and tolerance where they have none.
+
+    Parameters
+    ----------
+    seen : sequence of Seen
+        The records, oldest first.
     settings : Settings
         The question's.
 
     Returns
     -------
     tuple of Seen
-
-    Raises
-    ------
-    SettingError
-        If there are more than are worked out.
+        The newest ``MOST_OF_A_COLOUR`` at most.
     """
-    if len(seen) > MOST_OF_A_COLOUR:
-        message = (
-            f"There are {len(seen):,} records of this colour, and {MOST_OF_A_COLOUR} "
-            "are used at most; leave out the oldest."
-        )
-        raise SettingError(message)
     return tuple(
         replace(
             one,
@@ -77,7 +82,7 @@ def resolved(seen: Sequence[Seen], settings: Settings) -> tuple[Seen, ...]:
             tolerance=one.tolerance
             or (EYE_TOLERANCE if one.source == "check" else settings.tolerance),
         )
-        for one in seen
+        for one in newest(seen)
     )
 
 
@@ -185,8 +190,10 @@ def after(belief: Belief, seen: Sequence[Seen], settings: Settings) -> Belief:
     if not seen:
         return belief
     held = belief.spread_out()
+    # Records are often alike, and each takes a while to work out.
+    found = {each: likelihood(each, held, settings) for each in dict.fromkeys(seen)}
     for record in seen:
-        held = held.likelier(likelihood(record, held, settings))
+        held = held.likelier(found[record])
     return held
 
 

@@ -20,6 +20,7 @@ from shadecore.undercoats.shelf import (
     Undercoat,
     undercoat_from_reflectance,
 )
+from shadecore.units import percent
 
 TINTS: Final = (0.1, 0.2, 0.3)
 """Base coat in the sealer, by volume; common practice, no source: the data sheet says
@@ -189,7 +190,7 @@ def tinted_sealer(
     s = (1.0 - part) * s_sealer + part * (topcoat.weight @ topcoat.scattering)
     reflectance = model.masstone(k, s)
     return undercoat_from_reflectance(
-        f"{sealer.name} with {part:.0%} base coat", reflectance
+        f"{sealer.name} with {percent(part)} base coat", reflectance
     )
 
 

@@ -65,7 +65,8 @@ def pick(  # noqa: PLR0913 - the last are given by name
         What a test card or a photo says the paint is; worked out from the colour
         unless given.
     seen : sequence of Seen
-        What the shop has seen of the paint.
+        What the shop has seen of the paint, oldest first; the newest
+        :data:`shadecore.coats.evidence.MOST_OF_A_COLOUR` count.
     loading : Loading, optional
         How heavily such paints are loaded; :func:`default_loading` unless given.
     library : RecipeLibrary, optional
@@ -113,6 +114,7 @@ def pick(  # noqa: PLR0913 - the last are given by name
         without_records=count_of(without, 0),
         rests_on=rests_on(before, records, shelf[0], settings),
         mix=_mix(topcoat, belief, blends, settings, best),
+        left_out=len(seen) - len(records),
     )
 
 

@@ -22,7 +22,7 @@ from shadecore.coats.count import (
     weighted_quantile,
 )
 from shadecore.coats.estimate import library_paints
-from shadecore.coats.evidence import after
+from shadecore.coats.evidence import after, newest
 from shadecore.coats.grey_table import contrast_table, grey_table
 from shadecore.coats.hiding import contrast_interval
 from shadecore.coats.loading import Loading, default_loading, likely_loadings
@@ -68,7 +68,8 @@ def pick_many(  # noqa: PLR0913 - the last are given by name
     progress : callable, optional
         Called with the share done, 0..1.
     seen : mapping of int to sequence of Seen, optional
-        What the shop has seen of some of the colours, by their row.
+        What the shop has seen of some of the colours, by their row, oldest first; of
+        each the newest :data:`shadecore.coats.evidence.MOST_OF_A_COLOUR` count.
     loading : Loading, optional
         How heavily such paints are loaded; :func:`default_loading` unless given.
 
@@ -210,7 +211,8 @@ def _with_records(
     paints = library_paints(
         chart.library, near.index[row], near.weight[row], float(near.nearest[row])
     )
-    belief: Belief = after(first_belief(paints, chart.loading), records, chart.settings)
+    before = first_belief(paints, chart.loading)
+    belief: Belief = after(before, newest(records), chart.settings)
     counts = count_over(belief, chart.shelf, chart.settings)
     for each in fields(Counts):
         getattr(found[0], each.name)[row] = getattr(counts, each.name)[0]

@@ -85,7 +85,7 @@ def compare_sand_throughs(
         If there are fewer than two areas.
     """
     if len(areas) < _FEWEST_AREAS:
-        message = "Name at least two areas with different undercoats to compare."
+        message = "Name at least two areas with different sealers to compare."
         raise ShelfError(message)
     check_shelf(areas)
     apart = _apart(belief.paints, inside_film(areas), FILMS_UM)

@@ -18,8 +18,9 @@ HOW_TO_SAY: Final = (
     '"4 over White N 9", "2 to 3", "up to 4 over White N 9" or "more than 3 over White '
     'N 9"'
 )
-MOST_RECORDS: Final = 1000
-"""Of one file or link; more is a mistake, and this tool's own limit."""
+MOST_RECORDS: Final = 100_000
+"""Of one file, which may be of many colours and years; more is a mistake, and this
+tool's own limit."""
 _COLUMNS: Final = (
     "code",
     "source",
@@ -120,6 +121,7 @@ def parse_seen(text: TableText, name: str, shelf: Shelf) -> tuple[Noted, ...]:
     Returns
     -------
     tuple of Noted
+        In the order of the file, which is oldest first.
 
     Raises
     ------

@@ -14,6 +14,7 @@ from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.surface import directional, sphere_specular_included
 from shadecore.errors import ColourError
 from shadecore.formats.echo import shown
+from shadecore.units import percent
 
 ADAPTATION = "CAT16"
 """Chromatic adaptation transform: Li et al., Color Res. Appl. 42 (2017) 703."""
@@ -55,7 +56,7 @@ def without_mirror(share: ArrayLike, specular: str) -> NDArray[np.float64]:
     if np.any(without < -_MIRROR_SLACK):
         message = (
             "A colour is darker than a glossy surface can read with the specular "
-            f"reflection included ({sphere.mirror:.0%}); check whether it was "
+            f"reflection included ({percent(sphere.mirror)}); check whether it was "
             "measured with the specular reflection excluded."
         )
         raise ColourError(message)

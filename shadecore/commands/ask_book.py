@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from shadecore.book.book import Book
     from shadecore.book.kept import Kept
     from shadecore.book.records import BookColour
+    from shadecore.job.estimate import ShopRates
+    from shadecore.job.own_steps import StepChange
 
 
 def add_book(
@@ -167,6 +169,46 @@ def kept_shelf(options: argparse.Namespace, written: str) -> Shelf:
 
     with opened(options) as book:
         return book.show(BookShelf, bare_name(written)).thing.shelf
+
+
+def kept_steps(options: argparse.Namespace, written: str) -> "tuple[StepChange, ...]":
+    """A set of the shop's own steps.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of a command.
+    written : str
+        ``kept:`` and its name.
+
+    Returns
+    -------
+    tuple of StepChange
+        What is done otherwise than usual.
+    """
+    from shadecore.book.shop_records import BookSteps  # noqa: PLC0415
+
+    with opened(options) as book:
+        return book.show(BookSteps, bare_name(written)).thing.changes
+
+
+def kept_rates(options: argparse.Namespace) -> "ShopRates | None":
+    """The rates of the shop's estimates, where words ask for its book.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of the command ``plan``.
+
+    Returns
+    -------
+    ShopRates or None
+        None without ``--book`` or ``kept:NAME``, and where the book keeps none.
+    """
+    if options.book is None and not options.job.startswith(KEPT):
+        return None
+    with opened(options, new=keeps(options)) as book:
+        return book.settings().thing.rates
 
 
 def is_kept(options: argparse.Namespace, written: str, condition: Condition) -> bool:

@@ -6,6 +6,8 @@ from dataclasses import replace
 from datetime import date, datetime
 from typing import Final, TypeVar
 
+from shadecore.commands.ask_book import kept_steps
+from shadecore.commands.ask_film import KEPT
 from shadecore.errors import SettingError, ShadecoreError
 from shadecore.formats.echo import choices, shown
 from shadecore.formats.table import read_text
@@ -40,7 +42,7 @@ def add_job(parser: argparse.ArgumentParser) -> None:
     group.add_argument(
         "--sealer",
         metavar="NAME",
-        help=f"undercoat of the shelf in the place of the recommended one; {MIX} for "
+        help=f"sealer of the shelf in the place of the recommended one; {MIX} for "
         f"the mix that saves a coat, {NO_SEALER} for none",
     )
     group.add_argument("--coats", type=int, metavar="N", help="coats of colour")
@@ -77,12 +79,18 @@ def _add_steps(group: "argparse._ArgumentGroup") -> None:
         action="append",
         default=[],
         metavar="FILE",
-        help="a set of steps of the shop's own (TOML); may be repeated",
+        help=f"a set of steps of the shop's own (TOML), or {KEPT}NAME for one of the "
+        "book; may be repeated",
     )
     group.add_argument(
         "--write-steps",
         metavar="FILE",
         help="write the job's own steps as a set, to be used again",
+    )
+    group.add_argument(
+        "--keep-steps",
+        metavar="NAME",
+        help="keep the job's own steps as a set in the shop's book",
     )
     group.add_argument(
         "--substrate",
@@ -172,7 +180,7 @@ def _details(options: argparse.Namespace, details: Details) -> Details:
     for name in options.set:
         changes += _set(name)
     for path in options.steps:
-        changes += parse_steps(read_text(path), path)[1]
+        changes += _own_set(options, path)
     substrates = {
         **dict(details.substrates),
         **_pairs("--substrate", options.substrate, _keys),
@@ -198,10 +206,16 @@ def _set(name: str) -> tuple[StepChange, ...]:
     if name not in sets:
         message = (
             f"There is no set of steps {shown(name)}; take one of "
-            f"{choices(sets, name)}, or --steps for a file of your own."
+            f"{choices(sets, name)}, or --steps for one of your own."
         )
         raise SettingError(message)
     return sets[name].changes
+
+
+def _own_set(options: argparse.Namespace, written: str) -> tuple[StepChange, ...]:
+    if written.startswith(KEPT):
+        return kept_steps(options, written)
+    return parse_steps(read_text(written), written)[1]
 
 
 def _pairs(word: str, given: Sequence[str], read: Callable[[str], _T]) -> dict[str, _T]:

@@ -48,7 +48,7 @@ def add_records(parser: argparse.ArgumentParser) -> "argparse._ArgumentGroup":
         action="append",
         default=[],
         metavar="COATS",
-        help=f"{HOW_TO_SAY}; without an undercoat as the data sheet says it; may be "
+        help=f"{HOW_TO_SAY}; without a sealer as the data sheet says it; may be "
         "repeated",
     )
     group.add_argument(

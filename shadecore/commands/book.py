@@ -4,6 +4,7 @@ import argparse
 import json
 import sys
 from collections.abc import Callable, Sequence
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import Any, Final
 
@@ -14,9 +15,11 @@ from shadecore.book.kept import Kept
 from shadecore.book.kinds import folded
 from shadecore.commands.ask_book import opened
 from shadecore.commands.ask_condition import add_condition
+from shadecore.commands.ask_estimate import add_rates, rates_of
 from shadecore.commands.asks import report_bad
 from shadecore.commands.book_add import ADDING
 from shadecore.commands.book_exchange import (
+    EXPORTED,
     IMPORTED,
     exported,
     planned_import,
@@ -35,8 +38,12 @@ from shadecore.commands.book_shown import (
     thing_record,
 )
 from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
+from shadecore.errors import SettingError
+from shadecore.formats.echo import shown
 from shadecore.formats.whole import write_whole
 from shadecore.pages.text_layout import document_text
+from shadecore.telling.estimate_words import kept_rates_words
+from shadecore.telling.numbers import capital
 
 _NAMED: Final = tuple(kind for kind in RECORDS if kind != "records")
 _MOST_SAID: Final = 200
@@ -61,13 +68,14 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     verbs = parser.add_subparsers(required=True, metavar="VERB")
     _look(verbs)
     _write(verbs)
+    _shop(verbs)
     _carry(verbs)
     _whole(verbs)
 
 
 def _verb(verbs: Any, name: str, about: str, run: _Run) -> argparse.ArgumentParser:  # noqa: ANN401 - argparse names no class
     parser: argparse.ArgumentParser = verbs.add_parser(
-        name, help=about, description=f"{about[0].upper()}{about[1:]}."
+        name, help=about, description=f"{capital(about)}."
     )
     parser.add_argument(
         "--book", metavar="FILE", help="another book than the shop's own"
@@ -120,9 +128,16 @@ def _write(verbs: Any) -> None:  # noqa: ANN401
     parser.add_argument("--yes", action="store_true", help="do it; else it is shown")
 
 
+def _shop(verbs: Any) -> None:  # noqa: ANN401
+    parser = _verb(
+        verbs, "rates", "what the shop's estimates begin with, shown or kept", _rates
+    )
+    add_rates(parser)
+
+
 def _carry(verbs: Any) -> None:  # noqa: ANN401
     parser = _verb(verbs, "export", "write things into a file", _export)
-    parser.add_argument("kind", choices=IMPORTED)
+    parser.add_argument("kind", choices=EXPORTED)
     parser.add_argument(
         "which", nargs="?", metavar="WHICH", help="one of them; all colours or records"
     )
@@ -131,15 +146,15 @@ def _carry(verbs: Any) -> None:  # noqa: ANN401
         metavar="FILE",
         required=True,
         help="colours as .csv, .txt (CGATS) or .cxf; a job as .toml, or its times as "
-        ".csv; a shelf or records as .csv",
+        ".csv; a shelf or records as .csv; a set of steps as .toml; a photo as .jpg",
     )
     parser = _verb(verbs, "import", "take things from a file", _import)
     parser.add_argument("kind", choices=IMPORTED)
     parser.add_argument(
         "file",
         metavar="FILE",
-        help="colours as .csv, CGATS or CxF3; a job as .toml; a shelf or records as "
-        ".csv",
+        help="colours as .csv, CGATS or CxF3; a job or a set of steps as .toml; a "
+        "shelf or records as .csv",
     )
     parser.add_argument("--yes", action="store_true", help="do it; else it is shown")
     add_condition(parser)
@@ -178,9 +193,9 @@ def _show(options: argparse.Namespace) -> int:
 
 
 def _one(book: Book, kind: str, which: str) -> Kept[Any]:
-    """One thing by its name, code or uid; a record or card by the start of its uid."""
+    """One thing by its name, code or uid, of some kinds by the start of that."""
     record: type[Any] = RECORDS[kind]
-    if kind in {"records", "cards"} and len(which) >= SHORT_UID:
+    if kind in {"records", "cards", "photos"} and len(which) >= SHORT_UID:
         found = [each for each in book.list(record) if each.uid.startswith(which)]
         if len(found) == 1:
             return found[0]
@@ -252,7 +267,7 @@ def _in_bin(things: Sequence[Kept[Any]], which: str, kind: str) -> Kept[Any]:
         return found[0]
     many = "more than one" if found else "none"
     message = (
-        f"Of the {kind} in the bin {many} is called {which[:60]!r}; look with "
+        f"Of the {kind} in the bin {many} is called {shown(which)}; look with "
         "'shadecore book list bin --json' and name it by its uid."
     )
     raise BookError(message)
@@ -294,6 +309,21 @@ def _empty(options: argparse.Namespace) -> int:
             return _say(options, found_page(book.bin()))
         count = book.empty_bin()
     return _say(options, said_page(f"Removed {count} for good.", count=count))
+
+
+def _rates(options: argparse.Namespace) -> int:
+    with opened(options, new=True) as book:
+        kept = book.settings()
+        rates = rates_of(options, kept.thing.rates)
+        if rates is None:
+            message = (
+                "The book keeps no rates yet; say what an hour of work costs, as "
+                "--hour-rate 60."
+            )
+            raise SettingError(message)
+        if rates != kept.thing.rates:
+            book.change(kept, replace(kept.thing, rates=rates))
+    return _say(options, said_page(kept_rates_words(rates), **asdict(rates)))
 
 
 def _export(options: argparse.Namespace) -> int:

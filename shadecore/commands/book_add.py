@@ -15,6 +15,7 @@ from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
     BookSheet,
+    BookSteps,
     PaintLine,
     SprayGun,
 )
@@ -25,8 +26,10 @@ from shadecore.commands.ask_colour import add_colour, with_colour
 from shadecore.commands.ask_condition import add_condition, condition_of
 from shadecore.film.build import DEFAULT_DRY_FILM_UM
 from shadecore.formats.bad_rows import BadRow
+from shadecore.formats.echo import shown
 from shadecore.formats.table import read_text
 from shadecore.job.job_file import parse_job
+from shadecore.job.own_steps import parse_steps
 from shadecore.products.left_overs import LeftOver
 from shadecore.products.sheet_file import read_sheet
 from shadecore.question.question import Question
@@ -191,6 +194,19 @@ def _sheet(options: argparse.Namespace, _: Book) -> Added:
     return Added(BookSheet(options.name, read_text(options.file), options.note))
 
 
+def _steps_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name")
+    parser.add_argument(
+        "file", metavar="FILE", help="set of steps (TOML), as plan --write-steps writes"
+    )
+    _texts(parser, "note")
+
+
+def _steps(options: argparse.Namespace, _: Book) -> Added:
+    _title, changes = parse_steps(read_text(options.file), options.file)
+    return Added(BookSteps(options.name.strip(), changes, options.note))
+
+
 def _card_words(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("colour", metavar="COLOUR", help="colour of the book")
     parser.add_argument("file", metavar="FILE", help="CSV with area,coats,L,a,b")
@@ -235,7 +251,7 @@ def _day(written: str | None) -> date:
     try:
         return date.fromisoformat(written)
     except ValueError as error:
-        message = f"{written[:60]!r} is not a day; write it like 2026-03-02."
+        message = f"{shown(written)} is not a day; write it like 2026-03-02."
         raise BookError(message) from error
 
 
@@ -269,5 +285,6 @@ ADDING: Final = {
     "sheets": Adding(_sheet_words, _sheet),
     "leftovers": Adding(_left_words, _left),
     "cards": Adding(_card_words, _card),
+    "steps": Adding(_steps_words, _steps),
 }
 """How each kind is added, by the words of the command line."""

@@ -1,6 +1,7 @@
 """What ``book import`` and ``book export`` read and write."""
 
 import argparse
+from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 from typing import Final
@@ -10,17 +11,24 @@ from shadecore.book.errors import BookError
 from shadecore.book.exchange import write_colours
 from shadecore.book.file_export import colours_table, job_times_table, records_table
 from shadecore.book.file_import import Import, import_exchanged, import_text
-from shadecore.book.records import BookColour, BookShelf
+from shadecore.book.records import BookColour, BookPhoto, BookShelf
 from shadecore.book.samples import MOST_BYTES
-from shadecore.book.shop_records import BookJob
+from shadecore.book.shop_records import BookJob, BookSteps
 from shadecore.commands.ask_condition import condition_of
+from shadecore.commands.book_shown import SHORT_UID
 from shadecore.formats.table import read_content, read_text
 from shadecore.formats.text_file import open_text
+from shadecore.job.own_steps import write_steps
 from shadecore.undercoats.shelf_table import write_shelf
 
+_PICTURES: Final = (".jpg", ".jpeg")
 _FORMATS: Final = {".cxf": "cxf", ".txt": "cgats", ".cgats": "cgats"}
-IMPORTED: Final = ("colours", "jobs", "shelves", "records")
-"""Kinds that can be imported and exported."""
+IMPORTED: Final = ("colours", "jobs", "shelves", "records", "steps")
+"""Kinds that can be imported."""
+EXPORTED: Final = (*IMPORTED, "photos")
+"""Kinds that can be exported."""
+_WHOLE: Final = {"jobs", "steps"}
+"""Those of them that are read whole; tables are read in blocks."""
 
 
 def planned_import(options: argparse.Namespace, book: Book) -> Import:
@@ -40,7 +48,7 @@ def planned_import(options: argparse.Namespace, book: Book) -> Import:
     path = Path(options.file)
     if options.kind == "colours" and path.suffix.lower() != ".csv":
         return import_exchanged(book, read_content(path, MOST_BYTES), path.name)
-    text = read_text(path) if options.kind == "jobs" else open_text(path)
+    text = read_text(path) if options.kind in _WHOLE else open_text(path)
     condition = condition_of(options)
     return import_text(book, options.kind, text, path.name, condition)
 
@@ -51,7 +59,7 @@ def exported(kind: str, name: str | None, suffix: str, book: Book) -> bytes:
     Parameters
     ----------
     kind : str
-        One of ``IMPORTED``.
+        One of ``EXPORTED``.
     name : str or None
         Which one; None for all, of colours and records only.
     suffix : str
@@ -75,12 +83,39 @@ def exported(kind: str, name: str | None, suffix: str, book: Book) -> bytes:
     if name is None:
         message = f"Say which of the {kind} to export; list them to see their names."
         raise BookError(message)
-    if kind == "shelves":
-        return write_shelf(book.show(BookShelf, name).thing.shelf).encode()
-    job = book.show(BookJob, name).thing
-    if suffix == ".csv":
-        return job_times_table(job)
-    return job.text.encode()
+    return _WRITERS[kind](name, suffix, book)
+
+
+def _shelf_file(which: str, _: str, book: Book) -> bytes:
+    return write_shelf(book.show(BookShelf, which).thing.shelf).encode()
+
+
+def _job_file(which: str, suffix: str, book: Book) -> bytes:
+    job = book.show(BookJob, which).thing
+    return job_times_table(job) if suffix == ".csv" else job.text.encode()
+
+
+def _steps_file(which: str, _: str, book: Book) -> bytes:
+    found = book.show(BookSteps, which).thing
+    return write_steps(found.name, found.changes).encode()
+
+
+def _picture(which: str, suffix: str, book: Book) -> bytes:
+    if suffix not in _PICTURES:
+        message = f"A photo is written as {_PICTURES[0]}; end the file's name so."
+        raise BookError(message)
+    # Photos of two colours may share a name, which their uid does not.
+    starts = [each for each in book.list(BookPhoto) if each.uid.startswith(which)]
+    found = len(starts) == 1 and len(which) >= SHORT_UID
+    return book.picture(starts[0] if found else book.show(BookPhoto, which))
+
+
+_WRITERS: Final[dict[str, Callable[[str, str, Book], bytes]]] = {
+    "jobs": _job_file,
+    "shelves": _shelf_file,
+    "steps": _steps_file,
+    "photos": _picture,
+}
 
 
 def _colours_file(name: str | None, suffix: str, book: Book) -> bytes:

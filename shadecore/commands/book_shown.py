@@ -10,16 +10,24 @@ from shadecore.book.errors import BookError
 from shadecore.book.file_import import Import
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import kind_of
-from shadecore.book.records import BookCard, BookColour, BookSeen, BookShelf
+from shadecore.book.records import (
+    BookCard,
+    BookColour,
+    BookPhoto,
+    BookSeen,
+    BookShelf,
+)
 from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
     BookSheet,
+    BookSteps,
     PaintLine,
     SprayGun,
 )
 from shadecore.pages.blocks import Block, Document, Section, Table, Text
 from shadecore.telling.seen import seen_words
+from shadecore.telling.set_up_words import changes_words
 
 RECORDS: Final[dict[str, type[Any]]] = {
     "colours": BookColour,
@@ -31,6 +39,8 @@ RECORDS: Final[dict[str, type[Any]]] = {
     "sheets": BookSheet,
     "leftovers": BookLeftOver,
     "cards": BookCard,
+    "steps": BookSteps,
+    "photos": BookPhoto,
 }
 """Kinds of things by the words of the command line."""
 _REFERRED: Final[dict[str, type[Any]]] = {
@@ -44,7 +54,7 @@ _REFERRED: Final[dict[str, type[Any]]] = {
 """What the fields hold that name another thing."""
 SHORT_UID: Final = 8
 """First characters of a uid that tell a record from others in a list."""
-_LONG: Final = ("text", "reflectance", "question", "items", "angles", "card")
+_LONG: Final = ("text", "reflectance", "question", "items", "angles", "card", "changes")
 """Fields that a page names by their size only."""
 
 
@@ -325,6 +335,12 @@ def _card_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
     return kept.uid[:SHORT_UID], colour, each.name, coats, film
 
 
+def _photo_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    each = kept.thing
+    colour = _colour_name(book, each.colour)
+    return kept.uid[:SHORT_UID], colour, each.name, each.note
+
+
 def _colour_name(book: Book, uid: str) -> str:
     try:
         return book.show(BookColour, uid).thing.name
@@ -338,13 +354,19 @@ def _left_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
     return kept.thing.name, left.product, amount, f"{left.since}", left.batch
 
 
+def _steps_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
+    return kept.thing.name, changes_words(kept.thing.changes), kept.thing.note
+
+
 _Cells = Callable[[Book, Kept[Any]], tuple[str, ...]]
 _COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
     "colours": (("Name", "Code", "Car", "L* a* b*"), _colour_cells),
     "jobs": (("Name", "Code", "Car", "State", "Step"), _job_cells),
-    "shelves": (("Name", "Undercoats", "Note"), _shelf_cells),
+    "shelves": (("Name", "Sealers", "Note"), _shelf_cells),
     "records": (("Which", "Colour", "Seen"), _seen_cells),
     "lines": (("Name", "Batch", "Note"), _line_cells),
     "cards": (("Which", "Colour", "Name", "Coats", "Film"), _card_cells),
     "leftovers": (("Name", "Product", "Left", "Since", "Batch"), _left_cells),
+    "photos": (("Which", "Colour", "Name", "Note"), _photo_cells),
+    "steps": (("Name", "Done otherwise", "Note"), _steps_cells),
 }

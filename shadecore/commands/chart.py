@@ -5,6 +5,7 @@ import sys
 from pathlib import Path
 from typing import Final
 
+from shadecore.coats.evidence import newest
 from shadecore.colour.colour_file import parse_colour_file
 from shadecore.commands.ask_seen import add_records, seen_by_row
 from shadecore.commands.asks import (
@@ -22,6 +23,7 @@ from shadecore.formats.table_writer import write_records
 from shadecore.formats.text_file import open_text
 from shadecore.formats.whole import write_whole
 from shadecore.telling.chart_records import CHART_COLUMNS, chart_of_kinds
+from shadecore.telling.seen import left_out_words
 
 TAKES: Final = (SHELF, TOLERANCE, FILM, CONDITION, LEARNED)
 """What every command about a file of colours takes."""
@@ -38,7 +40,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser = commands.add_parser(
         "chart",
         help="a file of colours",
-        description="Picks undercoats for a file of colours (code,L,a,b; or L15,a15,"
+        description="Picks sealers for a file of colours (code,L,a,b; or L15,a15,"
         "b15,... for effect colours, and kind).",
     )
     parser.add_argument(
@@ -48,7 +50,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser.add_argument(
         "--every-undercoat",
         action="store_true",
-        help="a row for each colour and undercoat, best first",
+        help="a row for each colour and sealer, best first",
     )
     add_records(parser)
     add_groups(parser, TAKES)
@@ -68,6 +70,11 @@ def _run(options: argparse.Namespace) -> int:
             every_undercoat=options.every_undercoat,
             progress=move,
         )
+    for row, records in seen.items():
+        counted = len(newest(records))
+        code = every.colours.codes[row]
+        fewer = left_out_words(counted, len(records) - counted, code)
+        sys.stderr.write(f"shadecore: {fewer}\n" if fewer else "")
     text = write_records(CHART_COLUMNS, rows)
     if options.out:
         write_whole(Path(options.out), text.encode())

@@ -32,8 +32,8 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     """
     parser = commands.add_parser(
         "cost",
-        help="what each undercoat costs",
-        description="Works out paint, time and money for each undercoat.",
+        help="what each sealer costs",
+        description="Works out paint, time and money for each sealer.",
     )
     add_groups(parser, _TAKES)
     rates = parser.add_argument_group("rates", "Those not given are invented.")

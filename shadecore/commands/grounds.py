@@ -28,7 +28,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser = commands.add_parser(
         "grounds",
         help="ground coats for a colour that no grey hides",
-        description="Ranks undercoats, tinted sealers and ground coats of the shop's "
+        description="Ranks sealers, tinted sealers and ground coats of the shop's "
         "own colours by coats and paint.",
     )
     parser.add_argument(

@@ -1,4 +1,4 @@
-"""What ``plan --keep`` keeps: the job and its colour, all or nothing."""
+"""What ``plan`` keeps: the job with its colour, and the job's own steps as a set."""
 
 import argparse
 import sys
@@ -50,6 +50,66 @@ def _refuse_taken(book: "Book", request: JobRequest) -> None:
 
     if find_job(book, request.uid) is None and book.called(BookJob, request.name):
         raise name_taken(request.name, "job")
+
+
+def keep_asked(options: argparse.Namespace, plan: Plan, sheet: str) -> None:
+    """Keep what the words ask for.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of the command ``plan``.
+    plan : Plan
+        The plan.
+    sheet : str
+        Its product sheet as TOML; empty for the invented one.
+
+    Raises
+    ------
+    BookError
+        If something cannot be kept.
+    """
+    if options.keep is not None:
+        keep_plan(options, plan, sheet)
+    if options.keep_steps is not None:
+        _keep_steps(options, plan)
+
+
+def check_steps(options: argparse.Namespace, plan: Plan) -> None:
+    """Refuse a set of steps that cannot be kept, before anything is written.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of the command ``plan``.
+    plan : Plan
+        The plan.
+
+    Raises
+    ------
+    BookError
+        If its name cannot be used, or the job has no steps of the shop's own.
+    """
+    if options.keep_steps is None:
+        return
+    from shadecore.book.shop_records import BookSteps  # noqa: PLC0415 - see ask_book
+    from shadecore.book.step_sets import refuse_other  # noqa: PLC0415
+
+    thing = BookSteps(options.keep_steps.strip(), plan.request.details.changes)
+    if book_file(options).exists():
+        with opened(options) as book:
+            refuse_other(book, thing)
+
+
+def _keep_steps(options: argparse.Namespace, plan: Plan) -> None:
+    from shadecore.book.step_sets import keep_steps  # noqa: PLC0415 - see ask_book
+
+    with opened(options, new=True) as book:
+        kept = keep_steps(book, options.keep_steps, plan.request.details.changes)
+        sys.stderr.write(
+            f"shadecore: the book {book.path} keeps the set of steps "
+            f"{kept.thing.name!r}.\n"
+        )
 
 
 def keep_plan(options: argparse.Namespace, plan: Plan, sheet: str) -> None:

@@ -60,7 +60,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser = commands.add_parser(
         "photo",
         help="a photo of a swatch",
-        description="Reads a swatch's colour off photos and picks the undercoat.",
+        description="Reads a swatch's colour off photos and picks the sealer.",
     )
     parser.add_argument("files", nargs="+", metavar="FILE", help="photos of one swatch")
     parser.add_argument(

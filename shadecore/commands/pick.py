@@ -31,7 +31,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         Where it goes.
     """
     parser = commands.add_parser(
-        "pick", help="one colour", description="Picks the undercoat for one colour."
+        "pick", help="one colour", description="Picks the sealer for one colour."
     )
     parser.add_argument("--json", action="store_true", help="answer for programs")
     add_groups(parser, _TAKES)

@@ -19,12 +19,12 @@ from shadecore.commands.ask_film import KEPT
 from shadecore.commands.ask_job import add_job, with_job
 from shadecore.commands.ask_learned import afterwards, with_learned
 from shadecore.commands.ask_seen import add_seen, with_seen
-from shadecore.commands.keep_plan import check_name, keep_plan
+from shadecore.commands.keep_plan import check_name, check_steps, keep_asked
 from shadecore.commands.status import ALL_WELL
 from shadecore.errors import SettingError
 from shadecore.formats.table import read_text
 from shadecore.formats.whole import write_whole
-from shadecore.job.calendar import calendar_uid, to_icalendar
+from shadecore.job.calendar import calendar_uid
 from shadecore.job.job_file import parse_job, write_job
 from shadecore.job.own_steps import write_steps
 from shadecore.job.plan import Plan
@@ -35,13 +35,14 @@ from shadecore.job.substrates import substrates
 from shadecore.job.times_table import write_times
 from shadecore.job.trade_steps import trade_steps
 from shadecore.job.usual_steps import USUAL
-from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.pages.blocks import Document
+from shadecore.pages.calendar import to_icalendar
 from shadecore.pages.html_layout import document_html
 from shadecore.pages.pdf_layout import document_pdf
 from shadecore.pages.text_layout import document_text
 from shadecore.products.sheet_file import demo_sheet, parse_sheet
 from shadecore.telling.numbers import listed
+from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, plan_stops
 
 if TYPE_CHECKING:
     from shadecore.book.kept import Kept
@@ -113,14 +114,15 @@ def _run(options: argparse.Namespace) -> int:
     found = _found(options)
     check_name(options, found.job)
     plan, sheet = _planned(options, found)
+    check_steps(options, plan)
     if options.write_steps is not None:
         own = write_steps(plan.request.name, plan.request.details.changes)
         write_whole(Path(options.write_steps), own.encode())
     _write(out, plan, document_of(options, plan), found.changed)
-    for stop in plan.stops:
+    for stop in plan_stops(plan):
         sys.stderr.write(f"shadecore: {NOT_TO_BE_SPRAYED}: {stop}\n")
-    if options.keep is not None:
-        afterwards(options, lambda: keep_plan(options, plan, sheet))
+    if options.keep is not None or options.keep_steps is not None:
+        afterwards(options, lambda: keep_asked(options, plan, sheet))
     return ALL_WELL
 
 
@@ -165,8 +167,8 @@ def _html(_: Plan, document: Document, __: datetime) -> bytes:
 
 
 def _calendar(plan: Plan, _: Document, changed: datetime) -> bytes:
-    uid = calendar_uid(plan.request)
-    return to_icalendar(plan.timeline, uid, changed, plan.stops, plan.barred).encode()
+    uid, stops = calendar_uid(plan.request), plan_stops(plan)
+    return to_icalendar(plan.timeline, uid, changed, stops, plan.barred).encode()
 
 
 def _times(plan: Plan, _: Document, __: datetime) -> bytes:

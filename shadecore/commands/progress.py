@@ -41,7 +41,12 @@ def make_ready(question: Question) -> None:
     if not question.flakes:
         return
     # Their room takes a while to load, and solid colours need none of it.
-    from shadecore.effects.library import prepare_library  # noqa: PLC0415
+    from shadecore.effects.library import (  # noqa: PLC0415
+        effect_library,
+        prepare_library,
+    )
 
+    if effect_library.cache_info().currsize:
+        return
     with bar("effect paints") as move:
         prepare_library(move)

@@ -26,8 +26,8 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser = commands.add_parser(
         "sand-throughs",
         aliases=["patches"],
-        help="one colour over several undercoats at once",
-        description="Follows a colour over areas with different undercoats, and says "
+        help="one colour over several sealers at once",
+        description="Follows a colour over areas with different sealers, and says "
         "whether sealing first is cheaper.",
     )
     parser.add_argument(
@@ -35,7 +35,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         action="append",
         default=[],
         metavar="NAME",
-        help="an undercoat on the shelf that lies bare; give two or more",
+        help="a sealer on the shelf that lies bare; give two or more",
     )
     add_groups(parser, _TAKES)
     parser.set_defaults(run=_run)

@@ -31,7 +31,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         "wallchart",
         help="a file of colours as a wall chart",
         description="Puts the coats of a file of colours (code,L,a,b; or L15,a15,"
-        "b15,... for effect colours, and kind) over each undercoat on a wall "
+        "b15,... for effect colours, and kind) over each sealer on a wall "
         "chart (.pdf or .html).",
     )
     parser.add_argument(

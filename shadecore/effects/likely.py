@@ -1,7 +1,8 @@
 """The paints that readings of an effect colour may mean, and their films."""
 
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
+from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,6 +11,7 @@ from shadecore.coats.loading import Loading
 from shadecore.colour.angles import STANDARD_ANGLES_DEG, AngleReadings
 from shadecore.effects.appearance import angle_lab
 from shadecore.effects.films import EffectFilms
+from shadecore.effects.held_films import HeldFilms
 from shadecore.effects.library import EffectLibrary, effect_library
 from shadecore.effects.optics import LobeSet, Optics
 from shadecore.effects.recipes import KINDS, STEP
@@ -22,9 +24,14 @@ EFFECT_LOADING = Loading(0.0, 0.35)
 """The library's paints are drawn with their loadings; what is left is the film that a
 gun leaves (from memory)."""
 _SEVERAL = 3
+_MOST_BYTES: Final = 100_000_000
+"""Films held of all colours together: those of the five asked about last."""
+_SOLVERS: Final = 8
+"""Paints whose solved depths are held, up to 4 MB each."""
+_HELD: Final = HeldFilms(_MOST_BYTES)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class EffectPaints:
     """Effect paints that one colour may be, each with its weight.
 
@@ -55,24 +62,13 @@ class EffectPaints:
     angles: tuple[float, ...] = STANDARD_ANGLES_DEG
     loading: Loading | None = EFFECT_LOADING
 
-    @cached_property
-    def _films(self) -> EffectFilms:
-        return EffectFilms(self.optics, self.lobes)
-
-    @cached_property
-    def _solved(self) -> dict[bytes, FilmTerms]:
-        """Films that were solved: one answer asks for the same ones several times."""
-        return {}
-
     def _terms(self, films_um: Array) -> FilmTerms:
-        key = films_um.tobytes()
-        if key not in self._solved:
-            self._solved[key] = self._films.terms(films_um)
-        return self._solved[key]
+        key = (self, films_um.tobytes())
+        return _HELD.of(key, lambda: _films(self).terms(films_um))
 
     @cached_property
     def _full_lab(self) -> Array:
-        return angle_lab(self._films.masstone())
+        return angle_lab(_films(self).masstone())
 
     def only(self, place: int) -> "EffectPaints":
         """One of the paints alone, with all the weight.
@@ -138,6 +134,11 @@ class EffectPaints:
         lab = np.einsum("p,pac->ac", self.weight, self._full_lab)
         lab[readings.places] = readings.lab
         return np.asarray(lab)
+
+
+@lru_cache(maxsize=_SOLVERS)
+def _films(paints: EffectPaints) -> EffectFilms:
+    return EffectFilms(paints.optics, paints.lobes)
 
 
 def likely_effect_paints(

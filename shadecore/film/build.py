@@ -8,6 +8,7 @@ import math
 from dataclasses import dataclass
 
 from shadecore.errors import SettingError
+from shadecore.units import percent
 
 DEFAULT_DRY_FILM_UM = 10.0
 """Dry film of one coat of base; common practice, no source (8 to 15 um is usual)."""
@@ -115,7 +116,9 @@ def passes_per_coat(overlap: float) -> float:
         If the overlap is outside its range.
     """
     if not 0.0 <= overlap < 1.0:
-        message = f"The overlap must be from 0 to below 100 percent, not {overlap:.0%}."
+        message = (
+            f"The overlap must be from 0 to below 100 percent, not {percent(overlap)}."
+        )
         raise SettingError(message)
     return 1.0 / (1.0 - overlap)
 
@@ -168,5 +171,7 @@ def coat_film(
 
 def _check_share(name: str, value: float) -> None:
     if not 0.0 < value <= 1.0:
-        message = f"The {name} must be above 0 and up to 100 percent, not {value:.0%}."
+        message = (
+            f"The {name} must be above 0 and up to 100 percent, not {percent(value)}."
+        )
         raise SettingError(message)

@@ -98,7 +98,7 @@ def choose(request: JobRequest, answer: Answer) -> Choice:
         )
         if not request.sealer:
             message = (
-                f"The colour does not hide within {cap} coats over any undercoat here; "
+                f"The colour does not hide within {cap} coats over any sealer here; "
                 "choose a ground coat first, then plan."
             )
         raise JobError(message)

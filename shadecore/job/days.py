@@ -20,7 +20,6 @@ from shadecore.job.shop_hours import ShopHours
 from shadecore.job.weather import Weather, WeatherAnswer, check_weather, pick_grade
 from shadecore.products.product import Product, ProductSheet, SpeedGrade
 from shadecore.products.ranges import AIR_C, HUMIDITY_PERCENT, PANEL_C
-from shadecore.units import UNITS, Units
 
 MOST_DAYS: Final = 400
 """Of one job; this tool's own limit."""
@@ -289,7 +288,6 @@ def answer_days(
     days: Sequence[DayWeather],
     sheet: ProductSheet,
     usual_c: float | None = None,
-    shop: Units = UNITS["metric"],
 ) -> tuple[DayAnswer, ...]:
     """What the weather of each day allows of what is planned for it.
 
@@ -304,8 +302,6 @@ def answer_days(
     usual_c : float, optional
         Temperature of the air that the job as a whole was told; the sheet's reference
         unless given. [degrees C]
-    shop : Units
-        What temperatures are told in.
 
     Returns
     -------
@@ -314,7 +310,7 @@ def answer_days(
         hardeners are looked at for the products of that day.
     """
     air_c = sheet.reference_c if usual_c is None else usual_c
-    return tuple(_answer(each, timeline, sheet, air_c, shop) for each in days)
+    return tuple(_answer(each, timeline, sheet, air_c) for each in days)
 
 
 def sprayed_on(timed: Timed, day: date) -> bool:
@@ -340,12 +336,11 @@ def _answer(
     timeline: Sequence[Timed],
     sheet: ProductSheet,
     usual_c: float,
-    shop: Units,
 ) -> DayAnswer:
     sprayed = [each.step for each in timeline if sprayed_on(each, weather.day)]
     used = {step.product for step in sprayed}
     products = tuple(each for each in sheet.products if each.key in used)
-    answer = check_weather(weather.weather, replace(sheet, products=products), shop)
+    answer = check_weather(weather.weather, replace(sheet, products=products))
     grades = tuple(
         DayGrade(product, part, _name(found, weather.air_c), _name(found, usual_c))
         for product in products

@@ -6,6 +6,7 @@ from datetime import datetime
 from shadecore.errors import JobError
 from shadecore.job.hours import to_minute
 from shadecore.job.steps import Step
+from shadecore.units import percent
 
 
 def check_begun(steps: Sequence[Step], begun: Mapping[str, float]) -> None:
@@ -30,7 +31,8 @@ def check_begun(steps: Sequence[Step], begun: Mapping[str, float]) -> None:
             raise JobError(message)
         if not 0.0 <= share <= 1.0:
             message = (
-                f"Of the step {key!r} from 0 to 100 percent are done, not {share:.0%}."
+                f"Of the step {key!r} from 0 to 100 percent are done, not "
+                f"{percent(share)}."
             )
             raise JobError(message)
 

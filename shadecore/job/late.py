@@ -1,14 +1,85 @@
-"""What a missed window is called in a plan."""
+"""What breaks a plan's times: windows that closed, and steps that came too soon."""
 
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from shadecore.formats.echo import brief
 from shadecore.job.climate import Climate
-from shadecore.job.windows import REMEDIES, Layer, closes_at
+from shadecore.job.windows import Layer, closes_at
 
 
-def late_sentence(layer: Layer, climate: Climate, begun: datetime) -> str:
-    """What is late on a layer, and what that costs.
+@dataclass(frozen=True)
+class WindowClosed:
+    """A layer that is coated after its window.
+
+    Attributes
+    ----------
+    product : str
+        The name of what was coated.
+    late, open_for : timedelta
+        How long after the window closed, and how long it was open.
+    missed : str
+        What that costs, of :data:`shadecore.job.windows.REMEDIES`.
+    """
+
+    product: str
+    late: timedelta
+    open_for: timedelta
+    missed: str
+
+
+@dataclass(frozen=True)
+class StepWindowClosed:
+    """A step that begins after the time that the step before it sets.
+
+    Attributes
+    ----------
+    after : str
+        The title of the step before.
+    late : timedelta
+        How long after it.
+    """
+
+    after: str
+    late: timedelta
+
+
+@dataclass(frozen=True)
+class CameTooSoon:
+    """A step that was done before a product under it was ready.
+
+    Attributes
+    ----------
+    product : str
+        The product's name.
+    missing : timedelta
+        The least that was missing.
+    """
+
+    product: str
+    missing: timedelta
+
+
+@dataclass(frozen=True)
+class WaitCutShort:
+    """A step that was done before the wait after another one was over.
+
+    Attributes
+    ----------
+    after : str
+        The title of the step before.
+    missing : timedelta
+        The least that was missing.
+    """
+
+    after: str
+    missing: timedelta
+
+
+Broken = WindowClosed | StepWindowClosed | CameTooSoon | WaitCutShort
+
+
+def window_closed(layer: Layer, climate: Climate, begun: datetime) -> WindowClosed:
+    """What is late on a layer.
 
     Parameters
     ----------
@@ -21,31 +92,10 @@ def late_sentence(layer: Layer, climate: Climate, begun: datetime) -> str:
 
     Returns
     -------
-    str
+    WindowClosed
     """
     limit = closes_at(layer, climate) or begun
-    remedy = REMEDIES[layer.product.windows.missed]
-    return (
-        f"Starts {spell(begun - limit)} after the window of "
-        f"{brief(layer.product.name)} closed ({spell(limit - layer.end)}): first "
-        f"{remedy.text} (about {remedy.work_min:g} min)."
-    )
-
-
-def spell(time: timedelta) -> str:
-    """Time in words, minutes rounded up.
-
-    Parameters
-    ----------
-    time : timedelta
-        Any.
-
-    Returns
-    -------
-    str
-        Such as ``1 h 20 min``.
-    """
-    hours, rest = divmod(-(-time // timedelta(minutes=1)), 60)
-    return " ".join(
-        f"{count} {unit}" for count, unit in ((hours, "h"), (rest, "min")) if count
+    product = layer.product
+    return WindowClosed(
+        product.name, begun - limit, limit - layer.end, product.windows.missed
     )

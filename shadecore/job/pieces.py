@@ -12,7 +12,7 @@ from shadecore.job.climate import Climate
 from shadecore.job.hours import Piece
 from shadecore.job.steps import Step
 from shadecore.job.usual_steps import CURE
-from shadecore.job.windows import REMEDIES, Layer, cure_min, sand_wait_min
+from shadecore.job.windows import REMEDIES, Layer, cure_min, left_open, sand_wait_min
 from shadecore.products.product import Product
 
 _ROUNDING: Final = 1e-9
@@ -136,9 +136,12 @@ def layers_after(
         return () if step.grits or step.key == CURE else layers
     if step.grits or product.kind == "polish":
         return ()
-    laid = Layer(product, end)
-    # A wipe does not open a film again; a coat covers all.
-    return (laid,) if step.coats else (*layers, laid)
+    laid = Layer(product, end, step.part, step.key)
+    if not step.coats:
+        # A wipe does not open a film again.
+        return (*layers, laid)
+    beside = (left_open(step, each) for each in layers)
+    return (*(each for each in beside if each is not None), laid)
 
 
 def remedy_of(layer: Layer) -> Piece:

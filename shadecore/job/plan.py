@@ -18,11 +18,10 @@ from shadecore.job.schedule import Timed
 from shadecore.job.steps import Step, scratches
 from shadecore.job.timeline import spells_for, timeline_of
 from shadecore.job.two_tone import first_closes
-from shadecore.job.weather import Weather, WeatherAnswer, check_weather
+from shadecore.job.weather import Stop, Weather, WeatherAnswer, check_weather
 from shadecore.products.materials import area_of
 from shadecore.products.product import HAZARDS, ProductSheet
 from shadecore.products.voc import US_NATIONAL, VocAnswer, check_stages
-from shadecore.units import UNITS
 
 
 @dataclass(frozen=True)
@@ -90,7 +89,7 @@ class Plan:
         )
 
     @property
-    def stops(self) -> tuple[str, ...]:
+    def stops(self) -> tuple[Stop, ...]:
         """Why steps may not be sprayed, by the weather of the job or of a day."""
         if not self.barred:
             return ()
@@ -192,8 +191,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
     timeline = timeline_of(steps, sheet, request, _resumes(request))
     weather = Weather(request.air_c, request.panel_c, request.humidity)
     hazards = {hazard for step in steps for hazard in step.cautions}
-    units = UNITS[request.question.units]
-    days = answer_days(timeline, request.details.days, sheet, request.air_c, units)
+    days = answer_days(timeline, request.details.days, sheet, request.air_c)
     return Plan(
         request,
         sheet,
@@ -209,7 +207,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
             picked.sealers,
             _air_c(days),
         ),
-        check_weather(weather, _used(steps, sheet), units),
+        check_weather(weather, _used(steps, sheet)),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
         _stages(steps, sheet),
         days,

@@ -25,7 +25,7 @@ from shadecore.job.ladders import (
 from shadecore.job.own_steps import AGAIN, StepChange, changed_steps
 from shadecore.job.picked import SECOND_COLOUR, Picked
 from shadecore.job.request import JobRequest
-from shadecore.job.steps import Step, job_steps
+from shadecore.job.steps import FIRST_AREA, SECOND_AREA, Step, job_steps
 from shadecore.job.substrates import substrate_changes, substrates
 from shadecore.job.two_tone import SECOND, SECOND_SEALER, two_tone_changes
 from shadecore.job.usual_steps import CURE
@@ -111,6 +111,7 @@ def steps_of(
                 share=covered_m2 / area_m2,
                 mix=_mix(step, request, picked),
                 panels=by_panel.get(step.key, ()),
+                part=_part(step, picked),
                 work_min=step.work_min if step.key in told else work_min,
             )
         )
@@ -140,15 +141,24 @@ def _covered_m2(
         return area
     if request.kind == EDGES_FIRST and step.key.endswith(_EDGES):
         return EDGES_SHARE * area_m2
-    if picked.two_tone is not None:
-        if step.key in {SECOND, SECOND_SEALER}:
-            return request.second_share * area_m2
-        first = (*_COLOUR, *(() if picked.two_tone.one_sealer else ("sealer",)))
-        if step.key in first:
-            return (1.0 - request.second_share) * area_m2
+    part = _part(step, picked)
+    if part == SECOND_AREA:
+        return request.second_share * area_m2
+    if part == FIRST_AREA:
+        return (1.0 - request.second_share) * area_m2
     if once == PRIMED:
         return primed_m2(request, area_m2) or area_m2
     return area_m2
+
+
+def _part(step: Step, picked: Picked) -> str:
+    """Which of two colours' areas a step is sprayed on; empty for both."""
+    if picked.two_tone is None:
+        return ""
+    if step.key in {SECOND, SECOND_SEALER}:
+        return SECOND_AREA
+    first = (*_COLOUR, *(() if picked.two_tone.one_sealer else ("sealer",)))
+    return FIRST_AREA if step.key in first else ""
 
 
 def _longer(step: Step, covered_m2: float) -> float:

@@ -12,11 +12,11 @@ from shadecore.errors import JobError
 from shadecore.job.cautions import CAUTIONS
 from shadecore.job.material import Material
 from shadecore.job.steps import Step
-from shadecore.products.product import BREATHING, HAZARDS, Product
+from shadecore.products.product import BREATHING, HAZARDS, SUPPLIED_AIR, Product
 from shadecore.products.ranges import Range
 
 BREATHING_OF: Final = {
-    "isocyanate": "supplied_air",
+    "isocyanate": SUPPLIED_AIR,
     "solvent": "vapour_cartridge",
     "chromate": "particle_filter",
     "dust": "particle_filter",
@@ -137,13 +137,13 @@ def step_safety(step: Step, product: Product | None = None) -> StepSafety:
     if product is not None:
         asked.update(product.breathing)
     breathing = tuple(each for each in BREATHING if each in asked)
-    supplied = "supplied_air" in breathing
+    supplied = SUPPLIED_AIR in breathing
     cartridge = product.cartridge if product is not None and not supplied else ""
     waste = tuple(dict.fromkeys(WASTE[each] for each in hazards))
     return StepSafety(
         step.key,
         hazards,
-        ("supplied_air",) if supplied else breathing,
+        (SUPPLIED_AIR,) if supplied else breathing,
         waste,
         cartridge,
     )

@@ -4,35 +4,33 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from itertools import islice
 from types import MappingProxyType
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.formats.echo import brief
 from shadecore.job.breaks import Break
 from shadecore.job.climate import Spell, climate_of
 from shadecore.job.done import check_begun, check_done
-from shadecore.job.hours import Piece, joined, lay, minutes, to_minute
-from shadecore.job.late import late_sentence, spell
-from shadecore.job.pieces import Shop, layers_after, pieces_of, remedy_of
+from shadecore.job.hours import joined, minutes, to_minute
+from shadecore.job.late import Broken, CameTooSoon, WaitCutShort, window_closed
+from shadecore.job.panel import (
+    Panel,
+    as_planned,
+    late_after_own,
+    missed,
+    opens_and_closes,
+    panel_after,
+)
+from shadecore.job.pieces import Shop, pieces_of
+from shadecore.job.put_off import put_off
 from shadecore.job.steps import Step
 from shadecore.job.usual_steps import CURE
-from shadecore.job.windows import (
-    Layer,
-    closes_at,
-    coats_over,
-    ready_at,
-)
+from shadecore.job.windows import ready_at
 from shadecore.products.product import ProductSheet
 
 _NO_TIME: Final = timedelta()
 _NOTHING_DONE: Final[Mapping[str, datetime]] = MappingProxyType({})
 _NOTHING_BEGUN: Final[Mapping[str, float]] = MappingProxyType({})
-_MIN_PER_H: Final = 60.0
-_MOST_HELD: Final = 4
-"""So many breaks a coat is put off by at most: a lunch, a night, a weekend."""
-_NEVER: Final = datetime.min  # noqa: DTZ901 - the shop's own time
 
 
 @dataclass(frozen=True)
@@ -50,10 +48,12 @@ class Timed:
         When the next step may start at the earliest.
     next_until : datetime or None
         Until when it may start without extra work; None where that does not matter.
-    broken : str
-        Which window was broken and what that costs; empty where none was.
+    broken : tuple of Broken
+        Windows that closed before it and what it did not wait for.
     done : bool
         Whether it is done.
+    put_off : bool
+        Whether it waits for the end of a break, so that coats after it come in time.
     """
 
     step: Step
@@ -61,23 +61,9 @@ class Timed:
     end: datetime
     next_from: datetime
     next_until: datetime | None
-    broken: str
+    broken: tuple[Broken, ...]
     done: bool
-
-
-@dataclass(frozen=True)
-class _Panel:
-    """The panel before a step: what lies open on it, and since when it waits.
-
-    ``after`` is the step before, ``dry_at`` and ``until`` the times that it sets
-    itself for the next one.
-    """
-
-    layers: tuple[Layer, ...] = ()
-    free_from: datetime | None = None
-    after: Step | None = None
-    dry_at: datetime | None = None
-    until: datetime | None = None
+    put_off: bool = False
 
 
 def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
@@ -126,8 +112,9 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
         Longest time in which somebody works without a break: no work that takes longer
         is kept whole. [min]
     hold : bool
-        Whether a coat waits for the end of a break where the next one would otherwise
-        come too late, as when sealer would lie over night.
+        Whether a coat waits for the end of a break where one after it would otherwise
+        come too late, as when sealer would lie over night, or the first of two colours
+        under tape over a weekend.
 
     Returns
     -------
@@ -174,114 +161,48 @@ def _timeline(
     steps: Sequence[Step], shop: Shop, start: datetime, done: Mapping[str, datetime]
 ) -> tuple[Timed, ...]:
     timed: list[Timed] = []
-    panel = _Panel()
+    panel = Panel()
     following: tuple[Step | None, ...] = (*steps, None)[1:]
     for place, (step, after) in enumerate(zip(steps, following, strict=True)):
+        later = None
         if step.key in done:
             begun, end, broken = _as_done(step, panel, shop, done[step.key])
         else:
-            begun, end, broken = _as_planned(step, panel, shop, start)
+            begun, end, broken = as_planned(step, panel, shop, start)
             if shop.hold and step.coats and not broken and step.key not in shop.begun:
-                rest = steps[place + 1 :]
-                begun, end = _held(step, rest, panel, shop, (begun, end))
-        panel = _panel_after(step, panel, shop, end)
-        earliest, latest = _opens_and_closes(after, panel, shop, to_minute(end))
+                later = put_off(steps[place:], panel, shop, start)
+            if later is not None:
+                begun, end, broken = as_planned(step, panel, shop, later)
+        panel = panel_after(step, panel, shop, end)
+        earliest, latest = opens_and_closes(after, panel, shop, to_minute(end))
         timed.append(
-            Timed(step, begun, end, earliest, latest, broken, step.key in done)
+            Timed(
+                step,
+                begun,
+                end,
+                earliest,
+                latest,
+                broken,
+                step.key in done,
+                put_off=later is not None,
+            )
         )
     return tuple(timed)
 
 
-def _panel_after(step: Step, panel: _Panel, shop: Shop, end: datetime) -> _Panel:
-    climate = shop.climate
-    within_h = step.within_h
-    return _Panel(
-        layers_after(step, panel.layers, shop, end),
-        end,
-        step,
-        climate.after(end, step.wait_min) if step.wait_min else None,
-        None if within_h is None else climate.at_most(end, within_h * _MIN_PER_H),
-    )
-
-
-def _as_planned(
-    step: Step, panel: _Panel, shop: Shop, start: datetime
-) -> tuple[datetime, datetime, str]:
-    free_from = start if panel.free_from is None else max(start, panel.free_from)
-    earliest, _ = _opens_and_closes(step, panel, shop, to_minute(free_from))
-    begun, end, pieces = _laid(step, panel, shop, earliest)
-    missed = _missed(step, panel, shop, begun)
-    late = [late_sentence(layer, shop.climate, begun) for layer in missed]
-    late += _late_after_own(panel, begun)
-    if missed:
-        extra = [remedy_of(layer) for layer in missed]
-        # Not from the earliest on: a film scuffed the evening before is no fresher.
-        begun, end = lay([*extra, *pieces], begun, shop.breaks, shop.climate.after)
-    return begun, end, " ".join(late)
-
-
-def _held(
-    step: Step,
-    rest: Sequence[Step],
-    panel: _Panel,
-    shop: Shop,
-    planned: tuple[datetime, datetime],
-) -> tuple[datetime, datetime]:
-    """A coat put off to the end of a break, where the next one then comes in time."""
-    begun, end = planned
-    if not _next_is_late(rest, _panel_after(step, panel, shop, end), shop):
-        return planned
-    later = (each.end for each in shop.breaks if each.end > begun)
-    for start in islice(later, _MOST_HELD):
-        held, end, broken = _as_planned(step, panel, shop, start)
-        if broken:
-            break
-        if not _next_is_late(rest, _panel_after(step, panel, shop, end), shop):
-            return held, end
-    return planned
-
-
-def _next_is_late(rest: Sequence[Step], panel: _Panel, shop: Shop) -> bool:
-    """Whether the next coat misses a window of what lies open."""
-    for step in rest:
-        _, end, broken = _as_planned(step, panel, shop, panel.free_from or _NEVER)
-        if broken or step.coats:
-            return bool(broken)
-        panel = _panel_after(step, panel, shop, end)
-        if not panel.layers and panel.until is None:
-            return False
-    return False
-
-
-def _laid(
-    step: Step, panel: _Panel, shop: Shop, earliest: datetime
-) -> tuple[datetime, datetime, tuple[Piece, ...]]:
-    """A step's pieces, and when they come to lie."""
-    climate, share = shop.climate, shop.begun.get(step.key, 0.0)
-    factor = climate.factor_at(earliest)
-    pieces = pieces_of(step, panel.layers, shop, factor, share)
-    begun, end = lay(pieces, earliest, shop.breaks, climate.after)
-    # Put off into another spell of weather, its coats flash otherwise.
-    if climate.factor_at(begun) != factor:
-        pieces = pieces_of(step, panel.layers, shop, climate.factor_at(begun), share)
-        begun, end = lay(pieces, begun, shop.breaks, climate.after)
-    return begun, end, pieces
-
-
 def _as_done(
-    step: Step, panel: _Panel, shop: Shop, end: datetime
-) -> tuple[datetime, datetime, str]:
+    step: Step, panel: Panel, shop: Shop, end: datetime
+) -> tuple[datetime, datetime, tuple[Broken, ...]]:
     begun = _worked_back(step, panel, shop, end)
     late = [
-        f"{late_sentence(layer, shop.climate, begun)} If it was not, the film may not "
-        "hold."
-        for layer in _missed(step, panel, shop, begun)
+        window_closed(layer, shop.climate, begun)
+        for layer in missed(step, panel, shop, begun)
     ]
-    late += _late_after_own(panel, begun)
-    return begun, end, " ".join([*late, *_too_early(step, panel, shop, end)])
+    own, early = late_after_own(panel, begun), _too_early(step, panel, shop, end)
+    return begun, end, (*late, *own, *early)
 
 
-def _worked_back(step: Step, panel: _Panel, shop: Shop, end: datetime) -> datetime:
+def _worked_back(step: Step, panel: Panel, shop: Shop, end: datetime) -> datetime:
     """Start of a step that is done, not before the end of the one before it."""
     if step.key == CURE:
         return end if panel.free_from is None else panel.free_from
@@ -294,59 +215,16 @@ def _worked_back(step: Step, panel: _Panel, shop: Shop, end: datetime) -> dateti
     return max(end - length, panel.free_from or end - length)
 
 
-def _too_early(step: Step, panel: _Panel, shop: Shop, end: datetime) -> list[str]:
+def _too_early(step: Step, panel: Panel, shop: Shop, end: datetime) -> list[Broken]:
     """What a step that is done cannot have waited for, however fast the hands were."""
     factor = shop.climate.factor_at(end)
     flashes = max(step.coats - 1, 0) * step.flash_min * factor
     last_start = to_minute(end) - minutes(flashes)
-    found = [
-        f"{step.title} came {spell(ready - last_start)} or more before "
-        f"{brief(layer.product.name)} was ready: solvent may be trapped; let it dry "
-        "longer before the next step."
+    found: list[Broken] = [
+        CameTooSoon(layer.product.name, ready - last_start)
         for layer in panel.layers
         if (ready := ready_at(layer, step, shop.climate)) > last_start
     ]
     if panel.after and panel.dry_at and panel.dry_at > last_start:
-        found.append(
-            f"{step.title} came {spell(panel.dry_at - last_start)} or more before the "
-            f"wait after {panel.after.title!r} was over; check it before the next step."
-        )
+        found.append(WaitCutShort(panel.after.title, panel.dry_at - last_start))
     return found
-
-
-def _late_after_own(panel: _Panel, begun: datetime) -> list[str]:
-    """What is late by the window that the step before sets itself."""
-    if panel.after is None or panel.until is None or begun <= panel.until:
-        return []
-    late = spell(begun - panel.until)
-    return [
-        (
-            f"Starts {late} after the window of {panel.after.title!r} closed; do that "
-            "step again first, or ask its sheet."
-        )
-    ]
-
-
-def _opens_and_closes(
-    step: Step | None, panel: _Panel, shop: Shop, earliest: datetime
-) -> tuple[datetime, datetime | None]:
-    if step is None:
-        # The last step may end with a wait, too, such as the weeks before wax.
-        return max(earliest, panel.dry_at or earliest), None
-    ready = [ready_at(layer, step, shop.climate) for layer in panel.layers]
-    closing = [closes_at(layer, shop.climate) for layer in panel.layers]
-    limits = [each for each in closing if each is not None and coats_over(step)]
-    ready += [panel.dry_at] if panel.dry_at is not None else []
-    limits += [panel.until] if panel.until is not None else []
-    return to_minute(max([earliest, *ready])), min(limits, default=None)
-
-
-def _missed(step: Step, panel: _Panel, shop: Shop, begun: datetime) -> list[Layer]:
-    """Layers whose window had closed when a step began to coat them."""
-    if not coats_over(step):
-        return []
-    return [
-        layer
-        for layer in panel.layers
-        if (limit := closes_at(layer, shop.climate)) is not None and begun > limit
-    ]

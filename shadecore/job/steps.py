@@ -63,6 +63,9 @@ class Step:
     panels : tuple of str
         Keys of the panels that it is for, whose grits are then a ladder of their own;
         empty where nobody said.
+    part : str
+        Which of two colours' areas it is sprayed on: ``FIRST_AREA``, ``SECOND_AREA``;
+        empty for both and where there is one colour.
     """
 
     key: str
@@ -82,8 +85,11 @@ class Step:
     share: float = 1.0
     mix: str = ""
     panels: tuple[str, ...] = ()
+    part: str = ""
 
 
+FIRST_AREA: Final = "first"
+SECOND_AREA: Final = "second"
 USUAL_KEYS: Final = tuple(USUAL)
 """Keys of all usual steps, in their order."""
 _FLATTEST: Final = (CURE, "sand_clear", "clear_coat_2")

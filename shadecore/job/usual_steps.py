@@ -100,7 +100,7 @@ USUAL: Final = {
     "sealer": Usual(
         "Seal",
         "Gives the base coat one even colour below and keeps solvent out.",
-        "One closed, even coat of the picked undercoat; nibs taken off.",
+        "One closed, even coat of the picked sealer; nibs taken off.",
         kind="sealer",
     ),
     "base_coat": Usual(

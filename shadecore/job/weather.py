@@ -5,10 +5,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from shadecore.errors import JobError
-from shadecore.formats.echo import brief
 from shadecore.products.product import ProductSheet, SpeedGrade
 from shadecore.products.ranges import AIR_C, HUMIDITY, PANEL_C, Range
-from shadecore.units import UNITS, Units
+from shadecore.units import percent
 
 MARGIN_K: Final = 3.0
 """How far the panel must stay above the dew point."""
@@ -16,8 +15,6 @@ MARGIN_NOTE: Final = (
     "That a panel must stay 3 K (5 F) above the dew point is customary; trade "
     "articles credit ISO 8502-4 and ISO 12944-7, whose own text was not read for this."
 )
-NOT_TO_BE_SPRAYED: Final = "DO NOT SPRAY"
-"""How a plan is marked that the weather stops."""
 _WATCH_K: Final = 2.0
 """So little above the margin is worth a second reading; this tool's own limit."""
 _PANEL_APART_K: Final = 5.0
@@ -61,6 +58,91 @@ class Weather:
 
 
 @dataclass(frozen=True)
+class NearDewPoint:
+    """A panel that is not far enough above the dew point.
+
+    Attributes
+    ----------
+    margin_k : float
+        Panel above the dew point. [K]
+    dew_point_c : float
+        [degrees C]
+    """
+
+    margin_k: float
+    dew_point_c: float
+
+
+@dataclass(frozen=True)
+class OutsideSheet:
+    """A temperature that the sheet does not allow.
+
+    Attributes
+    ----------
+    what : str
+        ``air`` or ``panel``.
+    value_c, coldest_c, warmest_c : float
+        As it is, and what the sheet allows. [degrees C]
+    """
+
+    what: str
+    value_c: float
+    coldest_c: float
+    warmest_c: float
+
+
+@dataclass(frozen=True)
+class TooHumid:
+    """Air that is more humid than the sheet allows.
+
+    Attributes
+    ----------
+    humidity, most : float
+        Relative humidity as it is, and at most. [0..1]
+    """
+
+    humidity: float
+    most: float
+
+
+@dataclass(frozen=True)
+class NoGrade:
+    """Products that cannot be mixed for a temperature.
+
+    Attributes
+    ----------
+    air_c : float
+        [degrees C]
+    lacking : tuple of (str, str)
+        ``reducer`` or ``hardener``, and the name of the product.
+    """
+
+    air_c: float
+    lacking: tuple[tuple[str, str], ...]
+
+
+Stop = NearDewPoint | OutsideSheet | TooHumid | NoGrade
+"""Why not to spray."""
+
+
+@dataclass(frozen=True)
+class PanelApart:
+    """A panel that has not the temperature of the air yet.
+
+    Attributes
+    ----------
+    apart_k : float
+        [K]
+    """
+
+    apart_k: float
+
+
+Advice = NearDewPoint | PanelApart
+"""What to mind when spraying: a margin that is kept, but just so, among them."""
+
+
+@dataclass(frozen=True)
 class WeatherAnswer:
     """What the weather allows.
 
@@ -70,16 +152,16 @@ class WeatherAnswer:
         Below it water settles on the panel. [degrees C]
     margin_k : float
         Panel above the dew point. [K]
-    stops : tuple of str
+    stops : tuple of Stop
         Why not to spray now; empty where nothing speaks against it.
-    advice : tuple of str
+    advice : tuple of Advice
         What to mind when spraying.
     """
 
     dew_point_c: float
     margin_k: float
-    stops: tuple[str, ...]
-    advice: tuple[str, ...]
+    stops: tuple[Stop, ...]
+    advice: tuple[Advice, ...]
 
 
 def dew_point_c(air_c: float, relative_humidity: float) -> float:
@@ -137,9 +219,7 @@ def pick_grade(grades: tuple[SpeedGrade, ...], air_c: float) -> SpeedGrade | Non
     )
 
 
-def check_weather(
-    weather: Weather, sheet: ProductSheet, shop: Units = UNITS["metric"]
-) -> WeatherAnswer:
+def check_weather(weather: Weather, sheet: ProductSheet) -> WeatherAnswer:
     """Whether to spray, and what to mind.
 
     Parameters
@@ -148,8 +228,6 @@ def check_weather(
         Air and panel.
     sheet : ProductSheet
         The products and the weather they take.
-    shop : Units
-        What temperatures are told in.
 
     Returns
     -------
@@ -157,100 +235,48 @@ def check_weather(
     """
     dew = dew_point_c(weather.air_c, weather.humidity)
     margin = weather.panel_c - dew
-    lacking = _without_grade(sheet, weather.air_c, shop)
-    stops = (*_wet(margin, dew, shop), *_outside(weather, sheet, shop), *lacking)
-    return WeatherAnswer(dew, margin, stops, tuple(_mind(weather, margin, shop)))
+    near = NearDewPoint(margin, dew)
+    wet = (near,) if margin < MARGIN_K else ()
+    close = (near,) if MARGIN_K <= margin < MARGIN_K + _WATCH_K else ()
+    lacking = _without_grade(sheet, weather.air_c)
+    stops = (*wet, *_outside(weather, sheet), *lacking)
+    return WeatherAnswer(dew, margin, stops, (*close, *_unsettled(weather)))
 
 
-def _wet(margin: float, dew: float, shop: Units) -> tuple[str, ...]:
-    if margin >= MARGIN_K:
-        return ()
-    # Rounded down, so that it never reads as the margin it misses.
-    scale = 10.0**shop.margin.decimals
-    short = math.floor(scale * shop.margin.number(margin)) / scale
-    far = shop.margin.show(shop.margin.metric(short))
-    side = f"only {far} above" if short > 0.0 else "not above"
-    return (
-        (
-            f"The panel is {side} the dew point of {_tenth(dew, shop)}, so water may "
-            "settle on it; warm the panel or dry the air until it is "
-            f"{_least(shop)} above."
-        ),
-    )
-
-
-def _outside(weather: Weather, sheet: ProductSheet, shop: Units) -> list[str]:
-    show = shop.temperature
-    span = (
-        f"{show.number(sheet.coldest_c):.3g} to "
-        f"{show.number(sheet.warmest_c):.3g} {show.unit}"
-    )
-    found = []
-    for name, value in (("air", weather.air_c), ("panel", weather.panel_c)):
-        if not sheet.coldest_c <= value <= sheet.warmest_c:
-            change = "warm" if value < sheet.coldest_c else "cool"
-            found.append(
-                f"The {name} is at {_tenth(value, shop)} and the sheet allows {span}; "
-                f"{change} it first."
-            )
+def _outside(weather: Weather, sheet: ProductSheet) -> list[Stop]:
+    allowed = (sheet.coldest_c, sheet.warmest_c)
+    found: list[Stop] = [
+        OutsideSheet(what, value, *allowed)
+        for what, value in (("air", weather.air_c), ("panel", weather.panel_c))
+        if not sheet.coldest_c <= value <= sheet.warmest_c
+    ]
     if weather.humidity > sheet.most_humidity:
-        found.append(
-            f"The air holds {weather.humidity:.0%} relative humidity and the sheet "
-            f"allows {sheet.most_humidity:.0%}; dry or warm the air first."
-        )
+        found.append(TooHumid(weather.humidity, sheet.most_humidity))
     return found
 
 
-def _mind(weather: Weather, margin: float, shop: Units) -> list[str]:
-    found = []
-    if MARGIN_K <= margin < MARGIN_K + _WATCH_K:
-        found.append(
-            f"The panel is {shop.margin.show(margin)} above the dew point, close to "
-            f"the least of {_least(shop)}; measure again before each coat."
-        )
-    if abs(weather.panel_c - weather.air_c) > _PANEL_APART_K:
-        apart = shop.margin.number(abs(weather.panel_c - weather.air_c))
-        found.append(
-            f"Panel and air are {apart:.0f} {shop.margin.unit} apart; let the panel "
-            "settle, or go by the panel for drying times."
-        )
-    return found
+def _unsettled(weather: Weather) -> tuple[PanelApart, ...]:
+    apart = abs(weather.panel_c - weather.air_c)
+    return (PanelApart(apart),) if apart > _PANEL_APART_K else ()
 
 
-def _without_grade(sheet: ProductSheet, air_c: float, shop: Units) -> tuple[str, ...]:
-    """Products that cannot be mixed for a temperature, in one sentence."""
-    lacking = [
-        f"{kind} of {brief(product.name)}"
+def _without_grade(sheet: ProductSheet, air_c: float) -> tuple[NoGrade, ...]:
+    lacking = tuple(
+        (kind, product.name)
         for product in sheet.products
         for kind, grades in (
             ("reducer", product.reducers),
             ("hardener", product.hardeners),
         )
         if grades and pick_grade(grades, air_c) is None
-    ]
-    if not lacking:
-        return ()
-    return (
-        (
-            f"For {shop.temperature.show(air_c)} the sheet has no "
-            f"{', no '.join(lacking)}; wait for other weather or ask the maker."
-        ),
     )
-
-
-def _tenth(temperature_c: float, shop: Units) -> str:
-    show = shop.temperature
-    return f"{show.number(temperature_c):.1f} {show.unit}"
-
-
-def _least(shop: Units) -> str:
-    return f"{shop.margin.number(MARGIN_K):.2g} {shop.margin.unit}"
+    return (NoGrade(air_c, lacking),) if lacking else ()
 
 
 def _check_humidity(humidity: float) -> None:
     if humidity not in HUMIDITY:
         message = (
-            f"The relative humidity must be from 1 to 100 percent, not {humidity:.0%}; "
-            "read the hygrometer again."
+            "The relative humidity must be from 1 to 100 percent, not "
+            f"{percent(humidity)}; read the hygrometer again."
         )
         raise JobError(message)

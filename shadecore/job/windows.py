@@ -4,14 +4,14 @@ How long a panel takes to warm and to cool, and what a missed window costs are r
 thumb: common practice, no source.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.job.climate import Climate
 from shadecore.job.hours import minutes
-from shadecore.job.steps import Step
+from shadecore.job.steps import FIRST_AREA, SECOND_AREA, Step
 from shadecore.job.usual_steps import CURE
 from shadecore.products.product import SPRAYED, Product
 
@@ -23,6 +23,7 @@ USUAL_TAPE_MIN: Final = 30.0
 """Until a colour bears tape, where its sheet does not say; rule of thumb."""
 
 _MIN_PER_H: Final = 60.0
+_OTHER: Final = {FIRST_AREA: SECOND_AREA, SECOND_AREA: FIRST_AREA}
 
 
 @dataclass(frozen=True)
@@ -35,25 +36,16 @@ class Remedy:
         Extra hands-on time. [min]
     dries : bool
         Whether the product must dry again after it.
-    text : str
-        What to do, as the end of a sentence.
     """
 
     work_min: float
     dries: bool
-    text: str
 
 
 REMEDIES: Final = {
-    "scuff": Remedy(
-        20.0, dries=False, text="scuff it dull with a fine pad and wipe it"
-    ),
-    "sand": Remedy(
-        45.0,
-        dries=False,
-        text="sand it with P600 and wipe it; flake and pearl need one more coat",
-    ),
-    "re-etch": Remedy(90.0, dries=True, text="sand it off to the metal and etch again"),
+    "scuff": Remedy(20.0, dries=False),
+    "sand": Remedy(45.0, dries=False),
+    "re-etch": Remedy(90.0, dries=True),
 }
 """By the word in :attr:`shadecore.products.product.Windows.missed`."""
 
@@ -68,25 +60,55 @@ class Layer:
         What was laid down.
     end : datetime
         When its last coat was done.
+    part : str
+        Which of two colours' areas it lies open on; empty for all of the job's.
+    by : str
+        Key of the step that laid it down.
     """
 
     product: Product
     end: datetime
+    part: str = ""
+    by: str = ""
 
 
-def coats_over(step: Step) -> bool:
-    """Whether a step lays something on that must hold on what is there.
+def coats_over(step: Step, layer: Layer) -> bool:
+    """Whether a step lays something on that must hold on a layer.
 
     Parameters
     ----------
     step : Step
         The step.
+    layer : Layer
+        What lies open.
 
     Returns
     -------
     bool
+        False also where it is sprayed beside the layer.
     """
-    return step.coats > 0
+    beside = step.part and layer.part and step.part != layer.part
+    return step.coats > 0 and not beside
+
+
+def left_open(step: Step, layer: Layer) -> Layer | None:
+    """What of a layer a coat leaves open.
+
+    Parameters
+    ----------
+    step : Step
+        The coat.
+    layer : Layer
+        What lay open before it.
+
+    Returns
+    -------
+    Layer or None
+        None where the coat covers it.
+    """
+    if not step.part or layer.part == step.part:
+        return None
+    return layer if layer.part else replace(layer, part=_OTHER[step.part])
 
 
 def ready_at(layer: Layer, step: Step, climate: Climate) -> datetime:

@@ -206,7 +206,7 @@ def draw_exercise(
     each = min(size // 2, *(len(kind) for kind in kinds))
     if not each:
         message = (
-            "These undercoats give no colours for which matching by lightness works "
+            "These sealers give no colours for which matching by lightness works "
             "and others for which it fails; put a white, a mid grey and a black one on "
             "the shelf."
         )
@@ -298,7 +298,7 @@ def score(exercise: Exercise, answers: Sequence[int]) -> Score:
         raise SettingError(message)
     if any(not 0 <= each < len(exercise.undercoats) for each in answers):
         message = (
-            "An answer names no undercoat; count them from 0 to "
+            "An answer names no sealer; count them from 0 to "
             f"{len(exercise.undercoats) - 1}."
         )
         raise SettingError(message)

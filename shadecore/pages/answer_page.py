@@ -15,7 +15,12 @@ from shadecore.telling.flag_words import warning_words
 from shadecore.telling.hiding_words import hiding_power_words, hiding_words, mix_words
 from shadecore.telling.names import sealer_words
 from shadecore.telling.reasons import why
-from shadecore.telling.seen import as_usual_words, loading_words, rests_on_words
+from shadecore.telling.seen import (
+    as_usual_words,
+    left_out_words,
+    loading_words,
+    rests_on_words,
+)
 from shadecore.units import UNITS
 
 
@@ -46,6 +51,7 @@ def answer_page(
         loading_words(question.loading, default_loading()),
         "" if usual is None else as_usual_words(usual),
     ]
+    fewer = left_out_words(len(answer.rests_on), answer.left_out)
     mix = [] if answer.mix is None else [Text(mix_words(answer.mix, best), "Mix")]
     blocks: tuple[Block, ...] = (
         Text(f"{topcoat.entered}: {lab_words(topcoat.lab)}", "Topcoat"),
@@ -61,6 +67,7 @@ def answer_page(
             Text(rests_on_words(each, settings.coat_cap), "Seen")
             for each in answer.rests_on
         ),
+        *([Text(fewer, "Seen")] if fewer else []),
         *([] if usual is None else [Text(" ".join(learned), "Learned")]),
         *(Text(warning_words(flag), "Caution") for flag in answer.flags),
         differences_table(answer, units),

@@ -6,7 +6,6 @@ from shadecore.coats.answer import Outlook
 from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
 from shadecore.job.safety import Booth
-from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.pages.blocks import (
     ByHand,
     Document,
@@ -26,10 +25,16 @@ from shadecore.telling.counts import plan_words, sure_words
 from shadecore.telling.day_words import day_notes
 from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
-from shadecore.telling.job_words import DRYING_NOTE, weather_words, when_words
+from shadecore.telling.job_words import DRYING_NOTE, when_words
 from shadecore.telling.limit_words import broken_limits
 from shadecore.telling.names import sealer_words
 from shadecore.telling.plan_notes import plan_notes
+from shadecore.telling.weather_words import (
+    NOT_TO_BE_SPRAYED,
+    advice_words,
+    plan_stops,
+    weather_words,
+)
 from shadecore.units import UNITS
 
 MOST_PAGES: Final = 2
@@ -55,7 +60,7 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
     """
     choice = plan.picked.choice
     invented = " (invented example, do not spray by it)" if plan.sheet.invented else ""
-    stop = " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan.stops))
+    stop = " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan_stops(plan)))
     return Document(
         brief(plan.request.name),
         f"{when_words(plan.timeline[0].start)}. Products: "
@@ -93,7 +98,8 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
 
 def _weather_section(plan: Plan) -> Section:
     units = UNITS[plan.request.question.units]
-    told = (weather_words(plan, units), *plan.weather.advice, *day_notes(plan))
+    advice = advice_words(plan.weather.advice, units)
+    told = (weather_words(plan, units), *advice, *day_notes(plan))
     return Section("Weather", tuple(Text(each) for each in told))
 
 

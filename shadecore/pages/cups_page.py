@@ -6,8 +6,8 @@ from shadecore.pages.blocks import Document, Table, Text
 from shadecore.products.cups import CupReading, FlowCup
 from shadecore.telling.cup_words import (
     CUPS_NOTE,
+    cup_range_words,
     kinematic_words,
-    range_words,
     reading_words,
     stretched_words,
 )
@@ -46,7 +46,7 @@ def cups_page(
             (
                 each.cup.name,
                 reading_words(each),
-                range_words(each.cup),
+                cup_range_words(each.cup),
                 each.cup.standard,
                 system.temperature.show(each.cup.temperature_c),
             )

@@ -19,9 +19,8 @@ from shadecore.telling.counts import (
 from shadecore.telling.flag_words import warning_of
 from shadecore.telling.hiding_words import ground_counts, ground_name
 from shadecore.telling.names import MIX
-from shadecore.telling.numbers import percent
 from shadecore.telling.photo_words import DRIVERS
-from shadecore.units import NONE, Units
+from shadecore.units import NONE, Units, percent
 
 if TYPE_CHECKING:
     from shadecore.photo.measure import PhotoColour

@@ -1,5 +1,7 @@
 """The estimate of a job, to be told to a customer, with what it took in the end."""
 
+from typing import Final
+
 from shadecore.formats.echo import brief
 from shadecore.job.estimate import Estimate, Outcome, ShopRates, estimate
 from shadecore.job.plan import Plan
@@ -15,9 +17,9 @@ from shadecore.telling.estimate_words import (
 from shadecore.telling.job_words import cans_words, when_words
 from shadecore.units import UNITS
 
-AGREED_BY_HAND = ("Plate", "Customer", "Agreed, date")
+AGREED_BY_HAND: Final = ("Plate", "Customer", "Agreed, date")
 """Lines on the page; nothing of them is typed or kept."""
-_TOOK = 2
+_TOOK: Final = 2
 """Column of the hours that each step took, written in by hand."""
 
 
@@ -104,7 +106,7 @@ def sums_section(plan: Plan, found: Estimate) -> Section:
     )
     return Section(
         "What it comes to",
-        (table, Text(f"{rates_words(found, currency)} {ESTIMATE_NOTE}")),
+        (table, Text(f"{rates_words(found.rates, currency)} {ESTIMATE_NOTE}")),
     )
 
 

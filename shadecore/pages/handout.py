@@ -30,9 +30,9 @@ from shadecore.telling.counts import (
 from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.lesson_words import card_words, film_words, judge_words
 from shadecore.telling.names import grey_words
-from shadecore.telling.numbers import beside_limit, percent
+from shadecore.telling.numbers import beside_limit
 from shadecore.telling.reasons import BANDS, open_band, why
-from shadecore.units import UNITS, Units
+from shadecore.units import UNITS, Units, percent
 
 COATS_SHOWN: Final = 6
 _EXPLAINED_AFTER: Final = 2

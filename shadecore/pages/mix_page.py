@@ -10,11 +10,11 @@ from shadecore.telling.bench_words import (
     VOLUMES_NOTE,
     asked_words,
     boxed_words,
-    grams,
     mass_part_words,
     pot_life_words,
 )
 from shadecore.telling.cup_words import standards_words, viscosity_words
+from shadecore.telling.numbers import grams
 from shadecore.units import UNITS
 
 

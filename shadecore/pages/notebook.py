@@ -116,7 +116,7 @@ def picks_line(picks: Picks) -> str:
     str
     """
     colours, undercoats = picks.order.shape
-    return f"<Picks of {colours} colours over {undercoats} undercoats>"
+    return f"<Picks of {colours} colours over {undercoats} sealers>"
 
 
 def picks_frame(picks: Picks) -> "pd.DataFrame":

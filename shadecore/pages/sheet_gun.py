@@ -17,8 +17,7 @@ from shadecore.telling.gun_words import (
     usual_words,
 )
 from shadecore.telling.job_words import cure_words
-from shadecore.telling.numbers import percent
-from shadecore.units import UNITS
+from shadecore.units import UNITS, percent
 
 DRAWN_CM: Final = 60.0
 """Height of the panel that strokes are drawn on."""

@@ -1,14 +1,11 @@
 """What is mixed for a job, by volume and by the scale, for the booth sheet."""
 
-from typing import Final
-
 from shadecore.formats.echo import brief
 from shadecore.job.material import Material
 from shadecore.job.plan import Plan
 from shadecore.pages.blocks import Cell, Section, Table, Text, as_cell
 from shadecore.products.mixing import mix_volume
 from shadecore.telling.bench_words import (
-    grams,
     half_full_words,
     own_paints_words,
     pot_life_brief,
@@ -16,9 +13,8 @@ from shadecore.telling.bench_words import (
 from shadecore.telling.counts import coats_words
 from shadecore.telling.hiding_words import mix_words
 from shadecore.telling.job_words import BOXED_NOTE, NO_MIDCOAT_NOTE, cans_words
-from shadecore.units import UNITS, Units
-
-_ML_PER_LITRE: Final = 1000.0
+from shadecore.telling.numbers import grams
+from shadecore.units import ML_PER_L, UNITS, Units
 
 
 def mix_section(plan: Plan) -> Section:
@@ -77,7 +73,7 @@ def _notes(plan: Plan, units: Units) -> list[str]:
 def _rows(material: Material, units: Units) -> list[tuple[Cell | str, ...]]:
     """A row to a component; beside them what is said of the whole mix."""
     product = material.product
-    pours = mix_volume(product.components, _ML_PER_LITRE * material.ready_l)
+    pours = mix_volume(product.components, ML_PER_L * material.ready_l)
     use = f": {brief(material.use).lower()}" if material.use else ""
     name = f"{brief(product.name)}{use}"
     grades = [brief(each) for each in (material.reducer, material.hardener) if each]

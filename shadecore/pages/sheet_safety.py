@@ -10,7 +10,8 @@ from shadecore.job.safety import Booth, StepSafety
 from shadecore.job.schedule import Timed
 from shadecore.pages.blocks import Block, ByHand, Section, Text
 from shadecore.pages.sheet_schedule import safety_of
-from shadecore.telling.numbers import listed
+from shadecore.products.product import SUPPLIED_AIR
+from shadecore.telling.numbers import capital, listed
 from shadecore.telling.safety_words import (
     HAZARD_WORDS,
     WASTE_WORDS,
@@ -42,22 +43,24 @@ def safety_section(plan: Plan, booth: Booth = UNKNOWN) -> Section:
     Section
     """
     units = UNITS[plan.request.question.units]
-    masks: dict[str, list[str]] = {}
+    masks: dict[tuple[bool, str], list[str]] = {}
     for name, safety in _by_product(plan).items():
         if safety.breathing:
-            masks.setdefault(mask_words(safety), []).append(name)
+            # Supplied air comes first.
+            worn = (SUPPLIED_AIR not in safety.breathing, mask_words(safety))
+            masks.setdefault(worn, []).append(name)
     waste: dict[str, list[int]] = {}
     for number, each in enumerate(plan.timeline, start=1):
         for kind in safety_of(plan, each).waste:
             waste.setdefault(kind, []).append(number)
-    worn = " ".join(
-        f"{words[0].upper()}{words[1:]}: {listed(names)}."
-        for words, names in sorted(masks.items(), key=lambda each: _order(each[0]))
+    breathed = " ".join(
+        f"{capital(words)}: {listed(names)}."
+        for (_, words), names in sorted(masks.items())
     )
     kinds = (kind for kind in WASTE_WORDS if kind in waste)
     thrown = " ".join(waste_words(kind, waste[kind]) for kind in kinds)
     told = (
-        ("Breathe through", worn),
+        ("Breathe through", breathed),
         ("Open", fire_words(plan.materials, units)),
         ("Booth", booth_words(booth, units)),
         ("Waste", thrown),
@@ -134,7 +137,7 @@ def step_section(plan: Plan, timed: Timed) -> Section:
     """
     safety = safety_of(plan, timed)
     mask = mask_words(safety)
-    blocks = [Text(f"{mask[0].upper()}{mask[1:]}.", "Breathe through:")] if mask else []
+    blocks = [Text(f"{capital(mask)}.", "Breathe through:")] if mask else []
     blocks += [
         Text(" ".join(CAUTIONS[hazard]), f"{HAZARD_WORDS[hazard]}:")
         for hazard in safety.hazards
@@ -160,8 +163,3 @@ def _joined(cautions: Iterable[tuple[str, str]]) -> dict[str, str]:
     for hazard, text in cautions:
         by_hazard.setdefault(hazard, []).append(text)
     return {hazard: " ".join(texts) for hazard, texts in by_hazard.items()}
-
-
-def _order(words: str) -> tuple[bool, str]:
-    """Supplied air first."""
-    return words != "supplied air", words

@@ -4,10 +4,11 @@ from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
 from shadecore.job.safety import StepSafety, step_safety
 from shadecore.job.schedule import Timed
-from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.pages.blocks import Cell, Section, Table, Text
-from shadecore.telling.job_words import broken_words, grit_words, span_words, when_words
+from shadecore.telling.job_words import grit_words, span_words, when_words
 from shadecore.telling.safety_words import mind_words
+from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED
+from shadecore.telling.window_words import broken_words
 
 
 def schedule_section(plan: Plan) -> Section:

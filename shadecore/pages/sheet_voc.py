@@ -1,7 +1,5 @@
 """VOC of the mixes beside the limits, for the booth sheet."""
 
-from typing import Final
-
 from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
 from shadecore.pages.blocks import Section, Table, Text
@@ -12,9 +10,9 @@ from shadecore.telling.job_words import (
     rule_brief,
     voc_in_brief,
 )
+from shadecore.telling.limit_words import STAGES
+from shadecore.telling.numbers import capital
 from shadecore.units import UNITS, Units
-
-_STAGES: Final = "Base and clear together"
 
 
 def voc_section(plan: Plan) -> Section:
@@ -33,7 +31,7 @@ def voc_section(plan: Plan) -> Section:
     limits = {each.rule: each for material in plan.materials for each in material.voc}
     held = [(brief(each.product.name), each.voc) for each in plan.materials if each.voc]
     if plan.stages is not None:
-        held.append((_STAGES, (plan.stages,)))
+        held.append((capital(STAGES), (plan.stages,)))
     rows = tuple(
         (name, *(_voc_cell(answers, rule, units) for rule in limits))
         for name, answers in held

@@ -3,6 +3,7 @@
 from typing import Final
 
 from shadecore.photo.area import AreaReading
+from shadecore.units import percent
 
 NO_REFERENCE: Final = (
     "Nothing neutral is marked, so the light and the exposure are guessed; put a grey "
@@ -37,8 +38,8 @@ def area_cautions(what: str, reading: AreaReading) -> tuple[str, ...]:
         )
     elif reading.clipped > _WARN_CLIPPED:
         told.append(
-            f"{reading.clipped:.0%} of the {what} is overexposed; take the picture "
-            "darker or turn the reflection away."
+            f"{percent(reading.clipped)} of the {what} is overexposed; take the "
+            "picture darker or turn the reflection away."
         )
     if any(reading.at_floor) and what == "swatch":
         told.append(
@@ -48,13 +49,13 @@ def area_cautions(what: str, reading: AreaReading) -> tuple[str, ...]:
         )
     if reading.dark > _WARN_DARK:
         told.append(
-            f"{reading.dark:.0%} of the {what} is too dark to read; take the picture "
-            "lighter."
+            f"{percent(reading.dark)} of the {what} is too dark to read; take the "
+            "picture lighter."
         )
     if reading.rejected > _WARN_REJECTED:
         told.append(
-            f"{reading.rejected:.0%} of the {what} was left out as reflection, dirt or "
-            "edge; mark an even part of it."
+            f"{percent(reading.rejected)} of the {what} was left out as reflection, "
+            "dirt or edge; mark an even part of it."
         )
     if reading.sparkle and what == "swatch":
         told.append(

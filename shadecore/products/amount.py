@@ -10,15 +10,15 @@ from shadecore.formats.echo import shown
 from shadecore.units import (
     G_PER_L_PER_LB_PER_GAL,
     L_PER_US_GALLON,
+    ML_PER_L,
     ML_PER_US_FLUID_OUNCE,
 )
 
-_ML_PER_L: Final = 1000.0
-_ML_PER_GALLON: Final = _ML_PER_L * L_PER_US_GALLON
+_ML_PER_GALLON: Final = ML_PER_L * L_PER_US_GALLON
 _VOLUMES: Final = {
     "ml": 1.0,
     "cl": 10.0,
-    "l": _ML_PER_L,
+    "l": ML_PER_L,
     "floz": ML_PER_US_FLUID_OUNCE,
     "pt": _ML_PER_GALLON / 8.0,
     "qt": _ML_PER_GALLON / 4.0,

@@ -24,8 +24,8 @@ from shadecore.products.mixing import (
 )
 from shadecore.products.product import Component, Product, ProductSheet
 from shadecore.products.ranges import COATS
+from shadecore.units import ML_PER_L, percent
 
-_ML_PER_L: Final = 1000.0
 _WAYS: Final = (
     "one of: a volume, a mass, coats with their area, what is in the can already, or "
     "the cup alone"
@@ -147,7 +147,7 @@ def bench_mix(product: Product, asked: BenchAsk) -> BenchMix:
     ready_ml, fills = _filled(_wanted_ml(product, asked), asked)
     pours = mix_volume(components, ready_ml)
     return BenchMix(
-        product, asked, pours, fills, mix_parts(product, ready_ml * fills / _ML_PER_L)
+        product, asked, pours, fills, mix_parts(product, ready_ml * fills / ML_PER_L)
     )
 
 
@@ -275,12 +275,12 @@ def _wanted_ml(product: Product, asked: BenchAsk) -> float | None:
         raise JobError(message)
     if asked.mass_g is not None:
         density = mixed_density_g_per_l(product.components)
-        return asked.mass_g / density * _ML_PER_L
+        return asked.mass_g / density * ML_PER_L
     if by_coats == (None, None):
         return asked.volume_ml
     coats, area_m2 = asked.coats or 0.0, asked.area_m2 or 0.0
     COATS.check(coats, "The number of coats")
-    return _ML_PER_L * ready_volume_l(
+    return ML_PER_L * ready_volume_l(
         area_m2,
         coats,
         product.dry_film_um if asked.dry_film_um is None else asked.dry_film_um,
@@ -296,7 +296,7 @@ def _filled(wanted_ml: float | None, asked: BenchAsk) -> tuple[float, int]:
         return wanted_ml or 0.0, 1
     if not 0.0 < asked.fill <= 1.0:
         message = (
-            f"A cup is filled above 0 and up to 100 percent, not {asked.fill:.0%}."
+            f"A cup is filled above 0 and up to 100 percent, not {percent(asked.fill)}."
         )
         raise JobError(message)
     room_ml = asked.cup_ml * asked.fill
@@ -325,7 +325,7 @@ def _in_the_can(
     held_ml = asked.held_ml or 0.0
     room_ml = 2.0 * held_ml if components[0].half_full else None
     pours = mix_held(components, held_ml, room_ml)
-    portions = mix_parts(product, pours[-1].level_ml / _ML_PER_L)
+    portions = mix_parts(product, pours[-1].level_ml / ML_PER_L)
     # What is there is not bought once more.
     there = replace(portions[0], cans=(), boxed=False, cost=0.0)
     return BenchMix(product, asked, pours, 1, (there, *portions[1:]))

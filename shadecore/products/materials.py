@@ -12,12 +12,11 @@ from shadecore.film.build import CoatFilm
 from shadecore.formats.table import read_rows, read_text
 from shadecore.products.product import Component, Product, total_parts
 from shadecore.products.ranges import MIX_L
-from shadecore.units import LABEL_SLACK
+from shadecore.units import LABEL_SLACK, ML_PER_L
 
 BOXED_KINDS: Final = ("sealer", "base_coat", "mid_coat")
 """Products whose shade must not change from can to can."""
 
-_ML_PER_LITRE: Final = 1000.0
 # Cans are picked in whole millionths of a litre, finer than any measuring cup.
 _STEPS_PER_LITRE: Final = 1_000_000
 # Of a large need, only the last so many of the largest cans are weighed against others.
@@ -191,7 +190,7 @@ def ready_volume_l(
         message = f"The loss in the gun must be 0 L or more, not {cup_loss_l:g}."
         raise JobError(message)
     film = CoatFilm(dry_film_um, volume_solids, transfer_efficiency)
-    return film.sprayed_ml_per_m2(coats) * area_m2 / _ML_PER_LITRE + cup_loss_l
+    return film.sprayed_ml_per_m2(coats) * area_m2 / ML_PER_L + cup_loss_l
 
 
 def mix_parts(product: Product, ready_l: float) -> tuple[Portion, ...]:

@@ -9,11 +9,11 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.products.product import Component, Product, total_parts
+from shadecore.units import ML_PER_L
 
 USUAL_FILL: Final = 0.8
 """Share of a cup that is filled, so that it can be stirred; common practice, no
 source."""
-_ML_PER_LITRE: Final = 1000.0
 _MOST_ML: Final = 1e6
 _ROUNDING: Final = 1e-9
 
@@ -62,7 +62,7 @@ def mix_volume(components: Sequence[Component], ready_ml: float) -> tuple[Pour, 
     parts = total_parts(components)
     volumes = [ready_ml * each.parts / parts for each in components]
     masses = [
-        volume * each.density_g_per_l / _ML_PER_LITRE
+        volume * each.density_g_per_l / ML_PER_L
         for volume, each in zip(volumes, components, strict=True)
     ]
     return tuple(

@@ -29,7 +29,8 @@ GUN_TYPES = ("hvlp", "compliant", "conventional")
 """By how much air they use for how much pressure, the softest first."""
 MISSED = ("scuff", "sand", "re-etch")
 """What a missed window may cost."""
-BREATHING = ("supplied_air", "vapour_cartridge", "particle_filter")
+SUPPLIED_AIR = "supplied_air"
+BREATHING = (SUPPLIED_AIR, "vapour_cartridge", "particle_filter")
 """What is breathed through; the first serves for the others, which are worn at once."""
 
 

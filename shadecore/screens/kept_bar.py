@@ -10,6 +10,7 @@ from shadecore.book.records import BookColour
 from shadecore.book.shop_records import BookJob
 from shadecore.book.working import is_named
 from shadecore.screens import say, session, shop, shop_things
+from shadecore.screens.kept_photos import show_photos_of
 from shadecore.telling.book_words import version_words
 
 _KEY: Final = "kept_bar"
@@ -61,6 +62,7 @@ def _show_kept(kept: Kept[BookColour]) -> None:
         st.markdown(f"Kept as **{say.plain(kept.thing.name)}**")
         with st.popover("Rename" if named else "Name it", key=f"{_KEY}_name"):
             ask_words(kept, f"{_KEY}_{kept.uid}_{kept.version}", named=named)
+        show_photos_of(kept, f"{_KEY}_photos")
         if change is not None:
             st.button(
                 "Undo",

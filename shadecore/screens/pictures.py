@@ -133,7 +133,7 @@ def beside_html(answer: Answer) -> str:
     return (
         '<div class="sc-scroll" tabindex="0" role="region" '
         'aria-label="Film coat by coat"><table class="sc-table sc-strip">'
-        f'<thead><tr><th scope="col">Undercoat</th><th scope="col">bare</th>{heads}'
+        f'<thead><tr><th scope="col">Sealer</th><th scope="col">bare</th>{heads}'
         f"</tr></thead><tbody>{rows}</tbody></table></div>"
     )
 

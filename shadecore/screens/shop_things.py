@@ -4,7 +4,6 @@ from dataclasses import replace
 from typing import Any
 
 from shadecore.book.book import Book
-from shadecore.book.errors import BookError
 from shadecore.book.kept import Change, Kept
 from shadecore.screens import shop
 from shadecore.screens.open_book import done
@@ -31,17 +30,14 @@ def describe(kept: Kept[Any], **values: str) -> None:
 
 
 def _describe(book: Book, kept: Kept[Any], changed: dict[str, str]) -> None:
-    now = book.show(type(kept.thing), kept.uid)
-    if any(getattr(now.thing, each) != getattr(kept.thing, each) for each in changed):
-        message = (
-            f"Somebody changed {now.thing.name!r} meanwhile; look at it and change it "
-            "again."
-        )
-        raise BookError(message)
+    onto = book.show(type(kept.thing), kept.uid)
+    if any(getattr(onto.thing, each) != getattr(kept.thing, each) for each in changed):
+        # The book writes nothing over what was changed since it was read.
+        onto = kept
     if set(changed) == {"name"}:
-        book.rename(now, changed["name"])
+        book.rename(onto, changed["name"])
     else:
-        book.change(now, replace(now.thing, **changed))
+        book.change(onto, replace(onto.thing, **changed))
 
 
 def remove(kept: Kept[Any]) -> None:

@@ -19,7 +19,7 @@ from shadecore.screens.printing import page as printing
 
 def main() -> None:
     """Show the page that the address names."""
-    st.set_page_config(page_title="shadecore: which undercoat?", layout="wide")
+    st.set_page_config(page_title="shadecore: which sealer?", layout="wide")
     pages = {
         "home": st.Page(home.page, title="Start", url_path="home", default=True),
         "pick": st.Page(pick.page, title="Pick", url_path="pick"),

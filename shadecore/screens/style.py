@@ -58,6 +58,8 @@ _DRAWN = """
 .sc-patch {height: 8rem; border: 1px solid #8a8a8a;}
 .sc-count {flex: 1 1 9rem; min-width: 8.5rem; line-height: 1.25;}
 .sc-count b {font-size: 4.2rem; line-height: 1; display: block;}
+.sc-photo {width: 100%; max-width: 480px; height: auto; display: block;
+  border: 1px solid #8a8a8a;}
 .sc-scroll {overflow-x: auto;}
 .sc-table {border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums;}
 .sc-table th {text-align: left; font-weight: 600;}

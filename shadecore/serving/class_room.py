@@ -189,7 +189,7 @@ def answered(room: ClassRoom, sign: str, place: int, choice: int) -> ClassRoom:
         message = "This colour is closed; wait for the next one."
         raise ClassError(message)
     if not 0 <= choice < len(room.exercise.undercoats):
-        message = "There is no such undercoat; tap one of those shown."
+        message = "There is no such sealer; tap one of those shown."
         raise ClassError(message)
     given = dict(room.answers)
     given[sign] = choice

@@ -24,7 +24,7 @@ from shadecore.serving.gate import CLASS_PATH
 from shadecore.serving.plain_page import plain_page
 from shadecore.serving.state import Serving
 from shadecore.telling import phone_words as words
-from shadecore.telling.lesson_words import names_of
+from shadecore.telling.lesson_words import question_words
 
 COOKIE: Final = "shadecore_class"
 _HERE: Final = Path(__file__).parent
@@ -85,10 +85,8 @@ async def _join(request: Request, serving: Serving) -> Response:
     if joined is None:
         if serving.room is None:
             return _told(words.NO_CLASS, HTTPStatus.NOT_FOUND)
-        if wait_s:
-            told = f"{words.WRONG} {words.wait_words(wait_s)}"
-            return _told(told, HTTPStatus.TOO_MANY_REQUESTS)
-        return _told(words.WRONG, HTTPStatus.FORBIDDEN)
+        status = HTTPStatus.TOO_MANY_REQUESTS if wait_s else HTTPStatus.FORBIDDEN
+        return _told(words.wrong_code_words(wait_s), status)
     answer = JSONResponse({}, headers=_NO_STORE)
     # Without an age the browser forgets it when it is closed.
     answer.set_cookie(COOKIE, joined, path=CLASS_PATH, httponly=True, samesite="lax")
@@ -130,13 +128,12 @@ def state_of(room: ClassRoom, sign: str) -> dict[str, Any]:
     if question is None:
         return {"end": True}
     exercise = room.exercise
-    name = names_of(exercise)[room.place]
     colour, choices = _drawn(exercise, question)
     mine = room.answer_of(sign)
     state: dict[str, Any] = {
         "end": False,
         "place": room.place,
-        "asked": words.asked_words(name, room.place, len(exercise.questions)),
+        "asked": question_words(exercise, room.place),
         "colour": colour,
         "choices": choices,
         "mine": mine,

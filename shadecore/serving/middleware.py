@@ -88,10 +88,8 @@ async def _take_code(request: Request, serving: Serving, client: str) -> Respons
     way = safe_way(form.get("way", ["/"])[0])
     right, wait_s = serving.try_device_code(client, form.get("code", [""])[0])
     if not right:
-        if wait_s:
-            told = f"{words.WRONG} {words.wait_words(wait_s)}"
-            return ask_page(way, told, HTTPStatus.TOO_MANY_REQUESTS)
-        return ask_page(way, words.WRONG)
+        status = HTTPStatus.TOO_MANY_REQUESTS if wait_s else HTTPStatus.UNAUTHORIZED
+        return ask_page(way, words.wrong_code_words(wait_s), status)
     answer = RedirectResponse(way, HTTPStatus.SEE_OTHER)
     answer.set_cookie(
         COOKIE, serving.keys.cookie(), COOKIE_S, httponly=True, samesite="lax"

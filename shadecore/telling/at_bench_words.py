@@ -10,8 +10,8 @@ from shadecore.job.plan import Plan
 from shadecore.products.bench import BenchMix
 from shadecore.telling.counts import coats_words, place_words
 from shadecore.telling.job_words import when_words
-from shadecore.telling.numbers import percent
-from shadecore.units import Units
+from shadecore.telling.numbers import grams, time_words
+from shadecore.units import ML_PER_L, Units, percent
 
 TIME: Final = "{t}"
 """Stands for a time that the browser counts."""
@@ -20,15 +20,20 @@ TIMER_TEXTS: Final = {
     "soundOn": "Sound: on",
     "awakeOff": "Keep the screen on",
     "awakeOn": "Screen stays on",
-    "noAwake": "This browser lets no page keep the screen on here: it must be opened "
-    "by https, or on this computer.",
+    "noAwake": "The screen cannot be kept on here: browsers allow it only over https, "
+    "or on the shop's own computer.",
 }
 """Labels of the buttons under the timer."""
+SINCE: Final = f"since {TIME}"
+"""Under a step that may start."""
+SINCE_DULL: Final = f"may be sprayed since {TIME}, if the film is dull"
+"""Under a coat whose flash is over."""
+UNTIL_START: Final = "until it may start"
+WINDOW_CLOSES: Final = f"Window closes in {TIME}."
+POT_LIFE_RUNS: Final = f"The mix can be sprayed for {TIME}."
+POT_LIFE_ENDED: Final = f"Its pot life ended {TIME} ago: do not spray this mix."
 _MIN_PER_H: Final = 60
 _S_PER_MIN: Final = 60
-_ML_PER_L: Final = 1000.0
-_FINE_G: Final = 100.0
-"""Below it a tenth of a gram matters."""
 
 
 def where_words(place: int, steps: int) -> str:
@@ -124,6 +129,68 @@ def flash_words(flash: timedelta, sheet_min: float) -> str:
     return f"{told}, {stopwatch_words(flash)} at this panel"
 
 
+def sprayed_words(coat: int, coats: int) -> str:
+    """How many coats of a step are on.
+
+    Parameters
+    ----------
+    coat, coats : int
+        The last one that was sprayed, and those of the step.
+
+    Returns
+    -------
+    str
+    """
+    return f"Coat {place_words(coat, coats)} sprayed"
+
+
+def coat_words(coat: int) -> str:
+    """A coat by its number.
+
+    Parameters
+    ----------
+    coat : int
+        The coat, from 1.
+
+    Returns
+    -------
+    str
+    """
+    return f"Coat {coat}"
+
+
+def until_coat_words(coat: int, flash: timedelta, sheet_min: float) -> str:
+    """What a flash is waited for.
+
+    Parameters
+    ----------
+    coat : int
+        The coat that comes next, from 1.
+    flash, sheet_min
+        As for :func:`flash_words`.
+
+    Returns
+    -------
+    str
+    """
+    return f"until coat {coat}; {flash_words(flash, sheet_min)}"
+
+
+def window_closed_words(late: str) -> str:
+    """That a window has closed.
+
+    Parameters
+    ----------
+    late : str
+        What that costs; empty where nobody knows.
+
+    Returns
+    -------
+    str
+    """
+    return f"Window closed {TIME} ago. {late}".rstrip()
+
+
 def early_words(coat: int, early: timedelta) -> str:
     """A coat that came before the flash under it was over.
 
@@ -139,8 +206,8 @@ def early_words(coat: int, early: timedelta) -> str:
     str
     """
     return (
-        f"Coat {coat} came {stopwatch_words(early)} before its flash was over: solvent "
-        "may be trapped; let it flash longer."
+        f"Coat {coat} was sprayed {stopwatch_words(early)} too early: solvent may be "
+        "trapped; let it flash longer."
     )
 
 
@@ -204,7 +271,7 @@ def coming_words(plan: Plan, most: int) -> tuple[str, ...]:
     return tuple(found)
 
 
-def pot_life_words(product: str, until: datetime) -> str:
+def spray_until_words(product: str, until: datetime) -> str:
     """Until when a mix can be sprayed.
 
     Parameters
@@ -235,26 +302,10 @@ def poured_words(volume_ml: float, units: Units) -> str:
     -------
     str
     """
-    return units.volume.show(volume_ml / _ML_PER_L)
+    return units.volume.show(volume_ml / ML_PER_L)
 
 
-def weighed_words(mass_g: float) -> str:
-    """A mass on the scale, which shows grams in every shop.
-
-    Parameters
-    ----------
-    mass_g : float
-        The mass. [g]
-
-    Returns
-    -------
-    str
-        To a tenth of a gram where that matters.
-    """
-    return f"{mass_g:.1f} g" if mass_g < _FINE_G else f"{mass_g:.0f} g"
-
-
-def mix_words(mix: BenchMix, material: Material, units: Units) -> str:
+def ready_words(mix: BenchMix, material: Material, units: Units) -> str:
     """How much is mixed and with which grades.
 
     Parameters
@@ -269,13 +320,13 @@ def mix_words(mix: BenchMix, material: Material, units: Units) -> str:
     Returns
     -------
     str
-        Such as ``310 ml (322 g) ready to spray, 2 cups alike.``
+        Such as ``310 ml (322.4 g) ready to spray in each of 2 cups.``
     """
     grades = [each for each in (material.reducer, material.hardener) if each]
     taken = f" Take {', '.join(map(brief, grades))}." if grades else ""
-    often = f", {mix.fills} cups alike" if mix.fills > 1 else ""
+    often = f" in each of {mix.fills} cups" if mix.fills > 1 else ""
     return (
-        f"{poured_words(mix.ready_ml, units)} ({weighed_words(mix.ready_g)}) ready to "
+        f"{poured_words(mix.ready_ml, units)} ({grams(mix.ready_g)}) ready to "
         f"spray{often}.{taken}"
     )
 
@@ -301,6 +352,5 @@ def took_words(record: BookJob, units: Units) -> str:
     if record.took_ml is not None:
         told.append(poured_words(record.took_ml, units))
     if record.took_minutes is not None:
-        hours, minutes = divmod(round(record.took_minutes), _MIN_PER_H)
-        told.append(f"{hours} h {minutes:02d} min of work")
+        told.append(f"{time_words(record.took_minutes)} of work")
     return f"Kept: it took {', '.join(told)}."

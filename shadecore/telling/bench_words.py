@@ -11,38 +11,13 @@ from shadecore.products.materials import Portion
 from shadecore.products.product import Product
 from shadecore.telling.counts import coats_words
 from shadecore.telling.job_words import cans_words, when_words
-from shadecore.telling.numbers import listed, percent
-from shadecore.units import Units
+from shadecore.telling.numbers import grams, listed, time_words
+from shadecore.units import ML_PER_L, Units, percent
 
-_ML_PER_L: Final = 1000.0
-_FINE_BELOW_G: Final = 1000.0
-_MIN_PER_H: Final = 60.0
-_LONG_MIN: Final = 180.0
 VOLUMES_NOTE: Final = (
     "Volumes are taken to add up, and densities are the sheet's; the product's data "
     "sheet goes before this table."
 )
-
-
-def grams(mass_g: float) -> str:
-    """What a scale reads.
-
-    Parameters
-    ----------
-    mass_g : float
-        [g]
-
-    Returns
-    -------
-    str
-        To a tenth of a gram below a kilogram.
-
-    Examples
-    --------
-    >>> grams(181.24), grams(1234.5)
-    ('181.2 g', '1234 g')
-    """
-    return f"{mass_g:.{1 if mass_g < _FINE_BELOW_G else 0}f} g"
 
 
 def mass_part_words(share_percent: float) -> str:
@@ -77,21 +52,21 @@ def asked_words(mix: BenchMix, units: Units) -> str:
         Sentences.
     """
     asked = mix.asked
-    whole = mix.fills * mix.ready_ml / _ML_PER_L
+    whole = mix.fills * mix.ready_ml / ML_PER_L
     amount = f"{units.volume.show(whole)} ready to spray"
     weight = grams(mix.fills * mix.ready_g)
     said = [f"{_wanted(asked, units)}: {amount}, {weight}."]
     if asked.cup_ml is not None:
-        cup = units.volume.show(asked.cup_ml / _ML_PER_L)
+        cup = units.volume.show(asked.cup_ml / ML_PER_L)
         full = percent(mix.ready_ml / asked.cup_ml)
-        times = "once" if mix.fills == 1 else f"{mix.fills} times alike"
+        times = "once" if mix.fills == 1 else f"{mix.fills} times"
         said.append(f"Mix it {times} in the cup of {cup}, which it fills to {full}.")
     return " ".join(said)
 
 
 def _wanted(asked: BenchAsk, units: Units) -> str:
     if asked.held_ml is not None:
-        held = units.volume.show(asked.held_ml / _ML_PER_L)
+        held = units.volume.show(asked.held_ml / ML_PER_L)
         return f"Added in the can that has {held} in it"
     if asked.coats is not None and asked.area_m2 is not None:
         coats = coats_words(round(asked.coats))
@@ -155,7 +130,7 @@ def half_full_words(material: Material, units: Units) -> str:
     return (
         f"{brief(first.name)} comes in cans half full: a can of "
         f"{units.can(first.can_sizes_l[0])} takes "
-        f"{units.volume.show(share * first.can_sizes_l[0])} of the rest{fits}."
+        f"{units.volume.show(share * first.can_sizes_l[0])} of the other parts{fits}."
     )
 
 
@@ -198,11 +173,11 @@ def pot_life_brief(product: Product) -> str:
     Returns
     -------
     str
-        Such as ``pot life 90 min``; empty where it takes no hardener.
+        Such as ``pot life 1 h 30 min``; empty where it takes no hardener.
     """
     if product.pot_life_min is None:
         return "pot life: ask its sheet" if product.two_pack else ""
-    return f"pot life {_time(product.pot_life_min)}"
+    return f"pot life {time_words(product.pot_life_min)}"
 
 
 def pot_life_words(
@@ -238,16 +213,10 @@ def pot_life_words(
             )
         return "It takes no hardener, so no pot life runs; keep it closed."
     at = units.temperature.show(reference_c)
-    said = f"Pot life {_time(product.pot_life_min)} at {at}; warmth shortens it."
+    said = f"Pot life {time_words(product.pot_life_min)} at {at}; warmth shortens it."
     if mixed_at is None or until is None:
         return f"{said} It runs from when the hardener goes in."
     return (
         f"Mixed {when_words(mixed_at)}: use it until {when_words(until, mixed_at)}, "
         f"then clean the gun. {said}"
     )
-
-
-def _time(minutes: float) -> str:
-    if minutes < _LONG_MIN:
-        return f"{minutes:.0f} min"
-    return f"{minutes / _MIN_PER_H:.3g} h"

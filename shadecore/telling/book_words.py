@@ -6,12 +6,12 @@ from typing import Any, Final
 from shadecore.book.file_import import Import
 from shadecore.book.shop_records import BookJob
 from shadecore.coats.answer import Answer
+from shadecore.formats.echo import brief
 from shadecore.question.plain import Value, to_plain
 from shadecore.question.question import Question
 from shadecore.telling.counts import count_words
 from shadecore.telling.names import sealer_name
-from shadecore.telling.numbers import percent
-from shadecore.units import UNITS
+from shadecore.units import UNITS, percent
 
 _SETTINGS: Final = {
     "kind": "kind of colour",
@@ -51,7 +51,6 @@ _MONTHS: Final = [
 ]
 _MOST: Final = 4
 _MOST_NAMES: Final = 6
-_LONGEST: Final = 40
 
 
 def pick_words(answer: Answer) -> str:
@@ -88,7 +87,7 @@ def job_words(job: BookJob) -> str:
     return f"{state}, next: {job.step}" if job.step else state
 
 
-def day_words(moment: datetime, now: datetime) -> str:
+def when_changed_words(moment: datetime, now: datetime) -> str:
     """The day of a change, for a list.
 
     Parameters
@@ -107,6 +106,22 @@ def day_words(moment: datetime, now: datetime) -> str:
         return _NEAR_DAYS[days]
     year = "" if day.year == today.year else f" {day.year}"
     return f"{day.day} {_MONTHS[day.month - 1]}{year}"
+
+
+def photos_words(count: int) -> str:
+    """How many photos there are.
+
+    Parameters
+    ----------
+    count : int
+        One or more.
+
+    Returns
+    -------
+    str
+        Such as ``2 photos``.
+    """
+    return "1 photo" if count == 1 else f"{count} photos"
 
 
 def import_words(plan: Import) -> tuple[str, ...]:
@@ -168,7 +183,7 @@ def version_words(one: Question, other: Question) -> str:
     units = UNITS[one.units]
     said = []
     if mine["colour"] != theirs["colour"]:
-        said.append(f"colour {_brief(str(mine['colour']))}")
+        said.append(f"colour {_line(str(mine['colour']))}")
     if one.tolerance != other.tolerance:
         said.append(f"hidden at {one.tolerance:g}")
     if one.film.dry_film_um != other.film.dry_film_um:
@@ -184,14 +199,13 @@ def version_words(one: Question, other: Question) -> str:
     return ", ".join(said[:_MOST]) + (f" and {more} more" if more > 0 else "")
 
 
+def _line(text: str) -> str:
+    return brief(" ".join(text.split()))
+
+
 def _value(value: Value) -> str:
     if isinstance(value, bool):
         return "on" if value else "off"
     if isinstance(value, str):
-        return _brief(value) if value else "not given"
+        return _line(value) if value else "not given"
     return f"{value:g}"
-
-
-def _brief(text: str) -> str:
-    line = " ".join(text.split())
-    return line if len(line) <= _LONGEST else f"{line[: _LONGEST - 1]}…"

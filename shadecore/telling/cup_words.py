@@ -9,9 +9,9 @@ from shadecore.telling.numbers import listed
 from shadecore.units import Units
 
 CUPS_NOTE: Final = (
-    "Cups by the equations of their standards, at one viscosity: a paint that is "
-    "warmer than its standard asks for reads less. Worn cups and thick, structured "
-    "paints read otherwise; the product's data sheet names its cup."
+    "Converted by the equations of the cups' standards, at one viscosity. Paint that "
+    "is warmer than its standard asks for runs out sooner; worn cups and paint that "
+    "gels read otherwise. The product's data sheet names its cup."
 )
 
 
@@ -156,7 +156,7 @@ def reading_words(reading: CupReading) -> str:
     return "too thin for it" if thin else "too thick for it"
 
 
-def range_words(cup: FlowCup) -> str:
+def cup_range_words(cup: FlowCup) -> str:
     """What a cup measures, for a field of a table.
 
     Parameters

@@ -3,7 +3,11 @@
 from shadecore.formats.echo import brief
 from shadecore.job.days import DayAnswer, DayGrade
 from shadecore.job.plan import Plan
-from shadecore.job.weather import NOT_TO_BE_SPRAYED
+from shadecore.telling.weather_words import (
+    NOT_TO_BE_SPRAYED,
+    advice_words,
+    stops_words,
+)
 from shadecore.units import UNITS, Units
 
 
@@ -44,14 +48,15 @@ def day_words(each: DayAnswer, units: Units) -> str:
     if not each.steps:
         return ""
     said = [grade_words(grade) for grade in each.changed if grade.name]
-    said += each.answer.advice
+    said += advice_words(each.answer.advice, units)
     if each.barred:
-        said.insert(0, f"{NOT_TO_BE_SPRAYED}: {' '.join(each.answer.stops)}")
+        stops = " ".join(stops_words(each.answer.stops, units))
+        said.insert(0, f"{NOT_TO_BE_SPRAYED}: {stops}")
     if not said:
         return ""
     air = units.temperature.show(each.weather.air_c)
     return (
-        f"{each.weather.day:%a %d %b} at {air}, to know on {each.warn_on:%a %d %b}: "
+        f"{each.weather.day:%a %d %b} at {air}, to settle by {each.warn_on:%a %d %b}: "
         f"{' '.join(said)}"
     )
 

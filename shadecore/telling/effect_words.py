@@ -60,7 +60,7 @@ def kind_words(question: Question) -> str:
         return f"A solid colour{assumed}."
     kind = question.kind or listed(WITH_FLAKES, "or")
     said = (
-        f"{kind.capitalize()}: nobody said which, so both are kept in play."
+        f"{kind.capitalize()}: nobody said which, so both are counted with."
         if question.kind == NOT_SAID
         else f"{kind.capitalize()}."
     )
@@ -133,11 +133,11 @@ def midcoat_words(match: "MidcoatMatch", tolerance: float) -> str:
     str
     """
     best = (
-        f"{coats_words(match.coats)} of mid-coat come nearest to the car: a difference "
-        f"of {match.difference:.1f} CIEDE2000 at the worst angle"
+        f"Nearest to the car: {coats_words(match.coats)} of mid-coat, with a "
+        f"difference of {match.difference:.1f} CIEDE2000 at the worst angle"
     )
     between = (
-        f"between the strips {match.fraction:.1f} coats would leave {match.left:.1f}"
+        f"{match.fraction:.1f} coats, between the strips, would leave {match.left:.1f}"
     )
     if match.fits:
         return f"{best}, within {tolerance:g}; {between}."
@@ -205,7 +205,7 @@ def candy_words(match: "CandyMatch", angles: Sequence[float]) -> str:
     str
     """
     return (
-        f"{coats_words(match.coats)} come nearest to the target: a difference of "
+        f"Nearest to the target: {coats_words(match.coats)}, with a difference of "
         f"{match.difference:.1f} CIEDE2000 ({match.fraction:.1f} coats would leave "
         f"{match.left:.1f}). A candy never hides its ground: one coat more changes "
         f"{_most(match.per_coat, angles)}, and a tenth more film "

@@ -2,7 +2,8 @@
 
 from typing import Final
 
-from shadecore.job.estimate import Estimate, Outcome
+from shadecore.job.estimate import Outcome, ShopRates
+from shadecore.telling.numbers import time_words
 
 ESTIMATE_NOTE: Final = (
     "An estimate, not a bill: hands-on times are rules of thumb for the steps, "
@@ -38,19 +39,18 @@ def hours_words(hours: float) -> str:
     Returns
     -------
     str
-        In hours and minutes, such as ``1:40 h``.
+        In hours and minutes, such as ``1 h 40 min``.
     """
-    whole, minutes = divmod(round(hours * _MIN_PER_H), round(_MIN_PER_H))
-    return f"{whole}:{minutes:02d} h"
+    return time_words(hours * _MIN_PER_H)
 
 
-def rates_words(found: Estimate, currency: str) -> str:
-    """What the sums are made with.
+def rates_words(rates: ShopRates, currency: str) -> str:
+    """What the sums of an estimate are made with.
 
     Parameters
     ----------
-    found : Estimate
-        With the shop's rates.
+    rates : ShopRates
+        The shop's rates; what else there is stands in a sum of its own.
     currency : str
         As the product sheet says it.
 
@@ -58,8 +58,29 @@ def rates_words(found: Estimate, currency: str) -> str:
     -------
     str
     """
-    rates = found.rates
-    said = [f"An hour is {money_words(rates.hour)} {currency}"]
+    return f"{', '.join(_rates_said(rates, f' {currency}'))}."
+
+
+def kept_rates_words(rates: ShopRates) -> str:
+    """The rates that the book keeps, in the currency of whichever product sheet.
+
+    Parameters
+    ----------
+    rates : ShopRates
+        The rates.
+
+    Returns
+    -------
+    str
+    """
+    said = _rates_said(rates, "")
+    if rates.extras:
+        said.append(f"extras are {money_words(rates.extras)}")
+    return f"{', '.join(said)}."
+
+
+def _rates_said(rates: ShopRates, currency: str) -> list[str]:
+    said = [f"An hour is {money_words(rates.hour)}{currency}"]
     if rates.materials_percent:
         said.append(
             f"{rates.materials_percent:g} % are added to the cans for paper, tape and "
@@ -67,7 +88,7 @@ def rates_words(found: Estimate, currency: str) -> str:
         )
     if rates.tax_percent:
         said.append(f"tax is {rates.tax_percent:g} %")
-    return f"{', '.join(said)}."
+    return said
 
 
 def outcome_words(outcome: Outcome, currency: str) -> str:

@@ -20,9 +20,7 @@ class Warned(NamedTuple):
     advice: str
 
 
-_LEAVE_FREE: Final = (
-    "All of them hide it within a coat of each other; use what is open."
-)
+_LEAVE_FREE: Final = "They all hide it within a coat of each other; use what is open."
 WARNINGS: Final = {
     "hides-poorly": Warned(
         "Likely to hide poorly over any sealer here",
@@ -44,15 +42,12 @@ WARNINGS: Final = {
     ),
     "outside-recipes": Warned(
         "Colour outside what the recipes cover",
-        "Check the reading; effect and fluorescent colours are not covered, so trust "
-        "a sprayed-out test card alone.",
+        "Check the reading and the kind of colour, and trust a sprayed-out test card "
+        "alone; fluorescent colours are not covered.",
     ),
     "too-dark-to-matter": Warned("Too dark for the sealer to matter", _LEAVE_FREE),
     "too-light-to-matter": Warned("Too light for these sealers to matter", _LEAVE_FREE),
-    "undercoats-alike": Warned(
-        "The sealers here do equally well",
-        "They hide it within a coat of each other; use what is open.",
-    ),
+    "undercoats-alike": Warned("The sealers here do equally well", _LEAVE_FREE),
 }
 """What each flag says, by ``Flag.code``."""
 

@@ -6,8 +6,8 @@ from typing import Final
 from shadecore.formats.echo import brief
 from shadecore.products.guns import HVLP_MOST_CAP_BAR, UsualGun, over_hvlp_bar
 from shadecore.products.product import Gun
-from shadecore.telling.numbers import listed, percent
-from shadecore.units import NONE, Units
+from shadecore.telling.numbers import listed
+from shadecore.units import NONE, Units, percent
 
 GUN_WORDS: Final = {
     "hvlp": "HVLP",

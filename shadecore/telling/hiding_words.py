@@ -109,7 +109,10 @@ def sand_through_words(spots: SandThroughs, tolerance: float) -> str:
     if saved is None or saved > 1:
         return f"{alike}. {hides}: seal first."
     if saved == 1:
-        return f"{alike}. {hides}: sealing costs the coat it saves, and evens the base."
+        return (
+            f"{alike}. {hides}: sealing takes the coat that it saves, and gives the "
+            "colour one even ground."
+        )
     return f"{alike}. {hides}: sealing saves no colour here."
 
 

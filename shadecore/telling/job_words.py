@@ -1,16 +1,14 @@
-"""Steps, weather, cure and VOC of a job in words."""
+"""Steps, cure and VOC of a job in words."""
 
 from datetime import datetime
 from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
-from shadecore.job.schedule import Timed
 from shadecore.job.steps import Step
 from shadecore.products.voc import LOCAL_RULE, STATUS_WORDS, VocAnswer, VocLimit
 from shadecore.telling.counts import coats_words
-from shadecore.telling.numbers import percent
-from shadecore.units import G_PER_L_PER_LB_PER_GAL, Units
+from shadecore.units import G_PER_L_PER_LB_PER_GAL, Units, percent
 
 DRYING_NOTE: Final = (
     "Drying times follow the panel's temperature by a rule of thumb; the data sheet "
@@ -98,31 +96,6 @@ def step_words(step: Step, units: Units) -> str:
             f"{percent(step.gun.overlap)}."
         )
     return " ".join((*said, f"Before going on: {step.check}"))
-
-
-def weather_words(plan: Plan, units: Units) -> str:
-    """Air, panel and dew point, as a sentence.
-
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
-    units : Units
-        What temperatures are shown in.
-
-    Returns
-    -------
-    str
-    """
-    weather, request = plan.weather, plan.request
-    side = "below" if weather.margin_k >= 0.0 else "above"
-    return (
-        f"Air {units.temperature.show(request.air_c)}, panel "
-        f"{units.temperature.show(request.panel_c)}, humidity "
-        f"{percent(request.humidity)}: dew point "
-        f"{units.temperature.show(weather.dew_point_c)}, "
-        f"{units.margin.show(abs(weather.margin_k))} {side} the panel."
-    )
 
 
 def cure_words(plan: Plan, units: Units) -> str:
@@ -262,22 +235,6 @@ def span_words(start: datetime, end: datetime, beside: datetime | None = None) -
     """
     dash = "\N{EN DASH}" if end.date() == start.date() else " to "
     return f"{when_words(start, beside)}{dash}{when_words(end, start)}"
-
-
-def broken_words(timed: Timed) -> str:
-    """A step whose window was broken, with what that costs.
-
-    Parameters
-    ----------
-    timed : Timed
-        The step in its time.
-
-    Returns
-    -------
-    str
-        Empty where none was broken.
-    """
-    return f"{brief(timed.step.title)}: {timed.broken}" if timed.broken else ""
 
 
 def when_words(moment: datetime, beside: datetime | None = None) -> str:

@@ -11,17 +11,32 @@ from shadecore.lesson.contrast_card import ContrastCard, Judge
 from shadecore.lesson.guess import Exercise, ExerciseColour, Score
 from shadecore.lesson.panels import Lesson
 from shadecore.lesson.rules import Ruled
+from shadecore.telling.basis import OUTSIDE_NOTE, SCREEN_NOTE
 from shadecore.telling.colours import colour_word, words_apart
-from shadecore.telling.counts import SURE, coats_words, number_words, range_words
+from shadecore.telling.counts import (
+    SURE,
+    coats_words,
+    number_words,
+    place_words,
+    range_words,
+)
 from shadecore.telling.hiding_words import COMPLETE
-from shadecore.telling.numbers import beside_limit, listed, percent
+from shadecore.telling.numbers import beside_limit, listed
 from shadecore.telling.reasons import BANDS
 from shadecore.undercoats.shelf import Shelf
+from shadecore.units import percent
 
 _KEPT: Final = 64
 OPAQUE_BELOW: Final = 0.10
 """Share of a sealer's light below which hardly any is said to come through; our own
 limit."""
+
+GUESS_NOTE: Final = (
+    "Coats are modelled from the colour alone, 10 µm dry a coat, a difference of 2 "
+    "CIEDE2000 counts as hidden. Matching by lightness works for half of the colours "
+    f"and fails for the other half. {SCREEN_NOTE} {OUTSIDE_NOTE}"
+)
+"""Stands under the exercise."""
 
 
 def film_words(lesson: Lesson, coats: int) -> str:
@@ -77,10 +92,12 @@ def hides_words(lesson: Lesson, coats: int) -> str:
     str
         One sentence.
     """
-    start = f"After {coats_words(coats)} the film" if coats else "Bare, nothing"
+    if not coats:
+        return "Before the first coat nothing is hidden."
+    start = f"After {coats_words(coats)} the film"
     hidden = [each.undercoat.name for each in lesson.panels if each.hides(coats)]
     if not hidden:
-        return f"{start} hides over none of them yet." if coats else f"{start} hides."
+        return f"{start} hides over none of them yet."
     if len(hidden) == len(lesson.panels):
         return f"{start} hides over all of them."
     return f"{start} hides over {listed(hidden)}, not yet over the others."
@@ -208,6 +225,88 @@ def names_of(exercise: Exercise) -> tuple[str, ...]:
     tuple of str
     """
     return words_apart([each.lab for each in exercise.questions])
+
+
+def question_words(exercise: Exercise, place: int) -> str:
+    """Which colour is asked about, alone and in class.
+
+    Parameters
+    ----------
+    exercise : Exercise
+        The exercise.
+    place : int
+        The colour, counted from 0.
+
+    Returns
+    -------
+    str
+    """
+    return (
+        f"{_colour_of(exercise, place)}, {names_of(exercise)[place]}: over which "
+        "sealer does it hide in the fewest coats?"
+    )
+
+
+def answered_words(exercise: Exercise, place: int, choice: int) -> str:
+    """How many points an answer brought.
+
+    Parameters
+    ----------
+    exercise : Exercise
+        The exercise.
+    place : int
+        The colour, counted from 0.
+    choice : int
+        The answer.
+
+    Returns
+    -------
+    str
+        Such as ``Colour 2 of 8: 1 point``.
+    """
+    points = exercise.questions[place].points(choice)
+    noun = "point" if points == 1 else "points"
+    return f"{_colour_of(exercise, place)}: {points} {noun}"
+
+
+def _colour_of(exercise: Exercise, place: int) -> str:
+    return f"Colour {place_words(place + 1, len(exercise.questions))}"
+
+
+def go_on_words(exercise: Exercise, place: int) -> str:
+    """Label of the button that leads on from a colour, alone and in class.
+
+    Parameters
+    ----------
+    exercise : Exercise
+        The exercise.
+    place : int
+        The colour, counted from 0.
+
+    Returns
+    -------
+    str
+    """
+    last = place + 1 == len(exercise.questions)
+    return "See the result" if last else "Next colour"
+
+
+def set_words(seed: int) -> str:
+    """Which set of colours is asked, and what its link holds.
+
+    Parameters
+    ----------
+    seed : int
+        The set's number.
+
+    Returns
+    -------
+    str
+    """
+    return (
+        f"Set {seed}. The link in the address bar opens the same set with the answers "
+        "given; start again before you share it without them."
+    )
 
 
 def points_words(score: Score) -> str:

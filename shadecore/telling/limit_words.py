@@ -4,16 +4,18 @@ from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
-from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.products.voc import US_NATIONAL, VocAnswer
 from shadecore.telling.gun_words import over_cap_words
-from shadecore.telling.job_words import broken_words, rule_brief, voc_in_brief
+from shadecore.telling.job_words import rule_brief, voc_in_brief
 from shadecore.telling.numbers import listed
+from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, stops_words
+from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS
 
-_STAGES: Final = "base and clear together"
+STAGES: Final = "base and clear together"
+"""How a mix that the US national rule holds as one is called."""
 STAGE_KINDS: Final = frozenset({"base_coat", "mid_coat", "clear_coat"})
-"""Kinds of product that the US national rule judges together."""
+"""Kinds of product that the US national rule holds as one."""
 
 
 def broken_limits(plan: Plan) -> tuple[str, ...]:
@@ -34,23 +36,23 @@ def broken_limits(plan: Plan) -> tuple[str, ...]:
 
 
 def _windows(plan: Plan) -> tuple[str, ...]:
-    said = (broken_words(each) for each in plan.timeline if each.broken)
-    return tuple(f"Window missed. {each}" for each in said)
+    return tuple(broken_words(each) for each in plan.timeline if each.broken)
 
 
 def _days(plan: Plan) -> tuple[str, ...]:
+    units = UNITS[plan.request.question.units]
     titles = {each.step.key: brief(each.step.title) for each in plan.timeline}
     return tuple(
         f"{NOT_TO_BE_SPRAYED} on {each.weather.day:%a %d %b} "
         f"({listed([titles[key] for key in each.steps])}): "
-        f"{' '.join(each.answer.stops)}"
+        f"{' '.join(stops_words(each.answer.stops, units))}"
         for each in plan.days
         if each.barred
     )
 
 
 def _voc(plan: Plan) -> tuple[str, ...]:
-    """A sentence a rule, together; what a rule judges together is not told apart."""
+    """A sentence a rule, together; what a rule holds as one is not told apart."""
     units = UNITS[plan.request.question.units]
     by_rule: dict[str, list[tuple[str, VocAnswer]]] = {}
     for material in plan.materials:
@@ -60,7 +62,7 @@ def _voc(plan: Plan) -> tuple[str, ...]:
                 name = brief(material.product.name)
                 by_rule.setdefault(answer.rule, []).append((name, answer))
     if plan.stages is not None:
-        by_rule.setdefault(plan.stages.rule, []).append((_STAGES, plan.stages))
+        by_rule.setdefault(plan.stages.rule, []).append((STAGES, plan.stages))
     said = []
     for answers in by_rule.values():
         over = dict.fromkeys(

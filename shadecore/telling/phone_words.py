@@ -1,5 +1,6 @@
 """What other devices and the class are told, before and beside the pages."""
 
+import math
 from typing import Final
 
 from shadecore.lesson.guess import ExerciseColour
@@ -21,33 +22,40 @@ ASK_TEXT: Final = (
     "phone”. This phone asks for it once."
 )
 ASK_BUTTON: Final = "Come in"
-WRONG: Final = "That is not the code."
 BROKEN: Final = (
     "Something went wrong on this page; what was set before is still in the link. The "
     "computer that runs shadecore has written down what it was."
 )
 NO_NETWORK: Final = (
-    "This computer is on no network that a phone could share. Join the shop's Wi-Fi, "
+    "This computer is on no network that a phone can join. Join the shop's Wi-Fi, "
     "then turn this on again."
 )
 NO_CLASS: Final = "No class is open now. Ask for the code when it starts."
 NOT_JOINED: Final = "This phone is not in the class; give the class code."
 
 
-def wait_words(seconds: float) -> str:
-    """How long somebody who typed wrong codes has to wait.
+def wrong_code_words(wait_s: float) -> str:
+    """That a code was wrong, and how long its sender has to wait.
 
     Parameters
     ----------
-    seconds : float
-        More than 0.
+    wait_s : float
+        Until another one is looked at; 0 where that is at once. [s]
 
     Returns
     -------
     str
+
+    Examples
+    --------
+    >>> wrong_code_words(0.0), wrong_code_words(0.4)
+    ('That is not the code.', 'That is not the code. Try again in 1 second.')
     """
-    whole = max(1, round(seconds + 0.5))
-    return f"Try again in {whole} {'second' if whole == 1 else 'seconds'}."
+    wrong = "That is not the code."
+    if not wait_s:
+        return wrong
+    whole = math.ceil(wait_s)
+    return f"{wrong} Try again in {whole} {'second' if whole == 1 else 'seconds'}."
 
 
 def grouped(code: str) -> str:
@@ -90,26 +98,6 @@ def not_listening(address: str, port: int, reason: str) -> str:
     return (
         f"{address} cannot be opened at port {port}: {reason}. Turn sharing off and on "
         "again, or start with another --port."
-    )
-
-
-def asked_words(name: str, place: int, questions: int) -> str:
-    """Which colour the class is asked.
-
-    Parameters
-    ----------
-    name : str
-        What it is called.
-    place, questions : int
-        The colour, counted from 0, and how many there are.
-
-    Returns
-    -------
-    str
-    """
-    return (
-        f"Colour {place + 1} of {questions}, {name}: over which undercoat "
-        "does it hide in the fewest coats?"
     )
 
 
@@ -249,8 +237,6 @@ START_CLASS_HELP: Final = (
 END_CLASS: Final = "End the class"
 CLASS_CODE: Final = "Class code"
 SHOW_RESULTS: Final = "Show the results"
-NEXT_COLOUR: Final = "Next colour"
-SEE_RESULT: Final = "See the result"
 CLASS_RESULT: Final = "The class's result"
 
 

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING, Final
 
 from shadecore.coats.uncertain import Choice, settled
 from shadecore.question.question import Question
-from shadecore.telling.numbers import percent
+from shadecore.units import percent
 
 if TYPE_CHECKING:
     from shadecore.photo.measure import PhotoColour

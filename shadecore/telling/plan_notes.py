@@ -21,13 +21,15 @@ from shadecore.job.left_out import (
 from shadecore.job.plan import Plan
 from shadecore.job.spot import SpotRepair
 from shadecore.job.step_sets import step_sets
+from shadecore.job.substrates import Substrate
 from shadecore.job.two_tone import TwoTone
 from shadecore.products.materials import panels
 from shadecore.telling.counts import coats_words, count_words
 from shadecore.telling.job_words import grit_words, when_words
 from shadecore.telling.names import sealer_words
-from shadecore.telling.numbers import chance_words
-from shadecore.units import UNITS, Units
+from shadecore.telling.numbers import chance_words, listed
+from shadecore.telling.seen import left_out_words
+from shadecore.units import UNITS, Units, percent
 
 Note = tuple[str, tuple[str, ...]]
 
@@ -37,8 +39,8 @@ AGAINST: Final = {
     NEVER_HIDES: "Over the old finish the colour does not hide in as many coats as are "
     "counted.",
     MORE_COATS: "Every coat more is more film, more time and more solvent in it.",
-    SANDED_THROUGH: "Where filler, primer or metal lies bare, several undercoats show "
-    "beside each other: a sealer gives them one colour.",
+    SANDED_THROUGH: "Where filler, primer or metal lies bare, several colours lie side "
+    "by side: a sealer makes them one.",
     UNKNOWN_PAINT: "Old paint of unknown kind may lift under solvent: test it with a "
     "wet cloth first; a sealer closes it in.",
 }
@@ -73,9 +75,11 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
         found.append(("How the repair fades out", _spot(picked.spot, units)))
     if picked.two_tone is not None:
         found.append(("Two colours", _two_tone(plan, picked.two_tone)))
+    found.append(("Put off to keep the windows", _put_off(plan)))
     if picked.left_out is not None:
         found.append(("May the sealer be left out?", _left_out(picked.left_out)))
     found.append(("What the panels are made of", _substrates(plan)))
+    found.append(("What was seen of the colour", _records(plan)))
     return tuple((title, told) for title, each in found if (told := tuple(each)))
 
 
@@ -108,8 +112,8 @@ def _choice(plan: Plan, choice: Choice, units: Units) -> Iterator[str]:
             f"{abs(more_cost):.2f} {plan.sheet.currency} {side}."
         )
     yield (
-        f"After {coats_words(choice.coats)} {choice.difference:.1f} CIEDE2000 are "
-        f"left; the chance that it hides is {chance_words(choice.chance)}."
+        f"After {coats_words(choice.coats)} a difference of {choice.difference:.1f} "
+        f"CIEDE2000 is left; the chance that it hides is {chance_words(choice.chance)}."
     )
 
 
@@ -136,13 +140,11 @@ def _spot(spot: SpotRepair, units: Units) -> Iterator[str]:
     show = units.distance.show
     sealer = [each.reach_cm for each in spot.fades if each.kind == "sealer"]
     reaches = [each.reach_cm for each in spot.fades if each.kind == "base_coat"]
-    start = (
-        f"The sealer ends {show(sealer[0])} from the spot's edge; " if sealer else ""
-    )
-    listed = ", ".join(f"{show(each)}" for each in reaches)
+    if sealer:
+        yield f"The sealer ends {show(sealer[0])} from the spot's edge."
     yield (
-        f"{start}the coats of colour reach to {listed}, each past the last. Clear "
-        "covers the whole panel."
+        f"The coats of colour reach to {listed([show(each) for each in reaches])}, "
+        "each past the last. Clear covers the whole panel."
     )
     old = "" if spot.told else " (taken to have the colour itself)"
     if spot.worst is not None:
@@ -168,7 +170,7 @@ def _two_tone(plan: Plan, two: TwoTone) -> Iterator[str]:
     )
     yield (
         f"Second colour: {coats_words(second.coats)} over {under}; it covers "
-        f"{plan.request.second_share:.0%} of the area."
+        f"{percent(plan.request.second_share)} of the area."
     )
     if two.swap:
         yield _SWAP[two.swap]
@@ -183,10 +185,20 @@ def _two_tone(plan: Plan, two: TwoTone) -> Iterator[str]:
     if late:
         yield (
             f"The first colour takes clear until {when_words(until)}, and clear comes "
-            "later: sand it lightly and give it one more coat, or plan again."
+            "later, which no later start mends: sand it lightly and give it one more "
+            "coat."
         )
     else:
         yield f"The first colour takes clear until {when_words(until)}."
+
+
+def _put_off(plan: Plan) -> Iterator[str]:
+    for each in plan.timeline:
+        if each.put_off:
+            yield (
+                f"{brief(each.step.title)} waits until {when_words(each.start)}: "
+                "sprayed before the break, it would lie too long before its next coat."
+            )
 
 
 def _left_out(found: LeftOut) -> Iterator[str]:
@@ -198,17 +210,19 @@ def _left_out(found: LeftOut) -> Iterator[str]:
         yield AGAINST[reason]
 
 
+def _records(plan: Plan) -> Iterator[str]:
+    found = plan.answer
+    if plan.picked.choice is not None and found.left_out:
+        yield left_out_words(len(found.rests_on), found.left_out)
+
+
 def _substrates(plan: Plan) -> Iterator[str]:
     names = {each.key: each.name for each in panels()}
-    told: dict[str, list[str]] = {}
+    told: dict[Substrate, list[str]] = {}
     for panel, found in told_substrates(plan.request):
         for each in found:
-            told.setdefault(each.key, []).append(names[panel])
-    by_key = {
-        each.key: each for _, found in told_substrates(plan.request) for each in found
-    }
-    for key, where in told.items():
-        each = by_key[key]
+            told.setdefault(each, []).append(names[panel])
+    for each, where in told.items():
         grits = f" Grits before the surfacer: {grit_words(each.grits)}."
         said = " ".join((*each.first, *each.never))
         asks = " ".join(each.ask)

@@ -7,15 +7,18 @@ from numpy.typing import NDArray
 
 from shadecore.coats.answer import Answer
 from shadecore.colour.appearance import WAVELENGTHS_NM, tristimulus_weights
+from shadecore.formats.echo import brief
 from shadecore.telling.counts import (
     average_coats,
     chance_by,
     coats_words,
     count_words,
     number_of,
+    sure_words,
 )
 from shadecore.telling.names import sealer_name
-from shadecore.telling.numbers import percent
+from shadecore.telling.numbers import capital
+from shadecore.units import percent
 
 
 class Band(NamedTuple):
@@ -58,6 +61,25 @@ def open_band(answer: Answer) -> Band:
     return max(BANDS, key=lambda band: float(seen[band.columns].sum()))
 
 
+def closest_words(answer: Answer) -> str:
+    """The sealer closest in lightness, with its count.
+
+    Parameters
+    ----------
+    answer : Answer
+        The answer.
+
+    Returns
+    -------
+    str
+    """
+    closest = answer.closest
+    return (
+        f"Closest in lightness: {brief(closest.undercoat.name)}, "
+        f"{sure_words(closest.count)}."
+    )
+
+
 def why(answer: Answer) -> str:
     """Why the pick is what it is, beside the sealer closest in lightness.
 
@@ -97,7 +119,7 @@ def _why_at_equal_counts(answer: Answer) -> str:
             f"{best.difference[-1]:.1f} CIEDE2000 is left over the first and "
             f"{closest.difference[-1]:.1f} over the second."
         )
-    start = f"{_capital(first)} and {second} both need {count_words(best.count)}"
+    start = f"{capital(first)} and {second} both need {count_words(best.count)}"
     chances = [each.count.chance[best.coats - 1] for each in (best, closest)]
     sure = [chance_by(each.count, best.coats) for each in (best, closest)]
     if chances[0] > chances[1] and sure[0] != sure[1]:
@@ -145,7 +167,3 @@ def _why_at_other_counts(answer: Answer) -> str:
             f"only has to dim what comes through, which takes {saved}."
         )
     return f"Counted coat by coat, {first} takes {saved}."
-
-
-def _capital(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}"

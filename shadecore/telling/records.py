@@ -64,6 +64,7 @@ def answer_record(answer: Answer, power: HidingPower | None = None) -> dict[str,
             "from_colour_alone": answer.guessed,
         },
         "seen": [_rests_record(each) for each in answer.rests_on],
+        "seen_left_out": answer.left_out,
         "mix": None if answer.mix is None else _outlook_record(answer.mix),
         "hiding_power": None if power is None else _power_record(power),
         "flags": [

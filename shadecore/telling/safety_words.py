@@ -16,8 +16,9 @@ from shadecore.job.safety import (
     open_solvent_l,
     opened_cans_l,
 )
-from shadecore.telling.numbers import listed, percent
-from shadecore.units import Units
+from shadecore.products.product import SUPPLIED_AIR
+from shadecore.telling.numbers import capital, listed
+from shadecore.units import Units, percent
 
 HAZARD_WORDS: Final = {
     "isocyanate": "Isocyanate",
@@ -28,7 +29,7 @@ HAZARD_WORDS: Final = {
 }
 """How a hazard is headed."""
 _MASK_WORDS: Final = {
-    ("supplied_air",): "supplied air",
+    (SUPPLIED_AIR,): "supplied air",
     ("vapour_cartridge",): "vapour mask",
     ("particle_filter",): "particle mask",
     ("vapour_cartridge", "particle_filter"): "vapour and particle mask",
@@ -90,7 +91,7 @@ def mind_words(safety: StepSafety) -> str:
         Empty where there is none.
     """
     mask = mask_words(safety)
-    worn = f"{mask[0].upper()}{mask[1:]}." if mask else ""
+    worn = f"{capital(mask)}." if mask else ""
     minded = (_MIND[each] for each in safety.hazards)
     return " ".join(part for part in (worn, *minded) if part)
 

@@ -132,6 +132,31 @@ def rests_on_words(rests: RestsOn, cap: int) -> str:
     return f"{said}: by itself {narrowed_words(before, after, cap)} coats.{against}"
 
 
+def left_out_words(counted: int, left_out: int, of: str = "") -> str:
+    """That only the newest records count.
+
+    Parameters
+    ----------
+    counted, left_out : int
+        How many count, and how many older ones do not.
+    of : str
+        The colour, where several are told of; empty for one.
+
+    Returns
+    -------
+    str
+        Empty where all count.
+    """
+    if not left_out:
+        return ""
+    records = f"records of {brief(of)}" if of else "records"
+    rest = "the oldest one is" if left_out == 1 else f"{left_out:,} older ones are"
+    return (
+        f"Of {counted + left_out:,} {records} the newest {counted:,} count; {rest} "
+        "left out."
+    )
+
+
 def loading_words(loading: Loading, usual: Loading) -> str:
     """What earlier jobs say of the paint's line and gun; empty where none were learned.
 

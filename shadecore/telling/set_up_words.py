@@ -1,16 +1,23 @@
 """What a job's set-up says of itself, in a line each."""
 
+from collections.abc import Sequence
+from typing import Final
+
 from shadecore.coats.answer import Outlook
 from shadecore.formats.echo import brief
+from shadecore.job.own_steps import AGAIN, StepChange
 from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.shop_hours import hours_of
 from shadecore.job.substrates import substrates_of
+from shadecore.job.trade_steps import trade_steps
+from shadecore.job.usual_steps import USUAL
 from shadecore.telling.counts import coats_words
 from shadecore.telling.job_words import grit_words, when_words
-from shadecore.telling.numbers import percent
-from shadecore.units import Units
+from shadecore.units import Units, percent
+
+_MOST_NAMED: Final = 4
 
 
 def step_line(timed: Timed) -> str:
@@ -101,7 +108,7 @@ def air_words(job: JobRequest, units: Units) -> str:
     )
 
 
-def hours_words(job: JobRequest) -> str:
+def shop_hours_words(job: JobRequest) -> str:
     """The shop's hours in brief.
 
     Parameters
@@ -138,8 +145,8 @@ def chosen_words(job: JobRequest, taken: str) -> str:
     return f"{brief(taken)}{coats}{own}"
 
 
-def steps_words(plan: Plan) -> str:
-    """How many steps there are and until when.
+def step_count_words(plan: Plan) -> str:
+    """How many steps there are, and whether some are the painter's own.
 
     Parameters
     ----------
@@ -154,7 +161,49 @@ def steps_words(plan: Plan) -> str:
     return f"{len(plan.timeline)} steps{own}"
 
 
-def span_words(plan: Plan) -> str:
+def changes_words(changes: Sequence[StepChange]) -> str:
+    """What a set of steps does otherwise than usual, in brief.
+
+    Parameters
+    ----------
+    changes : sequence of StepChange
+        The changes.
+
+    Returns
+    -------
+    str
+        Such as ``left out: Wash; changed or added: Mask twice``.
+    """
+    told = []
+    for what, dropped in (("left out", True), ("changed or added", False)):
+        names = [change_name(each) for each in changes if each.drop is dropped]
+        more = len(names) - _MOST_NAMED
+        if names:
+            listed = ", ".join(names[:_MOST_NAMED])
+            told.append(f"{what}: {listed}{f' and {more} more' if more > 0 else ''}")
+    return "; ".join(told)
+
+
+def change_name(change: StepChange) -> str:
+    """A step that a change is about.
+
+    Parameters
+    ----------
+    change : StepChange
+        The change.
+
+    Returns
+    -------
+    str
+        Its title, where it has one of its own or the trade gives it one.
+    """
+    once = AGAIN.sub("", change.key)
+    known = USUAL.get(once) or trade_steps().get(once)
+    usual = change.key.replace("_", " ") if known is None else known.title
+    return brief(change.title or usual)
+
+
+def job_span_words(plan: Plan) -> str:
     """From when to when a job is planned, and what its cans cost.
 
     Parameters

@@ -104,7 +104,7 @@ def shelf_blends(undercoats: Shelf, strength: float = 1.0) -> Shelf:
     """
     if not (math.isfinite(strength) and strength > 0.0):
         message = (
-            f"The strength of the darker undercoat must be above 0, not {strength:g}."
+            f"The strength of the darker sealer must be above 0, not {strength:g}."
         )
         raise ShelfError(message)
     by_lightness = sorted(undercoats, key=lambda each: -each.lightness)
@@ -145,11 +145,11 @@ def strength_from_blend(
         part is not above 0.
     """
     if min(parts) <= 0.0:
-        message = "Both parts of the measured blend must be above 0."
+        message = "Both parts of the measured mix must be above 0."
         raise ShelfError(message)
     if not darker.lightness < measured_lightness < lighter.lightness:
         message = (
-            f"A blend of {lighter.name} (L* {lighter.lightness:.1f}) and {darker.name} "
+            f"A mix of {lighter.name} (L* {lighter.lightness:.1f}) and {darker.name} "
             f"(L* {darker.lightness:.1f}) must measure between the two, not "
             f"L* {measured_lightness:.1f}; check the reading and the order."
         )

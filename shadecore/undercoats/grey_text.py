@@ -5,6 +5,7 @@ from typing import Final
 
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.errors import ShadecoreError, ShelfError
+from shadecore.formats.echo import shown
 from shadecore.undercoats.shelf import Shelf, Undercoat, munsell_value, undercoat
 
 HOW_TO_WRITE: Final = "write a name and L* or Munsell N, like White 90 or Mid N 5.5"
@@ -46,7 +47,7 @@ def read_greys(text: str) -> Shelf:
     """
     entries = [each for line in _LINES.split(text) for each in _entries(line)]
     if not entries:
-        message = f"There is no undercoat in it; {HOW_TO_WRITE}."
+        message = f"There is no sealer in it; {HOW_TO_WRITE}."
         raise ShelfError(message)
     return tuple(_undercoat(each) for each in entries)
 
@@ -65,7 +66,7 @@ def _entries(line: str) -> list[str]:
 def _undercoat(entry: str) -> Undercoat:
     found = _ENTRY.fullmatch(entry)
     if found is None:
-        message = f"{entry[:60]!r} has no number at its end; {HOW_TO_WRITE}."
+        message = f"{shown(entry)} has no number at its end; {HOW_TO_WRITE}."
         raise ShelfError(message)
     scale = (found["scale"] or "").upper()
     values = [float(v.replace(",", ".")) for v in re.findall(_NUMBER, found["values"])]
@@ -77,8 +78,7 @@ def _undercoat(entry: str) -> Undercoat:
         lightness = _from_munsell(lightness, entry)
     name = found["name"].strip()
     if not name:
-        shown = munsell_value(lightness)
-        name = f"Grey N {shown:.1f}".removesuffix(".0")
+        name = f"Grey N {munsell_value(lightness):.1f}".removesuffix(".0")
     a, b = values[1:] if len(values) > 1 else (0.0, 0.0)
     return undercoat(name, (lightness, a, b))
 
@@ -88,5 +88,5 @@ def _from_munsell(value: float, entry: str) -> float:
     try:
         return parse_topcoat(f"N {value:g}").lab[0]
     except ShadecoreError as error:
-        message = f"{entry[:60]!r} is no Munsell grey, N 0 to N 10; {HOW_TO_WRITE}."
+        message = f"{shown(entry)} is no Munsell grey, N 0 to N 10; {HOW_TO_WRITE}."
         raise ShelfError(message) from error

@@ -111,13 +111,13 @@ def undercoat(
     _check_label(name, price, finish)
     given = np.asarray(lab, dtype=np.float64)
     if given.shape != (3,):
-        message = f"The undercoat {name!r} needs L*, a* and b*."
+        message = f"The sealer {name!r} needs L*, a* and b*."
         raise ShelfError(message)
     try:
         # L* alone describes a grey under any illuminant, so it stays a grey.
         working = lab_from_lab(given, condition)
     except ShadecoreError as error:
-        message = f"The undercoat {name!r} cannot be used: {error}"
+        message = f"The sealer {name!r} cannot be used: {error}"
         raise ShelfError(message) from error
     if np.hypot(given[1], given[2]) < NEUTRAL_CHROMA:
         working = np.array([working[0], 0.0, 0.0])
@@ -182,7 +182,7 @@ def undercoat_from_reflectance(
 
 def _check_label(name: str, price: float | None, finish: str) -> None:
     if not name.strip():
-        message = "An undercoat needs a name; give each one on the shelf its own."
+        message = "A sealer needs a name; give each one on the shelf its own."
         raise ShelfError(message)
     if price is not None and not (np.isfinite(price) and price >= 0.0):
         message = f"The price of {name!r} must be zero or more, not {price:g}."
@@ -359,11 +359,11 @@ def check_shelf(undercoats: Shelf) -> Shelf:
         If it is empty or two undercoats share a name.
     """
     if not undercoats:
-        message = "The shelf is empty; put at least one undercoat on it."
+        message = "The shelf is empty; put at least one sealer on it."
         raise ShelfError(message)
     names = [each.name for each in undercoats]
     twice = next((name for name in names if names.count(name) > 1), None)
     if twice is not None:
-        message = f"Two undercoats are called {twice!r}; give each its own name."
+        message = f"Two sealers are called {twice!r}; give each its own name."
         raise ShelfError(message)
     return undercoats

@@ -76,7 +76,7 @@ def parse_shelf(
         try:
             each = _undercoat(row, condition)
             if each.name in good:
-                message = f"a second undercoat called {shown(each.name)}; rename one."
+                message = f"a second sealer called {shown(each.name)}; rename one."
                 raise ShelfError(message)
         except ShadecoreError as error:
             bad.add(row.line, str(error))
@@ -84,12 +84,12 @@ def parse_shelf(
             good[each.name] = each
         if len(good) > MOST_UNDERCOATS:
             message = (
-                f"{tail(name)} holds more than {MOST_UNDERCOATS:,} undercoats; keep "
+                f"{tail(name)} holds more than {MOST_UNDERCOATS:,} sealers; keep "
                 "those that you use."
             )
             raise ShelfError(message)
     if not good:
-        raise ShelfError(bad.none_used(name, "undercoat"))
+        raise ShelfError(bad.none_used(name, "sealer"))
     return tuple(good.values()), bad.found()
 
 

@@ -76,7 +76,7 @@ def with_changed(shelf: Shelf, name: str, text: str) -> Shelf:
     """
     found = read_greys(text)
     if len(found) > 1:
-        message = f"That is more than one undercoat; {HOW_TO_WRITE}."
+        message = f"That is more than one sealer; {HOW_TO_WRITE}."
         raise ShelfError(message)
     return check_shelf(
         tuple(_changed(each, found[0]) if each.name == name else each for each in shelf)

@@ -232,6 +232,7 @@ DOORS: Final[Mapping[str, Door]] = {
     "book's CxF": FileDoor(_import("colours"), _instrument(".cxf"), ".cxf", "b.sqlite"),
     "book's shelf": FileDoor(_import("shelves"), lambda: given.SHELVES, out="b.sqlite"),
     "book's job": FileDoor(_import("jobs"), given.jobs, ".toml", "b.sqlite"),
+    "book's steps": FileDoor(_import("steps"), given.step_sets, ".toml", "b.sqlite"),
     "book's records": FileDoor(
         _import("records"), lambda: (given.SEEN,), out="b.sqlite"
     ),

@@ -12,6 +12,7 @@ from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.datafiles import data_file
 from shadecore.job.job_file import parse_job
 from shadecore.job.job_link import job_parameters, products_parameters
+from shadecore.job.own_steps import StepChange, write_steps
 from shadecore.question.link import to_link
 from shadecore.question.question import Question
 from shadecore.undercoats.shelf_table import demo_shelf, parse_shelf
@@ -94,6 +95,17 @@ def jobs() -> tuple[str, ...]:
 def sheets() -> tuple[str, ...]:
     """Product sheets."""
     return (data_file("product-line.toml").read_text("utf-8"),)
+
+
+@cache
+def step_sets() -> tuple[str, ...]:
+    """Sets of a shop's own steps."""
+    changes = (
+        StepChange("wash", drop=True),
+        StepChange("mask_2", after="sealer", title="Mask twice", work_min=15.0),
+        StepChange("block_sand", grits=(180, 320), check="No scratch shows."),
+    )
+    return (write_steps("Our way", changes),)
 
 
 @cache

@@ -108,7 +108,7 @@ def _drop_word(text: str, rng: Random) -> str:
 
 def _double_word(text: str, rng: Random) -> str:
     start, end = _some_word(text, rng)
-    return text[:start] + text[start:end] * rng.choice(_REPEATS) + text[end:]
+    return text[:start] + "".join(_repeated([text[start:end]], rng)) + text[end:]
 
 
 def _drop_line(text: str, rng: Random) -> str:
@@ -120,9 +120,13 @@ def _drop_line(text: str, rng: Random) -> str:
 def _double_line(text: str, rng: Random) -> str:
     lines = text.split("\n")
     at = rng.randrange(len(lines))
-    return "\n".join(
-        lines[:at] + lines[at : at + 1] * rng.choice(_REPEATS) + lines[at:]
-    )
+    return "\n".join(lines[:at] + _repeated(lines[at : at + 1], rng) + lines[at:])
+
+
+def _repeated(piece: list[str], rng: Random) -> list[str]:
+    """A word or a line several times, and not more often than is kept of it."""
+    times = rng.choice(_REPEATS)
+    return piece * min(times, _MOST // max(len(piece[0]), 1) + 1)
 
 
 def _swap_lines(text: str, rng: Random) -> str:

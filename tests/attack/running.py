@@ -17,6 +17,8 @@ from random import Random
 from typing import Final, Self
 from unittest.mock import patch
 
+from shadecore.datafiles import data_file
+
 from .command import run_command
 from .doors import DOORS, RED
 from .judge import MOST_CPU_S, MOST_MEMORY
@@ -94,6 +96,10 @@ def _load(doors: Sequence[str], folder: Path) -> None:
     if set(doors) & {"colours", "angles", "book's colours"}:
         angles = ("--at", "45", "35 0 -1.5", "--at", "110", "13 0 -2")
         run_command(["pick", "--kind", "metallic", *angles, "--no-mixing"], folder)
+    if set(doors) & {"job", "products"}:
+        sheet = ["--out", str(folder / "first.html")]
+        run_command(["plan", str(data_file("demo-job.toml")), *sheet], folder)
+        (folder / "first.html").unlink()
     run_command(["pick", *RED], folder)
 
 

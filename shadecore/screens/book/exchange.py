@@ -45,8 +45,8 @@ def _show_import(book: Book) -> None:
         "Take in a file",
         type=_TYPES,
         key=f"book_import_{edition}",
-        help="Colours as CSV, CGATS text or CxF3; a shelf or records as CSV; a job or "
-        "a product sheet as TOML.",
+        help="Colours as CSV, CGATS text or CxF3; a shelf or records as CSV; a job, a "
+        "product sheet or a set of steps as TOML.",
     )
     if upload is None:
         return

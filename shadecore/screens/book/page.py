@@ -11,9 +11,11 @@ from shadecore.screens import say, session, shop
 from shadecore.screens.book import (
     exchange,
     paints,
+    photos,
     settings,
     sheets,
     shelves,
+    steps,
     the_bin,
     whole,
 )
@@ -24,6 +26,8 @@ _PARTS: Final[dict[str, Callable[[Book], None]]] = {
     "Shelf": shelves.show,
     "Paint and guns": paints.show,
     "Product sheets": sheets.show,
+    "Steps": steps.show,
+    "Photos": photos.show,
     "Settings": settings.show,
     "In and out": exchange.show,
     "Backup": whole.show,

@@ -1,4 +1,4 @@
-"""How the shop works: units, paper, name, hours, and whether photos are kept."""
+"""How the shop works: units, paper, name, hours, rates, and whether photos are kept."""
 
 from datetime import time
 from typing import Any, Final
@@ -8,6 +8,7 @@ import streamlit as st
 from shadecore.book.book import Book
 from shadecore.book.shop_records import PAPERS, UNITS, ShopSettings
 from shadecore.errors import JobError
+from shadecore.job.estimate import ShopRates
 from shadecore.job.shop_hours import ShopHours
 from shadecore.screens import say
 from shadecore.screens.book.change import change
@@ -59,11 +60,50 @@ def show(book: Book) -> None:
                 help="A smaller copy, without where and when it was taken.",
             ),
         }
+        asked["rates"] = _ask_rates(now, key)
     with right:
         asked["hours"] = _ask_hours(now, key)
     wanted = {name: each for name, each in asked.items() if each != getattr(now, name)}
     if wanted and change(kept, **wanted):
         st.rerun()
+
+
+def _ask_rates(now: ShopSettings, key: str) -> ShopRates | None:
+    """What an estimate begins with; as it was while that cannot be used."""
+    st.markdown(
+        "What the estimate for a customer begins with, in the currency of its product "
+        "sheet."
+    )
+    before = now.rates or ShopRates(0.0)
+    with st.container(horizontal=True):
+        hour = st.number_input(
+            "An hour of work",
+            0.0,
+            None,
+            None if now.rates is None else before.hour,
+            key=f"{key}_hour",
+            placeholder="Not said",
+        )
+        cans = st.number_input(
+            "Added to the cans (%)",
+            0.0,
+            None,
+            before.materials_percent,
+            key=f"{key}_cans",
+        )
+        extras = st.number_input(
+            "Usual extras", 0.0, None, before.extras, key=f"{key}_extras"
+        )
+        tax = st.number_input(
+            "Tax (%)", 0.0, None, before.tax_percent, key=f"{key}_tax"
+        )
+    if hour is None:
+        return None
+    try:
+        return ShopRates(hour, cans, extras, tax)
+    except JobError as error:
+        say.error(error)
+        return now.rates
 
 
 def _ask_hours(now: ShopSettings, key: str) -> ShopHours | None:

@@ -38,7 +38,7 @@ def show(book: Book) -> None:
         _use()
         st.rerun()
     st.text_input(
-        "Add undercoats, by L* or Munsell N",
+        "Add sealers, by L* or Munsell N",
         key=_TYPED,
         on_change=_add,
         args=(book, kept),

@@ -11,7 +11,7 @@ from shadecore.book.kinds import kind_of
 from shadecore.screens import say
 from shadecore.screens.book.change import sure
 from shadecore.screens.open_book import done
-from shadecore.telling.book_words import day_words
+from shadecore.telling.book_words import when_changed_words
 
 _SHOWN: Final = 12
 
@@ -32,7 +32,7 @@ def show(book: Book) -> None:
     for kept in found[:_SHOWN]:
         word = kind_of(type(kept.thing)).word
         name = say.plain(getattr(kept.thing, "name", ""))
-        day = day_words(_removed(kept), now)
+        day = when_changed_words(_removed(kept), now)
         with st.container(horizontal=True, vertical_alignment="center"):
             st.button(
                 "Put back",

@@ -16,7 +16,7 @@ from shadecore.serving.class_room import ClassRoom
 from shadecore.serving.gate import CLASS_PATH
 from shadecore.serving.store import serving
 from shadecore.telling import phone_words as words
-from shadecore.telling.lesson_words import names_of
+from shadecore.telling.lesson_words import go_on_words, names_of, question_words
 
 _LOOK_S: Final = 1.5
 _BEST: Final = ' class="best"'
@@ -96,12 +96,8 @@ def _show_colour(room: ClassRoom) -> None:
     question = room.question
     if question is None:
         return
-    questions = len(room.exercise.questions)
     name = names_of(room.exercise)[room.place]
-    st.subheader(
-        words.asked_words(name, room.place, questions),
-        anchor=False,
-    )
+    st.subheader(question_words(room.exercise, room.place), anchor=False)
     st.html(guess_pictures.question_html(question, name))
     given = words.answers_words(len(room.answers), len(room.phones))
     st.html(f'<p class="sc-score" role="status" data-answers>{given}</p>')
@@ -110,8 +106,7 @@ def _show_colour(room: ClassRoom) -> None:
         _step(words.SHOW_RESULTS, class_room.with_results)
         return
     st.html(_tally_html(room.exercise, room.tally, question.best))
-    more = room.place + 1 < questions
-    _step(words.NEXT_COLOUR if more else words.SEE_RESULT, class_room.next_colour)
+    _step(go_on_words(room.exercise, room.place), class_room.next_colour)
     st.html(guess_pictures.costs_html(question, room.exercise.undercoats, None))
 
 

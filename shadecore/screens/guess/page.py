@@ -21,7 +21,6 @@ from shadecore.screens.lesson.link import (
     read_guess,
     write_answers,
 )
-from shadecore.telling import basis
 from shadecore.telling import lesson_words as words
 from shadecore.undercoats.shelf import Shelf
 from shadecore.undercoats.shelf_table import demo_shelf
@@ -30,25 +29,19 @@ _KEPT: Final = "guess_state"
 _REVEALED: Final = "guess_revealed"
 """Whether the last answer's costs are still on the screen."""
 _CHOICE: Final = "guess_choice_"
-_NOTE: Final = (
-    "Coats are modelled from the colour alone, 10 µm dry a coat, a difference of 2 "
-    "CIEDE2000 counts as hidden. Matching by lightness works for half of the colours "
-    f"and fails for the other half. {basis.SCREEN_NOTE} {basis.OUTSIDE_NOTE}"
-)
-_LESSON, _OWN = "The lesson's five greys", "My shelf"
 
 
 def page() -> None:
     """Run the page from top to bottom."""
     st.html(lesson_pictures.STYLE + guess_pictures.STYLE)
-    st.title("Guess the undercoat", anchor=False)
+    st.title("Guess the sealer", anchor=False)
     state: GuessState = st.session_state.get(_KEPT) or read_guess(session.parameters())
     _keep(state)
     if class_panel.running():
         class_panel.lead()
     else:
         _alone(state)
-    st.caption(_NOTE)
+    st.caption(words.GUESS_NOTE)
 
 
 def _alone(state: GuessState) -> None:
@@ -115,13 +108,9 @@ def exercise_of(seed: int, shelf: Shelf) -> Exercise:
 
 def _ask(exercise: Exercise, answers: tuple[int, ...]) -> None:
     """Show a colour and let the class choose."""
-    question = exercise.questions[len(answers)]
-    st.subheader(
-        f"Colour {len(answers) + 1} of {len(exercise.questions)}: over which undercoat "
-        "does it hide in the fewest coats?",
-        anchor=False,
-    )
-    name = words.names_of(exercise)[len(answers)]
+    place = len(answers)
+    question, name = exercise.questions[place], words.names_of(exercise)[place]
+    st.subheader(words.question_words(exercise, place), anchor=False)
     st.html(
         guess_pictures.question_html(question, name)
         + guess_pictures.choices_style(exercise.undercoats, _CHOICE)
@@ -145,23 +134,16 @@ def _answer(answers: tuple[int, ...]) -> None:
 
 def _show_costs(exercise: Exercise, answers: tuple[int, ...]) -> None:
     """Show what the last choice cost, beside all others."""
-    question, choice = exercise.questions[len(answers) - 1], answers[-1]
-    points = question.points(choice)
-    st.subheader(
-        f"Colour {len(answers)} of {len(exercise.questions)}: {points} "
-        f"{'point' if points == 1 else 'points'}",
-        anchor=False,
-    )
-    name = words.names_of(exercise)[len(answers) - 1]
+    place, choice = len(answers) - 1, answers[-1]
+    question, name = exercise.questions[place], words.names_of(exercise)[place]
+    st.subheader(words.answered_words(exercise, place, choice), anchor=False)
     revealed = words.reveal_words(question, exercise.undercoats, choice)
     st.html(
         f"{guess_pictures.question_html(question, name)}"
         f"<p><strong>{escape(revealed)}</strong></p>"
     )
-    more = len(answers) < len(exercise.questions)
-    st.button(
-        "Next colour" if more else "See the result", type="primary", on_click=_go_on
-    )
+    label = words.go_on_words(exercise, place)
+    st.button(label, type="primary", on_click=_go_on)
     st.html(
         guess_pictures.costs_html(question, exercise.undercoats, choice)
         + guess_pictures.score_html(score(exercise, answers))
@@ -197,7 +179,7 @@ def _ask_set(state: GuessState) -> None:
         own = session.question().shelf
         if state.own_shelf:
             st.button(
-                f"Choose from {_LESSON[0].lower()}{_LESSON[1:]}",
+                "Choose from the lesson's five greys",
                 on_click=_restart,
                 args=(replace(state, answers="", own_shelf=False),),
             )
@@ -207,10 +189,7 @@ def _ask_set(state: GuessState) -> None:
                 on_click=_restart,
                 args=(replace(state, answers="", own_shelf=True),),
             )
-    st.caption(
-        f"Set {state.seed}. The link in the address bar opens the same set with the "
-        "answers given; start again before you share it without them."
-    )
+    st.caption(words.set_words(state.seed))
 
 
 def _restart(state: GuessState) -> None:

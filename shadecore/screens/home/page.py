@@ -34,7 +34,7 @@ class _Start(NamedTuple):
 _STARTS: Final = (
     _Start(
         "New colour",
-        "Type its Lab, sRGB or Munsell value: out come the undercoat and the coats.",
+        "Type its Lab, sRGB or Munsell value: out come the sealer and the coats.",
         "pick",
     ),
     _Start(
@@ -79,7 +79,7 @@ def page() -> None:
 
 
 def _show_first() -> None:
-    st.title("Which undercoat, and how many coats?", anchor=False)
+    st.title("Which sealer, and how many coats?", anchor=False)
     st.markdown(
         "The shade of the sealer decides whether a colour hides in three coats or in "
         "six. shadecore picks it from the greys on your shelf, says how sure the count "

@@ -13,7 +13,7 @@ from shadecore.book.working import is_named
 from shadecore.colour.display import hex_from_lab
 from shadecore.screens import say, shop, shop_things, ways
 from shadecore.screens.kept_bar import ask_words
-from shadecore.telling.book_words import day_words, job_words
+from shadecore.telling.book_words import job_words, when_changed_words
 
 _MENU: Final = ":material/more_vert:"
 STYLE: Final = """
@@ -140,7 +140,7 @@ def _kind(thing: BookColour) -> str:
 
 
 def _day(kept: Kept[BookColour]) -> str:
-    return day_words(kept.changed, datetime.now(UTC).astimezone())
+    return when_changed_words(kept.changed, datetime.now(UTC).astimezone())
 
 
 def _listed(*words: str) -> str:

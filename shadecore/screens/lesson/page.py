@@ -36,7 +36,7 @@ def page() -> None:
     if kept.large:
         _project(lesson_colour.keep(st.session_state[_COATS]))
         return
-    st.title("Why the undercoat matters", anchor=False)
+    st.title("Why the sealer matters", anchor=False)
     lesson_colour.ask_colour()
     lesson_colour.ask_shelf()
     with st.expander("Film and tolerance"):

@@ -111,7 +111,7 @@ def _panel(panel: Strip, lesson: Lesson, coats: int) -> str:
     measured = grey_words(grey.lightness)
     said = "hides" if hides else "does not hide yet"
     label = f"{grey.name} after {coats_words(coats)}: difference {left}, {said}"
-    verdict = "✓ hides" if hides else "still shows" if coats else "bare undercoat"
+    verdict = "✓ hides" if hides else "still shows" if coats else "bare sealer"
     usual = f"<br><small>{SURE}: {interval_words(panel.estimate.count)}</small>"
     return (
         f'<figure{" class=sc-hidden" * hides}><div class="sc-film" role="img" '
@@ -174,7 +174,7 @@ def judges_html(card: ContrastCard, coats: int) -> str:
     """
     rows = "".join(_judge(each, coats) for each in card.judges)
     return (
-        '<table class="sc-judges"><thead><tr><th scope="col">Judge</th>'
+        '<table class="sc-judges"><thead><tr><th scope="col">Compared by</th>'
         f'<th scope="col">After {coats_words(coats)}</th>'
         f'<th scope="col">Hidden from</th></tr></thead><tbody>{rows}</tbody></table>'
     )

@@ -29,9 +29,9 @@ from shadecore.screens.chart_style import (
 )
 from shadecore.telling.colours import colour_word
 from shadecore.telling.lesson_words import OPAQUE_BELOW
-from shadecore.telling.numbers import percent
 from shadecore.telling.reasons import BANDS
 from shadecore.undercoats.shelf import munsell_value
+from shadecore.units import percent
 
 _HEIGHT: Final = 460
 _STEP_NM: Final = int(WAVELENGTHS_NM[1] - WAVELENGTHS_NM[0])

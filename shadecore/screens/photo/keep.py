@@ -48,7 +48,7 @@ def ask_undercoat(colour: PhotoColour) -> None:
     if book is None or book.read_only:
         return
     with (
-        st.popover("It is an undercoat"),
+        st.popover("It is a sealer"),
         st.form("photo_undercoat_form", border=False),
     ):
         name = st.text_input("Name on the shelf", key=_NAME)

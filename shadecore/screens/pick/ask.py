@@ -30,7 +30,7 @@ def ask_colour() -> None:
     with st.container(
         horizontal=True, wrap=False, gap="xsmall", vertical_alignment="bottom"
     ):
-        st.title("Which undercoat?", anchor=False, width="content")
+        st.title("Which sealer?", anchor=False, width="content")
         st.text_input(
             COLOUR_LABEL,
             key="colour",

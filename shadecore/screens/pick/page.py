@@ -18,7 +18,12 @@ from shadecore.screens.pick.look import STYLE
 from shadecore.screens.pick.own_sheet import own_sheet
 from shadecore.telling.basis import BASIS, CAUTION, LAST_WORD
 from shadecore.telling.effect_words import last_angle_words
-from shadecore.telling.seen import as_usual_words, loading_words, rests_on_words
+from shadecore.telling.seen import (
+    as_usual_words,
+    left_out_words,
+    loading_words,
+    rests_on_words,
+)
 
 _KEPT = "pick_kept"
 
@@ -87,7 +92,14 @@ def _say_what_counts(question: Question, found: Answer) -> None:
     )
     last = last_angle_words(question, found.recommended.last_angle)
     photo = [BASIS["photo"]] if found.basis == "photo" else []
-    said = [*against, *learned, *([last] if last else []), *photo]
+    fewer = left_out_words(len(found.rests_on), found.left_out)
+    said = [
+        *([fewer] if fewer else []),
+        *against,
+        *learned,
+        *([last] if last else []),
+        *photo,
+    ]
     if said:
         say.words(*said)
 

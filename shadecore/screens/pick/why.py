@@ -9,20 +9,12 @@ from shadecore.question.question import Question
 from shadecore.screens import pictures, say
 from shadecore.screens.chart_style import ink
 from shadecore.screens.pick import charts, turning
-from shadecore.telling.basis import BASIS
-from shadecore.telling.counts import sure_words
+from shadecore.telling.basis import BASIS, RELIABLE
 from shadecore.telling.effect_words import flop_words, kind_words, last_angle_words
 from shadecore.telling.hiding_words import hiding_power_words, hiding_words, mix_words
-from shadecore.telling.reasons import why
-from shadecore.telling.seen import rests_on_words
+from shadecore.telling.reasons import closest_words, why
+from shadecore.telling.seen import left_out_words, rests_on_words
 from shadecore.units import UNITS
-
-_RELIABLE = (
-    "Each number of coats has a chance of being enough. On a thousand simulated "
-    "paints, chances between 50 and 90 % came out too high: of the films said to hide "
-    "with 75 %, about 60 % did. A perfect forecast lies on the straight line. Real "
-    "paints may differ: a test card of yours counts for more."
-)
 
 
 def show_why(question: Question, found: Answer) -> None:
@@ -54,7 +46,7 @@ def show_why(question: Question, found: Answer) -> None:
     st.subheader("How far to trust the numbers", anchor=False)
     left, right = st.columns(2)
     with left:
-        st.markdown(_RELIABLE)
+        say.words(RELIABLE)
         say.words(BASIS[found.basis])
     with right:
         st.vega_lite_chart(charts.reliability_spec(front), width="stretch")
@@ -62,15 +54,15 @@ def show_why(question: Question, found: Answer) -> None:
 
 def _say_why(question: Question, found: Answer) -> None:
     units = UNITS[question.units]
-    closest = found.closest
     lines = [
         why(found),
-        f"Closest in lightness: {closest.undercoat.name}, {sure_words(closest.count)}.",
+        closest_words(found),
         "" if found.mix is None else mix_words(found.mix, found.recommended),
         f"Hiding: {hiding_words(found, units)}",
         kind_words(question),
         flop_words(question),
         last_angle_words(question, found.recommended.last_angle),
+        left_out_words(len(found.rests_on), found.left_out),
         *(rests_on_words(each, found.settings.coat_cap) for each in found.rests_on),
     ]
     power = card_power(question)

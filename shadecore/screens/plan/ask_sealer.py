@@ -54,7 +54,7 @@ def ask_sealer(job: JobRequest, key: Key) -> JobRequest:
             key=key("coats"),
         )
     old = st.text_input(
-        "Colour of the old finish, where it may serve as the undercoat",
+        "Colour of the old finish, where it may take the sealer's place",
         job.old_finish,
         key=key("old_finish"),
         placeholder="62 4 9, or another notation that the colour box takes",

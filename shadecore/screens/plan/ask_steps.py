@@ -7,21 +7,19 @@ from typing import Any, Final
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
-from shadecore.formats.echo import brief
-from shadecore.formats.table import decode
-from shadecore.job.own_steps import StepChange, parse_steps, write_steps
+from shadecore.job.own_steps import StepChange
 from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.trade_steps import trade_steps
 from shadecore.screens import say
 from shadecore.screens.plan import step_edits
+from shadecore.screens.plan.ask_step_sets import ask_step_sets
 from shadecore.screens.plan.fields import Key
 from shadecore.screens.plan.job import act
-from shadecore.telling.set_up_words import step_line
+from shadecore.telling.set_up_words import changes_words, step_line
 
 _OWN: Final = "own"
-_LAST_SET: Final = "plan_steps_file"
 _CHOSEN: Final = "plan_step_chosen"
 _SPLIT: Final = ","
 
@@ -46,7 +44,7 @@ def ask_steps(job: JobRequest, plan: Plan | None, key: Key) -> JobRequest:
         _ask_one(plan, key)
         _ask_more(plan, key)
     _ask_back(job, key)
-    return _ask_set(job, key)
+    return ask_step_sets(job, key)
 
 
 def _ask_one(plan: Plan, key: Key) -> None:
@@ -177,40 +175,13 @@ def _ask_back(job: JobRequest, key: Key) -> None:
     st.markdown("**Done otherwise in this job**")
     for place, each in enumerate(job.details.changes):
         with st.container(horizontal=True, vertical_alignment="center", gap="small"):
-            what = "left out" if each.drop else "changed or added"
-            name = each.title or each.key.replace("_", " ")
-            st.markdown(f"{say.plain(brief(name))}: {what}", width="content")
+            st.markdown(say.plain(changes_words((each,))), width="content")
             st.button(
                 "As usual",
                 key=key(f"step_back_{place}_{each.key}"),
                 on_click=_change,
                 args=(lambda c, name=each.key: step_edits.put_back(c, name),),
             )
-
-
-def _ask_set(job: JobRequest, key: Key) -> JobRequest:
-    """Keep the steps as a set, and take one that was kept."""
-    upload = st.file_uploader(
-        "A set of steps kept before (TOML)", type=["toml"], key=key("steps_file")
-    )
-    if upload is not None and st.session_state.get(_LAST_SET) != upload.file_id:
-        st.session_state[_LAST_SET] = upload.file_id
-        try:
-            text = decode(upload.getvalue(), upload.name)
-            _, changes = parse_steps(text, upload.name)
-            job = replace(job, details=replace(job.details, changes=changes))
-        except ShadecoreError as error:
-            say.error(error)
-    if job.details.changes:
-        st.download_button(
-            "Keep these steps as a set (TOML)",
-            write_steps(job.name, job.details.changes).encode(),
-            "steps.toml",
-            "application/toml",
-            on_click="ignore",
-            key=key("steps_keep"),
-        )
-    return job
 
 
 def _change(

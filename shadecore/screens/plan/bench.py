@@ -30,8 +30,8 @@ from shadecore.telling.at_bench_words import (
     where_words,
 )
 from shadecore.telling.job_words import step_words
-from shadecore.telling.numbers import percent
-from shadecore.units import UNITS
+from shadecore.telling.window_words import broken_words
+from shadecore.units import UNITS, percent
 
 STYLE: Final = """
 <style>
@@ -90,7 +90,7 @@ def _show_last(plan: Plan, timer: CoatTimer) -> None:
     done = [each for each in plan.timeline if each.done]
     for each in (*done[-1:], *plan.timeline[len(done) : len(done) + 1]):
         if each.broken:
-            say.warning(each.broken)
+            say.warning(broken_words(each))
     if timer.early:
         say.warning(early_words(timer.sprayed, timer.early))
 

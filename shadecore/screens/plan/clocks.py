@@ -10,8 +10,9 @@ from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.schedule import Timed
 from shadecore.products.mixing import usable_until
 from shadecore.screens.plan.timer import Clock
-from shadecore.telling.at_bench_words import TIME, flash_words
-from shadecore.telling.counts import coats_words, place_words
+from shadecore.telling import at_bench_words as words
+from shadecore.telling.counts import coats_words
+from shadecore.telling.window_words import broken_words
 
 _MINUTE: Final = timedelta(minutes=1)
 
@@ -119,17 +120,17 @@ def pot_life_end(plan: Plan, timed: Timed) -> datetime | None:
 
 
 def _coats_clock(timer: CoatTimer, sheet_min: float) -> Clock:
-    sprayed = f"Coat {place_words(timer.sprayed, timer.coats)} sprayed"
+    sprayed = words.sprayed_words(timer.sprayed, timer.coats)
     if timer.next_at is None:
         return Clock(None, coats_words(timer.sprayed), title=sprayed)
     following = timer.sprayed + 1
     return Clock(
         timer.next_at,
-        TIME,
-        f"Coat {following}",
+        words.TIME,
+        words.coat_words(following),
         title=sprayed,
-        note=f"until coat {following}; {flash_words(timer.flash, sheet_min)}",
-        since=f"may be sprayed since {TIME}, if the film is dull",
+        note=words.until_coat_words(following, timer.flash, sheet_min),
+        since=words.SINCE_DULL,
         alarm=True,
     )
 
@@ -139,11 +140,11 @@ def _start_clock(plan: Plan, coming: Timed) -> Clock:
     waits = before is not None and before.next_from == coming.start
     return Clock(
         coming.start,
-        TIME,
+        words.TIME,
         "Now",
         title="Drying" if waits else "Planned",
-        note="until it may start",
-        since=f"since {TIME}",
+        note=words.UNTIL_START,
+        since=words.SINCE,
         alarm=waits,
     )
 
@@ -155,13 +156,7 @@ def _window_clock(plan: Plan, coming: Timed, now: datetime) -> tuple[Clock, ...]
         return ()
     until = before.next_until
     late = _late_words(plan, max(now, until + _MINUTE))
-    return (
-        Clock(
-            until,
-            f"Window closes in {TIME}.",
-            f"Window closed {TIME} ago. {late}".rstrip(),
-        ),
-    )
+    return (Clock(until, words.WINDOW_CLOSES, words.window_closed_words(late)),)
 
 
 def _late_words(plan: Plan, now: datetime) -> str:
@@ -169,21 +164,14 @@ def _late_words(plan: Plan, now: datetime) -> str:
         late = timeline_from(plan, now)
     except JobError as error:
         return str(error)
-    return next((each.broken for each in late if not each.done), "")
+    return next((broken_words(each) for each in late if not each.done), "")
 
 
 def _pot_clock(plan: Plan, coming: Timed) -> tuple[Clock, ...]:
     until = pot_life_end(plan, coming)
     if until is None:
         return ()
-    return (
-        Clock(
-            until,
-            f"The mix can be sprayed for {TIME}.",
-            f"Its pot life ended {TIME} ago: do not spray this mix.",
-            alarm=True,
-        ),
-    )
+    return (Clock(until, words.POT_LIFE_RUNS, words.POT_LIFE_ENDED, alarm=True),)
 
 
 def _before(plan: Plan, one: Timed) -> Timed | None:

@@ -11,12 +11,11 @@ from shadecore.screens import say
 from shadecore.screens.plan import job
 from shadecore.screens.plan.bench_actions import COLOUR
 from shadecore.telling.at_bench_words import took_words
-from shadecore.units import UNITS
+from shadecore.units import ML_PER_L, UNITS
 
 _MOST_COATS: Final = 30
 _MOST_ML: Final = 100_000.0
 _MOST_MIN: Final = 100_000.0
-_ML_PER_L: Final = 1000.0
 
 
 def show_finished(plan: Plan) -> None:
@@ -41,8 +40,8 @@ def show_finished(plan: Plan) -> None:
         paint = st.number_input(
             f"Colour mixed, ready to spray ({shop.unit})",
             0.0,
-            shop.number(_MOST_ML / _ML_PER_L),
-            round(shop.number((record.took_ml or _planned_ml(plan)) / _ML_PER_L), 1),
+            shop.number(_MOST_ML / ML_PER_L),
+            round(shop.number((record.took_ml or _planned_ml(plan)) / ML_PER_L), 1),
             step=10.0,
         )
         minutes = st.number_input(
@@ -53,7 +52,7 @@ def show_finished(plan: Plan) -> None:
             step=10.0,
         )
         if st.form_submit_button("Keep", type="primary"):
-            ml = shop.metric(paint) * _ML_PER_L
+            ml = shop.metric(paint) * ML_PER_L
             job.change_record(
                 lambda now: replace(
                     now, took_coats=int(coats), took_ml=ml, took_minutes=minutes
@@ -71,5 +70,5 @@ def _coats(plan: Plan) -> int:
 def _planned_ml(plan: Plan) -> float:
     base = plan.sheet.of_kind("base_coat").key
     return sum(
-        _ML_PER_L * each.ready_l for each in plan.materials if each.product.key == base
+        ML_PER_L * each.ready_l for each in plan.materials if each.product.key == base
     )

@@ -7,7 +7,7 @@ import streamlit as st
 from shadecore.errors import ShadecoreError
 from shadecore.screens import say, shop, shop_things
 from shadecore.screens.plan import job
-from shadecore.screens.plan.clash import clash_words
+from shadecore.telling.clash_words import clash_words
 
 _LOOK_SECONDS: Final = 2
 _SEEN: Final = "live_seen"
@@ -55,7 +55,7 @@ def show_state(*, undo: bool) -> None:
     found = job.clashes()
     if not found:
         return
-    lines = "\n".join(f"- {say.plain(clash_words(each))}" for each in found)
+    lines = "\n".join(f"- {say.plain(clash_words(*each))}" for each in found)
     st.warning(f"Changed here and elsewhere at the same time:\n{lines}")
     with st.container(horizontal=True, key="job_clash"):
         st.button("Keep what was chosen elsewhere", on_click=job.settle, kwargs=_THEIRS)

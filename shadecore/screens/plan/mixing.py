@@ -17,18 +17,17 @@ from shadecore.screens import say
 from shadecore.screens.plan import bench_actions as act
 from shadecore.screens.plan.clocks import material_of, pot_life_end
 from shadecore.telling.at_bench_words import (
-    mix_words,
-    pot_life_words,
     poured_words,
-    weighed_words,
+    ready_words,
+    spray_until_words,
 )
-from shadecore.units import UNITS, Units
+from shadecore.telling.numbers import grams
+from shadecore.units import ML_PER_L, UNITS, Units
 
 _ALL: Final = "All coats"
 _ONE: Final = "One coat"
 _IN_HAND: Final = "Cup or weight"
 _CUP: Final = "cup"
-_ML_PER_L: Final = 1000.0
 
 
 def show_mixing(plan: Plan, coming: Timed) -> None:
@@ -59,11 +58,11 @@ def show_mixing(plan: Plan, coming: Timed) -> None:
             say.error(error)
             return
         units = UNITS[plan.request.question.units]
-        say.words(mix_words(mix, material, units))
+        say.words(ready_words(mix, material, units))
         st.html(block_html(_pours(mix, units)))
         until = pot_life_end(plan, coming)
         if until is not None:
-            say.words(pot_life_words(material.product.name, until))
+            say.words(spray_until_words(material.product.name, until))
         st.button(
             "Mixed now" if until is None else "Mixed again now",
             key="bench_mixed",
@@ -98,7 +97,7 @@ def step_ml(plan: Plan, timed: Timed, material: Material, coats: int) -> float:
         if (each.step.product, each.step.mix) == (step.product, step.mix)
     )
     sprayed_l = (material.ready_l - left_l) * coats * step.share / whole
-    return _ML_PER_L * (sprayed_l + left_l)
+    return ML_PER_L * (sprayed_l + left_l)
 
 
 def _ask(plan: Plan, coming: Timed, material: Material) -> BenchAsk:
@@ -144,9 +143,9 @@ def _pours(mix: BenchMix, units: Units) -> Table:
         (
             brief(each.component.name),
             poured_words(each.volume_ml, units),
-            weighed_words(each.mass_g),
+            grams(each.mass_g),
             poured_words(each.level_ml, units),
-            weighed_words(each.scale_g),
+            grams(each.scale_g),
         )
         for each in mix.pours
     )

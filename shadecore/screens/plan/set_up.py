@@ -35,9 +35,9 @@ from shadecore.telling.plan_notes import plan_notes
 from shadecore.telling.set_up_words import (
     air_words,
     chosen_words,
-    hours_words,
-    span_words,
-    steps_words,
+    job_span_words,
+    shop_hours_words,
+    step_count_words,
 )
 from shadecore.units import UNITS
 
@@ -101,10 +101,12 @@ def _ask_work(job: JobRequest, key: Key) -> JobRequest:
     with part("Sealer and coats", "sealer", _sealer_words(job, plan)) as is_open:
         if is_open:
             job = ask_sealer(job, key)
-    with part("Steps", "steps", "" if plan is None else steps_words(plan)) as is_open:
+    with part(
+        "Steps", "steps", "" if plan is None else step_count_words(plan)
+    ) as is_open:
         if is_open:
             job = ask_steps(job, _planned(job), key)
-    with part("Shop hours", "hours", hours_words(job)) as is_open:
+    with part("Shop hours", "hours", shop_hours_words(job)) as is_open:
         if is_open:
             job = replace(job, breaks=ask_hours(job, key))
     return job
@@ -119,7 +121,7 @@ def show_planned(plan: Plan) -> None:
         The plan.
     """
     st.html(f'<div class="sc-planned">{pictures.chosen_html(plan)}</div>')
-    say.words(span_words(plan))
+    say.words(job_span_words(plan))
     for title, told in plan_notes(plan):
         st.markdown(f"**{say.plain(title)}.** {say.plain(' '.join(told))}")
     for note in day_notes(plan):

@@ -8,17 +8,19 @@ import streamlit as st
 
 from shadecore.book.job_times import write_job_times
 from shadecore.formats.echo import brief
-from shadecore.job.calendar import calendar_uid, to_icalendar
+from shadecore.job.calendar import calendar_uid
 from shadecore.job.job_file import write_job
 from shadecore.job.plan import Plan
 from shadecore.job.weather import MARGIN_NOTE
 from shadecore.pages.blocks import Document, Text
+from shadecore.pages.calendar import to_icalendar
 from shadecore.pages.html_layout import block_html, document_html
 from shadecore.pages.pdf_layout import document_pdf
 from shadecore.screens import say
 from shadecore.screens.plan import job, pictures
 from shadecore.screens.plan.ask_estimate import show_estimate
 from shadecore.telling.job_words import voc_words
+from shadecore.telling.weather_words import plan_stops
 
 
 class _File(NamedTuple):
@@ -103,7 +105,7 @@ def _calendar(plan: Plan) -> bytes:
         plan.timeline,
         calendar_uid(plan.request),
         datetime.now(UTC),
-        plan.stops,
+        plan_stops(plan),
         plan.barred,
     ).encode()
 

@@ -3,9 +3,9 @@
 import streamlit as st
 
 from shadecore.job.plan import Plan
-from shadecore.job.weather import NOT_TO_BE_SPRAYED
 from shadecore.screens import say
 from shadecore.telling.limit_words import broken_limits
+from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, plan_stops
 
 
 def show_stops(plan: Plan, *, whole: bool) -> None:
@@ -19,7 +19,7 @@ def show_stops(plan: Plan, *, whole: bool) -> None:
         Whether limits that do not stop the next step are said too.
     """
     if plan.barred:
-        reasons = "\n".join(f"- {stop}" for stop in plan.stops)
+        reasons = "\n".join(f"- {stop}" for stop in plan_stops(plan))
         st.error(f"## {NOT_TO_BE_SPRAYED}\n{say.plain(reasons)}")
     if not whole:
         return

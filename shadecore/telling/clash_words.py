@@ -1,10 +1,9 @@
-"""A field that was changed at two places, in words."""
+"""A field of a job that was changed at two places, in words."""
 
 from datetime import datetime
-from typing import Any, Final
+from typing import Final
 
 from shadecore.formats.echo import brief
-from shadecore.screens.plan.merge import Clash
 
 _NAMES: Final = {
     "start": "Start",
@@ -25,10 +24,16 @@ _NAMES: Final = {
     "done": "Steps done",
     "sprayed": "Coats sprayed",
     "looks": "Covered or not",
+    "mixed": "Mixed",
     "kind": "Kind of job",
     "place": "Place",
     "sealer": "Sealer",
     "coats": "Coats of colour",
+    "second": "Second colour",
+    "second_share": "Area of the second colour",
+    "spot_cm": "Spot (cm)",
+    "sealer_reach_cm": "Sealer reaches past the spot (cm)",
+    "fade_step_cm": "Each coat past the last (cm)",
     "old_finish": "Old finish",
     "substrates": "Substrates",
     "changes": "Own steps",
@@ -37,23 +42,29 @@ _NAMES: Final = {
 }
 
 
-def clash_words(clash: Clash) -> str:
+def clash_words(name: str, mine: object, theirs: object) -> str:
     """A field that was changed at two places.
 
     Parameters
     ----------
-    clash : Clash
-        The field.
+    name : str
+        The field of :class:`shadecore.job.request.JobRequest`, or of its details.
+    mine, theirs : object
+        What was made of it here and elsewhere.
 
     Returns
     -------
     str
+
+    Examples
+    --------
+    >>> clash_words("cure", "bake", "lamp")
+    'Cure: here bake, elsewhere lamp'
     """
-    name = _NAMES.get(clash.name, clash.name)
-    return f"{name}: here {_said(clash.mine)}, elsewhere {_said(clash.theirs)}"
+    return f"{_NAMES.get(name, name)}: here {_said(mine)}, elsewhere {_said(theirs)}"
 
 
-def _said(value: Any) -> str:  # noqa: ANN401 - of any field
+def _said(value: object) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):

@@ -1,0 +1,197 @@
+"""A panel before a step, and a step laid on it as early as films and breaks allow."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Final
+
+from shadecore.job.hours import Piece, lay, to_minute
+from shadecore.job.late import Broken, StepWindowClosed, window_closed
+from shadecore.job.pieces import Shop, layers_after, pieces_of, remedy_of
+from shadecore.job.steps import Step
+from shadecore.job.windows import Layer, closes_at, coats_over, ready_at
+
+_MIN_PER_H: Final = 60.0
+
+
+@dataclass(frozen=True)
+class Panel:
+    """The panel before a step: what lies open on it, and since when it waits.
+
+    Attributes
+    ----------
+    layers : tuple of Layer
+        What lies open on it.
+    free_from : datetime or None
+        When the step before was done; None before the first.
+    after : Step or None
+        The step before.
+    dry_at, until : datetime or None
+        Times that the step before sets itself for the next one.
+    """
+
+    layers: tuple[Layer, ...] = ()
+    free_from: datetime | None = None
+    after: Step | None = None
+    dry_at: datetime | None = None
+    until: datetime | None = None
+
+
+def panel_after(step: Step, panel: Panel, shop: Shop, end: datetime) -> Panel:
+    """The panel after a step.
+
+    Parameters
+    ----------
+    step : Step
+        The step.
+    panel : Panel
+        Before it.
+    shop : Shop
+        Products, weather and breaks.
+    end : datetime
+        When the step was done.
+
+    Returns
+    -------
+    Panel
+    """
+    climate = shop.climate
+    within_h = step.within_h
+    return Panel(
+        layers_after(step, panel.layers, shop, end),
+        end,
+        step,
+        climate.after(end, step.wait_min) if step.wait_min else None,
+        None if within_h is None else climate.at_most(end, within_h * _MIN_PER_H),
+    )
+
+
+def as_planned(
+    step: Step, panel: Panel, shop: Shop, start: datetime
+) -> tuple[datetime, datetime, tuple[Broken, ...]]:
+    """A step as early as films and breaks allow.
+
+    Parameters
+    ----------
+    step : Step
+        The step.
+    panel : Panel
+        Before it.
+    shop : Shop
+        Products, weather and breaks.
+    start : datetime
+        Before which it does not start.
+
+    Returns
+    -------
+    start, end : datetime
+        With the extra work of a missed window.
+    broken : tuple of Broken
+        Which windows it missed.
+    """
+    free_from = start if panel.free_from is None else max(start, panel.free_from)
+    earliest, _ = opens_and_closes(step, panel, shop, to_minute(free_from))
+    begun, end, pieces = _laid(step, panel, shop, earliest)
+    closed = missed(step, panel, shop, begun)
+    late = [window_closed(layer, shop.climate, begun) for layer in closed]
+    own = late_after_own(panel, begun)
+    if closed:
+        extra = [remedy_of(layer) for layer in closed]
+        # Not from the earliest on: a film scuffed the evening before is no fresher.
+        begun, end = lay([*extra, *pieces], begun, shop.breaks, shop.climate.after)
+    return begun, end, (*late, *own)
+
+
+def _laid(
+    step: Step, panel: Panel, shop: Shop, earliest: datetime
+) -> tuple[datetime, datetime, tuple[Piece, ...]]:
+    """A step's pieces, and when they come to lie."""
+    climate, share = shop.climate, shop.begun.get(step.key, 0.0)
+    factor = climate.factor_at(earliest)
+    pieces = pieces_of(step, panel.layers, shop, factor, share)
+    begun, end = lay(pieces, earliest, shop.breaks, climate.after)
+    # Put off into another spell of weather, its coats flash otherwise.
+    if climate.factor_at(begun) != factor:
+        pieces = pieces_of(step, panel.layers, shop, climate.factor_at(begun), share)
+        begun, end = lay(pieces, begun, shop.breaks, climate.after)
+    return begun, end, pieces
+
+
+def late_after_own(panel: Panel, begun: datetime) -> tuple[StepWindowClosed, ...]:
+    """What is late by the window that the step before sets itself.
+
+    Parameters
+    ----------
+    panel : Panel
+        Before a step.
+    begun : datetime
+        When that starts.
+
+    Returns
+    -------
+    tuple of StepWindowClosed
+    """
+    if panel.after is None or panel.until is None or begun <= panel.until:
+        return ()
+    return (StepWindowClosed(panel.after.title, begun - panel.until),)
+
+
+def opens_and_closes(
+    step: Step | None, panel: Panel, shop: Shop, earliest: datetime
+) -> tuple[datetime, datetime | None]:
+    """From when and until when a step may start.
+
+    Parameters
+    ----------
+    step : Step or None
+        The step; None after the last.
+    panel : Panel
+        Before it.
+    shop : Shop
+        Products and weather.
+    earliest : datetime
+        Before which it does not start anyhow.
+
+    Returns
+    -------
+    opens : datetime
+        When what lies open is ready for it.
+    closes : datetime or None
+        Until when it needs no extra work; None where that does not matter.
+    """
+    if step is None:
+        # The last step may end with a wait, too, such as the weeks before wax.
+        return max(earliest, panel.dry_at or earliest), None
+    ready = [ready_at(layer, step, shop.climate) for layer in panel.layers]
+    over = (layer for layer in panel.layers if coats_over(step, layer))
+    closing = (closes_at(layer, shop.climate) for layer in over)
+    limits = [each for each in closing if each is not None]
+    ready += [panel.dry_at] if panel.dry_at is not None else []
+    limits += [panel.until] if panel.until is not None else []
+    return to_minute(max([earliest, *ready])), min(limits, default=None)
+
+
+def missed(step: Step, panel: Panel, shop: Shop, begun: datetime) -> list[Layer]:
+    """Layers whose window had closed when a step began to coat them.
+
+    Parameters
+    ----------
+    step : Step
+        The step.
+    panel : Panel
+        Before it.
+    shop : Shop
+        Products and weather.
+    begun : datetime
+        When it starts.
+
+    Returns
+    -------
+    list of Layer
+    """
+    return [
+        layer
+        for layer in panel.layers
+        if coats_over(step, layer)
+        and (limit := closes_at(layer, shop.climate)) is not None
+        and begun > limit
+    ]
