@@ -249,7 +249,7 @@ def test_strokes_are_drawn_and_told() -> None:
     assert isinstance(half, Strokes)
     assert isinstance(dense, Strokes)
     assert (len(half.places_cm), len(dense.places_cm)) == (6, 9)
-    assert "Base coat: 6 strokes, each over 50 %" in flat(block_text(half))
+    assert "Seal with White N 9: 6 strokes, each over 50 %" in flat(block_text(half))
     assert block_html(half).count("<line") == 6
 
 

@@ -24,7 +24,7 @@ from shadecore.products.bench import (
 )
 from shadecore.products.mixing import USUAL_FILL
 from shadecore.products.sheet_file import demo_sheet, read_sheet
-from shadecore.telling.basis import CAUTION
+from shadecore.telling.safety_words import product_words
 from shadecore.units import UNITS
 
 _PERCENT: Final = 100.0
@@ -114,7 +114,10 @@ def _run(options: argparse.Namespace) -> int:
         until=until,
     )
     page = mix_page(
-        section, sheet_name=sheet.name, invented=sheet.invented, caution=CAUTION
+        section,
+        sheet_name=sheet.name,
+        invented=sheet.invented,
+        caution=product_words(product),
     )
     sys.stdout.write(document_text(page))
     return ALL_WELL

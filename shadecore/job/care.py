@@ -11,7 +11,8 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Final
 
-from shadecore.job.own_steps import AGAIN, StepChange, trade_step
+from shadecore.job.own_steps import StepChange, trade_step
+from shadecore.job.step_places import AGAIN
 from shadecore.job.steps import Step, hazards_of, usual_step
 from shadecore.job.usual_steps import CLEAN, CURE, UNMASK, is_clean, is_cure
 from shadecore.products.product import Product, ProductSheet

@@ -12,13 +12,15 @@ from dataclasses import replace
 from typing import Final
 
 from shadecore.colour.kinds import CANDY
+from shadecore.job.between import checked, passed_over, with_between
 from shadecore.job.care import as_it_was_done, with_care
 from shadecore.job.effect_steps import DROP, MID, effect_changes, kept_together
 from shadecore.job.kinds import BOOTH, EDGES_FIRST, RE_CLEAR, kind_changes
 from shadecore.job.ladders import ladder_changes, step_panels, titled
-from shadecore.job.own_steps import AGAIN, StepChange, changed_steps
+from shadecore.job.own_steps import StepChange, changed_steps
 from shadecore.job.picked import SECOND_COLOUR, Picked
 from shadecore.job.request import JobRequest
+from shadecore.job.step_places import AGAIN
 from shadecore.job.steps import FIRST_AREA, SECOND_AREA, Step, job_steps
 from shadecore.job.substrates import substrate_changes, substrates
 from shadecore.job.two_tone import SECOND, SECOND_SEALER, two_tone_changes
@@ -29,6 +31,7 @@ from shadecore.job.under_paint import (
     panels_m2,
     primed,
     primed_m2,
+    strips,
 )
 from shadecore.job.usual_steps import CLEAN, is_clean, is_cure
 from shadecore.products.product import ProductSheet
@@ -42,7 +45,7 @@ _NO_M2: Final = 1e-9
 _EDGES: Final = "_9"
 """Ends the keys of steps on edges and jambs."""
 _COLOUR: Final = ("base_coat", DROP, MID)
-_BY_HAND: Final = ("mask", "strip", "compound", "polish", "glaze")
+_BY_HAND: Final = ("mask", "mask_for_primer", "strip", "compound", "polish", "glaze")
 """Steps that take as much longer as the area is larger, beside all that sand."""
 _BESIDE: Final = ("let_down_panel", CLEAN, "test_old_paint", "tape_test")
 """Steps that do not depend on the area."""
@@ -88,7 +91,7 @@ def steps_of(
         sheet,
         picked.coats,
         picked.undercoat,
-        bare_metal=request.bare_metal or bool(primed(request)),
+        bare_metal=request.bare_metal or strips(request) or bool(primed(request)),
         filler=request.filler,
         flattest=request.flattest,
     )
@@ -101,22 +104,22 @@ def steps_of(
         *kinds,
     )
     # Before the shop's own changes, so that they can name what follows from a coat.
-    steps = with_care(changed_steps(usual, asked, sheet), sheet, request.cure, own)
-    steps = changed_steps(steps, (*own, *kept_together(colour, on_top)), sheet)
+    steps = changed_steps(usual, asked, sheet)
+    steps = with_between(_borne(steps, request, picked, area_m2), sheet, own)
     steps = with_care(steps, sheet, request.cure, own)
-    steps = as_it_was_done(steps, dict(request.done))
+    steps = changed_steps(steps, (*own, *kept_together(colour, on_top)), sheet)
+    steps = with_between(_borne(steps, request, picked, area_m2), sheet, own)
+    steps = with_care(steps, sheet, request.cure, own)
+    done = dict(request.done)
+    steps = as_it_was_done(steps, done)
+    steps = checked(passed_over(steps, done, own, etched=request.bare_metal))
     by_panel = step_panels(request, sheet)
     told = {each.key for each in on_top if each.work_min is not None}
-    held = _held(steps, request)
     found = []
     for step in steps:
         off = kept_off(request, step.key)
-        left_m2 = area_m2 - panels_m2(request, off)
-        covered_m2 = min(_covered_m2(step, request, picked, area_m2), left_m2)
-        if covered_m2 <= _NO_M2:
-            if step.key not in held:
-                continue
-            covered_m2 = area_m2
+        # What stays only because it is done or under way was done all over.
+        covered_m2 = _borne_m2(step, request, picked, area_m2) or area_m2
         work_min = step.work_min * _longer(step, covered_m2)
         found.append(
             replace(
@@ -141,6 +144,26 @@ def _under_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange
         *substrate_changes(each for each in substrates().values() if each in under),
         *ladder_changes(request, sheet),
     )
+
+
+def _borne(
+    steps: Sequence[Step], request: JobRequest, picked: Picked, area_m2: float
+) -> tuple[Step, ...]:
+    """Steps without those that nothing in the job bears."""
+    held = _held(steps, request)
+    return tuple(
+        each
+        for each in steps
+        if each.key in held or _borne_m2(each, request, picked, area_m2)
+    )
+
+
+def _borne_m2(step: Step, request: JobRequest, picked: Picked, area_m2: float) -> float:
+    """Area that a step covers of what bears it."""
+    off_m2 = panels_m2(request, kept_off(request, step.key))
+    covered_m2 = _covered_m2(step, request, picked, area_m2)
+    found = min(covered_m2, area_m2 - off_m2)
+    return found if found > _NO_M2 else 0.0
 
 
 def _titled(step: Step, off: tuple[str, ...], request: JobRequest) -> str:

@@ -278,7 +278,7 @@ def hazards_of(
     """
     found = {
         *own,
-        *(product.hazards if product else ()),
+        *(product.minded if product else ()),
         *(("dust",) if grits else ()),
     }
     return tuple(hazard for hazard in HAZARDS if hazard in found)

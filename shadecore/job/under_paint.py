@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from shadecore.job.kinds import RE_CLEAR
-from shadecore.job.own_steps import AGAIN
 from shadecore.job.request import JobRequest
+from shadecore.job.step_places import AGAIN
 from shadecore.job.substrates import Substrate, substrates, substrates_of
 from shadecore.products.materials import area_of
 
@@ -167,10 +167,12 @@ def primed(request: JobRequest) -> tuple[str, ...]:
         Their keys.
     """
     off = kept_off(request, PRIMED)
+    # Whatever the paint was, what is stripped is bare.
+    bare = strips(request)
     return tuple(
         panel
         for panel, found in panel_substrates(request)
-        if panel not in off and any(each.primer == PRIMED for each in found)
+        if panel not in off and (bare or any(each.primer == PRIMED for each in found))
     )
 
 
@@ -257,4 +259,4 @@ def _own_keys(request: JobRequest) -> tuple[str, ...]:
 
 def _bare_elsewhere(request: JobRequest) -> bool:
     """Whether metal is bare where nobody said what a panel is made of."""
-    return request.bare_metal or PRIMED in _own_keys(request)
+    return request.bare_metal or strips(request) or PRIMED in _own_keys(request)
