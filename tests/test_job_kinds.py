@@ -158,6 +158,17 @@ def test_a_repair_takes_paint_for_its_circles_only() -> None:
     assert spot.reach_cm == pytest.approx(15.0 + 10.0 * spot.coats)
 
 
+def test_without_a_sealer_the_colour_fades_from_the_spot_on() -> None:
+    found = plan(
+        kind="spot_repair", old_finish="45 58 34", sealer=NO_SEALER, spot_cm=20.0
+    )
+    spot = found.picked.spot
+    assert spot is not None
+    assert [each.reach_cm for each in spot.fades if each.kind == "base_coat"] == [
+        10.0 * coat for coat in range(1, spot.coats + 1)
+    ]
+
+
 def test_coats_that_are_told_go_before_the_worst_spot() -> None:
     found = plan(kind="spot_repair", old_finish="95 0 0", coats=2)
     assert found.picked.spot is not None
@@ -187,8 +198,13 @@ def test_two_colours_share_the_area() -> None:
     assert until is not None
     assert (until - base.end).total_seconds() == 24 * 3600
     assert late == (clear.start > until)
-    tape = next(each for each in found.timeline if each.step.key == "tape_test")
+    tape, mask = (
+        next(each for each in found.timeline if each.step.key == key)
+        for key in ("tape_test", "mask_2")
+    )
     assert (tape.start - base.end).total_seconds() >= 30 * 60
+    # What has borne the test is masked at once.
+    assert mask.start == tape.end
 
 
 def test_one_sealer_serves_where_it_costs_no_coat() -> None:

@@ -21,7 +21,6 @@ from shadecore.job.schedule import Timed, schedule
 from shadecore.job.step_places import FIRST
 from shadecore.job.steps import USUAL_KEYS, Step, job_steps
 from shadecore.job.substrates import (
-    needs_primer,
     substrate_changes,
     substrates,
     substrates_of,
@@ -422,7 +421,5 @@ def test_what_follows_from_substrates() -> None:
     steps = keys(changed(*changes))
     assert steps.index("test_old_paint") == steps.index("wash") + 1
     assert steps.index("adhesion_promoter") < steps.index("surfacer")
-    assert not needs_primer(found, "etch_primer")
-    assert needs_primer(substrates_of(["steel", "plastic"]), "etch_primer")
     with pytest.raises(JobError, match="no substrate 'tin'; take one of steel, galv"):
         substrates_of(["tin"])

@@ -125,7 +125,7 @@ def zones(coats: tuple[FadeCoat, ...]) -> tuple[tuple[float, bool, int], ...]:
     tuple of (float, bool, int)
         Where a zone ends, whether its undercoat is the sealer or else the old finish,
         and the coats of colour in it. The worst of them sets how many are needed: see
-        :mod:`shadecore.coats.patches`. [cm]
+        :mod:`shadecore.coats.sand_throughs`. [cm]
     """
     ends = sorted({each.reach_cm for each in coats if each.kind != "clear_coat"})
     found = []

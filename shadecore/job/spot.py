@@ -118,7 +118,7 @@ def plan_spot(
     fades = fade(
         coats,
         sheet.of_kind("clear_coat").coats,
-        request.sealer_reach_cm,
+        request.sealer_reach_cm if choice.sealed else 0.0,
         request.fade_step_cm,
         request.fade_step_cm,
     )

@@ -139,20 +139,3 @@ def substrate_changes(found: Iterable[Substrate]) -> tuple[StepChange, ...]:
     """
     keys = dict.fromkeys(step for each in found for step in each.steps)
     return tuple(StepChange(key) for key in keys)
-
-
-def needs_primer(found: Iterable[Substrate], kind: str) -> bool:
-    """Whether a kind of primer goes on one of some substrates where it is bare.
-
-    Parameters
-    ----------
-    found : iterable of Substrate
-        Those of a job's panels.
-    kind : str
-        Of ``shadecore.products.product.KINDS``.
-
-    Returns
-    -------
-    bool
-    """
-    return any(each.primer == kind for each in found)

@@ -230,7 +230,11 @@ def cure_min(product: Product, cure: str) -> tuple[float, float]:
         return windows.lamp_min, 0.0
     others = [
         name
-        for name, time in (("bake", windows.bake_min), ("air", windows.air_cure_h))
+        for name, time in (
+            ("bake", windows.bake_min),
+            ("air", windows.air_cure_h),
+            ("lamp", windows.lamp_min),
+        )
         if time is not None and name != cure
     ]
     message = (

@@ -311,7 +311,7 @@ class ProductSheet:
         Parameters
         ----------
         kind : str
-            One of ``KINDS``.
+            One of ``KINDS`` that every line has, so none of ``OPTIONAL``.
 
         Returns
         -------

@@ -34,6 +34,8 @@ def show_kept_bar() -> None:
             with _line():
                 say.words("This colour is not in this book.")
                 st.button("Keep it", key=f"{_KEY}_take_in", on_click=shop.take_in)
+        elif shop.shelf_kept():
+            show_last_change()
     elif shop.changed_elsewhere(kept):
         with _line():
             st.markdown(f"Somebody changed **{say.plain(kept.thing.name)}** meanwhile.")

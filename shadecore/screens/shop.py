@@ -47,6 +47,7 @@ INVENTED_SHELF: Final = "Invented greys"
 _SAVED: Final = "shop_saved"
 _CONFLICT: Final = "shop_conflict"
 _LINKED: Final = "shop_linked"
+_SHELF_KEPT: Final = "shop_shelf_kept"
 _PAGES_JOB: Final = "job_request"
 """Where the plan's page keeps the job that it shows."""
 
@@ -130,7 +131,11 @@ def keep_colour(question: Question) -> None:
     if shop is None or shop.read_only or from_elsewhere() or conflict() is not None:
         return
     base = st.session_state.get(_SAVED)
-    if base == question:
+    over = base
+    if base is not None and shop.settings().thing.shelf:
+        # The shelf is the shop's: a change of it is kept, and undone, by itself.
+        over = replace(base, shelf=question.shelf)
+    if over == question:
         return
     now = colour()
     if now is None and question == start():
@@ -310,6 +315,7 @@ def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> None:
     shop = book()
     if shop is None or shop.read_only:
         return
+    st.session_state[_SHELF_KEPT] = True
     try:
         named = shop.settings().thing.shelf
         if not named:
@@ -324,6 +330,16 @@ def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> None:
         tell(error)
 
 
+def shelf_kept() -> bool:
+    """Whether this session made a shelf the shop's own.
+
+    Returns
+    -------
+    bool
+    """
+    return bool(st.session_state.get(_SHELF_KEPT))
+
+
 def _begin_shelf(shop: Book, name: str, items: tuple[Stocked, ...]) -> None:
     """Keep the shop's first shelf and use it, as one change."""
     now = shop.settings()
@@ -334,7 +350,7 @@ def _begin_shelf(shop: Book, name: str, items: tuple[Stocked, ...]) -> None:
 
 
 def undo(change: Change | None = None) -> None:
-    """Take the book's last change back, and show the colour as it then is.
+    """Take the book's last change back, and show colour and shelf as they then are.
 
     Parameters
     ----------
@@ -355,3 +371,6 @@ def undo(change: Change | None = None) -> None:
         _show(shop, kept)
     elif before:
         new_colour()
+    else:
+        asked = replace(session.question(), shelf=start().shelf, areas=())
+        session.put(asked, session.problems())
