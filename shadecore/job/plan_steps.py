@@ -54,6 +54,7 @@ _FADED: Final = {
     "surfacer": "spot_m2",
     "sealer": "sealer_m2",
     **dict.fromkeys(_COLOUR, "colour_m2"),
+    MID: "mid_m2",
 }
 """Area of a spot repair that a step covers."""
 

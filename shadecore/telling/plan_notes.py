@@ -74,7 +74,7 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
     if picked.choice is not None:
         found.append(("Sealer and coats", _choice(plan, picked.choice, units)))
     if picked.spot is not None:
-        found.append(("How the repair fades out", _spot(picked.spot, units)))
+        found.append(("How the repair fades out", _spot(plan, picked.spot, units)))
     if picked.two_tone is not None:
         found.append(("Two colours", _two_tone(plan, picked.two_tone)))
     found.append(("Put off to keep the windows", _put_off(plan)))
@@ -139,8 +139,16 @@ def _choices(plan: Plan) -> tuple[Choice, ...]:
     return tuple(e for e in (plan.picked.choice, *second) if e is not None)
 
 
-def _spot(spot: SpotRepair, units: Units) -> Iterator[str]:
+def _spot(plan: Plan, spot: SpotRepair, units: Units) -> Iterator[str]:
     show = units.distance.show
+    if spot.whole_m2 > plan.area_m2:
+        what = "spot" if spot.spot_m2 > plan.area_m2 else "colour"
+        yield (
+            f"The {what} does not end in these panels: it fades out over "
+            f"{units.area.show(spot.whole_m2)}, and they have "
+            f"{units.area.show(plan.area_m2)}. Add the panel beside, so that "
+            "the colour ends in it and clear covers it."
+        )
     sealer = [each.reach_cm for each in spot.fades if each.kind == "sealer"]
     reaches = [each.reach_cm for each in spot.fades if each.kind == "base_coat"]
     if sealer:
@@ -149,6 +157,9 @@ def _spot(spot: SpotRepair, units: Units) -> Iterator[str]:
         f"The coats of colour reach to {listed([show(each) for each in reaches])}, "
         "each past the last. Clear covers the whole panel."
     )
+    mids = [show(each.reach_cm) for each in spot.fades if each.kind == "mid_coat"]
+    if mids:
+        yield f"The coats over the ground reach to {listed(mids)}."
     old = "" if spot.told else " (taken to have the colour itself)"
     if spot.worst is not None:
         yield (
