@@ -45,8 +45,8 @@ def test_each_panel_has_its_own_ladder_up_to_the_grit_of_the_sheet() -> None:
         for each in found.timeline
         if each.step.key.startswith("sand_for_surfacer")
     ]
-    # One panel of three, and two of three.
-    assert minutes[1] == pytest.approx(2.0 * minutes[0])
+    # Two panels of three, and then the metal of one.
+    assert minutes[0] == pytest.approx(2.0 * minutes[1])
     note = dict(plan_notes(found))["What the panels are made of"]
     for each, text in zip(("steel", "plastic"), note, strict=True):
         told = substrates()[each]
@@ -92,6 +92,20 @@ def test_a_job_with_more_ladders_than_there_are_now_opens() -> None:
     done = tuple((key, START.replace(hour=9 + n)) for n, key in enumerate(old))
     found = plan({"hood": ("e_coat",)}, panels=(("hood", 1),), done=done)
     assert [each.step.key for each in found.timeline if each.done] == list(old[:3])
+
+
+def test_metal_is_sanded_last_and_what_is_done_stays_what_it_was() -> None:
+    told = {"hood": ("steel",), "front_bumper": ("e_coat",)}
+    first = plan(told)
+    order = [each for each in first.timeline if each.step.key.startswith("sand_for_")]
+    assert [each.step.grits for each in order] == [(320, 400), (80, 180)]
+    for each in order:
+        keys = [*("wash", "solvent_wipe"), each.step.key]
+        done = tuple((key, START.replace(hour=9 + n)) for n, key in enumerate(keys))
+        again = plan(told, done=done)
+        sanded = next(e for e in again.timeline if e.step.key == each.step.key)
+        assert sanded.done
+        assert sanded.step.grits == each.step.grits
 
 
 def test_one_kind_of_panel_keeps_the_usual_title() -> None:

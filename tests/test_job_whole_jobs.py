@@ -28,9 +28,9 @@ JOBS: dict[str, tuple[Row, ...]] = {
         ("solvent_wipe", 0, (), 5),
         # Filler hardens half an hour in the step itself.
         ("filler", 0, (80, 180), 0),
-        # Bare steel, then the old paint about it.
-        ("sand_for_surfacer", 0, (80, 180), 0),
+        # The old paint, then the bare steel in it, which must not lie long.
         ("sand_for_surfacer_2", 0, (320, 400), 0),
+        ("sand_for_surfacer", 0, (80, 180), 0),
         ("mask_for_primer", 0, (), 0),
         ("solvent_wipe_2", 0, (), 5),
         ("etch_primer", 1, (), 30),
@@ -61,11 +61,11 @@ JOBS: dict[str, tuple[Row, ...]] = {
         ("test_old_paint", 0, (), 0),
         ("solvent_wipe", 0, (), 5),
         ("filler", 0, (80, 180), 0),
-        # Steel, aluminium, old paint, plastic.
-        ("sand_for_surfacer", 0, (80, 180), 0),
-        ("sand_for_surfacer_2", 0, (120, 180), 0),
+        # Old paint, plastic, and last the metal: steel, aluminium.
         ("sand_for_surfacer_3", 0, (320, 400), 0),
         ("sand_for_surfacer_4", 0, (400,), 0),
+        ("sand_for_surfacer", 0, (80, 180), 0),
+        ("sand_for_surfacer_2", 0, (120, 180), 0),
         ("mask_for_primer", 0, (), 0),
         ("solvent_wipe_2", 0, (), 5),
         ("adhesion_promoter", 0, (), 10),

@@ -1,6 +1,7 @@
 """Grits and primers by panel, as what the panels are made of asks for them."""
 
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Final
 
 from shadecore.job.kinds import RE_CLEAR
@@ -63,8 +64,8 @@ def ladders(request: JobRequest, sheet: ProductSheet) -> tuple[Ladder, ...]:
     Returns
     -------
     tuple of Ladder
-        The coarsest first; none where nobody said what a panel is made of and no metal
-        is bare, or the colour stays on.
+        Metal last, of each the coarsest first; none where nobody said what a panel is
+        made of and no metal is bare, or the colour stays on.
     """
     told = dict(panel_substrates(request))
     bare = request.bare_metal or strips(request)
@@ -82,7 +83,7 @@ def ladders(request: JobRequest, sheet: ProductSheet) -> tuple[Ladder, ...]:
             group = groups.setdefault(surface, {})
             group[name] = group.get(name, 0.0) + count / len(found)
     ordered = sorted(groups.items(), key=lambda each: (each[0][1][:1], not each[0][0]))
-    return tuple(
+    named = [
         Ladder(
             SANDED if not place else f"{SANDED}_{place + 1}",
             tuple(group),
@@ -91,6 +92,13 @@ def ladders(request: JobRequest, sheet: ProductSheet) -> tuple[Ladder, ...]:
             metal,
         )
         for place, ((metal, grits), group) in enumerate(ordered)
+    ]
+    # What is sanded stays where it was; metal comes last, so that it lies bare no
+    # longer than it must.
+    done = dict(request.done)
+    never = datetime.max  # noqa: DTZ901 - the shop's own time
+    return tuple(
+        sorted(named, key=lambda each: (done.get(each.key, never), each.metal))
     )
 
 
