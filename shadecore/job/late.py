@@ -75,7 +75,23 @@ class WaitCutShort:
     missing: timedelta
 
 
-Broken = WindowClosed | StepWindowClosed | CameTooSoon | WaitCutShort
+@dataclass(frozen=True)
+class AirNotClear:
+    """A step that was done before the air of an open shop was clear.
+
+    Attributes
+    ----------
+    after : str
+        The title of the step that sprayed isocyanate.
+    missing : timedelta
+        The least that was missing.
+    """
+
+    after: str
+    missing: timedelta
+
+
+Broken = WindowClosed | StepWindowClosed | CameTooSoon | WaitCutShort | AirNotClear
 
 
 def window_closed(layer: Layer, climate: Climate, begun: datetime) -> WindowClosed:

@@ -1,9 +1,10 @@
 """The steps of one job: the usual ones, and what everything that is said of it changes.
 
 That work by hand takes as much longer as the area is larger, and other work by the root
-of it, and that edges and jambs are a fifth of the outside, are rules of thumb. That an
-open shop is clear half an hour after isocyanate was sprayed is HSE guidance on two-pack
-spraying in vehicle repair; the shop's own measured time goes before it.
+of it, and that edges and jambs are a fifth of the outside, are rules of thumb. That
+supplied air stays on for half an hour after isocyanate was sprayed in an open workshop
+is HSE guidance on two-pack spraying in vehicle repair; a longer time that the shop
+itself has measured goes before it.
 """
 
 import math
@@ -13,7 +14,7 @@ from typing import Final
 
 from shadecore.colour.kinds import CANDY
 from shadecore.job.care import as_it_was_done, with_care
-from shadecore.job.effect_steps import DROP, MID, effect_changes, kept_together
+from shadecore.job.effect_steps import DROP, MID, PANEL, effect_changes, kept_together
 from shadecore.job.kinds import BOOTH, EDGES_FIRST, kind_changes
 from shadecore.job.ladders import (
     PRIMED,
@@ -29,7 +30,7 @@ from shadecore.job.request import JobRequest
 from shadecore.job.steps import Step, job_steps
 from shadecore.job.substrates import substrate_changes, substrates
 from shadecore.job.two_tone import SECOND, SECOND_SEALER, two_tone_changes
-from shadecore.job.usual_steps import CLEAN, is_clean, is_cure
+from shadecore.job.usual_steps import CLEAN, is_clean
 from shadecore.products.product import ProductSheet
 
 EDGES_SHARE: Final = 0.2
@@ -176,16 +177,17 @@ def _mix(step: Step, request: JobRequest, picked: Picked) -> str:
 
 
 def _aired(steps: Sequence[Step], request: JobRequest) -> tuple[Step, ...]:
-    """In an open shop nobody works unmasked until the mist of isocyanate is gone."""
+    """In an open shop nobody breathes its air until the mist of isocyanate is gone."""
     if request.place == BOOTH:
         return tuple(steps)
     return tuple(
-        replace(step, wait_min=max(step.wait_min, CLEARING_MIN))
-        if step.coats
-        and "isocyanate" in step.cautions
-        and after is not None
-        and not after.coats
-        and not is_cure(after.key)
+        replace(step, clears_min=CLEARING_MIN)
+        if "isocyanate" in step.cautions and (step.coats or _sprays(step))
         else step
-        for step, after in zip(steps, (*steps[1:], None), strict=True)
+        for step in steps
     )
+
+
+def _sprays(step: Step) -> bool:
+    """Whether a step that names no coats sprays all the same, such as a card."""
+    return AGAIN.sub("", step.key) == PANEL

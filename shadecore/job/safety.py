@@ -6,6 +6,7 @@ Data sheets, local codes and licensed practice have the last word.
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Final
 
 from shadecore.errors import JobError
@@ -104,6 +105,9 @@ class StepSafety:
     cartridge : str
         Type of cartridge that the product's sheet names; empty where it names none, or
         supplied air is called for anyhow.
+    air_until : datetime or None
+        Until when supplied air stays on in an open shop; None where it does not have
+        to, or in a booth.
     """
 
     key: str
@@ -111,6 +115,7 @@ class StepSafety:
     breathing: tuple[str, ...]
     waste: tuple[str, ...]
     cartridge: str = ""
+    air_until: datetime | None = None
 
     @property
     def cautions(self) -> tuple[tuple[str, str], ...]:
@@ -118,7 +123,9 @@ class StepSafety:
         return tuple((each, line) for each in self.hazards for line in CAUTIONS[each])
 
 
-def step_safety(step: Step, product: Product | None = None) -> StepSafety:
+def step_safety(
+    step: Step, product: Product | None = None, air_until: datetime | None = None
+) -> StepSafety:
     """What a step asks for.
 
     Parameters
@@ -127,6 +134,9 @@ def step_safety(step: Step, product: Product | None = None) -> StepSafety:
         The step.
     product : Product, optional
         What it uses; its sheet may ask for more than its hazards do, never for less.
+    air_until : datetime, optional
+        Until when isocyanate hangs in the air that is breathed at it, whatever the
+        step itself uses: as :attr:`shadecore.job.schedule.Timed.air_until` says.
 
     Returns
     -------
@@ -136,6 +146,8 @@ def step_safety(step: Step, product: Product | None = None) -> StepSafety:
     asked = {BREATHING_OF[each] for each in hazards}
     if product is not None:
         asked.update(product.breathing)
+    if air_until is not None:
+        asked.add(SUPPLIED_AIR)
     breathing = tuple(each for each in BREATHING if each in asked)
     supplied = SUPPLIED_AIR in breathing
     cartridge = product.cartridge if product is not None and not supplied else ""
@@ -146,6 +158,7 @@ def step_safety(step: Step, product: Product | None = None) -> StepSafety:
         (SUPPLIED_AIR,) if supplied else breathing,
         waste,
         cartridge,
+        air_until,
     )
 
 

@@ -14,6 +14,7 @@ from shadecore.job.climate import Spell, climate_of
 from shadecore.job.done import check_begun, check_done
 from shadecore.job.hours import Piece, joined, lay, minutes, to_minute
 from shadecore.job.late import (
+    AirNotClear,
     Broken,
     CameTooSoon,
     StepWindowClosed,
@@ -59,6 +60,9 @@ class Timed:
         Windows that closed before it and what it did not wait for.
     done : bool
         Whether it is done.
+    air_until : datetime or None
+        Until when whoever is at it breathes supplied air, because isocyanate hangs in
+        the air of an open shop; None where none does, or nobody is at it.
     """
 
     step: Step
@@ -68,6 +72,7 @@ class Timed:
     next_until: datetime | None
     broken: tuple[Broken, ...]
     done: bool
+    air_until: datetime | None = None
 
 
 @dataclass(frozen=True)
@@ -75,7 +80,8 @@ class _Panel:
     """The panel before a step: what lies open on it, and since when it waits.
 
     ``after`` is the step before, ``dry_at`` and ``until`` the times that it sets
-    itself for the next one.
+    itself for the next one. ``air`` is the step that sprayed isocyanate in the open,
+    and when the air is clear of it.
     """
 
     layers: tuple[Layer, ...] = ()
@@ -83,6 +89,7 @@ class _Panel:
     after: Step | None = None
     dry_at: datetime | None = None
     until: datetime | None = None
+    air: tuple[Step, datetime] | None = None
 
 
 def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
@@ -191,25 +198,53 @@ def _timeline(
                 begun, end = _held(step, rest, panel, shop, (begun, end))
         panel = _panel_after(step, panel, shop, end)
         earliest, latest = _opens_and_closes(after, panel, shop, to_minute(end))
+        air_until = _air_until(step, panel, begun, shop)
+        is_done = step.key in done
         timed.append(
-            Timed(step, begun, end, earliest, latest, broken, step.key in done)
+            Timed(step, begun, end, earliest, latest, broken, is_done, air_until)
         )
     return tuple(timed)
 
 
+def _air_until(
+    step: Step, panel: _Panel, begun: datetime, shop: Shop
+) -> datetime | None:
+    """Until when a step asks for supplied air, where it is sprayed in the open."""
+    nobody = is_cure(step.key) and shop.climate.cure == "air"
+    if panel.air is None or begun >= panel.air[1] or nobody:
+        return None
+    return panel.air[1]
+
+
+def _waits_for_air(step: Step, shop: Shop) -> bool:
+    """Whether a step is put off until the air is clear.
+
+    Coats follow within their windows and guns are cleaned at once, both with supplied
+    air still on.
+    """
+    if is_cure(step.key):
+        return shop.climate.cure != "air"
+    return not step.coats and not is_clean(step.key)
+
+
 def _panel_after(step: Step, panel: _Panel, shop: Shop, end: datetime) -> _Panel:
     climate = shop.climate
+    clear_at = end + minutes(step.clears_min)
+    air = (step, clear_at) if step.clears_min else panel.air
     within_h = step.within_h
+    dry_at = climate.after(end, step.wait_min) if step.wait_min else None
+    until = None if within_h is None else climate.at_most(end, within_h * _MIN_PER_H)
     if is_clean(step.key):
-        # The panel waits on by the step before.
-        return replace(panel, free_from=end)
-    return _Panel(
-        layers_after(step, panel.layers, shop, end),
-        end,
-        step,
-        climate.after(end, step.wait_min) if step.wait_min else None,
-        None if within_h is None else climate.at_most(end, within_h * _MIN_PER_H),
-    )
+        # The panel waits on by the step before, and by what a shop says of this one.
+        return replace(
+            panel,
+            free_from=end,
+            after=step if step.wait_min or until else panel.after,
+            dry_at=max(filter(None, (panel.dry_at, dry_at)), default=None),
+            until=min(filter(None, (panel.until, until)), default=None),
+        )
+    layers = layers_after(step, panel.layers, shop, end)
+    return _Panel(layers, end, step, dry_at, until, air)
 
 
 def _as_planned(
@@ -315,6 +350,8 @@ def _too_early(step: Step, panel: _Panel, shop: Shop, end: datetime) -> list[Bro
     ]
     if panel.after and panel.dry_at and panel.dry_at > last_start:
         found.append(WaitCutShort(panel.after.title, panel.dry_at - last_start))
+    if panel.air and _waits_for_air(step, shop) and panel.air[1] > last_start:
+        found.append(AirNotClear(panel.air[0].title, panel.air[1] - last_start))
     return found
 
 
@@ -337,6 +374,8 @@ def _opens_and_closes(
     closing = [closes_at(layer, shop.climate) for layer in panel.layers]
     limits = [each for each in closing if each is not None and coats_over(step)]
     ready += [panel.dry_at] if panel.dry_at is not None else []
+    if panel.air is not None and _waits_for_air(step, shop):
+        ready.append(panel.air[1])
     limits += [panel.until] if panel.until is not None else []
     return to_minute(max([earliest, *ready])), min(limits, default=None)
 

@@ -65,6 +65,9 @@ class Step:
         empty where nobody said.
     room_min : float
         Time after it that no break may cut off, in which the gun is cleaned. [min]
+    clears_min : float
+        Time after it in which isocyanate hangs in the air of an open shop, whatever
+        its temperature; 0 in a booth, which has a measured one of its own. [min]
     """
 
     key: str
@@ -85,6 +88,7 @@ class Step:
     mix: str = ""
     panels: tuple[str, ...] = ()
     room_min: float = 0.0
+    clears_min: float = 0.0
 
 
 USUAL_KEYS: Final = tuple(USUAL)

@@ -59,7 +59,7 @@ def safety_of(plan: Plan, timed: Timed) -> StepSafety:
     StepSafety
     """
     products = (each for each in plan.sheet.products if each.key == timed.step.product)
-    return step_safety(timed.step, next(products, None))
+    return step_safety(timed.step, next(products, None), timed.air_until)
 
 
 def _row(

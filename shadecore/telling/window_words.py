@@ -6,6 +6,7 @@ from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.late import (
+    AirNotClear,
     Broken,
     CameTooSoon,
     StepWindowClosed,
@@ -66,6 +67,12 @@ def _sentence(step: str, broken: Broken, *, done: bool) -> str:
             return (
                 f"{step} came {_spell(missing)} or more before the wait after "
                 f"{after!r} was over; check it before the next step."
+            )
+        case AirNotClear(after, missing):
+            return (
+                f"{step} came {_spell(missing)} or more before the air was clear of "
+                f"what {after!r} sprayed: whoever had no supplied air on has breathed "
+                "isocyanate. Report it."
             )
 
 
