@@ -214,23 +214,6 @@ def _new(change: StepChange, sheet: ProductSheet, steps: Sequence[Step]) -> Step
     return _bare(change.key)
 
 
-def trade_step(once: str, key: str) -> Step:
-    """A step of the trade by itself.
-
-    Parameters
-    ----------
-    once : str
-        Its name in ``data/trade-steps.toml``.
-    key : str
-        What it is called in the job.
-
-    Returns
-    -------
-    Step
-    """
-    return _of_trade(key, trade_steps()[once])
-
-
 def _bare(key: str) -> Step:
     return Step(key, "", "", None, None, (), None, 0, 0.0, "", 0.0, ())
 

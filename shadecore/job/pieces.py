@@ -40,6 +40,8 @@ class Shop:
         for one after all. [min]
     hold : bool
         Whether a coat is put off where the next one would otherwise come too late.
+    zones : frozenset of str
+        Parts of the job that its steps tell apart.
     """
 
     products: dict[str, Product]
@@ -48,6 +50,7 @@ class Shop:
     begun: Mapping[str, float]
     longest_min: float = math.inf
     hold: bool = False
+    zones: frozenset[str] = frozenset()
 
     def product(self, step: Step) -> Product | None:
         """The product that a step uses."""
@@ -87,7 +90,11 @@ def pieces_of(
     product = shop.product(step)
     left_min = step.work_min * (1.0 - share)
     if is_cure(step.key):
-        cures = [cure_min(each.product, shop.climate.cure) for each in layers]
+        cures = [
+            cure_min(each.product, shop.climate.cure)
+            for each in layers
+            if each.product.kind == "clear_coat"
+        ]
         fixed, film = max(cures, default=(0.0, 0.0))
         if fixed and shop.climate.cure == "lamp":
             # A hot lamp is not left alone.
@@ -149,11 +156,22 @@ def layers_after(
         )
     if product is None:
         return () if step.grits else layers
-    if step.grits or product.kind == "polish":
+    if (step.grits and not step.coats) or product.kind == "polish":
         return ()
-    laid = Layer(product, end)
-    # A wipe does not open a film again; a coat covers all.
-    return (laid,) if step.coats else (*layers, laid)
+    zones = frozenset({step.zone}) if step.zone else shop.zones
+    laid = Layer(product, end, zones=zones)
+    if not step.coats:
+        # A wipe does not open a film again.
+        return (*layers, laid)
+    # A coat covers what lies in its part of the job and leaves the rest open.
+    return (*_beside(layers, zones), laid)
+
+
+def _beside(layers: tuple[Layer, ...], zones: frozenset[str]) -> tuple[Layer, ...]:
+    """What stays open outside the parts that a coat covers."""
+    return tuple(
+        replace(each, zones=each.zones - zones) for each in layers if each.zones - zones
+    )
 
 
 def remedy_of(layer: Layer) -> Piece:

@@ -37,6 +37,8 @@ EDGES_SHARE: Final = 0.2
 USUAL_M2: Final = 2.0
 """What the usual working times are for."""
 CLEARING_MIN: Final = 30.0
+_FIRST_PART: Final = "first colour"
+_SECOND_PART: Final = "second colour"
 _EDGES: Final = "_9"
 """Ends the keys of steps on edges and jambs."""
 _COLOUR: Final = ("base_coat", DROP, MID)
@@ -116,6 +118,7 @@ def steps_of(
                 step,
                 share=covered_m2 / area_m2,
                 mix=_mix(step, request, picked),
+                zone=_zone(step, picked),
                 panels=by_panel.get(step.key, ()),
                 work_min=step.work_min if step.key in told else work_min,
             )
@@ -146,15 +149,25 @@ def _covered_m2(
         return area
     if request.kind == EDGES_FIRST and step.key.endswith(_EDGES):
         return EDGES_SHARE * area_m2
-    if picked.two_tone is not None:
-        if step.key in {SECOND, SECOND_SEALER}:
-            return request.second_share * area_m2
-        first = (*_COLOUR, *(() if picked.two_tone.one_sealer else ("sealer",)))
-        if step.key in first:
-            return (1.0 - request.second_share) * area_m2
+    zone = _zone(step, picked)
+    if zone:
+        second = zone == _SECOND_PART
+        return area_m2 * (
+            request.second_share if second else 1.0 - request.second_share
+        )
     if once == PRIMED:
         return primed_m2(request, area_m2) or area_m2
     return area_m2
+
+
+def _zone(step: Step, picked: Picked) -> str:
+    """Which part of a two-tone a coat covers; empty for all of it."""
+    if picked.two_tone is None:
+        return ""
+    if step.key in {SECOND, SECOND_SEALER}:
+        return _SECOND_PART
+    first = (*_COLOUR, *(() if picked.two_tone.one_sealer else ("sealer",)))
+    return _FIRST_PART if step.key in first else ""
 
 
 def _longer(step: Step, covered_m2: float) -> float:

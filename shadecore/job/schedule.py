@@ -9,6 +9,7 @@ from types import MappingProxyType
 from typing import Final
 
 from shadecore.errors import JobError
+from shadecore.job.air import air_until, waits_for_air
 from shadecore.job.breaks import Break
 from shadecore.job.climate import Spell, climate_of
 from shadecore.job.done import check_begun, check_done
@@ -172,6 +173,7 @@ def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
         begun,
         longest_min,
         hold,
+        frozenset(each.zone for each in steps if each.zone),
     )
     check_done(steps, done)
     check_begun(steps, begun)
@@ -198,33 +200,12 @@ def _timeline(
                 begun, end = _held(step, rest, panel, shop, (begun, end))
         panel = _panel_after(step, panel, shop, end)
         earliest, latest = _opens_and_closes(after, panel, shop, to_minute(end))
-        air_until = _air_until(step, panel, begun, shop)
+        breathed = air_until(step, panel.air, begun, shop.climate.cure)
         is_done = step.key in done
         timed.append(
-            Timed(step, begun, end, earliest, latest, broken, is_done, air_until)
+            Timed(step, begun, end, earliest, latest, broken, is_done, breathed)
         )
     return tuple(timed)
-
-
-def _air_until(
-    step: Step, panel: _Panel, begun: datetime, shop: Shop
-) -> datetime | None:
-    """Until when a step asks for supplied air, where it is sprayed in the open."""
-    nobody = is_cure(step.key) and shop.climate.cure == "air"
-    if panel.air is None or begun >= panel.air[1] or nobody:
-        return None
-    return panel.air[1]
-
-
-def _waits_for_air(step: Step, shop: Shop) -> bool:
-    """Whether a step is put off until the air is clear.
-
-    Coats follow within their windows and guns are cleaned at once, both with supplied
-    air still on.
-    """
-    if is_cure(step.key):
-        return shop.climate.cure != "air"
-    return not step.coats and not is_clean(step.key)
 
 
 def _panel_after(step: Step, panel: _Panel, shop: Shop, end: datetime) -> _Panel:
@@ -286,11 +267,17 @@ def _held(
 
 def _next_is_late(rest: Sequence[Step], panel: _Panel, shop: Shop) -> bool:
     """Whether the next coat misses a window of what lies open."""
+    waiting = {(each.product.key, each.end) for each in panel.layers}
     for step in rest:
         _, end, broken = _as_planned(step, panel, shop, panel.free_from or _NEVER)
-        if broken or step.coats:
-            return bool(broken)
+        if broken:
+            return True
         panel = _panel_after(step, panel, shop, end)
+        # Where one colour lies beside another, more than one coat has to be in time.
+        if step.coats and not any(
+            (each.product.key, each.end) in waiting for each in panel.layers
+        ):
+            return False
         if not panel.layers and panel.until is None:
             return False
     return False
@@ -346,11 +333,16 @@ def _too_early(step: Step, panel: _Panel, shop: Shop, end: datetime) -> list[Bro
     found: list[Broken] = [
         CameTooSoon(layer.product.name, ready - last_start)
         for layer in panel.layers
-        if (ready := ready_at(layer, step, shop.climate)) > last_start
+        if layer.lies_under(step)
+        and (ready := ready_at(layer, step, shop.climate)) > last_start
     ]
     if panel.after and panel.dry_at and panel.dry_at > last_start:
         found.append(WaitCutShort(panel.after.title, panel.dry_at - last_start))
-    if panel.air and _waits_for_air(step, shop) and panel.air[1] > last_start:
+    if (
+        panel.air
+        and waits_for_air(step, shop.climate.cure)
+        and panel.air[1] > last_start
+    ):
         found.append(AirNotClear(panel.air[0].title, panel.air[1] - last_start))
     return found
 
@@ -370,11 +362,12 @@ def _opens_and_closes(
         return max(earliest, panel.dry_at or earliest), None
     if is_clean(step.key):
         return to_minute(earliest), None
-    ready = [ready_at(layer, step, shop.climate) for layer in panel.layers]
-    closing = [closes_at(layer, shop.climate) for layer in panel.layers]
+    layers = [layer for layer in panel.layers if layer.lies_under(step)]
+    ready = [ready_at(layer, step, shop.climate) for layer in layers]
+    closing = [closes_at(layer, shop.climate) for layer in layers]
     limits = [each for each in closing if each is not None and coats_over(step)]
     ready += [panel.dry_at] if panel.dry_at is not None else []
-    if panel.air is not None and _waits_for_air(step, shop):
+    if panel.air is not None and waits_for_air(step, shop.climate.cure):
         ready.append(panel.air[1])
     limits += [panel.until] if panel.until is not None else []
     return to_minute(max([earliest, *ready])), min(limits, default=None)
@@ -387,5 +380,7 @@ def _missed(step: Step, panel: _Panel, shop: Shop, begun: datetime) -> list[Laye
     return [
         layer
         for layer in panel.layers
-        if (limit := closes_at(layer, shop.climate)) is not None and begun > limit
+        if layer.lies_under(step)
+        and (limit := closes_at(layer, shop.climate)) is not None
+        and begun > limit
     ]

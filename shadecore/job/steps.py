@@ -68,6 +68,9 @@ class Step:
     clears_min : float
         Time after it in which isocyanate hangs in the air of an open shop, whatever
         its temperature; 0 in a booth, which has a measured one of its own. [min]
+    zone : str
+        Which part of the job a coat covers, such as that of the second colour; empty
+        where it covers all that any other step does.
     """
 
     key: str
@@ -89,6 +92,7 @@ class Step:
     panels: tuple[str, ...] = ()
     room_min: float = 0.0
     clears_min: float = 0.0
+    zone: str = ""
 
 
 USUAL_KEYS: Final = tuple(USUAL)

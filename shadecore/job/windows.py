@@ -61,15 +61,35 @@ class Layer:
         When its last coat was done, or its cure.
     cured : bool
         Whether it has been baked, or has cured otherwise.
+    zones : frozenset of str
+        Parts of the job where it lies open, of :attr:`shadecore.job.steps.Step.zone`;
+        empty where the job has but one part.
     """
 
     product: Product
     end: datetime
     cured: bool = False
+    zones: frozenset[str] = frozenset()
+
+    def lies_under(self, step: Step) -> bool:
+        """Whether a step touches it.
+
+        Parameters
+        ----------
+        step : Step
+            The step.
+
+        Returns
+        -------
+        bool
+        """
+        return not step.zone or not self.zones or step.zone in self.zones
 
 
 def coats_over(step: Step) -> bool:
-    """Whether a step lays something on that must hold on what is there.
+    """Whether a step lays something on that must hold on what is there, as it lies.
+
+    What is sanded in the same step, before its coat, takes it at any time.
 
     Parameters
     ----------
@@ -80,7 +100,7 @@ def coats_over(step: Step) -> bool:
     -------
     bool
     """
-    return step.coats > 0
+    return step.coats > 0 and not step.grits
 
 
 def ready_at(layer: Layer, step: Step, climate: Climate) -> datetime:
