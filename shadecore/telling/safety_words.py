@@ -91,13 +91,29 @@ def mind_words(safety: StepSafety) -> str:
     str
         Empty where there is none.
     """
-    mask = mask_words(safety)
-    worn = f"{capital(mask)}." if mask else ""
+    worn = worn_words(safety)
     minded = [_MIND[each] for each in safety.hazards]
     if safety.air_until is not None:
         kept = f"Kept on till {safety.air_until:%H:%M} at least, others out."
         minded = [kept, *(_SKIN if e == _MIND["isocyanate"] else e for e in minded)]
     return " ".join(part for part in (worn, *minded) if part)
+
+
+def worn_words(safety: StepSafety) -> str:
+    """What is breathed through, for a step that follows at once on one that says more.
+
+    Parameters
+    ----------
+    safety : StepSafety
+        Of the step.
+
+    Returns
+    -------
+    str
+        Such as ``Supplied air.``; empty where nothing is asked for.
+    """
+    mask = mask_words(safety)
+    return f"{capital(mask)}." if mask else ""
 
 
 def open_shop_words(clearing_min: float) -> str:
