@@ -45,8 +45,9 @@ def test_each_panel_has_its_own_ladder_up_to_the_grit_of_the_sheet() -> None:
         for each in found.timeline
         if each.step.key.startswith("sand_for_surfacer")
     ]
-    # One panel of three, and two of three.
-    assert minutes[1] == pytest.approx(2.0 * minutes[0])
+    # Two panels of three, and one of three: the metal last, so that it is coated soon.
+    assert minutes[0] == pytest.approx(2.0 * minutes[1])
+    assert next(iter(sanding(found))).endswith("bumper cover")
     note = dict(plan_notes(found))["What the panels are made of"]
     for each, text in zip(("steel", "plastic"), note, strict=True):
         told = substrates()[each]

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Final
 
-from shadecore.job.own_steps import MOST_TITLE, StepChange
+from shadecore.job.own_steps import AGAIN, MOST_TITLE, StepChange
 from shadecore.job.request import JobRequest
 from shadecore.job.steps import usual_step
 from shadecore.job.substrates import Substrate, substrates_of
@@ -119,7 +119,8 @@ def ladders(request: JobRequest, sheet: ProductSheet) -> tuple[Ladder, ...]:
     Returns
     -------
     tuple of Ladder
-        The coarsest first; none where nobody said what a panel is made of.
+        Metal that must be coated soon last, of each the coarsest first; none where
+        nobody said what a panel is made of.
     """
     told = dict(told_substrates(request))
     if not told:
@@ -135,7 +136,18 @@ def ladders(request: JobRequest, sheet: ProductSheet) -> tuple[Ladder, ...]:
         group[name] = group.get(name, 0) + count
     if request.area_m2:
         groups.setdefault(usual, {}).setdefault(_REST, 1)
-    ordered = sorted(groups.items(), key=lambda each: each[0][:1])
+    # Metal last, so that it does not lie bare while the rest is sanded; a job whose
+    # sanding was begun in another order goes on in it.
+    begun = any(AGAIN.sub("", key) == SANDED for key, _ in request.done)
+    soon = {
+        panel
+        for panel, found in told.items()
+        if any(each.coat_within_h is not None for each in found)
+    }
+    ordered = sorted(
+        groups.items(),
+        key=lambda each: (not begun and bool(soon & set(each[1])), each[0][:1]),
+    )
     return tuple(
         Ladder(
             SANDED if not place else f"{SANDED}_{place + 1}",

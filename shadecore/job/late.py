@@ -91,7 +91,36 @@ class AirNotClear:
     missing: timedelta
 
 
-Broken = WindowClosed | StepWindowClosed | CameTooSoon | WaitCutShort | AirNotClear
+@dataclass(frozen=True)
+class BareTooLong:
+    """Bare metal or a wiped panel that is coated too late.
+
+    Attributes
+    ----------
+    after : str
+        The title of the step that laid it bare or wiped it.
+    late : timedelta
+        How long after it had to be coated.
+    again_min : float
+        To do it again. [min]
+    metal : bool
+        Whether it is metal, or else a wipe that has gone stale.
+    """
+
+    after: str
+    late: timedelta
+    again_min: float
+    metal: bool
+
+
+Broken = (
+    WindowClosed
+    | StepWindowClosed
+    | CameTooSoon
+    | WaitCutShort
+    | AirNotClear
+    | BareTooLong
+)
 
 
 def window_closed(layer: Layer, climate: Climate, begun: datetime) -> WindowClosed:

@@ -8,16 +8,18 @@ itself has measured goes before it.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
 from shadecore.colour.kinds import CANDY
+from shadecore.job.bare import BARE_METAL_H, WIPED_H
 from shadecore.job.care import as_it_was_done, with_care
 from shadecore.job.effect_steps import DROP, MID, PANEL, effect_changes, kept_together
 from shadecore.job.kinds import BOOTH, EDGES_FIRST, kind_changes
 from shadecore.job.ladders import (
     PRIMED,
+    SANDED,
     ladder_changes,
     primed,
     primed_m2,
@@ -109,6 +111,7 @@ def steps_of(
     steps = as_it_was_done(steps, dict(request.done))
     by_panel = step_panels(request, sheet)
     told = {each.key for each in on_top if each.work_min is not None}
+    cleaners = {each.key for each in sheet.products if each.kind == "cleaner"}
     found = []
     for step in steps:
         covered_m2 = min(_covered_m2(step, request, picked, area_m2), area_m2)
@@ -119,6 +122,7 @@ def steps_of(
                 share=covered_m2 / area_m2,
                 mix=_mix(step, request, picked),
                 zone=_zone(step, picked),
+                coat_within_h=_coat_within_h(step, request, by_panel, cleaners),
                 panels=by_panel.get(step.key, ()),
                 work_min=step.work_min if step.key in told else work_min,
             )
@@ -158,6 +162,30 @@ def _covered_m2(
     if once == PRIMED:
         return primed_m2(request, area_m2) or area_m2
     return area_m2
+
+
+def _coat_within_h(
+    step: Step,
+    request: JobRequest,
+    by_panel: Mapping[str, tuple[str, ...]],
+    cleaners: Container[str | None],
+) -> float | None:
+    """Within which time what a step lays bare or wipes is coated. [h]."""
+    if step.product in cleaners:
+        return WIPED_H
+    if AGAIN.sub("", step.key) != SANDED:
+        return None
+    told = dict(told_substrates(request))
+    hours = [
+        each.coat_within_h
+        for panel in by_panel.get(step.key, ())
+        for each in told.get(panel, ())
+        if each.coat_within_h is not None
+    ]
+    unsaid = any(panel not in told for panel in by_panel.get(step.key, ("",)))
+    if request.bare_metal and unsaid:
+        hours.append(BARE_METAL_H)
+    return min(hours, default=None)
 
 
 def _zone(step: Step, picked: Picked) -> str:

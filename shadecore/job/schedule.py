@@ -10,6 +10,7 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.job.air import air_until, waits_for_air
+from shadecore.job.bare import Bare, bare_after, overdue
 from shadecore.job.breaks import Break
 from shadecore.job.climate import Spell, climate_of
 from shadecore.job.done import check_begun, check_done
@@ -82,7 +83,7 @@ class _Panel:
 
     ``after`` is the step before, ``dry_at`` and ``until`` the times that it sets
     itself for the next one. ``air`` is the step that sprayed isocyanate in the open,
-    and when the air is clear of it.
+    and when the air is clear of it. ``bare`` is what must be coated by when.
     """
 
     layers: tuple[Layer, ...] = ()
@@ -91,6 +92,7 @@ class _Panel:
     dry_at: datetime | None = None
     until: datetime | None = None
     air: tuple[Step, datetime] | None = None
+    bare: tuple[Bare, ...] = ()
 
 
 def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
@@ -195,7 +197,8 @@ def _timeline(
             begun, end, broken = _as_done(step, panel, shop, done[step.key])
         else:
             begun, end, broken = _as_planned(step, panel, shop, start)
-            if shop.hold and step.coats and not broken and step.key not in shop.begun:
+            waits = step.coats or step.coat_within_h is not None
+            if shop.hold and waits and not broken and step.key not in shop.begun:
                 rest = steps[place + 1 :]
                 begun, end = _held(step, rest, panel, shop, (begun, end))
         panel = _panel_after(step, panel, shop, end)
@@ -225,7 +228,8 @@ def _panel_after(step: Step, panel: _Panel, shop: Shop, end: datetime) -> _Panel
             until=min(filter(None, (panel.until, until)), default=None),
         )
     layers = layers_after(step, panel.layers, shop, end)
-    return _Panel(layers, end, step, dry_at, until, air)
+    bare = bare_after(step, panel.bare, end)
+    return _Panel(layers, end, step, dry_at, until, air, bare)
 
 
 def _as_planned(
@@ -236,12 +240,14 @@ def _as_planned(
     begun, end, pieces = _laid(step, panel, shop, earliest)
     missed = _missed(step, panel, shop, begun)
     late = [window_closed(each, shop.climate, begun) for each in missed]
-    if missed:
+    stale = overdue(step, panel.bare, begun)
+    if missed or stale:
         extra = [remedy_of(layer) for layer in missed]
+        extra += [Piece(each.again_min) for each in stale]
         # Not from the earliest on: a film scuffed the evening before is no fresher.
         begun, end = lay([*extra, *pieces], begun, shop.breaks, shop.climate.after)
     own = () if is_clean(step.key) else _late_after_own(panel, begun)
-    return begun, end, (*late, *own)
+    return begun, end, (*late, *own, *stale)
 
 
 def _held(
@@ -278,7 +284,7 @@ def _next_is_late(rest: Sequence[Step], panel: _Panel, shop: Shop) -> bool:
             (each.product.key, each.end) in waiting for each in panel.layers
         ):
             return False
-        if not panel.layers and panel.until is None:
+        if not panel.layers and not panel.bare and panel.until is None:
             return False
     return False
 
@@ -309,7 +315,7 @@ def _as_done(
     own, early = _late_after_own(panel, begun), _too_early(step, panel, shop, end)
     if is_clean(step.key):
         return begun, end, ()
-    return begun, end, (*late, *own, *early)
+    return begun, end, (*late, *own, *overdue(step, panel.bare, begun), *early)
 
 
 def _worked_back(step: Step, panel: _Panel, shop: Shop, end: datetime) -> datetime:

@@ -71,6 +71,9 @@ class Step:
     zone : str
         Which part of the job a coat covers, such as that of the second colour; empty
         where it covers all that any other step does.
+    coat_within_h : float or None
+        Time within which the next coat must begin, because metal lies bare or a wiped
+        panel gathers dust; None where it does not matter. [h]
     """
 
     key: str
@@ -93,6 +96,7 @@ class Step:
     room_min: float = 0.0
     clears_min: float = 0.0
     zone: str = ""
+    coat_within_h: float | None = None
 
 
 USUAL_KEYS: Final = tuple(USUAL)

@@ -15,6 +15,7 @@ from shadecore.job.own_steps import StepChange
 from shadecore.job.trade_steps import trade_steps
 from shadecore.products.grits import FINEST_GRIT
 from shadecore.products.product import KINDS
+from shadecore.products.ranges import WITHIN_H
 
 _SUBSTRATES: Final = "substrates.toml"
 _SENTENCES: Final = ListOf(Text())
@@ -39,6 +40,8 @@ class Substrate:
         P grits before the surfacer, coarse first.
     source : str
         Where all this is from.
+    coat_within_h : float or None
+        Time within which it is coated once it is sanded; None where it may wait. [h]
     """
 
     key: str
@@ -50,6 +53,7 @@ class Substrate:
     steps: tuple[str, ...]
     grits: tuple[int, ...]
     source: str
+    coat_within_h: float | None = None
 
 
 @cache
@@ -74,6 +78,7 @@ def substrates() -> dict[str, Substrate]:
         "steps": Choices(tuple(trade_steps())),
         "grits": Rising(Whole(1, FINEST_GRIT)),
         "source": Text(),
+        "coat_within_h": WITHIN_H.rule(needed=False),
     }
     found = {}
     for key, table in read_table(data_file(_SUBSTRATES), JobError).each_table():
