@@ -225,6 +225,15 @@ def _check(timeline: tuple[Timed, ...], hours: ShopHours) -> None:
             assert each.start.date() == each.end.date()
 
 
+def test_days_that_a_forecast_lacks_are_named() -> None:
+    """Also where a whole forecast is of another year."""
+    for year in (2025, 2027):
+        other = DayWeather(MONDAY.replace(year=year), 21.0, 21.0, 50.0)
+        notes = day_notes(plan(Details(days=(other,))))
+        assert any("No weather is told for Mon 02 Mar 2026" in each for each in notes)
+    assert not any("No weather" in each for each in day_notes(plan()))
+
+
 @pytest.mark.parametrize("cure", ["bake", "lamp", "air"])
 def test_how_the_clear_cures(cure: str) -> None:
     found = plan(cure=cure, breaks=())
