@@ -42,7 +42,8 @@ MINIMA = {
     ("clear_coat", "cure"): 5,
 }
 # After the flash: 30 min at 120 F, and to warm and cool it; or 24 h.
-BAKE_MIN = 15 + 30 + 30
+COOL_MIN = 30
+BAKE_MIN = 15 + 30 + COOL_MIN
 AIR_MIN = 24 * 60
 FLASH_MIN = 5
 # Hours from the end of one step until the next one must have started, and the cost.
@@ -87,6 +88,8 @@ def minimum(before: str, after: str, panel_c: float, cure: str) -> float:
     if before in ("clear_coat", "clear_coat_2") and after == "cut":
         flash = FLASH_MIN * factor(panel_c)
         return flash + (BAKE_MIN if cure == "bake" else AIR_MIN * factor(panel_c))
+    if before == "cure":
+        return COOL_MIN if cure == "bake" else 0.0
     return MINIMA.get((before, after), 0) * factor(panel_c)
 
 
@@ -170,8 +173,8 @@ def test_the_flattest_finish_by_hand() -> None:
     timed = schedule(FULL, demo_sheet(), MORNING, REFERENCE_C)
     clear, cure = of(timed, "clear_coat"), of(timed, "cure")
     assert cure.start == clear.end + 5 * MINUTE
-    assert cure.end == cure.start + BAKE_MIN * MINUTE
-    assert of(timed, "sand_clear").start == cure.end
+    assert cure.end == cure.start + (BAKE_MIN - COOL_MIN) * MINUTE
+    assert of(timed, "sand_clear").start == cure.end + COOL_MIN * MINUTE
     assert of(timed, "clear_coat_2").start == of(timed, "sand_clear").end
     again = of(timed, "clear_coat_2")
     assert of(timed, "cut").start == again.end + (FLASH_MIN + BAKE_MIN) * MINUTE

@@ -11,7 +11,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Final
 
-from shadecore.job.own_steps import StepChange, trade_step
+from shadecore.job.own_steps import StepChange, changed_steps
 from shadecore.job.step_places import AGAIN
 from shadecore.job.steps import Step, hazards_of, usual_step
 from shadecore.job.usual_steps import CLEAN, CURE, UNMASK, is_clean, is_cure
@@ -73,7 +73,14 @@ def with_care(
     }
     dropped = {each.key for each in own if each.drop}
     there = {each.key: each for each in steps if each.key in brought}
-    rest = [each for each in steps if each.key not in brought]
+    named = {each.key for each in own if not each.drop}
+    # What followed from a coat that is dropped goes with it.
+    rest = [
+        each
+        for each in steps
+        if each.key not in brought
+        and (each.key in named or not (is_clean(each.key) or is_cure(each.key)))
+    ]
     if not any(each.key == UNMASK and each.after is not None for each in own):
         rest = _unmasked_last(rest, products)
     found: list[Step] = []
@@ -86,7 +93,7 @@ def with_care(
             goes_on = (
                 after is not None and after.coats > 0 and after.product == step.product
             )
-            clean = there.get(_clean_key(step)) or _clean(step, product)
+            clean = there.get(_clean_key(step)) or _clean(step, product, sheet)
             cleaned = two_pack(product) and not goes_on and clean.key not in dropped
             room_min = clean.work_min if cleaned else 0.0
             found.append(replace(step, room_min=room_min))
@@ -179,11 +186,11 @@ def _cure_key(step: Step) -> str:
     return f"{CURE}_{which}"[:_LONGEST_KEY] if which else CURE
 
 
-def _clean(step: Step, product: Product) -> Step:
+def _clean(step: Step, product: Product, sheet: ProductSheet) -> Step:
+    (usual,) = changed_steps((), (StepChange(CLEAN),), sheet)
     hazards = [each for each in product.hazards if each != "dust"]
-    return replace(
-        trade_step(CLEAN, _clean_key(step)), cautions=hazards_of(None, (), hazards)
-    )
+    cautions = hazards_of(None, (), hazards)
+    return replace(usual, key=_clean_key(step), cautions=cautions)
 
 
 def _cure(there: Step | None, key: str, sheet: ProductSheet, cure: str) -> Step:

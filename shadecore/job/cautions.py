@@ -13,8 +13,9 @@ DEFERRAL: Final = (
 """How cautions end."""
 
 # Isocyanate: HSE guidance on two-pack spraying in vehicle repair (supplied air, booth
-# clearance time, urine checks, asthma); Reeb-Whitaker et al. 2012 (masks that were
-# worn, and air over the limits); Regulation (EU) 2020/1149 (training).
+# clearance time, 30 minutes in an open workshop, urine checks, asthma); Reeb-Whitaker
+# et al. 2012 (masks that were worn, and air over the limits); Regulation (EU) 2020/1149
+# (training).
 # Solvent: NFPA 33 in a published summary (vapour at most a quarter of the lower
 # flammable limit). Dichloromethane in paint strippers: Regulation (EC) 1907/2006, Annex
 # XVII, entry 59, from memory. Waste rags, chromate, dust, acid, peroxide and other
@@ -31,7 +32,8 @@ CAUTIONS: Final[dict[str, tuple[str, ...]]] = {
         ),
         (
             "Keep the supplied air on until the booth's measured clearance time has "
-            "passed, also for lifting the visor and for cleaning the gun."
+            "passed, in an open shop 30 minutes, also for lifting the visor, for "
+            "cleaning the gun and for whatever is sprayed next."
         ),
         "Cover skin and eyes, and let nobody without supplied air into the booth.",
         (

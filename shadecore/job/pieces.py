@@ -87,7 +87,11 @@ def pieces_of(
     product = shop.product(step)
     left_min = step.work_min * (1.0 - share)
     if is_cure(step.key):
-        cures = [cure_min(each.product, shop.climate.cure) for each in layers]
+        cures = [
+            cure_min(each.product, shop.climate.cure)
+            for each in layers
+            if each.product.kind == "clear_coat"
+        ]
         fixed, film = max(cures, default=(0.0, 0.0))
         if fixed and shop.climate.cure == "lamp":
             # A hot lamp is not left alone.
@@ -149,7 +153,7 @@ def layers_after(
         )
     if product is None:
         return () if step.grits else layers
-    if step.grits or product.kind == "polish":
+    if (step.grits and not step.coats) or product.kind == "polish":
         return ()
     laid = Layer(product, end, step.part, step.key)
     if not step.coats:

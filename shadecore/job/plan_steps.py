@@ -1,22 +1,24 @@
 """The steps of one job: the usual ones, and what everything that is said of it changes.
 
 That work by hand takes as much longer as the area is larger, and other work by the root
-of it, and that edges and jambs are a fifth of the outside, are rules of thumb. That an
-open shop is clear half an hour after isocyanate was sprayed is HSE guidance on two-pack
-spraying in vehicle repair; the shop's own measured time goes before it.
+of it, and that edges and jambs are a fifth of the outside, are rules of thumb. That
+supplied air stays on for half an hour after isocyanate was sprayed in an open workshop
+is HSE guidance on two-pack spraying in vehicle repair; a longer time that the shop
+itself has measured goes before it.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
 from shadecore.colour.kinds import CANDY
+from shadecore.job.bare import BARE_METAL_H, WIPED_H
 from shadecore.job.between import checked, passed_over, with_between
 from shadecore.job.care import as_it_was_done, with_care
-from shadecore.job.effect_steps import DROP, MID, effect_changes, kept_together
+from shadecore.job.effect_steps import DROP, MID, PANEL, effect_changes, kept_together
 from shadecore.job.kinds import BOOTH, EDGES_FIRST, RE_CLEAR, kind_changes
-from shadecore.job.ladders import ladder_changes, step_panels, titled
+from shadecore.job.ladders import ladder_changes, ladders, step_panels, titled
 from shadecore.job.own_steps import StepChange, changed_steps
 from shadecore.job.picked import SECOND_COLOUR, Picked
 from shadecore.job.request import JobRequest
@@ -33,7 +35,7 @@ from shadecore.job.under_paint import (
     primed_m2,
     strips,
 )
-from shadecore.job.usual_steps import CLEAN, is_clean, is_cure
+from shadecore.job.usual_steps import CLEAN, is_clean
 from shadecore.products.product import ProductSheet
 
 EDGES_SHARE: Final = 0.2
@@ -116,6 +118,8 @@ def steps_of(
     steps = checked(passed_over(steps, done, own, etched=request.bare_metal))
     by_panel = step_panels(request, sheet)
     told = {each.key for each in on_top if each.work_min is not None}
+    metal = {each.key: each.panels for each in ladders(request, sheet) if each.metal}
+    cleaners = {each.key for each in sheet.products if each.kind == "cleaner"}
     found = []
     for step in steps:
         off = kept_off(request, step.key)
@@ -128,6 +132,7 @@ def steps_of(
                 title=_titled(step, off, request),
                 share=covered_m2 / area_m2,
                 mix=_mix(step, request, picked),
+                coat_within_h=_coat_within_h(step, request, metal, cleaners),
                 panels=by_panel.get(step.key, ()),
                 part=_part(step, picked),
                 work_min=step.work_min if step.key in told else work_min,
@@ -225,6 +230,27 @@ def _part(step: Step, picked: Picked) -> str:
     return FIRST_AREA if step.key in first else ""
 
 
+def _coat_within_h(
+    step: Step,
+    request: JobRequest,
+    metal: Mapping[str, tuple[str, ...]],
+    cleaners: Container[str | None],
+) -> float | None:
+    """Within which time what a step lays bare or wipes is coated. [h]."""
+    if step.product in cleaners:
+        return WIPED_H
+    told = dict(panel_substrates(request))
+    hours = [
+        each.coat_within_h
+        for panel in metal.get(step.key, ())
+        for each in told.get(panel, ())
+        if each.coat_within_h is not None
+    ]
+    if any(panel not in told for panel in metal.get(step.key, ())):
+        hours.append(BARE_METAL_H)
+    return min(hours, default=None)
+
+
 def _longer(step: Step, covered_m2: float) -> float:
     """How much longer a step takes on a large area than on a panel or two."""
     times = max(covered_m2 / USUAL_M2, 1.0)
@@ -245,16 +271,17 @@ def _mix(step: Step, request: JobRequest, picked: Picked) -> str:
 
 
 def _aired(steps: Sequence[Step], request: JobRequest) -> tuple[Step, ...]:
-    """In an open shop nobody works unmasked until the mist of isocyanate is gone."""
+    """In an open shop nobody breathes its air until the mist of isocyanate is gone."""
     if request.place == BOOTH:
         return tuple(steps)
     return tuple(
-        replace(step, wait_min=max(step.wait_min, CLEARING_MIN))
-        if step.coats
-        and "isocyanate" in step.cautions
-        and after is not None
-        and not after.coats
-        and not is_cure(after.key)
+        replace(step, clears_min=CLEARING_MIN)
+        if "isocyanate" in step.cautions and (step.coats or _sprays(step))
         else step
-        for step, after in zip(steps, (*steps[1:], None), strict=True)
+        for step in steps
     )
+
+
+def _sprays(step: Step) -> bool:
+    """Whether a step that names no coats sprays all the same, such as a card."""
+    return AGAIN.sub("", step.key) == PANEL

@@ -17,6 +17,7 @@ from shadecore.job.trade_steps import trade_steps
 from shadecore.products.grits import FINEST_GRIT
 from shadecore.products.materials import panels
 from shadecore.products.product import KINDS
+from shadecore.products.ranges import WITHIN_H
 
 _SUBSTRATES: Final = "substrates.toml"
 _SENTENCES: Final = ListOf(Text())
@@ -47,6 +48,8 @@ class Substrate:
         Keys of steps that only a product made for it may do.
     usual_on : tuple of str
         Keys of panels that are taken to be of it where nobody says.
+    coat_within_h : float or None
+        Time within which it is coated once it is sanded; None where it may wait. [h]
     """
 
     key: str
@@ -61,6 +64,7 @@ class Substrate:
     forbids: tuple[str, ...] = ()
     careful: tuple[str, ...] = ()
     usual_on: tuple[str, ...] = ()
+    coat_within_h: float | None = None
 
 
 @cache
@@ -89,6 +93,7 @@ def substrates() -> dict[str, Substrate]:
         "forbids": Choices(steps, needed=False),
         "careful": Choices(steps, needed=False),
         "usual_on": Choices(tuple(each.key for each in panels()), needed=False),
+        "coat_within_h": WITHIN_H.rule(needed=False),
     }
     found = {}
     for key, table in read_table(data_file(_SUBSTRATES), JobError).each_table():

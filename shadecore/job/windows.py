@@ -76,7 +76,9 @@ class Layer:
 
 
 def coats_over(step: Step, layer: Layer) -> bool:
-    """Whether a step lays something on that must hold on a layer.
+    """Whether a step lays something on that must hold on a layer, as it lies.
+
+    What is sanded in the same step, before its coat, takes it at any time.
 
     Parameters
     ----------
@@ -90,8 +92,24 @@ def coats_over(step: Step, layer: Layer) -> bool:
     bool
         False also where it is sprayed beside the layer.
     """
-    beside = step.part and layer.part and step.part != layer.part
-    return step.coats > 0 and not beside
+    return step.coats > 0 and not step.grits and not beside(step, layer)
+
+
+def beside(step: Step, layer: Layer) -> bool:
+    """Whether a step is at one colour of two, and a layer lies on the other alone.
+
+    Parameters
+    ----------
+    step : Step
+        The step.
+    layer : Layer
+        What lies open before it.
+
+    Returns
+    -------
+    bool
+    """
+    return bool(step.part and layer.part and step.part != layer.part)
 
 
 def left_open(step: Step, layer: Layer) -> Layer | None:

@@ -47,6 +47,7 @@ _MIND: Final = {
     "peroxide": "Peroxide: goggles and gloves, apart from other hardeners.",
     "stripper": "Face shield, long gloves, water at hand.",
 }
+_SKIN: Final = "Skin covered."
 WASTE_WORDS: Final = {
     "hardener_rests": "Rests of hardener and of mixes with it: a can of their own, lid "
     "loose until hard",
@@ -107,9 +108,11 @@ def mind_words(safety: StepSafety) -> str:
     str
         Empty where there is none.
     """
-    mask = mask_words(safety)
-    worn = f"{capital(mask)}." if mask else ""
-    minded = (_MIND[each] for each in safety.hazards)
+    worn = worn_words(safety)
+    minded = [_MIND[each] for each in safety.hazards]
+    if safety.air_until is not None:
+        kept = f"Kept on till {safety.air_until:%H:%M} at least, others out."
+        minded = [kept, *(_SKIN if e == _MIND["isocyanate"] else e for e in minded)]
     return " ".join(part for part in (worn, *minded) if part)
 
 
@@ -129,6 +132,46 @@ def product_words(product: Product) -> str:
     minded = mind_words(product_safety(product))
     said = f"{minded} " if minded else ""
     return f"{said}{BY_THE_SHEET}"
+
+
+def worn_words(safety: StepSafety) -> str:
+    """What is breathed through, for a step that follows at once on one that says more.
+
+    Parameters
+    ----------
+    safety : StepSafety
+        Of the step.
+
+    Returns
+    -------
+    str
+        Such as ``Supplied air.``; empty where nothing is asked for.
+    """
+    mask = mask_words(safety)
+    return f"{capital(mask)}." if mask else ""
+
+
+def open_shop_words(clearing_min: float) -> str:
+    """What spraying isocyanate outside a booth asks for.
+
+    Parameters
+    ----------
+    clearing_min : float
+        How long supplied air stays on after it. [min]
+
+    Returns
+    -------
+    str
+        Sentences.
+    """
+    return (
+        "Two-pack paint belongs in a booth. Sprayed in an open shop its mist fills the "
+        "whole room: shut it, put a sign on its doors, keep everybody without supplied "
+        f"air out, and keep supplied air on until {clearing_min:.0f} min after the "
+        "last coat, whatever is sprayed or cleaned meanwhile (HSE guidance on two-pack "
+        "spraying in vehicle repair). A longer time that is measured in this shop, and "
+        "the local code, go before that."
+    )
 
 
 def booth_words(booth: Booth, units: Units) -> str:
