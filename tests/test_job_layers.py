@@ -89,8 +89,8 @@ def test_the_parts_of_a_two_tone_add_up() -> None:
     assert shares["base_coat"] == pytest.approx(0.75)
     assert shares["base_coat_2"] == pytest.approx(0.25)
     assert shares["sealer"] == shares["clear_coat"] == 1.0
-    zones = {e.step.zone for e in found.timeline if e.step.key.startswith("base")}
-    assert len(zones) == 2
+    parts = {e.step.part for e in found.timeline if e.step.key.startswith("base")}
+    assert len(parts) == 2
 
 
 def test_a_coat_that_is_sanded_first_still_flashes() -> None:

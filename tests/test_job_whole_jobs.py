@@ -28,10 +28,10 @@ JOBS: dict[str, tuple[Row, ...]] = {
         ("solvent_wipe", 0, (), 5),
         # Filler hardens half an hour in the step itself.
         ("filler", 0, (80, 180), 0),
-        # The old paint, then the bare steel in it, which must not lie long.
+        # The old paint; then, when all is masked, the steel, which must not lie bare.
         ("sand_for_surfacer_2", 0, (320, 400), 0),
-        ("sand_for_surfacer", 0, (80, 180), 0),
         ("mask_for_primer", 0, (), 0),
+        ("sand_for_surfacer", 0, (80, 180), 0),
         ("solvent_wipe_2", 0, (), 5),
         ("etch_primer", 1, (), 30),
         ("clean_gun_etch_primer", 0, (), 0),
@@ -61,12 +61,12 @@ JOBS: dict[str, tuple[Row, ...]] = {
         ("test_old_paint", 0, (), 0),
         ("solvent_wipe", 0, (), 5),
         ("filler", 0, (80, 180), 0),
-        # Old paint, plastic, and last the metal: steel, aluminium.
+        # Old paint and plastic; when all is masked, the metal: steel, aluminium.
         ("sand_for_surfacer_3", 0, (320, 400), 0),
         ("sand_for_surfacer_4", 0, (400,), 0),
+        ("mask_for_primer", 0, (), 0),
         ("sand_for_surfacer", 0, (80, 180), 0),
         ("sand_for_surfacer_2", 0, (120, 180), 0),
-        ("mask_for_primer", 0, (), 0),
         ("solvent_wipe_2", 0, (), 5),
         ("adhesion_promoter", 0, (), 10),
         ("etch_primer", 1, (), 30),

@@ -10,6 +10,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Final
 
+from shadecore.job.ladders import METAL_PURPOSE
 from shadecore.job.own_steps import StepChange, trade_step
 from shadecore.job.step_places import AGAIN
 from shadecore.job.steps import Step, usual_step
@@ -135,7 +136,12 @@ def _mask(steps: list[Step]) -> None:
         return
     if any(each.key == MASK_FOR_PRIMER for each in steps):
         return
-    sanded = [n for n, each in enumerate(steps[:first]) if each.grits]
+    # Metal is sanded when all is masked, so that it does not lie bare meanwhile.
+    sanded = [
+        n
+        for n, each in enumerate(steps[:first])
+        if each.grits and each.purpose != METAL_PURPOSE
+    ]
     place = sanded[-1] + 1 if sanded else first
     steps.insert(place, trade_step(MASK_FOR_PRIMER, MASK_FOR_PRIMER))
 

@@ -17,7 +17,7 @@ SANDED: Final = "sand_for_surfacer"
 _METAL_GRITS: Final = (80, 180)
 """On bare metal that nobody said the kind of; common practice, no source."""
 _METAL_TITLE: Final = "Sand bare metal"
-_METAL_PURPOSE: Final = "Takes rust off and gives the primer a tooth to bite into."
+METAL_PURPOSE: Final = "Takes rust off and gives the primer a tooth to bite into."
 _METAL_CHECK: Final = "Bright and evenly scratched, no rust or loose edge left."
 _REST: Final = ""
 """Stands for what nobody said anything of."""
@@ -138,7 +138,7 @@ def ladder_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange
                 each.key,
                 after=None if before is None else before.key,
                 title=title if alone else titled(title, each.panels),
-                purpose=_METAL_PURPOSE if each.metal else usual.purpose,
+                purpose=METAL_PURPOSE if each.metal else usual.purpose,
                 check=_METAL_CHECK if each.metal else usual.check,
                 grits=each.grits,
                 work_min=usual.work_min * each.count / whole,
