@@ -3,33 +3,31 @@
 import json
 from typing import Any
 
-import pytest
+from command_line import RED, WHITE, Captured, refused
 
 from shadecore.cli import main
-from shadecore.undercoats.shelf_table import demo_shelf
 
-Captured = pytest.CaptureFixture[str]
-RED = ("45", "60", "35")
-WHITE = demo_shelf()[0].name
+__all__ = [
+    "RED",
+    "WHITE",
+    "Captured",
+    "a_shop",
+    "book",
+    "data",
+    "names",
+    "refused",
+    "run",
+]
 
 
 def run(capsys: Captured, *words: str, status: int = 0) -> str:
+    """Run one command, which may say on stderr what it kept, and give its output."""
     assert main(words) == status
     return capsys.readouterr().out
 
 
 def data(capsys: Captured, *words: str) -> Any:  # noqa: ANN401 - JSON
     return json.loads(run(capsys, *words, "--json"))
-
-
-def refused(capsys: Captured, *words: str) -> str:
-    """The one sentence of a command that can do nothing."""
-    assert main(words) == 2
-    said = capsys.readouterr()
-    assert said.out == ""
-    assert said.err.startswith("shadecore: ")
-    assert said.err.count("\n") == 1
-    return said.err
 
 
 def book(capsys: Captured, *words: str, status: int = 0) -> str:

@@ -1,7 +1,5 @@
-"""The command line as a user meets it: answers, refusals and files."""
+"""The command line as a user meets it: answers, refusals, help."""
 
-import csv
-import io
 import json
 import math
 import os
@@ -12,58 +10,15 @@ from typing import IO, Any
 
 import numpy as np
 import pytest
+from command_line import Captured, data, refused, run
 
 import shadecore
 from shadecore.cli import main
 from shadecore.commands.status import READER_GONE
 
-HEADER = (
-    "code,undercoat,coats,coats_low,coats_high,closest_in_lightness,closest_coats,"
-    "hiding,flags,chance_of_hiding_poorly,last_angle"
-)
-COLOURS = "code,L,a,b\nRed,45,60,35\nGrün,45,-42,22\nGrey,58,0,2\n"
-SHELF_SIZE = len(shadecore.demo_shelf())
-Captured = pytest.CaptureFixture[str]
 
-
-def run(capsys: Captured, *words: str, status: int = 0) -> str:
-    """Run one command that says nothing on stderr, and give what it prints."""
-    assert main(words) == status
-    said = capsys.readouterr()
-    assert said.err == ""
-    return said.out
-
-
-def refused(capsys: Captured, *words: str) -> str:
-    """Run one command that cannot do anything, and give the sentence it says."""
-    assert main(words) == 2
-    said = capsys.readouterr()
-    assert said.out == ""
-    assert said.err.startswith("shadecore: ")
-    assert said.err.count("\n") == 1
-    assert said.err.endswith(".\n")
-    assert "Traceback" not in said.err
-    return said.err
-
-
-def data(capsys: Captured, *words: str) -> Any:  # noqa: ANN401 - JSON is what it is
-    """Answer of ``pick --json``, which must hold no NaN or infinity."""
-
-    def refuse(word: str) -> float:
-        raise AssertionError(word)
-
-    return json.loads(run(capsys, "pick", *words, "--json"), parse_constant=refuse)
-
-
-def table(text: str) -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO(text)))
-
-
-@pytest.fixture
-def colours(tmp_path: Path) -> str:
-    path = tmp_path / "colours.csv"
-    path.write_text(COLOURS, "utf-8")
-    return str(path)
+def picked(capsys: Captured, *words: str) -> Any:  # noqa: ANN401 - JSON
+    return data(capsys, "pick", *words)
 
 
 @pytest.mark.parametrize(
@@ -99,10 +54,10 @@ def test_every_notation(
 
 def test_munsell_notations(capsys: Captured) -> None:
     """Munsell value is a tenth of L* within a point or so."""
-    red = data(capsys, "5R", "4/14")["topcoat"]["lab_d65_10"]
+    red = picked(capsys, "5R", "4/14")["topcoat"]["lab_d65_10"]
     assert red[0] == pytest.approx(41.0, abs=1.0)
     assert red[1] > 50.0
-    grey = data(capsys, "N", "5")["topcoat"]["lab_d65_10"]
+    grey = picked(capsys, "N", "5")["topcoat"]["lab_d65_10"]
     assert grey == pytest.approx([51.0, 0.0, 0.0], abs=0.5)
 
 
@@ -111,14 +66,14 @@ def test_a_spectrum_from_a_file(capsys: Captured, tmp_path: Path) -> None:
     path = tmp_path / "grey.csv"
     lines = [f"{nm},18.4187" for nm in range(400, 701, 10)]
     path.write_text("\n".join(["nm,percent", *lines]), "utf-8")
-    found = data(capsys, "--spectrum", str(path))["topcoat"]
+    found = picked(capsys, "--spectrum", str(path))["topcoat"]
     assert found["lab_d65_10"] == pytest.approx([50.0, 0.0, 0.0], abs=0.01)
     assert "spectrum" in found["entered"]
 
 
 def test_the_answer_of_the_command_is_that_of_the_library(capsys: Captured) -> None:
     answer = shadecore.pick("72 30 80")
-    found = data(capsys, "72", "30", "80")
+    found = picked(capsys, "72", "30", "80")
     assert found["recommended"] == answer.recommended.undercoat.name
     assert [each["coats"] for each in found["undercoats"]] == [
         each.coats for each in answer.outlooks
@@ -142,7 +97,7 @@ def test_us_units(capsys: Captured) -> None:
 
 
 def test_json_holds_finite_numbers_where_nothing_hides(capsys: Captured) -> None:
-    found = data(capsys, "45 60 35", "--cap", "1", "--film", "1")
+    found = picked(capsys, "45 60 35", "--cap", "1", "--film", "1")
     assert all(each["coats"] is None for each in found["undercoats"])
     for each in found["undercoats"]:
         assert all(map(math.isfinite, each["de00_left_after_coat"]))
@@ -150,7 +105,7 @@ def test_json_holds_finite_numbers_where_nothing_hides(capsys: Captured) -> None
 
 def test_tolerances_by_name_and_by_number(capsys: Captured) -> None:
     found = {
-        text: data(capsys, "45 60 35", "--tolerance", text)["settings"]
+        text: picked(capsys, "45 60 35", "--tolerance", text)["settings"]
         for text in ("beside-old-panel", "whole-car", "1", "2,0", "Whole car")
     }
     assert found["beside-old-panel"] == found["1"]
@@ -174,13 +129,13 @@ def test_tolerances_by_name_and_by_number(capsys: Captured) -> None:
     ],
 )
 def test_the_film_of_a_coat(capsys: Captured, words: list[str], film_um: float) -> None:
-    found = data(capsys, "45 60 35", *words)["settings"]["dry_film_um_per_coat"]
+    found = picked(capsys, "45 60 35", *words)["settings"]["dry_film_um_per_coat"]
     assert found == pytest.approx(film_um, abs=1e-4)
 
 
 def test_amounts_follow_solids_and_transfer(capsys: Captured) -> None:
     """10 um of film from 30 percent solids, half of it lost, is 66.7 ml a coat."""
-    found = data(
+    found = picked(
         capsys,
         *("45 60 35", "--film", "10", "--mix", "1:0"),
         *("--solids", "30", "--transfer", "50"),
@@ -197,20 +152,22 @@ def test_a_mix_joins_the_undercoats_unless_it_may_not(
     shelf = tmp_path / "shelf.csv"
     shelf.write_text("name,L\nWhite,90\nBlack,25\n", "utf-8")
     words = ("50 -40 10", "--undercoats", str(shelf))
-    plain = data(capsys, *words, "--no-mixing")["undercoats"]
-    mixed = data(capsys, *words)["undercoats"]
+    plain = picked(capsys, *words, "--no-mixing")["undercoats"]
+    mixed = picked(capsys, *words)["undercoats"]
     assert len(plain) == 2
     assert mixed[:2] == plain
     assert [bool(each["parts"]) for each in mixed] == [False, False, True]
     assert mixed[2]["coats"] < min(each["coats"] for each in plain)
-    strong = data(capsys, *words, "--strength", "3")["undercoats"]
+    strong = picked(capsys, *words, "--strength", "3")["undercoats"]
     assert strong != mixed
 
 
 def test_how_the_colour_was_measured_matters(capsys: Captured) -> None:
-    there = data(capsys, "45 60 35")["topcoat"]
-    other = data(capsys, "45 60 35", "--illuminant", "A", "--observer", "2")["topcoat"]
-    sphere = data(capsys, "45 60 35", "--specular", "included")["topcoat"]
+    there = picked(capsys, "45 60 35")["topcoat"]
+    other = picked(capsys, "45 60 35", "--illuminant", "A", "--observer", "2")[
+        "topcoat"
+    ]
+    sphere = picked(capsys, "45 60 35", "--specular", "included")["topcoat"]
     assert there["lab_d65_10"] != other["lab_d65_10"]
     assert sphere["lab_d65_10"][0] < 45.0
     assert "A/2" in other["entered"]
@@ -219,7 +176,7 @@ def test_how_the_colour_was_measured_matters(capsys: Captured) -> None:
 def test_an_own_shelf(capsys: Captured, tmp_path: Path) -> None:
     path = tmp_path / "shelf.csv"
     path.write_text("name;L\nPale;85,5\nDeep;30\n", "utf-8")
-    found = data(capsys, "45 60 35", "--no-mixing", "--undercoats", str(path))
+    found = picked(capsys, "45 60 35", "--no-mixing", "--undercoats", str(path))
     assert {each["name"] for each in found["undercoats"]} == {"Pale", "Deep"}
     assert found["recommended"] == "Pale"
     assert found["closest_in_lightness"] == "Deep"
@@ -319,130 +276,6 @@ def test_help_tells_every_option_and_its_default(capsys: Captured) -> None:
     told = " ".join(capsys.readouterr().out.split())
     for word in ("whole-car (2)", "beside-old-panel (1)", "10 unless given", "5R 4/14"):
         assert word in told
-
-
-def test_a_chart(capsys: Captured, colours: str) -> None:
-    text = run(capsys, "chart", colours)
-    assert text.splitlines()[0] == HEADER
-    found = table(text)
-    assert [row["code"] for row in found] == ["Red", "Grün", "Grey"]
-    single = data(capsys, "45 60 35")
-    assert found[0]["undercoat"] == single["recommended"]
-    assert found[0]["closest_in_lightness"] == single["closest_in_lightness"]
-    assert found[0]["coats"] == str(single["undercoats"][0]["coats"])
-    assert found[0]["hiding"] == single["hiding"]["rating"]
-    assert found[0]["flags"].split(";") == [
-        flag["code"] for flag in single["flags"] or [{"code": ""}]
-    ]
-
-
-def test_a_chart_of_every_undercoat(capsys: Captured, colours: str) -> None:
-    text = run(capsys, "chart", colours, "--every-undercoat")
-    assert text.splitlines()[0] == HEADER
-    assert len(table(text)) == 3 * SHELF_SIZE
-
-
-def test_counts_beyond_the_cap_are_empty(capsys: Captured, colours: str) -> None:
-    found = table(run(capsys, "chart", colours, "--cap", "1", "--film", "1"))
-    assert found[0]["coats"] == found[0]["coats_high"] == ""
-    assert "not-within-cap" in found[0]["flags"].split(";")
-
-
-def test_a_chart_goes_into_a_file_whole(
-    capsys: Captured, colours: str, tmp_path: Path
-) -> None:
-    out = tmp_path / "chart.csv"
-    out.write_text("an older chart", "utf-8")
-    assert run(capsys, "chart", colours, "--out", str(out)) == ""
-    assert out.read_text("utf-8") == run(capsys, "chart", colours)
-    assert sorted(each.name for each in tmp_path.iterdir()) == [
-        "chart.csv",
-        "colours.csv",
-    ]
-
-
-@pytest.mark.parametrize("encoding", ["utf-8-sig", "utf-16", "latin-1"])
-def test_a_chart_of_a_list_in_any_encoding(
-    capsys: Captured, tmp_path: Path, encoding: str
-) -> None:
-    path = tmp_path / "colours.csv"
-    path.write_bytes(COLOURS.replace("\n", "\r\n").encode(encoding))
-    assert "Grün," in run(capsys, "chart", str(path))
-
-
-def test_bad_rows_are_told_and_the_rest_written(
-    capsys: Captured, tmp_path: Path
-) -> None:
-    path, out = tmp_path / "colours.csv", tmp_path / "chart.csv"
-    path.write_text(
-        "# list\ncode,L,a,b\nRed,45,60,35\n\nOdd,pink,0,0\nToo,120,0,0\nGrey,58,0,2\n"
-    )
-    assert main(["chart", str(path), "--out", str(out)]) == 1
-    said = capsys.readouterr()
-    first, second = said.err.splitlines()
-    assert "colours.csv, line 5: " in first
-    assert "'pink'" in first
-    assert "colours.csv, line 6: " in second
-    assert "L* must lie" in second
-    written = table(out.read_text("utf-8"))
-    assert [row["code"] for row in written] == ["Red", "Grey"]
-
-
-@pytest.mark.parametrize(
-    ("content", "part"),
-    [
-        (b"", "is empty"),
-        (b"code,L,a\nRed,45,60\n", "no column b"),
-        (b"PK\x03\x04\x00\x00", "not a text file"),
-        (b"code,L,a,b\nRed,450,60,35\n", "line 2"),
-    ],
-)
-def test_an_unusable_list_leaves_an_older_chart_alone(
-    capsys: Captured, tmp_path: Path, content: bytes, part: str
-) -> None:
-    path, out = tmp_path / "colours.csv", tmp_path / "chart.csv"
-    path.write_bytes(content)
-    out.write_text("an older chart", "utf-8")
-    assert part in refused(capsys, "chart", str(path), "--out", str(out))
-    assert out.read_text("utf-8") == "an older chart"
-    assert len(list(tmp_path.iterdir())) == 2
-
-
-def test_a_missing_list_is_named(capsys: Captured, tmp_path: Path) -> None:
-    path = tmp_path / "missing.csv"
-    assert path.name in refused(capsys, "chart", str(path))
-
-
-def test_a_place_that_cannot_be_written_leaves_nothing(
-    capsys: Captured, colours: str, tmp_path: Path
-) -> None:
-    out = tmp_path / "missing" / "chart.csv"
-    said = refused(capsys, "chart", colours, "--out", str(out))
-    assert str(out) in said
-    assert "cannot be written" in said
-    folder = tmp_path / "folder"
-    folder.mkdir()
-    assert "cannot be written" in refused(
-        capsys, "chart", colours, "--out", str(folder)
-    )
-    names = sorted(each.name for each in tmp_path.iterdir())
-    assert names == ["colours.csv", "folder"]
-
-
-def test_twenty_thousand_colours(capsys: Captured, tmp_path: Path) -> None:
-    """A hundred colours over and over: the rows are what is many here."""
-    rng = np.random.default_rng(2)
-    few = np.column_stack([rng.uniform(10, 90, 100), rng.normal(0, 15, (100, 2))])
-    lab = np.tile(few, (200, 1))
-    path, out = tmp_path / "colours.csv", tmp_path / "chart.csv"
-    rows = [f"c{i},{x:.2f},{a:.2f},{b:.2f}" for i, (x, a, b) in enumerate(lab)]
-    path.write_text("\n".join(["code,L,a,b", *rows]), "utf-8")
-    assert run(capsys, "chart", str(path), "--out", str(out)) == ""
-    written = table(out.read_text("utf-8"))
-    assert len(written) == 20_000
-    assert (written[0]["code"], written[-1]["code"]) == ("c0", "c19999")
-    first, last = ({**row, "code": ""} for row in (written[0], written[-100]))
-    assert first == last
 
 
 def python(

@@ -8,12 +8,11 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from command_line import DEMO, Captured, flat, refused, run
 from pypdf import PdfReader
 
 import shadecore
-from shadecore.cli import main
 from shadecore.coats.settings import Settings
-from shadecore.datafiles import data_file
 from shadecore.job.estimate import ShopRates
 from shadecore.job.plan import Plan
 from shadecore.job.safety import Booth
@@ -26,29 +25,12 @@ from shadecore.pages.sheet_safety import safety_section, step_section
 from shadecore.pages.text_layout import WIDTH, block_text, document_text
 from shadecore.products.bench import BenchAsk
 
-Captured = pytest.CaptureFixture[str]
-DEMO = str(data_file("demo-job.toml"))
 
-
-def run(capsys: Captured, *words: str) -> str:
-    assert main(words) == 0
-    told = capsys.readouterr()
-    assert told.err == ""
-    assert all(len(line) <= WIDTH for line in told.out.splitlines())
-    return told.out
-
-
-def refused(capsys: Captured, *words: str) -> str:
-    assert main(words) == 2
-    told = capsys.readouterr()
-    assert told.out == ""
-    assert told.err.count("\n") == 1
-    assert len(told.err) <= 311
-    return told.err
-
-
-def flat(text: str) -> str:
-    return " ".join(text.split())
+def told(capsys: Captured, *words: str) -> str:
+    """What a command prints, which fits a terminal."""
+    out = run(capsys, *words)
+    assert all(len(line) <= WIDTH for line in out.splitlines())
+    return out
 
 
 @cache
@@ -61,7 +43,7 @@ def plan() -> Plan:
 
 def test_a_mix_for_the_cup_in_hand(capsys: Captured) -> None:
     """600 ml filled to 80 % are 480 ml; 1:1 of 1050 and 818 g/L weigh 252 and 196.3."""
-    out = flat(run(capsys, "mix", "base_coat", "--cup", "600", "ml"))
+    out = flat(told(capsys, "mix", "base_coat", "--cup", "600", "ml"))
     assert "480 ml ready to spray, 448.3 g" in out
     assert "Base coat 1 56.2 % 240 ml 240 ml 252.0 g 252.0 g" in out
     assert "Base reducer 1 43.8 % 240 ml 480 ml 196.3 g 448.3 g" in out
@@ -72,11 +54,11 @@ def test_a_mix_for_the_cup_in_hand(capsys: Captured) -> None:
 def test_the_pot_life_runs_from_mixed_now(capsys: Captured) -> None:
     """120 min at 21 C; 10 K warmer halve them, by the sheet's rule of thumb."""
     words = ("mix", "clear coat", "--mass", "180 g", "--mixed")
-    assert "use it until 16:05" in flat(run(capsys, *words, "14:05"))
-    assert "use it until 15:05" in flat(run(capsys, *words, "14:05", "--air", "31"))
-    assert "use it until" in flat(run(capsys, *words, "now"))
+    assert "use it until 16:05" in flat(told(capsys, *words, "14:05"))
+    assert "use it until 15:05" in flat(told(capsys, *words, "14:05", "--air", "31"))
+    assert "use it until" in flat(told(capsys, *words, "now"))
     asked = BenchAsk(mass_g=180.0)
-    record = json.loads(run(capsys, *words, "14:05", "--json"))
+    record = json.loads(told(capsys, *words, "14:05", "--json"))
     assert record["ready_g"] == pytest.approx(180.0)
     assert record["use_until"].endswith("T16:05")
     pours = shadecore.mix("clear_coat", asked).pours
@@ -90,29 +72,29 @@ def test_the_pot_life_runs_from_mixed_now(capsys: Captured) -> None:
 
 
 def test_boxes_own_sealers_and_half_full_cans(capsys: Captured) -> None:
-    out = flat(run(capsys, "mix", "base_coat", "--volume", "3", "L"))
+    out = flat(told(capsys, "mix", "base_coat", "--volume", "3", "L"))
     assert "Box the cans of Base coat first" in out
     own = ("--of", "3 White N 9", "--of", "1 Dark grey N 4")
-    out = flat(run(capsys, "mix", "sealer", "--volume", "600 ml", *own))
+    out = flat(told(capsys, "mix", "sealer", "--volume", "600 ml", *own))
     assert "White N 9 3 " in out
     assert " 300 ml 300 ml " in out
     assert " 100 ml 400 ml " in out
-    out = flat(run(capsys, "mix", "base_coat", "--held", "0.5 L"))
+    out = flat(told(capsys, "mix", "base_coat", "--held", "0.5 L"))
     assert "Added in the can that has 500 ml in it: 1000 ml ready" in out
 
 
 def test_one_coat_more_in_small_cups(capsys: Captured) -> None:
     words = ("mix", "sealer", "--coats", "1", "--area", "2.5", "--cup", "180 ml")
-    out = flat(run(capsys, *words))
+    out = flat(told(capsys, *words))
     assert "1 coat on 2.5 m²" in out
     assert "Mix it 3 times in the cup of 180 ml" in out
-    assert "fl oz" in run(capsys, *words, "--units", "us")
+    assert "fl oz" in told(capsys, *words, "--units", "us")
 
 
 def test_a_coat_of_base_is_as_much_as_in_the_plan(capsys: Captured) -> None:
     area, film = 2.5, Settings().film
     words = ("mix", "base_coat", "--coats", "1", "--area", f"{area:g}", "--json")
-    poured = json.loads(run(capsys, *words))["ready_ml"]
+    poured = json.loads(told(capsys, *words))["ready_ml"]
     assert poured == pytest.approx(area * film.sprayed_ml_per_m2(1) + 50.0, abs=0.5)
 
 
@@ -156,20 +138,20 @@ def test_one_coat_more_of_a_job() -> None:
 
 def test_cups_by_their_standards(capsys: Captured) -> None:
     """1.37 x 40 - 200 / 40 = 49.8 mm2/s; 49.8 / 3.85 + 4.49 = 17.4 s is too few."""
-    out = flat(run(capsys, "cups", "40", "--from", "iso4"))
+    out = flat(told(capsys, "cups", "40", "--from", "iso4"))
     assert "40 s in the ISO cup 4 mm (ISO 2431) are about 49.8 mm²/s" in out
     assert "Ford cup No. 4 too thin for it 20-100 s ASTM D1200" in out
     # 49.8 / 1.44 + 18 = 52.6 s.
     assert "Ford cup No. 2 53 s 40-100 s ASTM D1200" in out
     assert "rough" not in out
     record = json.loads(
-        run(capsys, "cups", "40", "--from", "iso4", "--to", "ford2", "--json")
+        told(capsys, "cups", "40", "--from", "iso4", "--to", "ford2", "--json")
     )
     assert [each["seconds"] for each in record["cups"]] == [52.6]
 
 
 def test_where_the_range_of_a_cup_ends(capsys: Captured) -> None:
-    out = flat(run(capsys, "cups", "18", "--from", "iso4", "--to", "ford4"))
+    out = flat(told(capsys, "cups", "18", "--from", "iso4", "--to", "ford4"))
     assert "shorter than the ISO cup 4 mm measures (ISO 2431: from 30 to 100 s)" in out
     assert "The ISO cup 3 mm would measure it, in about 41 s" in out
     assert "finer hole" in refused(capsys, "cups", "10", "--from", "ford2")
@@ -283,7 +265,7 @@ def test_what_it_took_stands_beside_it() -> None:
 def test_the_estimate_as_a_file(capsys: Captured, tmp_path: Path) -> None:
     out = tmp_path / "estimate.pdf"
     words = ("plan", DEMO, "--out", str(out))
-    run(capsys, *words, "--estimate", "--hour-rate", "60")
+    told(capsys, *words, "--estimate", "--hour-rate", "60")
     (page,) = PdfReader(io.BytesIO(out.read_bytes())).pages
     assert "Estimate: Left door and front wing" in page.extract_text()
     assert "give it as --hour-rate" in refused(capsys, *words, "--estimate")

@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from command_line import DEMO, Captured, refused
 
 from shadecore.book.book import open_book
 from shadecore.book.jobs import job_of
@@ -22,9 +23,6 @@ from shadecore.job.trade_steps import trade_steps
 from shadecore.screens.plan import book_job
 from shadecore.undercoats.shelf_table import demo_shelf
 
-Captured = pytest.CaptureFixture[str]
-DEMO = str(data_file("demo-job.toml"))
-
 
 def job(capsys: Captured, folder: Path, *words: str) -> JobRequest:
     """The job as it was planned with some words."""
@@ -32,15 +30,6 @@ def job(capsys: Captured, folder: Path, *words: str) -> JobRequest:
     assert main(["plan", DEMO, *words, "--out", str(out)]) == 0
     assert capsys.readouterr().out == ""
     return parse_job(out.read_text("utf-8"), out.name)
-
-
-def refused(capsys: Captured, *words: str) -> str:
-    assert main(["plan", *words]) == 2
-    said = capsys.readouterr()
-    assert said.out == ""
-    assert said.err.count("\n") == 1
-    assert len(said.err) <= 320
-    return said.err
 
 
 def test_every_word_stands_in_the_job(capsys: Captured, tmp_path: Path) -> None:
@@ -152,4 +141,4 @@ def test_what_there_is_to_choose_from(capsys: Captured) -> None:
 def test_words_that_cannot_be_used(
     capsys: Captured, words: list[str], said: str
 ) -> None:
-    assert said in refused(capsys, *words)
+    assert said in refused(capsys, "plan", *words)

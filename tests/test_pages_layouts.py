@@ -1,9 +1,9 @@
 """Whatever a document holds, each layout says all of it and nothing breaks."""
 
 import io
-from html.parser import HTMLParser
 
 import pytest
+from booth_sheets import read
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
@@ -92,38 +92,11 @@ def words_of(document: Document) -> set[str]:
     return set(" ".join([*found, *heads]).split())
 
 
-class Reader(HTMLParser):
-    """All that is read on a page; complains where tags do not match."""
-
-    VOID = frozenset({"meta", "br", "col"})
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.open: list[str] = []
-        self.said: list[str] = []
-
-    def handle_starttag(self, tag: str, _: list[tuple[str, str | None]]) -> None:
-        """Keep a tag."""
-        if tag not in self.VOID:
-            self.open.append(tag)
-
-    def handle_endtag(self, tag: str) -> None:
-        """Close the tag that was opened last, or complain."""
-        assert self.open.pop() == tag
-
-    def handle_data(self, data: str) -> None:
-        """Keep what is read."""
-        self.said.append(data)
-
-
 @settings(deadline=None, derandomize=True, max_examples=8)
 @given(DOCUMENTS)
 def test_html_says_every_word_and_closes_every_tag(document: Document) -> None:
-    reader = Reader()
-    reader.feed(document_html(document))
-    reader.close()
-    assert reader.open == []
-    assert words_of(document) <= set(" ".join(reader.said).split())
+    said = read(document_html(document)).said
+    assert words_of(document) <= set(" ".join(said).split())
 
 
 @settings(deadline=None, derandomize=True, max_examples=8)

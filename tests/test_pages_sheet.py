@@ -1,201 +1,40 @@
-"""The sheet: what stands on it, and that HTML and PDF show all of it."""
+"""The sheet: what stands on it."""
 
-import io
 import re
 from dataclasses import replace
-from functools import cache
-from html import unescape
-from html.parser import HTMLParser
-from pathlib import Path
 
-import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from pypdf import PdfReader
-
-from shadecore.colour.angles import angle_readings
-from shadecore.job.details import Details
-from shadecore.job.job_file import parse_job
-from shadecore.job.own_steps import StepChange
-from shadecore.job.plan import Plan, plan_job
-from shadecore.job.planned import planned as plan_request
-from shadecore.job.request import JobRequest
-from shadecore.job.step_sets import step_sets
-from shadecore.pages.blocks import (
-    Cell,
-    Document,
-    Section,
-    Swatch,
-    Swatches,
-    Table,
-    Text,
-    as_cell,
+from booth_sheets import (
+    boxes,
+    cells_of,
+    changed,
+    in_units,
+    lines_of,
+    pages,
+    plan,
+    read,
+    rows,
+    section,
+    swatches_of,
 )
+
+from shadecore.job.plan import plan_job
 from shadecore.pages.booth_sheet import booth_sheet
 from shadecore.pages.calendar import to_icalendar
 from shadecore.pages.html_layout import document_html
-from shadecore.pages.pdf_layout import document_pdf, fitting, fitting_scale
-from shadecore.products.product import Product
+from shadecore.pages.pdf_layout import document_pdf
 from shadecore.products.sheet_file import demo_sheet
-from shadecore.question.answer import answer
-from shadecore.question.question import Mixing, Question
-from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import plan_words, sure_words
 from shadecore.telling.job_words import voc_in_brief
-from shadecore.telling.names import sealer_words
 from shadecore.telling.weather_words import plan_stops
 from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS
 
-DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
-A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)
-MM_PER_POINT = 25.4 / 72.0
 SECTIONS = (
     *("Weather", "Schedule", "What each step is for", "Measured and assumed"),
     *("Mix for 1.5 m²", "VOC, ready to spray, and the limit", "Gun"),
     *("Viscosity, ready to spray", "Strokes on a panel 60 cm high"),
     *("Safety", "Cautions"),
 )
-
-
-@cache
-def plan() -> Plan:
-    return plan_request(parse_job(DEMO.read_text("utf-8"), DEMO.name), demo_sheet())
-
-
-def changed(**fields: object) -> Plan:
-    """The demo job's plan with other fields in its request."""
-    request = replace(plan().request, **fields)  # type: ignore[arg-type]
-    return plan_job(request, demo_sheet(), plan().answer)
-
-
-def with_own_steps(job: JobRequest, own: tuple[StepChange, ...]) -> Plan:
-    job = replace(job, details=Details(changes=own))
-    return plan_job(job, demo_sheet(), answer(job.question))
-
-
-def in_units(units: str) -> Document:
-    return booth_sheet(changed(question=replace(plan().request.question, units=units)))
-
-
-def pages(pdf: bytes) -> list[str]:
-    """Text of each page, its white space made single blanks."""
-    return [
-        " ".join(page.extract_text().split())
-        for page in PdfReader(io.BytesIO(pdf)).pages
-    ]
-
-
-def section(sheet: Document, start: str) -> Section:
-    return next(each for each in sheet.sections if each.title.startswith(start))
-
-
-def font_sizes(reader: PdfReader) -> dict[str, float]:
-    """Size that each first word of a text is set in. In points."""
-    found: dict[str, float] = {}
-
-    def visit(text: str, _: object, __: object, ___: object, size: float) -> None:
-        if text.strip():
-            found.setdefault(text.split(maxsplit=1)[0], size)
-
-    for page in reader.pages:
-        page.extract_text(visitor_text=visit)
-    return found
-
-
-def tables_of(section: Section) -> list[Table]:
-    return [each for each in section.blocks if isinstance(each, Table)]
-
-
-def lines_of(section: Section) -> list[str]:
-    return [each.text for each in section.blocks if isinstance(each, Text)]
-
-
-def rows(sheet: Document, start: str) -> list[tuple[str, ...]]:
-    """Texts of a section's table, row by row."""
-    (table,) = tables_of(section(sheet, start))
-    return [tuple(as_cell(field).text for field in row) for row in table.rows]
-
-
-def cells_of(section: Section) -> list[str]:
-    return [
-        as_cell(field).text
-        for table in tables_of(section)
-        for row in table.rows
-        for field in row
-    ]
-
-
-def boxes(sheet: Document) -> list[bool | None]:
-    """Whether the box of each step is ticked; None where there is none."""
-    (table,) = tables_of(section(sheet, "Schedule"))
-    return [as_cell(row[0]).ticked for row in table.rows]
-
-
-def swatches_of(sheet: Document) -> tuple[tuple[Swatch, ...], ...]:
-    found = (each for each in sheet.blocks if isinstance(each, Swatches))
-    return tuple(each.swatches for each in found)
-
-
-def expected_texts(plan: Plan) -> list[str]:
-    """What has to be read on any layout of a plan's sheet."""
-    best = plan.answer.recommended.undercoat
-    return [
-        plan.request.name,
-        plan.sheet.name,
-        *(each.step.title for each in plan.timeline),
-        *(each.step.check for each in plan.timeline),
-        *(each.product.name for each in plan.materials),
-        *(part.component.name for each in plan.materials for part in each.portions),
-        *(text for _, text in plan.cautions),
-        "rule of thumb",
-        "data sheet",
-        "check your local rule",
-        lab_words(plan.answer.topcoat.lab),
-        sealer_words(best),
-    ]
-
-
-class Reader(HTMLParser):
-    """Tags, attributes and text of a page; complains where tags do not match."""
-
-    VOID = frozenset({"meta", "br", "col"})
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.open: list[str] = []
-        self.tags: set[str] = set()
-        self.attributes: list[tuple[str, str | None]] = []
-        self.said: list[str] = []
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        """Keep a tag and its attributes."""
-        self.tags.add(tag)
-        self.attributes += attrs
-        if tag not in self.VOID:
-            self.open.append(tag)
-
-    def handle_endtag(self, tag: str) -> None:
-        """Close the tag that was opened last, or complain."""
-        assert self.open.pop() == tag
-
-    def handle_data(self, data: str) -> None:
-        """Keep what is read, which a style is not."""
-        if self.open and self.open[-1] != "style":
-            self.said.append(data)
-
-    @property
-    def text(self) -> str:
-        """All that is read, its white space made single blanks."""
-        return " ".join(" ".join(self.said).split())
-
-
-def read(page: str) -> Reader:
-    reader = Reader()
-    reader.feed(page)
-    reader.close()
-    assert reader.open == []
-    return reader
 
 
 def test_sections() -> None:
@@ -328,13 +167,6 @@ def test_base_and_clear_are_judged_together_where_the_rule_does() -> None:
     assert not any("together" in row[0] for row in rows(apart, "VOC"))
 
 
-def test_weather_that_stops_is_told() -> None:
-    wet = changed(panel_c=12.0, humidity=0.6)
-    assert wet.weather.stops
-    assert all(each in booth_sheet(wet).stop for each in plan_stops(wet))
-    assert booth_sheet(plan()).stop == ""
-
-
 def test_a_panel_colder_than_the_dew_point_lies_below_it() -> None:
     cold = changed(air_c=20.0, panel_c=10.0, humidity=0.7)
     (line, *_) = lines_of(section(booth_sheet(cold), "Weather"))
@@ -434,261 +266,9 @@ def test_an_invented_line_is_marked() -> None:
     assert "do not spray by it" not in booth_sheet(own).subtitle
 
 
-@pytest.mark.parametrize(("units", "size"), [("metric", A4_MM), ("us", LETTER_MM)])
-def test_the_pdf_of_the_demo_job(units: str, size: tuple[float, float]) -> None:
-    pdf = document_pdf(in_units(units), units)
-    reader = PdfReader(io.BytesIO(pdf))
-    assert 1 <= len(reader.pages) <= 2
-    for page in reader.pages:
-        box = page.mediabox
-        found = (float(box.width) * MM_PER_POINT, float(box.height) * MM_PER_POINT)
-        assert found == pytest.approx(size, abs=0.1)
-    text = " ".join(pages(pdf))
-    for wanted in expected_texts(plan()):
-        assert wanted in text, wanted
-    assert reader.metadata is not None
-    assert reader.metadata.title == plan().request.name
-
-
-SILVER = angle_readings(
-    [(15.0, (108, 0, -1)), (45.0, (36, 0, -1)), (110.0, (13, 0, -2))]
-)
-"""Invented."""
-JOBS = {
-    "plain": (Question(), ""),
-    "cold and dented": (Question(), ""),
-    "three-stage": (Question(colour="92 0 2", kind="three-stage"), "whole_car"),
-    "metallic": (Question(colour="", kind="metallic", angles=SILVER), "two_tone"),
-}
-
-
-@pytest.mark.parametrize(
-    ("name", "units"), list(zip(JOBS, ("metric", "us") * 2, strict=True))
-)
-def test_two_pages_at_most_and_none_too_small(name: str, units: str) -> None:
-    """Also with effect colours and steps of the shop's own, and 29 steps.
-
-    Tables from 8 points on, all else from 7.5.
-    """
-    question, steps = JOBS[name]
-    question = replace(question, units=units, mixing=Mixing(allowed=False))
-    job = replace(
-        plan().request,
-        question=question,
-        flattest=name != "plain",
-        **({"air_c": 5.0, "panel_c": 4.0, "humidity": 0.95} if "cold" in name else {}),
-    )
-    own = step_sets()[steps].changes if steps else ()
-    found = with_own_steps(job, own)
-    reader = PdfReader(io.BytesIO(document_pdf(booth_sheet(found), units)))
-    assert len(reader.pages) <= 2
-    sizes = font_sizes(reader)
-    assert min(sizes.values()) >= 7.5
-    assert all(
-        sizes[each.step.check.split(" ", 1)[0]] >= 8.0 for each in found.timeline
-    )
-
-
-@pytest.mark.parametrize("name", ["n" * 300, "Abc" * 1000, "two words " * 60])
-def test_long_names_leave_the_pdf_whole(name: str) -> None:
-    best = plan().answer.recommended
-    answer = replace(
-        plan().answer,
-        recommended=replace(best, undercoat=replace(best.undercoat, name=name)),
-    )
-    products = tuple(
-        replace(
-            each,
-            name=name,
-            components=tuple(replace(part, name=name) for part in each.components),
-            reducers=tuple(replace(grade, name=name) for grade in each.reducers),
-        )
-        for each in demo_sheet().products
-    )
-    request = replace(plan().request, name=name, panel_c=3.0, air_c=3.0)
-    planned = plan_job(
-        request, replace(demo_sheet(), name=name, products=products), answer
-    )
-    sheet = booth_sheet(planned)
-    found = pages(document_pdf(sheet))
-    assert len(found) <= 2
-    for each in planned.timeline:
-        assert each.start.strftime("%H:%M") in " ".join(found)
-    assert name not in document_html(sheet)
-
-
-def test_times_are_never_broken() -> None:
-    text = " ".join(pages(document_pdf(booth_sheet(changed(flattest=True)))))
-    for row in rows(booth_sheet(changed(flattest=True)), "Schedule"):
-        for cell in row[2:4]:
-            assert cell in text
-
-
-def test_every_cell_of_every_table_is_on_the_pdf() -> None:
-    sheet = booth_sheet(plan())
-    text = " ".join(pages(document_pdf(sheet)))
-    printed = fitting(sheet, fitting_scale(sheet.core))
-    assert printed.core == sheet.core
-    for each in printed.sections:
-        assert each.title in text
-        for cell in cells_of(each):
-            assert " ".join(cell.split()) in text, cell
-        for line in lines_of(each):
-            assert line in text, line
-
-
-def test_the_pdf_takes_all_names() -> None:
-    name = "<b>Door</b> & <para> \"x\" 100 % 'ü' 中"
-    text = " ".join(pages(document_pdf(booth_sheet(changed(name=name)))))
-    # The built-in fonts have no Chinese; a question mark stands for it.
-    assert name.replace("中", "?") in text
-
-
-@pytest.mark.parametrize("lightness", [0.0, 100.0])
-def test_swatches_at_the_ends(lightness: float) -> None:
-    swatch = Swatches((Swatch((lightness, 0.0, 0.0), "One", "two"),))
-    sheet = Document("T", "s", (swatch,), (Section("Only"),))
-    assert "One two" in pages(document_pdf(sheet))[0]
-    colour = "#000000" if lightness == 0.0 else "#ffffff"
-    assert f"background:{colour}" in document_html(sheet)
-
-
-def test_a_long_table_goes_on_with_its_heading() -> None:
-    table = Table(("Step", "Time"), tuple((f"row {n}", str(n)) for n in range(120)))
-    sheet = Document("T", "s", (), (Section("Long", (table,)),))
-    found = pages(document_pdf(sheet))
-    assert len(found) > 1
-    assert all("Step Time" in page for page in found if "row" in page)
-    assert sum("row" in page for page in found) > 1
-    assert all(f"row {n}" in " ".join(found) for n in range(120))
-
-
-def test_the_html_of_the_demo_job() -> None:
-    reader = read(document_html(booth_sheet(plan())))
-    for wanted in expected_texts(plan()):
-        assert wanted in reader.text, wanted
-    for each in booth_sheet(plan()).core.sections:
-        assert each.title in reader.text
-    assert reader.text.startswith(plan().request.name)
-
-
-def test_the_html_loads_nothing() -> None:
-    page = document_html(booth_sheet(plan()))
-    reader = read(page)
-    assert not re.search(r"https?:|url\(|@import|//", page)
-    assert not reader.tags & {"script", "link", "img", "iframe", "object", "base"}
-    names = {name for name, _ in reader.attributes}
-    assert not names & {"src", "href", "srcset", "action"}
-    assert not any(name.startswith("on") for name in names)
-
-
-@pytest.mark.parametrize(
-    "name", ["<b>", "<script>alert(1)</script>", "a & b \"c\" 'd'"]
-)
-def test_the_html_escapes_names(name: str) -> None:
-    best = plan().answer.recommended
-    shelf_name = replace(best, undercoat=replace(best.undercoat, name=name))
-    answer = replace(plan().answer, recommended=shelf_name)
-    named = plan_job(replace(plan().request, name=name), demo_sheet(), answer)
-    page = document_html(booth_sheet(named))
-    reader = read(page)
-    assert reader.tags == read(document_html(booth_sheet(plan()))).tags
-    assert reader.text.count(name) >= 4
-    # Labels are bold; the name adds none.
-    assert page.count("<b>") == document_html(booth_sheet(plan())).count("<b>")
-    assert "<script" not in page
-    assert f"<title>{name}</title>" in unescape(page)
-
-
-@settings(deadline=None, derandomize=True, max_examples=30)
-@given(st.text(st.characters(exclude_categories=["Cs", "Cc"]), min_size=1))
-def test_any_text_leaves_the_html_whole(text: str) -> None:
-    swatch = Swatches((Swatch((50.0, 10.0, -10.0), text, text),))
-    cell = Cell(text, note=text)
-    table = Table((text, cell), ((text, cell),), frozenset({1}), note=text)
-    blocks = (table, Text(text, text))
-    sheet = Document(text, text, (swatch,), (Section(text, blocks),), text)
-    reader = read(document_html(sheet))
-    assert reader.tags.isdisjoint({"script", "a", "img"})
-    assert "".join(reader.said).count(text) >= 15
-
-
-def test_swatches_are_named_for_those_who_do_not_see_them() -> None:
-    sheet = booth_sheet(plan())
-    labels = [v for k, v in read(document_html(sheet)).attributes if k == "aria-label"]
-    shown = [each.title for block in swatches_of(sheet) for each in block]
-    assert [each for each in labels if each in shown] == shown
-    assert labels.count("to do") == len(plan().timeline)
-
-
-def test_numbers_stand_to_the_right_in_the_html() -> None:
-    attributes = read(document_html(booth_sheet(plan()))).attributes
-    wanted = sum(
-        (1 + len(table.rows)) * len(table.numbers)
-        for each in booth_sheet(plan()).sections
-        for table in tables_of(each)
-    )
-    assert attributes.count(("class", "num")) == wanted
-
-
-def test_the_same_plan_gives_the_same_content() -> None:
-    assert booth_sheet(plan()) == booth_sheet(changed())
-    assert document_html(booth_sheet(plan())) == document_html(booth_sheet(changed()))
-    assert pages(document_pdf(booth_sheet(plan()))) == pages(
-        document_pdf(booth_sheet(changed()))
-    )
-
-
 def test_sheet_and_calendar_name_the_same_steps() -> None:
     calendar = to_icalendar(plan().timeline, "x", plan().request.start)
     assert calendar.count("BEGIN:VEVENT") == len(rows(booth_sheet(plan()), "Schedule"))
-
-
-def bare_products() -> tuple[Product, ...]:
-    """Those of a sheet from before there were cups, categories and cartridges."""
-    return tuple(
-        replace(each, viscosity=None, voc_categories={}, breathing=(), cartridge="")
-        for each in demo_sheet().products
-    )
-
-
-@cache
-def plain_job() -> Plan:
-    """A short job, of a sheet from before there were cups and cartridges."""
-    own = step_sets()["re_clear"].changes
-    job = replace(
-        plan().request,
-        filler=False,
-        bare_metal=False,
-        details=Details(changes=own),
-    )
-    sheet = replace(demo_sheet(), products=bare_products())
-    return plan_job(job, sheet, plan().answer)
-
-
-def purposes(plan: Plan) -> list[str]:
-    return [each.step.purpose for each in plan.timeline]
-
-
-def test_a_plain_job_prints_what_each_step_is_for() -> None:
-    job = plain_job()
-    for units in ("metric", "us"):
-        text = " ".join(pages(document_pdf(booth_sheet(job), units)))
-        assert [each for each in purposes(job) if each not in text] == []
-    said = read(document_html(booth_sheet(job))).text
-    assert [each for each in purposes(job) if each not in said] == []
-
-
-def test_what_each_step_is_for_is_left_out_before_the_print_grows_or_shrinks() -> None:
-    """Jobs with purposes are on two pages at the size without them."""
-    kept = set()
-    for sheet in (booth_sheet(plan()), booth_sheet(plain_job())):
-        scale = fitting_scale(sheet.core)
-        found = fitting(sheet, scale)
-        assert found.core == sheet.core
-        kept.add(found == sheet)
-        assert len(pages(document_pdf(sheet))) <= 2
-    assert kept == {True, False}
 
 
 def test_scratches_stand_under_the_schedule() -> None:

@@ -1,0 +1,245 @@
+"""The sheet as PDF: all of it, on two pages at most."""
+
+import io
+from dataclasses import replace
+from functools import cache
+
+import pytest
+from booth_sheets import (
+    cells_of,
+    changed,
+    expected_texts,
+    in_units,
+    lines_of,
+    pages,
+    plan,
+    read,
+    rows,
+)
+from pypdf import PdfReader
+
+from shadecore.colour.angles import angle_readings
+from shadecore.job.details import Details
+from shadecore.job.own_steps import StepChange
+from shadecore.job.plan import Plan, plan_job
+from shadecore.job.request import JobRequest
+from shadecore.job.step_sets import step_sets
+from shadecore.pages.blocks import (
+    Document,
+    Section,
+    Swatch,
+    Swatches,
+    Table,
+)
+from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.html_layout import document_html
+from shadecore.pages.pdf_layout import document_pdf, fitting, fitting_scale
+from shadecore.products.product import Product
+from shadecore.products.sheet_file import demo_sheet
+from shadecore.question.answer import answer
+from shadecore.question.question import Mixing, Question
+
+A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)
+MM_PER_POINT = 25.4 / 72.0
+
+
+def with_own_steps(job: JobRequest, own: tuple[StepChange, ...]) -> Plan:
+    job = replace(job, details=Details(changes=own))
+    return plan_job(job, demo_sheet(), answer(job.question))
+
+
+def font_sizes(reader: PdfReader) -> dict[str, float]:
+    """Size that each first word of a text is set in. In points."""
+    found: dict[str, float] = {}
+
+    def visit(text: str, _: object, __: object, ___: object, size: float) -> None:
+        if text.strip():
+            found.setdefault(text.split(maxsplit=1)[0], size)
+
+    for page in reader.pages:
+        page.extract_text(visitor_text=visit)
+    return found
+
+
+@pytest.mark.parametrize(("units", "size"), [("metric", A4_MM), ("us", LETTER_MM)])
+def test_the_pdf_of_the_demo_job(units: str, size: tuple[float, float]) -> None:
+    pdf = document_pdf(in_units(units), units)
+    reader = PdfReader(io.BytesIO(pdf))
+    assert 1 <= len(reader.pages) <= 2
+    for page in reader.pages:
+        box = page.mediabox
+        found = (float(box.width) * MM_PER_POINT, float(box.height) * MM_PER_POINT)
+        assert found == pytest.approx(size, abs=0.1)
+    text = " ".join(pages(pdf))
+    for wanted in expected_texts(plan()):
+        assert wanted in text, wanted
+    assert reader.metadata is not None
+    assert reader.metadata.title == plan().request.name
+
+
+SILVER = angle_readings(
+    [(15.0, (108, 0, -1)), (45.0, (36, 0, -1)), (110.0, (13, 0, -2))]
+)
+"""Invented."""
+JOBS = {
+    "plain": (Question(), ""),
+    "cold and dented": (Question(), ""),
+    "three-stage": (Question(colour="92 0 2", kind="three-stage"), "whole_car"),
+    "metallic": (Question(colour="", kind="metallic", angles=SILVER), "two_tone"),
+}
+
+
+@pytest.mark.parametrize(
+    ("name", "units"), list(zip(JOBS, ("metric", "us") * 2, strict=True))
+)
+def test_two_pages_at_most_and_none_too_small(name: str, units: str) -> None:
+    """Also with effect colours and steps of the shop's own, and 29 steps.
+
+    Tables from 8 points on, all else from 7.5.
+    """
+    question, steps = JOBS[name]
+    question = replace(question, units=units, mixing=Mixing(allowed=False))
+    job = replace(
+        plan().request,
+        question=question,
+        flattest=name != "plain",
+        **({"air_c": 5.0, "panel_c": 4.0, "humidity": 0.95} if "cold" in name else {}),
+    )
+    own = step_sets()[steps].changes if steps else ()
+    found = with_own_steps(job, own)
+    reader = PdfReader(io.BytesIO(document_pdf(booth_sheet(found), units)))
+    assert len(reader.pages) <= 2
+    sizes = font_sizes(reader)
+    assert min(sizes.values()) >= 7.5
+    assert all(
+        sizes[each.step.check.split(" ", 1)[0]] >= 8.0 for each in found.timeline
+    )
+
+
+@pytest.mark.parametrize("name", ["n" * 300, "Abc" * 1000, "two words " * 60])
+def test_long_names_leave_the_pdf_whole(name: str) -> None:
+    best = plan().answer.recommended
+    answer = replace(
+        plan().answer,
+        recommended=replace(best, undercoat=replace(best.undercoat, name=name)),
+    )
+    products = tuple(
+        replace(
+            each,
+            name=name,
+            components=tuple(replace(part, name=name) for part in each.components),
+            reducers=tuple(replace(grade, name=name) for grade in each.reducers),
+        )
+        for each in demo_sheet().products
+    )
+    request = replace(plan().request, name=name, panel_c=3.0, air_c=3.0)
+    planned = plan_job(
+        request, replace(demo_sheet(), name=name, products=products), answer
+    )
+    sheet = booth_sheet(planned)
+    found = pages(document_pdf(sheet))
+    assert len(found) <= 2
+    for each in planned.timeline:
+        assert each.start.strftime("%H:%M") in " ".join(found)
+    assert name not in document_html(sheet)
+
+
+def test_times_are_never_broken() -> None:
+    text = " ".join(pages(document_pdf(booth_sheet(changed(flattest=True)))))
+    for row in rows(booth_sheet(changed(flattest=True)), "Schedule"):
+        for cell in row[2:4]:
+            assert cell in text
+
+
+def test_every_cell_of_every_table_is_on_the_pdf() -> None:
+    sheet = booth_sheet(plan())
+    text = " ".join(pages(document_pdf(sheet)))
+    printed = fitting(sheet, fitting_scale(sheet.core))
+    assert printed.core == sheet.core
+    for each in printed.sections:
+        assert each.title in text
+        for cell in cells_of(each):
+            assert " ".join(cell.split()) in text, cell
+        for line in lines_of(each):
+            assert line in text, line
+
+
+def test_the_pdf_takes_all_names() -> None:
+    name = "<b>Door</b> & <para> \"x\" 100 % 'ü' 中"
+    text = " ".join(pages(document_pdf(booth_sheet(changed(name=name)))))
+    # The built-in fonts have no Chinese; a question mark stands for it.
+    assert name.replace("中", "?") in text
+
+
+@pytest.mark.parametrize("lightness", [0.0, 100.0])
+def test_swatches_at_the_ends(lightness: float) -> None:
+    swatch = Swatches((Swatch((lightness, 0.0, 0.0), "One", "two"),))
+    sheet = Document("T", "s", (swatch,), (Section("Only"),))
+    assert "One two" in pages(document_pdf(sheet))[0]
+    colour = "#000000" if lightness == 0.0 else "#ffffff"
+    assert f"background:{colour}" in document_html(sheet)
+
+
+def test_a_long_table_goes_on_with_its_heading() -> None:
+    table = Table(("Step", "Time"), tuple((f"row {n}", str(n)) for n in range(120)))
+    sheet = Document("T", "s", (), (Section("Long", (table,)),))
+    found = pages(document_pdf(sheet))
+    assert len(found) > 1
+    assert all("Step Time" in page for page in found if "row" in page)
+    assert sum("row" in page for page in found) > 1
+    assert all(f"row {n}" in " ".join(found) for n in range(120))
+
+
+def test_the_same_plan_gives_the_same_content() -> None:
+    assert booth_sheet(plan()) == booth_sheet(changed())
+    assert document_html(booth_sheet(plan())) == document_html(booth_sheet(changed()))
+    assert pages(document_pdf(booth_sheet(plan()))) == pages(
+        document_pdf(booth_sheet(changed()))
+    )
+
+
+def bare_products() -> tuple[Product, ...]:
+    """Those of a sheet from before there were cups, categories and cartridges."""
+    return tuple(
+        replace(each, viscosity=None, voc_categories={}, breathing=(), cartridge="")
+        for each in demo_sheet().products
+    )
+
+
+@cache
+def plain_job() -> Plan:
+    """A short job, of a sheet from before there were cups and cartridges."""
+    own = step_sets()["re_clear"].changes
+    job = replace(
+        plan().request,
+        filler=False,
+        bare_metal=False,
+        details=Details(changes=own),
+    )
+    sheet = replace(demo_sheet(), products=bare_products())
+    return plan_job(job, sheet, plan().answer)
+
+
+def purposes(plan: Plan) -> list[str]:
+    return [each.step.purpose for each in plan.timeline]
+
+
+def test_a_plain_job_prints_what_each_step_is_for() -> None:
+    job = plain_job()
+    for units in ("metric", "us"):
+        text = " ".join(pages(document_pdf(booth_sheet(job), units)))
+        assert [each for each in purposes(job) if each not in text] == []
+    said = read(document_html(booth_sheet(job))).text
+    assert [each for each in purposes(job) if each not in said] == []
+
+
+def test_what_each_step_is_for_is_left_out_before_the_print_grows_or_shrinks() -> None:
+    """Jobs with purposes are on two pages at the size without them."""
+    kept = set()
+    for sheet in (booth_sheet(plan()), booth_sheet(plain_job())):
+        scale = fitting_scale(sheet.core)
+        found = fitting(sheet, scale)
+        assert found.core == sheet.core
+        kept.add(found == sheet)
+        assert len(pages(document_pdf(sheet))) <= 2
+    assert kept == {True, False}
