@@ -13,9 +13,8 @@ from shadecore.book.asking import asked_of, question_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookConflict
 from shadecore.book.kept import Change, Kept
-from shadecore.book.kinds import kind_of
-from shadecore.book.records import BookColour, BookShelf, Stocked
-from shadecore.book.shop_records import BookJob, ShopSettings
+from shadecore.book.records import BookColour
+from shadecore.book.shop_records import BookJob
 from shadecore.book.working import (
     asked_again,
     changed_since,
@@ -32,7 +31,6 @@ from shadecore.job.job_link import PARAMETER as JOB_PARAMETER
 from shadecore.job.job_link import job_parameters
 from shadecore.question.question import Question
 from shadecore.screens import open_book, session
-from shadecore.undercoats.shelf import Shelf
 
 book, find = open_book.book, open_book.find
 trouble, tell = open_book.trouble, open_book.tell
@@ -42,8 +40,6 @@ COLOUR_ID: Final = "colour_id"
 """Parameter of a link: ``uid`` of the colour in the book."""
 JOB_ID: Final = "job_id"
 """Parameter of a link: ``uid`` of the job in the book."""
-OWN_SHELF: Final = "Our shelf"
-INVENTED_SHELF: Final = "Invented greys"
 _SAVED: Final = "shop_saved"
 _CONFLICT: Final = "shop_conflict"
 _LINKED: Final = "shop_linked"
@@ -295,42 +291,6 @@ def _leave_job() -> None:
     st.session_state.pop(_PAGES_JOB, None)
     session.drop(JOB_ID)
     session.drop(JOB_PARAMETER)
-
-
-def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> None:
-    """Make a shelf the shop's own, in use until another is kept.
-
-    Parameters
-    ----------
-    shelf : tuple of Undercoat
-        The shelf; what is in stock of an undercoat stays with its name.
-    name : str
-        What the shop's first shelf is called; later it keeps its name.
-    """
-    shop = book()
-    if shop is None or shop.read_only:
-        return
-    try:
-        named = shop.settings().thing.shelf
-        if not named:
-            _begin_shelf(shop, name, tuple(Stocked(each) for each in shelf))
-            return
-        kept = shop.show(BookShelf, named)
-        stock = {each.undercoat.name: each.stock for each in kept.thing.items}
-        items = tuple(Stocked(each, stock.get(each.name)) for each in shelf)
-        if items != kept.thing.items:
-            shop.change(kept, replace(kept.thing, items=items))
-    except ShadecoreError as error:
-        tell(error)
-
-
-def _begin_shelf(shop: Book, name: str, items: tuple[Stocked, ...]) -> None:
-    """Keep the shop's first shelf and use it, as one change."""
-    now = shop.settings()
-    with shop.changing(f"kept the shelf {name}") as change:
-        (kept,) = change.add(kind_of(BookShelf), (BookShelf(name, items),))
-        used = replace(now.thing, shelf=kept.uid)
-        change.put(kind_of(ShopSettings), now, used, removed=False)
 
 
 def undo(change: Change | None = None) -> None:

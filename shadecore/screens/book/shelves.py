@@ -10,7 +10,7 @@ from shadecore.book.book import Book
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookShelf, Stocked
 from shadecore.errors import ShadecoreError
-from shadecore.screens import say, session, shop
+from shadecore.screens import say, session, shop, shop_shelf
 from shadecore.screens.book import named
 from shadecore.screens.book.change import change
 from shadecore.screens.open_book import done
@@ -78,7 +78,7 @@ def _add(book: Book, kept: Kept[BookShelf] | None) -> None:
         shop.tell(error)
         return
     if kept is None:
-        shop.keep_shelf(new)
+        shop_shelf.keep_shelf(new)
         st.session_state[_TYPED] = ""
         _use()
         return

@@ -1,0 +1,86 @@
+"""The shop's own shelf, while links and older jobs bring greys of their own."""
+
+from streamlit.testing.v1 import AppTest
+
+from shadecore.book.book import open_book
+from shadecore.book.kinds import kind_of
+from shadecore.book.records import BookShelf, Stocked
+from shadecore.book.working import own_shelf
+from shadecore.question.link import to_link
+from shadecore.question.question import Question
+from shadecore.undercoats.shelf import undercoat
+
+SECONDS = 60
+OURS = (
+    Stocked(undercoat("Own white", (92.0, 0.0, 0.0), price=30.0, unit="l"), 2.5),
+    Stocked(undercoat("Own mid", (56.0, 0.0, 0.0), price=20.0), 1.5),
+)
+THEIRS = (undercoat("Theirs A", (80.0, 0.0, 0.0)), undercoat("Theirs B", (40.0, 0, 0)))
+
+
+def _chips() -> None:
+    """A page that asks the shelf only."""
+    from shadecore.screens import session, shop  # noqa: PLC0415
+    from shadecore.screens.pick import chips  # noqa: PLC0415
+
+    shop.begin()
+    chips.ask_chips(session.question().shelf)
+
+
+def _page(question: Question | None = None) -> AppTest:
+    app = AppTest.from_function(_chips, default_timeout=SECONDS)
+    for name, text in ({} if question is None else to_link(question)).items():
+        app.query_params[name] = text
+    return app.run()
+
+
+def _begin_shelf() -> None:
+    with open_book() as book:
+        kept = book.add(BookShelf("Ours", OURS))
+        now = book.settings()
+        with book.changing("used the shelf") as change:
+            used = type(now.thing)(shelf=kept.uid)
+            change.put(kind_of(type(now.thing)), now, used, removed=False)
+
+
+def _items() -> tuple[Stocked, ...]:
+    with open_book() as book:
+        (kept,) = book.list(BookShelf)
+        return kept.thing.items
+
+
+def _add(app: AppTest, words: str) -> None:
+    app.text_input(key="shelf_new").set_value(words)
+    _press(app, "Add to the shelf")
+
+
+def _press(app: AppTest, label: str) -> None:
+    next(each for each in app.button if each.label == label).click().run()
+    assert not app.exception
+
+
+def _names(app: AppTest) -> list[str]:
+    return [each.name for each in app.session_state["question"].shelf]
+
+
+def test_greys_of_a_link_never_take_the_place_of_the_shops_own() -> None:
+    _begin_shelf()
+    app = _page(Question("30 10 -45", shelf=THEIRS))
+    _add(app, "New one 60")
+    assert _names(app) == ["Theirs A", "Theirs B", "New one"]
+    assert _items() == OURS
+    _press(app, "Use our shelf")
+    assert _names(app) == ["Own white", "Own mid"]
+    _add(app, "New one 60")
+    assert _items()[:2] == OURS
+    assert _items()[2].undercoat.name == "New one"
+
+
+def test_a_link_over_the_shops_own_shelf_still_edits_it() -> None:
+    _begin_shelf()
+    with open_book() as book:
+        shelf = own_shelf(book)
+    app = _page(Question("30 10 -45", shelf=shelf))
+    assert not [each for each in app.button if each.label == "Use our shelf"]
+    _add(app, "New one 60")
+    assert [each.undercoat.name for each in _items()] == _names(app)
