@@ -86,6 +86,17 @@ def test_a_link_from_elsewhere_is_kept_only_when_asked() -> None:
     assert app.query_params["colour_id"] != elsewhere
 
 
+def test_opening_a_link_never_writes() -> None:
+    app = _page(colour="30 10 -45")
+    assert "not in this book" in _told(app)
+    _say(app, "31 10 -45")
+    assert _names() == []
+    _press(app, "Keep it")
+    assert _names() == ["31 10 -45"]
+    _say(app, "40 0 0")
+    assert _names() == ["40 0 0"]
+
+
 def _changed_meanwhile() -> AppTest:
     """A session that lowered the tolerance while somebody else raised it."""
     app = _say(_page(), "50 10 10")

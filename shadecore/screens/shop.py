@@ -43,6 +43,8 @@ JOB_ID: Final = "job_id"
 _SAVED: Final = "shop_saved"
 _CONFLICT: Final = "shop_conflict"
 _LINKED: Final = "shop_linked"
+_FOREIGN: Final = "shop_foreign"
+"""Whether a link asks what no colour of the book is named for, until it is kept."""
 _PAGES_JOB: Final = "job_request"
 """Where the plan's page keeps the job that it shows."""
 
@@ -73,9 +75,12 @@ def begin() -> None:
     """
     # Only the first run of a session has a link that nobody has read yet.
     st.session_state[_LINKED] = not session.active() and session.begun()
+    named = session.parameters().get(COLOUR_ID)
     if not session.begun():
         session.begin(start())
-    elif _SAVED not in st.session_state and session.parameters().get(COLOUR_ID):
+    elif opened_by_link() and not named:
+        st.session_state[_FOREIGN] = session.linked() != start()
+    elif _SAVED not in st.session_state and named:
         st.session_state[_SAVED] = session.linked()
 
 
@@ -101,13 +106,14 @@ def colour() -> Kept[BookColour] | None:
 
 
 def from_elsewhere() -> bool:
-    """Whether the link names a colour that this book does not hold.
+    """Whether a link brought a colour that nobody has kept in this book.
 
     Returns
     -------
     bool
     """
-    return bool(session.parameters().get(COLOUR_ID)) and colour() is None
+    named = bool(session.parameters().get(COLOUR_ID))
+    return colour() is None and (named or bool(st.session_state.get(_FOREIGN)))
 
 
 def keep_colour(question: Question) -> None:
@@ -216,9 +222,15 @@ def changed_elsewhere(now: Kept[BookColour]) -> bool:
 
 def take_in() -> None:
     """Take the colour of a link from elsewhere into this book."""
-    session.drop(COLOUR_ID)
-    st.session_state.pop(_SAVED, None)
+    _forget_colour()
     keep_colour(session.question())
+
+
+def _forget_colour() -> None:
+    """Forget which colour the session works on, and where it came from."""
+    session.drop(COLOUR_ID)
+    for key in (_SAVED, _FOREIGN):
+        st.session_state.pop(key, None)
 
 
 def open_colour(kept: Kept[BookColour]) -> None:
@@ -270,7 +282,7 @@ def open_job(kept: Kept[BookJob]) -> bool:
         return False
     settle(mine=True, theirs=True)
     _leave_job()
-    session.drop(COLOUR_ID)
+    _forget_colour()
     st.session_state[_SAVED] = request.question
     tell("")
     own = {JOB_ID: kept.uid, COLOUR_ID: kept.thing.colour or None}
@@ -281,8 +293,7 @@ def open_job(kept: Kept[BookJob]) -> bool:
 def new_colour() -> None:
     """Begin another colour, with the shop's shelf."""
     settle(mine=True, theirs=True)
-    st.session_state.pop(_SAVED, None)
-    session.drop(COLOUR_ID)
+    _forget_colour()
     _leave_job()
     session.put(start(), ())
 
