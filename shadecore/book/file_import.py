@@ -198,18 +198,17 @@ def colours_of_table(
     """
     every = parse_colour_file(text, name, condition)
     colours = []
-    rows = zip(
-        every.colours.codes, every.colours.lab, every.kinds, every.readings, strict=True
-    )
-    for code, lab, kind, readings in rows:
+    rows = zip(every.colours.codes, every.colours.lab, *every[1:], strict=True)
+    for code, lab, kind, readings, called, car in rows:
         # The table's Lab is under the working condition already.
         words = " ".join(repr(float(value)) for value in lab)
         question = Question("" if readings else words, kind=kind, angles=readings)
-        colours.append(_only_kept(colour_of(code, question), code))
+        colour = replace(colour_of(called or code, question), code=code, car=car)
+        colours.append(_only_kept(colour))
     return tuple(colours), tuple(f"{name}, {row}" for row in every.colours.bad)
 
 
-def _only_kept(colour: BookColour, code: str) -> BookColour:
+def _only_kept(colour: BookColour) -> BookColour:
     """A colour without a question, as nobody asked one."""
     return BookColour(
         colour.name,
@@ -218,7 +217,8 @@ def _only_kept(colour: BookColour, code: str) -> BookColour:
         colour.condition,
         angles=colour.angles,
         kind=colour.kind,
-        code=code,
+        code=colour.code,
+        car=colour.car,
     )
 
 

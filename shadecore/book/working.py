@@ -3,8 +3,8 @@
 from dataclasses import replace
 from typing import Final
 
+from shadecore.book.asked import asked_of
 from shadecore.book.asking import (
-    asked_of,
     colour_of,
     keep,
     question_of,

@@ -4,7 +4,7 @@ from typing import Final
 
 import streamlit as st
 
-from shadecore.book.asking import asked_of
+from shadecore.book.asked import asked_of
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour
 from shadecore.book.shop_records import BookJob

@@ -9,7 +9,8 @@ from typing import Final
 
 import streamlit as st
 
-from shadecore.book.asking import asked_of, question_of
+from shadecore.book.asked import asked_of
+from shadecore.book.asking import question_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookConflict
 from shadecore.book.kept import Change, Kept
