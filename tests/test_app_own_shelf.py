@@ -84,3 +84,36 @@ def test_a_link_over_the_shops_own_shelf_still_edits_it() -> None:
     assert not [each for each in app.button if each.label == "Use our shelf"]
     _add(app, "New one 60")
     assert [each.undercoat.name for each in _items()] == _names(app)
+
+
+def _shelf_page() -> None:
+    from shadecore.screens import kept_bar, session, shop  # noqa: PLC0415
+    from shadecore.screens.book import shelves  # noqa: PLC0415
+
+    shop.begin()
+    session.leave_link()
+    shelves.show(shop.book())
+    kept_bar.show_last_change()
+
+
+def test_the_shelf_in_use_is_removed_and_brought_back_by_one_undo() -> None:
+    _begin_shelf()
+    app = AppTest.from_function(_shelf_page, default_timeout=SECONDS).run()
+    _press(app, "Remove")
+    with open_book() as book:
+        assert book.settings().thing.shelf == ""
+        assert book.changes()[0].what == "removed the shelf Ours"
+    _press(app, "Undo")
+    with open_book() as book:
+        assert [each.name for each in own_shelf(book)] == ["Own white", "Own mid"]
+    assert _names(app) == ["Own white", "Own mid"]
+
+
+def test_another_shelf_is_chosen_on_the_page() -> None:
+    _begin_shelf()
+    app = AppTest.from_function(_shelf_page, default_timeout=SECONDS).run()
+    app.selectbox[0].set_value("").run()
+    assert not app.exception
+    with open_book() as book:
+        assert book.settings().thing.shelf == ""
+    assert "Own white" not in _names(app)

@@ -31,7 +31,7 @@ from shadecore.job.job_file import parse_job
 from shadecore.job.job_link import PARAMETER as JOB_PARAMETER
 from shadecore.job.job_link import job_parameters
 from shadecore.question.question import Question
-from shadecore.screens import open_book, session
+from shadecore.screens import open_book, session, shop_shelf
 
 book, find = open_book.book, open_book.find
 trouble, tell = open_book.trouble, open_book.tell
@@ -317,8 +317,11 @@ def undo(change: Change | None = None) -> None:
     shop, before = book(), session.parameters().get(COLOUR_ID)
     if shop is None:
         return
+    own = shop_shelf.asks_own_shelf()
     if not open_book.done(lambda: shop.undo(change)):
         return
+    if own:
+        shop_shelf.ask_own_shelf()
     job, kept = session.parameters().get(JOB_ID, ""), colour()
     reopened = find(BookJob, job)
     if reopened is not None and open_job(reopened):

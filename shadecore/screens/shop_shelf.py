@@ -32,7 +32,7 @@ def asks_own_shelf() -> bool:
 def ask_own_shelf() -> None:
     """Let the session's question ask over the shelf in use."""
     shop = book()
-    if shop is not None:
+    if shop is not None and not asks_own_shelf():
         question = replace(session.question(), shelf=own_shelf(shop), areas=())
         session.put(question, session.problems())
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from shadecore.book.book import Book
 from shadecore.book.kept import Change, Kept
-from shadecore.screens import shop
+from shadecore.screens import shop, shop_shelf
 from shadecore.screens.open_book import done
 
 
@@ -51,9 +51,12 @@ def remove(kept: Kept[Any]) -> None:
     book, now = shop.book(), shop.colour()
     if book is None:
         return
+    own = shop_shelf.asks_own_shelf()
     removed = done(lambda: book.remove(book.show(type(kept.thing), kept.uid)))
     if removed and now is not None and now.uid == kept.uid:
         shop.new_colour()
+    elif own:
+        shop_shelf.ask_own_shelf()
 
 
 def last_change() -> Change | None:

@@ -14,7 +14,11 @@ T = TypeVar("T")
 
 
 def ask_in_use(
-    things: tuple[Kept[T], ...], uid: str, label: str, none: str = "Not said"
+    things: tuple[Kept[T], ...],
+    uid: str,
+    label: str,
+    use: Callable[[str], object],
+    none: str = "Not said",
 ) -> Kept[T] | None:
     """Ask which of some things is in use.
 
@@ -26,6 +30,8 @@ def ask_in_use(
         Of the one that is in use; empty for none.
     label : str
         What to ask.
+    use : callable
+        Called with the ``uid`` of another one that somebody chooses, and only then.
     none : str
         What stands for none of them.
 
@@ -35,11 +41,19 @@ def ask_in_use(
     """
     uids = ["", *(each.uid for each in things)]
     by_uid: dict[str, Any] = {each.uid: each for each in things}
+    # Of what is in use now, so that it follows what others choose.
+    key = f"in_use_{label}_{uid}"
+
+    def chosen_one() -> None:
+        use(st.session_state[key])
+
     chosen = st.selectbox(
         label,
         uids,
         uids.index(uid) if uid in uids else 0,
         format_func=lambda one: by_uid[one].thing.name if one else none,
+        key=key,
+        on_change=chosen_one,
     )
     return by_uid.get(chosen)
 

@@ -34,26 +34,27 @@ def show(book: Book) -> None:
     left, right = st.columns(2, gap="medium")
     with left:
         lines = book.list(PaintLine)
-        line = named.ask_in_use(lines, settings.line, "Paint line in use")
-        _use("line", settings.line, line)
+        line = named.ask_in_use(
+            lines,
+            settings.line,
+            "Paint line in use",
+            lambda uid: shop.change_settings(line=uid),
+        )
         if line is not None:
             _show_line(book, line)
             _show_learned(book, line, "This line", known.line)
         named.ask_new(book, "Add a paint line", PaintLine, "line")
     with right:
-        gun = named.ask_in_use(book.list(SprayGun), settings.gun, "Gun in use")
-        _use("gun", settings.gun, gun)
+        gun = named.ask_in_use(
+            book.list(SprayGun),
+            settings.gun,
+            "Gun in use",
+            lambda uid: shop.change_settings(gun=uid),
+        )
         if gun is not None:
             _show_gun(gun)
             _show_learned(book, gun, "This gun", known.gun)
         named.ask_new(book, "Add a gun (whoever sprays may be named)", SprayGun, "gun")
-
-
-def _use(field: str, before: str, kept: Paint | None) -> None:
-    uid = "" if kept is None else kept.uid
-    if uid != before:
-        shop.change_settings(**{field: uid})
-        st.rerun()
 
 
 def _show_line(book: Book, line: Kept[PaintLine]) -> None:
@@ -65,13 +66,14 @@ def _show_line(book: Book, line: Kept[PaintLine]) -> None:
         help="Another batch makes what was learned a little less sure.",
     )
     sheets = book.list(BookSheet)
-    sheet = named.ask_in_use(
-        sheets, thing.sheet, "Product sheet", "The invented product line"
+    named.ask_in_use(
+        sheets,
+        thing.sheet,
+        "Product sheet",
+        lambda uid: change(line, sheet=uid),
+        "The invented product line",
     )
-    uid = "" if sheet is None else sheet.uid
-    if (batch.strip(), uid) != (thing.batch, thing.sheet) and change(
-        line, batch=batch.strip(), sheet=uid
-    ):
+    if batch.strip() != thing.batch and change(line, batch=batch.strip()):
         st.rerun()
 
 

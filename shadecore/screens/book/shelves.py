@@ -31,12 +31,9 @@ def show(book: Book) -> None:
     """
     shelves = book.list(BookShelf)
     in_use = shop.settings().shelf
-    kept = named.ask_in_use(shelves, in_use, "Shelf in use", "The invented greys")
-    uid = "" if kept is None else kept.uid
-    if uid != in_use:
-        shop.change_settings(shelf=uid)
-        _use()
-        st.rerun()
+    kept = named.ask_in_use(
+        shelves, in_use, "Shelf in use", _use_other, "The invented greys"
+    )
     st.text_input(
         "Add sealers, by L* or Munsell N",
         key=_TYPED,
@@ -59,6 +56,11 @@ def show(book: Book) -> None:
 def _like(kept: Kept[BookShelf]) -> Any:  # noqa: ANN401 - a function
     """A new shelf begins with what stands on this one."""
     return lambda name: BookShelf(name, kept.thing.items)
+
+
+def _use_other(uid: str) -> None:
+    shop.change_settings(shelf=uid)
+    _use()
 
 
 def _use() -> None:
