@@ -8,7 +8,7 @@ from streamlit.testing.v1 import AppTest
 from streamlit.testing.v1.element_tree import FileUploader
 
 from shadecore.book.book import open_book
-from shadecore.book.records import BookColour, Stocked
+from shadecore.book.records import BookColour, BookShelf, Stocked
 from shadecore.book.shop_records import PaintLine, SprayGun
 from shadecore.book.working import asked_again, save, shop_question
 from shadecore.screens.book.shelves import frame_of, items_of
@@ -206,6 +206,41 @@ def test_settings_are_kept_as_they_are_changed() -> None:
     assert settings.shop == "Invented Body Shop"
     assert settings.keep_photos
     assert settings.hours is not None
+
+
+def test_a_stale_edit_is_refused_with_both_versions_shown() -> None:
+    mine, theirs = _part("Settings"), _part("Settings")
+    _box(theirs, "Name of the shop").set_value("Theirs").run()
+    _box(mine, "Name of the shop").set_value("Mine").run()
+    told = _told(mine)
+    assert "the book has 'Theirs'" in told
+    assert "'Mine', was not kept" in told
+    assert _box(mine, "Name of the shop").value == "Theirs"
+    _box(theirs, "Keep photos").set_value(True).run()
+    _box(mine, "Name of the shop").set_value("Mine").run()
+    with open_book() as book:
+        settings = book.settings().thing
+    assert (settings.shop, settings.keep_photos) == ("Mine", True)
+
+
+def test_a_stale_rename_is_refused_with_both_versions_shown() -> None:
+    first = _part("Shelf")
+    _box(first, "Add sealers").set_value("Snow 92").run()
+    mine, theirs = _part("Shelf"), _part("Shelf")
+    for app, name in ((theirs, "Theirs"), (mine, "Mine")):
+        _box(app, "Name").set_value(name)
+        _press(app, "Keep")
+    told = _told(mine)
+    assert "'Theirs'" in told
+    assert "'Mine'" in told
+    with open_book() as book:
+        assert [each.thing.name for each in book.list(BookShelf)] == ["Theirs"]
+
+
+def test_trouble_on_the_page_is_said_when_it_happens() -> None:
+    app = _part("Settings")
+    _box(app, "Name of the shop").set_value("x" * 300).run()
+    assert len(app.warning) == 1
 
 
 def test_a_file_says_what_it_brings_before_it_does() -> None:

@@ -8,6 +8,7 @@ import streamlit as st
 from shadecore.book.book import Book
 from shadecore.book.kept import Kept
 from shadecore.screens import shop_things
+from shadecore.screens.as_read import as_read
 from shadecore.screens.open_book import done
 
 T = TypeVar("T")
@@ -93,10 +94,12 @@ def show_menu(kept: Kept[Any], key: str) -> None:
         For the widgets.
     """
     with st.popover("Rename or remove", key=f"{key}_menu"):
-        with st.form(f"{key}_{kept.uid}_{kept.version}", border=False):
-            name = st.text_input("Name", kept.thing.name)
-            if st.form_submit_button("Keep", type="primary"):
-                shop_things.describe(kept, name=name or kept.thing.name)
+        submit = f"{key}_{kept.uid}_keep"
+        read = as_read(kept, submit)
+        with st.form(f"{key}_{kept.uid}_{read.version}", border=False):
+            name = st.text_input("Name", read.thing.name)
+            if st.form_submit_button("Keep", type="primary", key=submit):
+                shop_things.describe(read, name=name or read.thing.name)
                 st.rerun()
         st.button(
             "Remove", key=f"{key}_remove", on_click=shop_things.remove, args=(kept,)

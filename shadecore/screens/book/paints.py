@@ -11,8 +11,9 @@ from shadecore.book.loadings import forget, observed
 from shadecore.book.shop_records import BookSheet, PaintLine, SprayGun
 from shadecore.coats.loading import default_loading
 from shadecore.screens import say, shop
+from shadecore.screens.as_read import as_read
 from shadecore.screens.book import named
-from shadecore.screens.book.change import change
+from shadecore.screens.book.change import change, keep_edits
 from shadecore.screens.open_book import done
 from shadecore.telling.seen import learned_words
 
@@ -58,11 +59,11 @@ def show(book: Book) -> None:
 
 
 def _show_line(book: Book, line: Kept[PaintLine]) -> None:
-    thing = line.thing
+    thing, read = line.thing, as_read(line)
     batch = st.text_input(
         "Batch in use",
-        thing.batch,
-        key=f"batch_{line.uid}_{line.version}",
+        read.thing.batch,
+        key=f"batch_{line.uid}_{read.version}",
         help="Another batch makes what was learned a little less sure.",
     )
     sheets = book.list(BookSheet)
@@ -73,15 +74,16 @@ def _show_line(book: Book, line: Kept[PaintLine]) -> None:
         lambda uid: change(line, sheet=uid),
         "The invented product line",
     )
-    if batch.strip() != thing.batch and change(line, batch=batch.strip()):
-        st.rerun()
+    edited = batch.strip() != read.thing.batch
+    keep_edits(line, read, **({"batch": batch.strip()} if edited else {}))
 
 
 def _show_gun(gun: Kept[SprayGun]) -> None:
-    key = f"gun_note_{gun.uid}_{gun.version}"
-    note = st.text_input("Tip, pressure, who sprays", gun.thing.note, key=key)
-    if note.strip() != gun.thing.note and change(gun, note=note.strip()):
-        st.rerun()
+    read = as_read(gun)
+    key = f"gun_note_{gun.uid}_{read.version}"
+    note = st.text_input("Tip, pressure, who sprays", read.thing.note, key=key)
+    edited = note.strip() != read.thing.note
+    keep_edits(gun, read, **({"note": note.strip()} if edited else {}))
 
 
 def _show_learned(

@@ -11,8 +11,9 @@ from shadecore.book.kept import Kept
 from shadecore.book.records import BookShelf, Stocked
 from shadecore.errors import ShadecoreError
 from shadecore.screens import say, session, shop, shop_shelf
+from shadecore.screens.as_read import as_read, clash, read_anew
 from shadecore.screens.book import named
-from shadecore.screens.book.change import change
+from shadecore.screens.book.change import change, keep_edits
 from shadecore.screens.open_book import done
 from shadecore.undercoats.grey_text import read_greys
 from shadecore.undercoats.shelf import FINISHES, undercoat
@@ -91,13 +92,14 @@ def _add(book: Book, kept: Kept[BookShelf] | None) -> None:
 
 
 def _edit(kept: Kept[BookShelf]) -> None:
-    items = kept.thing.items
+    read = as_read(kept)
+    items = read.thing.items
     edited = st.data_editor(
         frame_of(items),
         num_rows="dynamic",
         hide_index=True,
         width="stretch",
-        key=f"shelf_items_{kept.uid}_{kept.version}",
+        key=f"shelf_items_{kept.uid}_{read.version}",
         column_config={
             "finish": st.column_config.SelectboxColumn(options=list(FINISHES)),
             "stock": st.column_config.NumberColumn(min_value=0.0),
@@ -112,9 +114,13 @@ def _edit(kept: Kept[BookShelf]) -> None:
     except ShadecoreError as error:
         say.error(error)
         return
-    if changed != items and change(kept, items=changed):
-        _use()
-        st.rerun()
+    if changed != items and not clash(kept, read, {"items": changed}):
+        if change(kept, items=changed):
+            _use()
+            read_anew(kept.uid)
+            st.rerun()
+        return
+    keep_edits(kept, read, **({} if changed == items else {"items": changed}))
 
 
 def frame_of(items: tuple[Stocked, ...]) -> pd.DataFrame:

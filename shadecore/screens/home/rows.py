@@ -122,7 +122,7 @@ def _row(
 
 
 def _menu(kept: Kept[BookColour] | Kept[BookJob]) -> None:
-    key = f"sc_words_{kept.uid}_{kept.version}"
+    key = f"sc_words_{kept.uid}"
     named = not isinstance(kept.thing, BookColour) or is_named(kept)
     ask_words(kept, key, named=named)
     st.button(
