@@ -9,6 +9,7 @@ from shadecore.book.working import own_shelf
 from shadecore.question.link import to_link
 from shadecore.question.question import Question
 from shadecore.undercoats.shelf import undercoat
+from shadecore.undercoats.shelf_table import demo_shelf
 
 SECONDS = 60
 OURS = (
@@ -117,3 +118,31 @@ def test_another_shelf_is_chosen_on_the_page() -> None:
     with open_book() as book:
         assert book.settings().thing.shelf == ""
     assert "Own white" not in _names(app)
+
+
+def test_the_first_grey_of_ones_own_ends_the_invented_ones() -> None:
+    with open_book() as book:
+        kept = book.add(BookShelf("Invented greys", tuple(map(Stocked, demo_shelf()))))
+        now = book.settings()
+        book.change(now, type(now.thing)(shelf=kept.uid))
+    app = AppTest.from_function(_shelf_page, default_timeout=SECONDS).run()
+    typed = next(each for each in app.text_input if each.key == "shelf_typed")
+    typed.set_value("Own white 92").run()
+    assert not app.exception
+    with open_book() as book:
+        (kept,) = book.list(BookShelf)
+    assert kept.thing.name == "Our shelf"
+    assert [each.undercoat.name for each in kept.thing.items] == ["Own white"]
+
+
+def test_a_renamed_chip_keeps_what_is_in_stock() -> None:
+    _begin_shelf()
+    app = _page()
+    chips = next(each for each in app.get("button_group") if each.label == "Shelf")
+    chips.set_value("Own mid").run()
+    app.text_input(key="shelf_edit_Own mid").set_value("Our mid L* 56.0").run()
+    assert not app.exception
+    assert [(each.undercoat.name, each.stock) for each in _items()] == [
+        ("Own white", 2.5),
+        ("Our mid", 1.5),
+    ]

@@ -12,6 +12,7 @@ from shadecore.errors import ShadecoreError
 from shadecore.screens import session
 from shadecore.screens.open_book import book, tell
 from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf
 
 OWN_SHELF: Final = "Our shelf"
 INVENTED_SHELF: Final = "Invented greys"
@@ -37,7 +38,7 @@ def ask_own_shelf() -> None:
         session.put(question, session.problems())
 
 
-def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> None:
+def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> bool:
     """Make a shelf the shop's own, in use until another is kept.
 
     Parameters
@@ -45,23 +46,43 @@ def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> None:
     shelf : tuple of Undercoat
         The shelf; what is in stock of an undercoat stays with its name.
     name : str
-        What the shop's first shelf is called; later it keeps its name.
+        What the shop's first shelf is called; later it keeps its name, but the
+        invented greys give their name up with the first one of the shop's own.
+
+    Returns
+    -------
+    bool
+        Whether the shop keeps it.
     """
     shop = book()
     if shop is None or shop.read_only:
-        return
+        return False
     try:
         named = shop.settings().thing.shelf
         if not named:
             _begin_shelf(shop, name, tuple(Stocked(each) for each in shelf))
-            return
+            return True
         kept = shop.show(BookShelf, named)
-        stock = {each.undercoat.name: each.stock for each in kept.thing.items}
-        items = tuple(Stocked(each, stock.get(each.name)) for each in shelf)
+        items = _stocked(shelf, kept.thing.items)
+        own = kept.thing.name == INVENTED_SHELF and not set(shelf) <= set(demo_shelf())
+        called = OWN_SHELF if own else kept.thing.name
         if items != kept.thing.items:
-            shop.change(kept, replace(kept.thing, items=items))
+            shop.change(kept, replace(kept.thing, name=called, items=items))
     except ShadecoreError as error:
         tell(error)
+        return False
+    return True
+
+
+def _stocked(shelf: Shelf, before: tuple[Stocked, ...]) -> tuple[Stocked, ...]:
+    """Undercoats with what is in stock of each, which a new name does not change."""
+    stock = {each.undercoat.name: each.stock for each in before}
+    names = {each.name for each in shelf}
+    if len(shelf) == len(before):
+        for now, was in zip(shelf, before, strict=True):
+            if now.name not in stock and was.undercoat.name not in names:
+                stock[now.name] = was.stock
+    return tuple(Stocked(each, stock.get(each.name)) for each in shelf)
 
 
 def _begin_shelf(shop: Book, name: str, items: tuple[Stocked, ...]) -> None:

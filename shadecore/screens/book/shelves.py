@@ -14,9 +14,9 @@ from shadecore.screens import say, session, shop, shop_shelf
 from shadecore.screens.as_read import as_read, clash, read_anew
 from shadecore.screens.book import named
 from shadecore.screens.book.change import change, keep_edits
-from shadecore.screens.open_book import done
 from shadecore.undercoats.grey_text import read_greys
 from shadecore.undercoats.shelf import FINISHES, undercoat
+from shadecore.undercoats.shelf_table import demo_shelf
 
 _TYPED: Final = "shelf_typed"
 _LAB: Final = ("L", "a", "b")
@@ -80,13 +80,11 @@ def _add(book: Book, kept: Kept[BookShelf] | None) -> None:
     except ShadecoreError as error:
         shop.tell(error)
         return
-    if kept is None:
-        shop_shelf.keep_shelf(new)
-        st.session_state[_TYPED] = ""
-        _use()
-        return
-    items = (*kept.thing.items, *map(Stocked, new))
-    if done(lambda: book.change(kept, replace(kept.thing, items=items))):
+    before = () if kept is None else book.show(BookShelf, kept.uid).thing.shelf
+    # The invented greys give way to the first one of the shop's own.
+    before = () if before == demo_shelf() else before
+    shop.tell("")
+    if shop_shelf.keep_shelf((*before, *new)):
         st.session_state[_TYPED] = ""
         _use()
 
