@@ -8,7 +8,7 @@ from streamlit.testing.v1 import AppTest
 from streamlit.testing.v1.element_tree import FileUploader
 
 from shadecore.book.book import open_book
-from shadecore.book.records import BookColour, BookShelf, Stocked
+from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.shop_records import PaintLine, SprayGun
 from shadecore.book.working import asked_again, save, shop_question
 from shadecore.screens.book.shelves import frame_of, items_of
@@ -279,6 +279,14 @@ def test_the_bin_is_emptied_with_a_second_tap() -> None:
     next(each for each in app.button if each.label.startswith("Yes")).click().run()
     with open_book() as book:
         assert book.bin() == ()
+
+
+def test_the_bin_says_what_goes_along_before_it_is_emptied() -> None:
+    with open_book() as book:
+        gone = book.add(BookColour("Sprayed", (45.0, 60.0, 35.0)))
+        book.add(BookSeen(gone.uid, "job", 3, 3))
+        book.remove(gone)
+    assert "Sprayed: records 1" in _told(_part("Bin"))
 
 
 def test_a_backup_takes_the_place_of_the_book_after_a_second_tap(
