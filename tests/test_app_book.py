@@ -9,7 +9,7 @@ from streamlit.testing.v1.element_tree import FileUploader
 
 from shadecore.book.book import open_book
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
-from shadecore.book.shop_records import PaintLine, SprayGun
+from shadecore.book.shop_records import BookJob, PaintLine, SprayGun
 from shadecore.book.working import asked_again, save, shop_question
 from shadecore.screens.book.shelves import frame_of, items_of
 from shadecore.undercoats.shelf import undercoat, undercoat_from_reflectance
@@ -279,6 +279,13 @@ def test_the_bin_is_emptied_with_a_second_tap() -> None:
     next(each for each in app.button if each.label.startswith("Yes")).click().run()
     with open_book() as book:
         assert book.bin() == ()
+
+
+def test_jobs_of_one_name_are_both_given_out() -> None:
+    with open_book() as book:
+        book.add_all([BookJob("Job", "[job]"), BookJob("Job", "[job]")])
+    options = _box(_part("In and out"), "Give out").options
+    assert len([each for each in options if "Times of the job Job" in each]) == 2
 
 
 def test_the_bin_says_what_goes_along_before_it_is_emptied() -> None:
