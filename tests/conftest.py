@@ -6,9 +6,16 @@ from pathlib import Path
 
 import pytest
 from app_server import started
+from hypothesis import HealthCheck, settings
 
 # Its note about plotting would be an error here, and nothing plots.
 os.environ.setdefault("COLOUR_SCIENCE__FILTER_USAGE_WARNINGS", "True")
+
+# How fast a machine is, or how busy, says nothing of what is tested.
+settings.register_profile(
+    "untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)
+settings.load_profile("untimed")
 
 
 @pytest.fixture(autouse=True)

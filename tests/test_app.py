@@ -147,8 +147,9 @@ def test_a_shelf_of_ones_own_is_typed_and_taken_back(app: AppTest) -> None:
     _add(app, "My mid, N 6")
     assert _chips(app) == ["My white", "My mid"]
     assert _picked(app) == "My white"
-    _button(app, "Undo shelf").click().run()
-    _button(app, "Undo shelf").click().run()
+    _button(app, "Undo").click().run()
+    assert _chips(app) == ["My white"]
+    _button(app, "Undo").click().run()
     assert len(_chips(app)) == 5
     assert "shelf" not in app.query_params
 

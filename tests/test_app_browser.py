@@ -96,7 +96,7 @@ def test_an_own_shelf_of_three_takes_seven_actions(address: str) -> None:
         expect(swatch).to_be_visible(timeout=ANSWER_MS)
         page.keyboard.press("Escape")
         for number in (2, 1, 5):
-            page.get_by_role("button", name="Undo shelf").click()
+            page.get_by_role("button", name="Undo", exact=True).click()
             expect(shelf.locator("button")).to_have_count(number, timeout=ANSWER_MS)
 
 

@@ -79,7 +79,7 @@ def test_the_next_step_says_how_it_is_done(app: AppTest) -> None:
     turn(app, "bench")
     assert _title(app) == "Surfacer"
     assert "3 coats, 3 min flash between." in said(app)
-    assert "tip 1.8 mm, inlet 29 psi, distance 7 in, overlap 50 %" in said(app)
+    assert "inlet 22 psi, 5.9 psi at the cap, distance 7 in, overlap 50 %" in said(app)
 
 
 def test_what_is_done_too_early_is_said_at_once(app: AppTest) -> None:
@@ -147,7 +147,7 @@ def test_coats_of_a_step_are_taken_and_taken_back(app: AppTest) -> None:
     press(app, "Done: coat 1 of 3")
     assert len(job_of(app).sprayed) == 1
     press(app, "Done: coat 2 of 3")
-    assert any("Coat 2 came " in each.value for each in app.warning)
+    assert any("Coat 2 was sprayed " in each.value for each in app.warning)
     press(app, "Take the last coat back")
     assert len(job_of(app).sprayed) == 1
     press(app, "Done: coat 2 of 3")

@@ -6,7 +6,6 @@ from check_values import numbers
 from numpy.typing import ArrayLike, NDArray
 
 from shadecore.card.hiding_power import (
-    FT2_PER_GALLON_PER_M2_PER_LITRE,
     UM_M2_PER_LITRE,
     hiding_power,
 )
@@ -16,6 +15,7 @@ from shadecore.colour.surface import Surface, directional
 from shadecore.colour.topcoat import Topcoat
 from shadecore.film.two_flux import FilmTerms, TwoFluxFilm
 from shadecore.recipes.library import recipe_library
+from shadecore.units import UNITS
 
 Floats = NDArray[np.floating]
 GRID = 0.005
@@ -110,10 +110,9 @@ def test_a_litre_and_a_gallon() -> None:
     """
     assert UM_M2_PER_LITRE == 1000.0
     gallon_l, foot_m = 231 * 0.254**3, 0.3048
-    expected = pytest.approx(gallon_l / foot_m**2, rel=1e-5)
-    assert expected == FT2_PER_GALLON_PER_M2_PER_LITRE
-    at_a_mil = UM_M2_PER_LITRE / 25.4 * FT2_PER_GALLON_PER_M2_PER_LITRE
-    assert at_a_mil == pytest.approx(1604.17, rel=1e-5)
+    show = UNITS["us"].spreading
+    assert show.number(1.0) == pytest.approx(gallon_l / foot_m**2, rel=1e-5)
+    assert show.number(UM_M2_PER_LITRE / 25.4) == pytest.approx(1604.17, rel=1e-5)
 
 
 def test_a_spreading_rate_by_hand() -> None:

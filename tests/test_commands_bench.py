@@ -12,6 +12,7 @@ from pypdf import PdfReader
 
 import shadecore
 from shadecore.cli import main
+from shadecore.coats.settings import Settings
 from shadecore.datafiles import data_file
 from shadecore.job.estimate import ShopRates
 from shadecore.job.plan import Plan
@@ -108,6 +109,13 @@ def test_one_coat_more_in_small_cups(capsys: Captured) -> None:
     assert "fl oz" in run(capsys, *words, "--units", "us")
 
 
+def test_a_coat_of_base_is_as_much_as_in_the_plan(capsys: Captured) -> None:
+    area, film = 2.5, Settings().film
+    words = ("mix", "base_coat", "--coats", "1", "--area", f"{area:g}", "--json")
+    poured = json.loads(run(capsys, *words))["ready_ml"]
+    assert poured == pytest.approx(area * film.sprayed_ml_per_m2(1) + 50.0, abs=0.5)
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [
@@ -135,6 +143,10 @@ def test_one_coat_more_of_a_job() -> None:
     assert found.ready_ml == pytest.approx(wanted)
     two = shadecore.one_coat_more(plan(), "clear_coat", cup_ml=100.0)
     assert two.fills * two.ready_ml == pytest.approx(wanted)
+    base = next(each for each in plan().materials if each.product.kind == "base_coat")
+    coat = shadecore.one_coat_more(plan(), base.product.key).ready_ml - 50.0
+    lost = 1000.0 * plan().request.cup_loss_l
+    assert coat * base.coats == pytest.approx(1000.0 * base.ready_l - lost)
     with pytest.raises(shadecore.JobError, match="The job does not mix 'polish'"):
         shadecore.one_coat_more(plan(), "polish")
 
@@ -237,7 +249,7 @@ def test_strokes_are_drawn_and_told() -> None:
     assert isinstance(half, Strokes)
     assert isinstance(dense, Strokes)
     assert (len(half.places_cm), len(dense.places_cm)) == (6, 9)
-    assert "Base coat: 6 strokes, each over 50 %" in flat(block_text(half))
+    assert "Seal with White N 9: 6 strokes, each over 50 %" in flat(block_text(half))
     assert block_html(half).count("<line") == 6
 
 

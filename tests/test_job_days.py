@@ -262,6 +262,7 @@ def test_a_short_forecast() -> None:
     ("row", "said"),
     [
         ("tomorrow,20,50", "line 2: the date 'tomorrow' is none; write it like 2026"),
+        ("9999-12-31,20,50", "line 2: There is no day beside 9999-12-31; correct"),
         ("2026-03-02,200,50", "line 2: The air temperature must be from -20 to 60"),
         ("2026-03-02,20,0.5", "humidity must be from 1 to 100 percent"),
         ("2026-03-02,,50", "column 'air_c' is empty"),

@@ -158,6 +158,49 @@ def test_a_repair_takes_paint_for_its_circles_only() -> None:
     assert spot.reach_cm == pytest.approx(15.0 + 10.0 * spot.coats)
 
 
+def test_without_a_sealer_the_colour_fades_from_the_spot_on() -> None:
+    found = plan(
+        kind="spot_repair", old_finish="45 58 34", sealer=NO_SEALER, spot_cm=20.0
+    )
+    spot = found.picked.spot
+    assert spot is not None
+    assert [each.reach_cm for each in spot.fades if each.kind == "base_coat"] == [
+        10.0 * coat for coat in range(1, spot.coats + 1)
+    ]
+
+
+def test_midcoats_fade_past_the_ground() -> None:
+    white = Question("93 0 2", kind="three-stage")
+    found = plan(kind="spot_repair", question=white, midcoats=4, area_m2=9.0)
+    spot = found.picked.spot
+    assert spot is not None
+    ground, mids = (
+        [each.reach_cm for each in spot.fades if each.kind == kind]
+        for kind in ("base_coat", "mid_coat")
+    )
+    assert mids == [ground[-1] + 10.0 * n for n in range(1, 5)]
+    assert spot.reach_cm == mids[-1]
+    circles = [math.pi * (0.1 + each / 100.0) ** 2 for each in mids]
+    step = next(e.step for e in found.timeline if e.step.key == "mid_coats")
+    assert step.share * 9.0 == pytest.approx(sum(circles) / 4)
+    assert f"over the ground reach to {mids[0]:.0f} cm" in notes(found)
+    # The zones tell what hides, which the mid-coats do not.
+    assert max(each.end_cm for each in spot.zones) == ground[-1]
+
+
+def test_a_spot_that_does_not_end_in_its_panel_asks_for_the_one_beside() -> None:
+    cap = {"panels": (("mirror_cap", 1),), "area_m2": 0.0}
+    asked = "Add the panel beside"
+    for told, said in (
+        ({"spot_cm": 80.0, **cap}, "The spot does not end"),
+        ({"spot_cm": 10.0, **cap}, "The colour does not end"),
+    ):
+        words = notes(plan(kind="spot_repair", **told))
+        assert said in words
+        assert asked in words
+    assert asked not in notes(plan(kind="spot_repair", area_m2=3.0))
+
+
 def test_coats_that_are_told_go_before_the_worst_spot() -> None:
     found = plan(kind="spot_repair", old_finish="95 0 0", coats=2)
     assert found.picked.spot is not None
@@ -187,8 +230,13 @@ def test_two_colours_share_the_area() -> None:
     assert until is not None
     assert (until - base.end).total_seconds() == 24 * 3600
     assert late == (clear.start > until)
-    tape = next(each for each in found.timeline if each.step.key == "tape_test")
+    tape, mask = (
+        next(each for each in found.timeline if each.step.key == key)
+        for key in ("tape_test", "mask_2")
+    )
     assert (tape.start - base.end).total_seconds() >= 30 * 60
+    # What has borne the test is masked at once.
+    assert mask.start == tape.end
 
 
 def test_one_sealer_serves_where_it_costs_no_coat() -> None:

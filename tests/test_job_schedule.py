@@ -633,6 +633,9 @@ def test_a_sheet_that_does_not_say() -> None:
     sheet = without(demo_sheet(), "clear_coat", air_cure_h=None)
     with pytest.raises(JobError, match=r"no times for the cure 'air'.*choose bake"):
         schedule(PLAIN, sheet, MORNING, REFERENCE_C, cure="air")
+    sheet = without(sheet, "clear_coat", bake_min=None, bake_c=None)
+    with pytest.raises(JobError, match=r"no times for the cure 'air'.*choose lamp"):
+        schedule(PLAIN, sheet, MORNING, REFERENCE_C, cure="air")
 
 
 def test_steps_of_another_sheet() -> None:

@@ -18,7 +18,6 @@ from shadecore.colour.topcoat import parse_topcoat
 from shadecore.film.gun import mix_film
 from shadecore.pages.blocks import Cell, Table
 from shadecore.pages.details import (
-    chances_table,
     cost_table,
     differences_table,
     grounds_table,
@@ -248,17 +247,6 @@ def test_no_more_differences_than_coats_counted() -> None:
         "coat 1",
         "coat 2",
     ]
-
-
-def test_chances_coat_by_coat() -> None:
-    one = answer().recommended
-    sure = (0.0, 0.2, 0.7, 0.995, 1.0)
-    table = chances_table(replace(one, count=replace(one.count, chance=sure)))
-    assert square(table)
-    assert table.headings[1:] == ("1 coat", "2 coats", "3 coats", "4 coats")
-    assert table.rows[0][1:] == ("under 1 %", "20 %", "70 %", "over 99 %")
-    never = chances_table(replace(one, count=replace(one.count, chance=(0.1, 0.2))))
-    assert never.rows[0][1:] == ("10 %", "20 %")
 
 
 def test_a_mix_says_what_it_saves_and_no_more() -> None:

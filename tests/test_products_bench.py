@@ -24,7 +24,12 @@ def clear(asked: BenchAsk) -> BenchMix:
 @pytest.mark.parametrize(
     ("text", "unit"),
     [
-        *(("600 ml", "ml"), ("0.5 L", "liter"), ("2,5cl", "cl"), ("20 fl oz", "floz")),
+        *(
+            ("600 ml", "ml"),
+            ("0.5 L", "liter"),
+            ("0,125cl", "cl"),
+            ("20 fl oz", "floz"),
+        ),
         *(("1 pt", "pint"), ("1 qt", "quart"), ("1 gal", "gallon")),
         *(("180 g", "g"), ("1.2kg", "kg"), ("3 LB", "lb")),
     ],
@@ -46,6 +51,7 @@ def test_amounts_by_pint(text: str, unit: str) -> None:
         ("", "cannot be read"),
         ("-5 ml", "cannot be read"),
         ("0 ml", "must be above 0"),
+        ("1,000 ml", "The comma of '1,000 ml' may mark thousands or decimals"),
         ("8 oz", "may be fluid or by weight"),
         ("3 cups", "The unit of '3 cups' is not known"),
         ("9" * 400 + " ml", "must be above 0"),

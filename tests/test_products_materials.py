@@ -177,6 +177,13 @@ def test_a_large_need_is_picked_in_a_moment() -> None:
     assert portion.cans == ((4.0, 250),)
 
 
+def test_many_small_cans_are_weighed_too() -> None:
+    """Of 1 to 4 ml for 3 L: 750 of the largest, for whoever sells such cans only."""
+    sizes = (0.001, 0.002, 0.003, 0.004, 1000.0)
+    only = replace(BASE, components=(replace(PAINT, can_sizes_l=sizes),))
+    assert mix_parts(only, 3.0)[0].cans == ((0.004, 750),)
+
+
 @pytest.mark.parametrize("cans", [1, 3, 7])
 def test_a_need_of_whole_cans_takes_no_more(cans: int) -> None:
     """0.1 + 0.2 is not 0.3 in a computer, but three cans are three cans."""

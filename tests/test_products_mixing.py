@@ -10,9 +10,7 @@ from hypothesis import strategies as st
 
 from shadecore.errors import JobError
 from shadecore.products.mixing import (
-    mix_cup,
     mix_held,
-    mix_mass,
     mix_volume,
     mixed_density_g_per_l,
     parts_by_mass,
@@ -65,22 +63,6 @@ def test_volumes_and_masses_by_pint(parts: list[Component], ready_ml: float) -> 
 
 
 @SOME
-@given(COMPONENTS, st.floats(1.0, 5000.0))
-def test_a_mass_is_what_the_scale_reads_at_the_end(
-    parts: list[Component], ready_g: float
-) -> None:
-    assert mix_mass(parts, ready_g)[-1].scale_g == pytest.approx(ready_g)
-
-
-@SOME
-@given(COMPONENTS, st.floats(10.0, 5000.0), st.floats(0.01, 1.0))
-def test_a_cup_is_filled_so_far(
-    parts: list[Component], cup: float, fill: float
-) -> None:
-    assert mix_cup(parts, cup, fill)[-1].level_ml == pytest.approx(cup * fill)
-
-
-@SOME
 @given(COMPONENTS, st.floats(1.0, 100.0))
 def test_what_is_there_sets_the_others(parts: list[Component], held: float) -> None:
     pours = mix_held(parts, held)
@@ -98,12 +80,9 @@ def test_a_can_sold_half_full_takes_its_reducer() -> None:
 
 @pytest.mark.parametrize("amount", [0.0, -1.0, float("nan"), float("inf"), 1e9])
 def test_amounts_that_cannot_be(amount: float) -> None:
-    for mix in (mix_volume, mix_mass, mix_cup, mix_held):
+    for mix in (mix_volume, mix_held):
         with pytest.raises(JobError, match="must be above 0 and up to 1,000,000"):
             mix(CLEAR, amount)
-    for fill in (0.0, 1.01, float("nan")):
-        with pytest.raises(JobError, match="filled above 0 and up to 100 percent"):
-            mix_cup(CLEAR, 600.0, fill)
     with pytest.raises(JobError, match="The mix has no parts"):
         mix_volume((), 600.0)
 

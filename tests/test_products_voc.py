@@ -297,7 +297,7 @@ def test_no_rule_no_answer() -> None:
 
 
 def test_unknown_rules_and_categories_name_the_choices() -> None:
-    with pytest.raises(JobError, match=r"no VOC rule 'mars'.*us_national"):
+    with pytest.raises(JobError, match=r"'Base' .*: .*no VOC rule 'mars'.*us_national"):
         check_voc(product(500.0, mars="topcoat"))
     with pytest.raises(JobError, match=r"category 'x' in 'eu_2004_42'.*d_topcoat"):
         check_voc(product(500.0, eu_2004_42="x"))

@@ -168,8 +168,7 @@ class Things:
         Raises
         ------
         BookError
-            If it cannot be kept, or its name is taken where names are unique: among
-            shelves, product sheets, paint lines, guns and sets of steps.
+            If it cannot be kept, or its name is taken where its kind has own names.
         """
         return self.add_all((thing,))[0]
 

@@ -13,8 +13,6 @@ from shadecore.film.drawdown import COMPLETE_HIDING
 
 UM_M2_PER_LITRE: Final = 1000.0
 """One litre covers a thousand square metres one micrometre thick."""
-FT2_PER_GALLON_PER_M2_PER_LITRE: Final = 40.7458
-"""1 m2/L in ft2 a US gallon: 10.76391 ft2 times 3.785412 L."""
 
 _THINNEST_UM, _THICKEST_UM, _FILMS = 0.5, 2000.0, 120
 

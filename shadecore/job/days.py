@@ -58,6 +58,9 @@ class DayWeather:
     night_c: float | None = None
 
     def __post_init__(self) -> None:
+        if not date.min < self.day < date.max:
+            message = f"There is no day beside {self.day}; correct the date."
+            raise JobError(message)
         Weather(self.air_c, self.panel_c, self.humidity_percent / 100.0)
         if self.night_c is not None:
             AIR_C.check(self.night_c, "The temperature of the night")

@@ -1,6 +1,6 @@
 """A panel before a step, and a step laid on it as early as films and breaks allow."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Final
 
@@ -8,6 +8,7 @@ from shadecore.job.hours import Piece, lay, to_minute
 from shadecore.job.late import Broken, StepWindowClosed, window_closed
 from shadecore.job.pieces import Shop, layers_after, pieces_of, remedy_of
 from shadecore.job.steps import Step
+from shadecore.job.usual_steps import is_clean
 from shadecore.job.windows import Layer, closes_at, coats_over, ready_at
 
 _MIN_PER_H: Final = 60.0
@@ -56,6 +57,9 @@ def panel_after(step: Step, panel: Panel, shop: Shop, end: datetime) -> Panel:
     """
     climate = shop.climate
     within_h = step.within_h
+    if is_clean(step.key):
+        # The panel waits on by the step before.
+        return replace(panel, free_from=end)
     return Panel(
         layers_after(step, panel.layers, shop, end),
         end,
@@ -93,7 +97,7 @@ def as_planned(
     begun, end, pieces = _laid(step, panel, shop, earliest)
     closed = missed(step, panel, shop, begun)
     late = [window_closed(layer, shop.climate, begun) for layer in closed]
-    own = late_after_own(panel, begun)
+    own = () if is_clean(step.key) else late_after_own(panel, begun)
     if closed:
         extra = [remedy_of(layer) for layer in closed]
         # Not from the earliest on: a film scuffed the evening before is no fresher.
@@ -161,6 +165,8 @@ def opens_and_closes(
     if step is None:
         # The last step may end with a wait, too, such as the weeks before wax.
         return max(earliest, panel.dry_at or earliest), None
+    if is_clean(step.key):
+        return to_minute(earliest), None
     ready = [ready_at(layer, step, shop.climate) for layer in panel.layers]
     over = (layer for layer in panel.layers if coats_over(step, layer))
     closing = (closes_at(layer, shop.climate) for layer in over)

@@ -20,6 +20,9 @@ BREATHING_OF: Final = {
     "solvent": "vapour_cartridge",
     "chromate": "particle_filter",
     "dust": "particle_filter",
+    "acid": "particle_filter",
+    "peroxide": "particle_filter",
+    "stripper": "vapour_cartridge",
 }
 """What is breathed through, by hazard. Supplied air against isocyanates: HSE guidance
 on two-pack spraying in vehicle repair. The others: common practice, no source."""
@@ -28,6 +31,9 @@ WASTE: Final = {
     "solvent": "solvent_and_rags",
     "chromate": "chromate_dust_and_water",
     "dust": "sanding_dust",
+    "acid": "acid_rests",
+    "peroxide": "peroxide_rests",
+    "stripper": "stripper_and_paint",
 }
 """Kinds of waste that are kept apart, by hazard; common practice, no source."""
 CLEARED_SHARE: Final = 0.01
@@ -132,7 +138,27 @@ def step_safety(step: Step, product: Product | None = None) -> StepSafety:
     -------
     StepSafety
     """
-    hazards = tuple(each for each in HAZARDS if each in step.cautions)
+    return _safety(step.key, step.cautions, product)
+
+
+def product_safety(product: Product) -> StepSafety:
+    """What a product asks for, whatever step it is used in.
+
+    Parameters
+    ----------
+    product : Product
+        The product.
+
+    Returns
+    -------
+    StepSafety
+        With the product's key.
+    """
+    return _safety(product.key, product.minded, product)
+
+
+def _safety(key: str, minded: tuple[str, ...], product: Product | None) -> StepSafety:
+    hazards = tuple(each for each in HAZARDS if each in minded)
     asked = {BREATHING_OF[each] for each in hazards}
     if product is not None:
         asked.update(product.breathing)
@@ -141,7 +167,7 @@ def step_safety(step: Step, product: Product | None = None) -> StepSafety:
     cartridge = product.cartridge if product is not None and not supplied else ""
     waste = tuple(dict.fromkeys(WASTE[each] for each in hazards))
     return StepSafety(
-        step.key,
+        key,
         hazards,
         (SUPPLIED_AIR,) if supplied else breathing,
         waste,

@@ -24,7 +24,7 @@ from shadecore.job.panel import (
 from shadecore.job.pieces import Shop, pieces_of
 from shadecore.job.put_off import put_off
 from shadecore.job.steps import Step
-from shadecore.job.usual_steps import CURE
+from shadecore.job.usual_steps import is_clean, is_cure
 from shadecore.job.windows import ready_at
 from shadecore.products.product import ProductSheet
 
@@ -199,12 +199,14 @@ def _as_done(
         for layer in missed(step, panel, shop, begun)
     ]
     own, early = late_after_own(panel, begun), _too_early(step, panel, shop, end)
+    if is_clean(step.key):
+        return begun, end, ()
     return begun, end, (*late, *own, *early)
 
 
 def _worked_back(step: Step, panel: Panel, shop: Shop, end: datetime) -> datetime:
     """Start of a step that is done, not before the end of the one before it."""
-    if step.key == CURE:
+    if is_cure(step.key):
         return end if panel.free_from is None else panel.free_from
     # By the sheet's reference, so that a plan for other weather does not move it.
     pieces = pieces_of(step, panel.layers, shop, 1.0, 0.0)

@@ -66,6 +66,8 @@ class Step:
     part : str
         Which of two colours' areas it is sprayed on: ``FIRST_AREA``, ``SECOND_AREA``;
         empty for both and where there is one colour.
+    room_min : float
+        Time after it that no break may cut off, in which the gun is cleaned. [min]
     """
 
     key: str
@@ -86,6 +88,7 @@ class Step:
     mix: str = ""
     panels: tuple[str, ...] = ()
     part: str = ""
+    room_min: float = 0.0
 
 
 FIRST_AREA: Final = "first"
@@ -275,7 +278,7 @@ def hazards_of(
     """
     found = {
         *own,
-        *(product.hazards if product else ()),
+        *(product.minded if product else ()),
         *(("dust",) if grits else ()),
     }
     return tuple(hazard for hazard in HAZARDS if hazard in found)

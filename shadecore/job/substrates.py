@@ -12,8 +12,10 @@ from shadecore.formats.toml_lists import Choices, Rising
 from shadecore.formats.toml_rules import Choice, ListOf, Text, Whole
 from shadecore.formats.toml_table import Rule, read_table
 from shadecore.job.own_steps import StepChange
+from shadecore.job.steps import USUAL_KEYS
 from shadecore.job.trade_steps import trade_steps
 from shadecore.products.grits import FINEST_GRIT
+from shadecore.products.materials import panels
 from shadecore.products.product import KINDS
 
 _SUBSTRATES: Final = "substrates.toml"
@@ -39,6 +41,12 @@ class Substrate:
         P grits before the surfacer, coarse first.
     source : str
         Where all this is from.
+    forbids : tuple of str
+        Keys of steps that are never planned on it.
+    careful : tuple of str
+        Keys of steps that only a product made for it may do.
+    usual_on : tuple of str
+        Keys of panels that are taken to be of it where nobody says.
     """
 
     key: str
@@ -50,6 +58,9 @@ class Substrate:
     steps: tuple[str, ...]
     grits: tuple[int, ...]
     source: str
+    forbids: tuple[str, ...] = ()
+    careful: tuple[str, ...] = ()
+    usual_on: tuple[str, ...] = ()
 
 
 @cache
@@ -65,6 +76,7 @@ def substrates() -> dict[str, Substrate]:
     JobError
         If the file cannot be used.
     """
+    steps = (*USUAL_KEYS, *trade_steps())
     rules: dict[str, Rule] = {
         "name": Text(),
         "first": _SENTENCES,
@@ -74,6 +86,9 @@ def substrates() -> dict[str, Substrate]:
         "steps": Choices(tuple(trade_steps())),
         "grits": Rising(Whole(1, FINEST_GRIT)),
         "source": Text(),
+        "forbids": Choices(steps, needed=False),
+        "careful": Choices(steps, needed=False),
+        "usual_on": Choices(tuple(each.key for each in panels()), needed=False),
     }
     found = {}
     for key, table in read_table(data_file(_SUBSTRATES), JobError).each_table():
@@ -124,20 +139,3 @@ def substrate_changes(found: Iterable[Substrate]) -> tuple[StepChange, ...]:
     """
     keys = dict.fromkeys(step for each in found for step in each.steps)
     return tuple(StepChange(key) for key in keys)
-
-
-def needs_primer(found: Iterable[Substrate], kind: str) -> bool:
-    """Whether a kind of primer goes on one of some substrates where it is bare.
-
-    Parameters
-    ----------
-    found : iterable of Substrate
-        Those of a job's panels.
-    kind : str
-        Of ``shadecore.products.product.KINDS``.
-
-    Returns
-    -------
-    bool
-    """
-    return any(each.primer == kind for each in found)

@@ -13,14 +13,12 @@ from shadecore.pages.blocks import Cell, Table
 from shadecore.telling.counts import (
     SURE,
     chance_by,
-    coats_words,
     interval_words,
     number_of,
 )
 from shadecore.telling.flag_words import warning_of
 from shadecore.telling.hiding_words import ground_counts, ground_name
-from shadecore.telling.names import MIX, sealer_name
-from shadecore.telling.numbers import chance_words
+from shadecore.telling.names import MIX
 from shadecore.telling.photo_words import DRIVERS
 from shadecore.units import NONE, Units, percent
 
@@ -29,7 +27,6 @@ if TYPE_CHECKING:
 
 _COATS_SHOWN: Final = 6
 _COATS_IN_TEXT: Final = 4
-_CERTAIN: Final = 0.99
 """Chance from which more coats are not worth a column."""
 _WAYS_SHOWN: Final = 10
 """Ways to hide a colour that are worth reading; the rest take more coats."""
@@ -117,37 +114,6 @@ def differences_table(answer: Answer, units: Units) -> Table:
 
 def _paint(units: Units) -> str:
     return f"Paint, {units.paint.unit}"
-
-
-def chances_table(outlook: Outlook) -> Table:
-    """The chance that each number of coats is enough.
-
-    Parameters
-    ----------
-    outlook : Outlook
-        Of one sealer.
-
-    Returns
-    -------
-    Table
-        One row, up to the last coat worth naming.
-    """
-    chances = outlook.count.chance
-    last = next(
-        (coat for coat, chance in enumerate(chances, start=1) if chance > _CERTAIN),
-        len(chances),
-    )
-    return Table(
-        ("Sealer", *(coats_words(coat) for coat in range(1, last + 1))),
-        (
-            (
-                sealer_name(outlook.undercoat),
-                *(chance_words(chance) for chance in chances[:last]),
-            ),
-        ),
-        frozenset(range(1, last + 1)),
-        note="Chance that so many coats are enough.",
-    )
 
 
 def mixes_table(outlooks: tuple[MixOutlook, ...], units: Units) -> Table:

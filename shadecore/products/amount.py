@@ -32,6 +32,8 @@ _MASSES: Final = {
 }
 """Grams in each."""
 _WRITTEN: Final = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([a-z. ]+?)\s*", re.IGNORECASE)
+_THOUSANDS: Final = re.compile(r"[1-9]\d{0,2},\d{3}")
+"""What some read as thousands and others as thousandths."""
 _HOW: Final = "write it like 600 ml, 0.5 L, 20 fl oz, 1 qt, 180 g or 1 lb"
 
 
@@ -76,6 +78,12 @@ def parse_amount(text: str) -> Amount:
     found = _WRITTEN.fullmatch(text)
     if found is None:
         message = f"The amount {shown(text)} cannot be read; {_HOW}."
+        raise JobError(message)
+    if _THOUSANDS.fullmatch(found[1]):
+        message = (
+            f"The comma of {shown(text)} may mark thousands or decimals; write it "
+            "without one, like 1000 ml or 1.5 L."
+        )
         raise JobError(message)
     number = float(found[1].replace(",", "."))
     unit = found[2].lower().replace(" ", "").replace(".", "")

@@ -155,34 +155,6 @@ def cup_seconds(cup: FlowCup, viscosity: ArrayLike) -> NDArray[np.float64]:
     return times
 
 
-def converted_seconds(
-    seconds: ArrayLike, by: FlowCup, to: FlowCup
-) -> NDArray[np.float64]:
-    """Seconds that a paint takes in another cup.
-
-    The two cups are taken at one viscosity: where their standards ask for different
-    temperatures, the paint is a little thinner in the warmer one.
-
-    Parameters
-    ----------
-    seconds : array
-        In the first cup. [s]
-    by, to : FlowCup
-        The first cup and the other.
-
-    Returns
-    -------
-    array, same shape
-        In the other cup. [s]
-
-    Raises
-    ------
-    JobError
-        If it is outside what one of the cups measures.
-    """
-    return cup_seconds(to, viscosity_mm2_s(by, seconds))
-
-
 def in_every_cup(seconds: float, by: FlowCup) -> tuple[float, tuple[CupReading, ...]]:
     """What a paint takes in each cup, also where one of them does not measure it.
 

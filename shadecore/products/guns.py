@@ -21,6 +21,10 @@ _COLUMNS: Final = (
 )
 _ROUNDING_BAR: Final = 0.005
 """A sheet gives bar with two decimals: 0.69 stands for 10 psi."""
+_MOST_OVERLAP: Final = 0.95
+_MOST_STROKES: Final = 10_000
+_SLACK: Final = 1e-9
+"""Rounding must not cost a stroke."""
 
 
 @dataclass(frozen=True)
@@ -149,9 +153,3 @@ def stroke_places_cm(
         message = f"The area would take over {_MOST_STROKES} strokes; check its size."
         raise JobError(message)
     return tuple(height_cm * each / steps for each in range(steps + 1))
-
-
-_MOST_OVERLAP: Final = 0.95
-_MOST_STROKES: Final = 10_000
-_SLACK: Final = 1e-9
-"""Rounding must not cost a stroke."""

@@ -8,9 +8,6 @@ from typing import Final
 from shadecore.errors import JobError
 from shadecore.products.product import Product
 
-VERDICTS: Final = ("yes", "hardened", "too_old", "not_told")
-"""What comes of asking: it may; it hardens in the can; it was kept longer than its
-sheet allows; its sheet does not say."""
 _MOST_ML: Final = 1e6
 _LONGEST_BATCH: Final = 60
 
@@ -68,7 +65,8 @@ class Reuse:
     Attributes
     ----------
     verdict : str
-        One of ``VERDICTS``.
+        ``yes``; ``hardened``, as it sets in the can; ``too_old``, as it was kept
+        longer than its sheet allows; ``not_told``, as its sheet does not say.
     until : date or None
         Last day that its sheet lets it be kept; None where that is not told.
     """

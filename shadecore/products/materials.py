@@ -257,27 +257,43 @@ def _cans(volume_l: float, sizes_l: tuple[float, ...]) -> tuple[tuple[float, int
 def _least(need: int, sizes: tuple[int, ...]) -> int:
     """Least volume of cans, sizes descending, that holds the need."""
     size, smaller = sizes[0], sizes[1:]
-    enough = max(-(-need // size), 0)
-    tries = [enough * size]
-    if smaller:
-        tries += [n * size + _least(need - n * size, smaller) for n in range(enough)]
-    return min(tries)
+    enough = _enough(need, size)
+    least = enough * size
+    for number in range(enough - 1, -1, -1) if smaller else ():
+        if least == need:
+            break
+        held = number * size
+        least = min(least, held + _least(need - held, smaller))
+    return least
 
 
 @lru_cache(maxsize=4096)
 def _fewest(need: int, most: int, sizes: tuple[int, ...]) -> tuple[int, ...] | None:
     """Fewest cans of each size, sizes descending, that hold from need to most."""
     size, smaller = sizes[0], sizes[1:]
-    enough = max(-(-need // size), 0)
+    enough = _enough(need, size)
     if not smaller:
         return (enough,) if enough * size <= most else None
-    found = []
-    for number in range(enough + 1):
-        rest = _fewest(need - number * size, most - number * size, smaller)
-        if rest is not None:
-            found.append((number, *rest))
-    return min(found, key=lambda each: (sum(each), _total(each, sizes)), default=None)
+    found: tuple[int, ...] | None = None
+    for number in range(enough, -1, -1):
+        held = number * size
+        # With fewer of the largest it takes no fewer in all.
+        if found and number + _enough(need - held, smaller[0]) > sum(found):
+            break
+        rest = _fewest(need - held, most - held, smaller)
+        if rest is None:
+            continue
+        tried = (number, *rest)
+        if not found or _rank(tried, sizes) <= _rank(found, sizes):
+            found = tried
+    return found
 
 
-def _total(numbers: tuple[int, ...], sizes: tuple[int, ...]) -> int:
-    return sum(n * size for n, size in zip(numbers, sizes, strict=True))
+def _enough(need: int, size: int) -> int:
+    return max(-(-need // size), 0)
+
+
+def _rank(numbers: tuple[int, ...], sizes: tuple[int, ...]) -> tuple[int, int]:
+    """The better choice has the lower one: how many cans, and what they hold."""
+    total = sum(n * size for n, size in zip(numbers, sizes, strict=True))
+    return sum(numbers), total

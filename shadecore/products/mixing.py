@@ -9,7 +9,7 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.products.product import Component, Product, total_parts
-from shadecore.units import ML_PER_L, percent
+from shadecore.units import ML_PER_L
 
 USUAL_FILL: Final = 0.8
 """Share of a cup that is filled, so that it can be stirred; common practice, no
@@ -76,60 +76,6 @@ def mix_volume(components: Sequence[Component], ready_ml: float) -> tuple[Pour, 
             strict=True,
         )
     )
-
-
-def mix_mass(components: Sequence[Component], ready_g: float) -> tuple[Pour, ...]:
-    """A mix of a mass.
-
-    Parameters
-    ----------
-    components : sequence of Component
-        In the order they are poured.
-    ready_g : float
-        Of the mix, above 0. [g]
-
-    Returns
-    -------
-    tuple of Pour
-
-    Raises
-    ------
-    JobError
-        If there is nothing to mix, or the mass is out of range.
-    """
-    _check("mass of the mix", ready_g, "g")
-    return mix_volume(
-        components, ready_g / mixed_density_g_per_l(components) * ML_PER_L
-    )
-
-
-def mix_cup(
-    components: Sequence[Component], cup_ml: float, fill: float = USUAL_FILL
-) -> tuple[Pour, ...]:
-    """What a cup holds.
-
-    Parameters
-    ----------
-    components : sequence of Component
-        In the order they are poured.
-    cup_ml : float
-        Size of the cup, above 0. [ml]
-    fill : float
-        Share of it to fill, above 0 and up to 1.
-
-    Returns
-    -------
-    tuple of Pour
-
-    Raises
-    ------
-    JobError
-        If there is nothing to mix, or a number is out of range.
-    """
-    if not 0.0 < fill <= 1.0:
-        message = f"A cup is filled above 0 and up to 100 percent, not {percent(fill)}."
-        raise JobError(message)
-    return mix_volume(components, cup_ml * fill)
 
 
 def mix_held(

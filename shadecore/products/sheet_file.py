@@ -43,9 +43,9 @@ from shadecore.products.ranges import (
     REFERENCE_C,
     SPRAYED_FILM_UM,
 )
+from shadecore.products.voc import WATER_G_PER_L
 
 _DEMO: Final = "product-line.toml"
-_WATER_G_PER_L: Final = 1000.0
 _MIN_PER_H: Final = 60.0
 _ROUNDING: Final = 1.02
 """Densities and solids are rounded, so volumes may add up to a little more than one."""
@@ -304,7 +304,7 @@ def _component(table: Table) -> Component:
         )
     volume = (
         component.volume_solids
-        + component.water_g_per_l / _WATER_G_PER_L
+        + component.water_g_per_l / WATER_G_PER_L
         + exempt / component.exempt_density_g_per_l
     )
     if volume > _ROUNDING:

@@ -9,7 +9,7 @@ from typing import Final
 from shadecore.datafiles import data_file
 from shadecore.errors import JobError, TableError
 from shadecore.formats.table import read_rows, read_text
-from shadecore.products.product import Component, Product
+from shadecore.products.product import Component, Product, total_parts
 
 US_NATIONAL: Final = "us_national"
 """Key of the rule that judges base and clear coat together."""
@@ -17,9 +17,9 @@ LOCAL_RULE: Final = "check your local rule"
 """How every answer ends: districts set limits of their own."""
 STATUS_WORDS: Final = {"R": "read", "R2": "read second-hand", "M": "from memory"}
 """How well a limit is known, by its code in ``data/voc-limits.csv``."""
-
-_WATER_G_PER_L: Final = 997.0
+WATER_G_PER_L: Final = 997.0
 """Density of water at 25 degrees C."""
+
 _LIMITS: Final = "voc-limits.csv"
 _COLUMNS: Final = (
     *("rule", "rule_name", "date", "category", "category_name"),
@@ -246,8 +246,8 @@ def check_voc(product: Product) -> tuple[VocAnswer, ...]:
     JobError
         If the product is not mixed of anything, or a rule or category is not known.
     """
-    limits = [voc_limit(*named) for named in product.voc_categories.items()]
     try:
+        limits = [voc_limit(*named) for named in product.voc_categories.items()]
         return tuple(
             _answer(limit, _BASES[limit.basis](product.components)) for limit in limits
         )
@@ -299,21 +299,19 @@ def _content(
     share_of: Callable[[Component], float],
 ) -> float:
     """Mass that counts in the volume that counts."""
-    if not sum(each.parts for each in components) > 0.0:
-        message = "the mix has no parts; give its components and their parts."
-        raise JobError(message)
+    total_parts(components)
     mass = sum(each.parts * mass_of(each) for each in components)
     volume = sum(each.parts * share_of(each) for each in components)
     if mass == 0.0:
         return 0.0
     if not volume > 0.0:
-        message = "water and exempt compounds fill the whole mix; check their amounts."
+        message = "Water and exempt compounds fill the whole mix; check their amounts."
         raise JobError(message)
     return mass / volume
 
 
 def _water(component: Component) -> float:
-    return component.water_g_per_l / _WATER_G_PER_L
+    return component.water_g_per_l / WATER_G_PER_L
 
 
 def _exempt(component: Component) -> float:

@@ -9,7 +9,7 @@ from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour
 from shadecore.book.shop_records import BookJob
 from shadecore.book.working import is_named
-from shadecore.screens import say, session, shop, shop_things
+from shadecore.screens import say, session, shop, shop_shelf, shop_things
 from shadecore.screens.as_read import as_read
 from shadecore.screens.kept_photos import show_photos_of
 from shadecore.telling.book_words import version_words
@@ -35,6 +35,8 @@ def show_kept_bar() -> None:
             with _line():
                 say.words("This colour is not in this book.")
                 st.button("Keep it", key=f"{_KEY}_take_in", on_click=shop.take_in)
+        elif shop_shelf.shelf_kept():
+            show_last_change()
     elif shop.changed_elsewhere(kept):
         with _line():
             st.markdown(f"Somebody changed **{say.plain(kept.thing.name)}** meanwhile.")

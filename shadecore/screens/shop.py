@@ -133,7 +133,11 @@ def keep_colour(question: Question) -> None:
     if shop is None or shop.read_only or from_elsewhere() or conflict() is not None:
         return
     base = st.session_state.get(_SAVED)
-    if base == question:
+    over = base
+    if base is not None and shop.settings().thing.shelf:
+        # The shelf is the shop's: a change of it is kept, and undone, by itself.
+        over = replace(base, shelf=question.shelf)
+    if over == question:
         return
     now = colour()
     if now is None and question == start():
@@ -306,7 +310,7 @@ def _leave_job() -> None:
 
 
 def undo(change: Change | None = None) -> None:
-    """Take the book's last change back, and show the colour as it then is.
+    """Take the book's last change back, and show colour and shelf as they then are.
 
     Parameters
     ----------

@@ -3,6 +3,8 @@
 from dataclasses import replace
 from typing import Final
 
+import streamlit as st
+
 from shadecore.book.book import Book
 from shadecore.book.kinds import kind_of
 from shadecore.book.records import BookShelf, Stocked
@@ -16,6 +18,7 @@ from shadecore.undercoats.shelf_table import demo_shelf
 
 OWN_SHELF: Final = "Our shelf"
 INVENTED_SHELF: Final = "Invented greys"
+_SHELF_KEPT: Final = "shop_shelf_kept"
 
 
 def asks_own_shelf() -> bool:
@@ -57,6 +60,7 @@ def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> bool:
     shop = book()
     if shop is None or shop.read_only:
         return False
+    st.session_state[_SHELF_KEPT] = True
     try:
         named = shop.settings().thing.shelf
         if not named:
@@ -72,6 +76,16 @@ def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> bool:
         tell(error)
         return False
     return True
+
+
+def shelf_kept() -> bool:
+    """Whether this session made a shelf the shop's own.
+
+    Returns
+    -------
+    bool
+    """
+    return bool(st.session_state.get(_SHELF_KEPT))
 
 
 def _stocked(shelf: Shelf, before: tuple[Stocked, ...]) -> tuple[Stocked, ...]:

@@ -29,6 +29,9 @@ SINCE: Final = f"since {TIME}"
 SINCE_DULL: Final = f"may be sprayed since {TIME}, if the film is dull"
 """Under a coat whose flash is over."""
 UNTIL_START: Final = "until it may start"
+CURED: Final = "Through"
+SINCE_CURED: Final = f"since {TIME}"
+"""Under a cure that is over."""
 WINDOW_CLOSES: Final = f"Window closes in {TIME}."
 POT_LIFE_RUNS: Final = f"The mix can be sprayed for {TIME}."
 POT_LIFE_ENDED: Final = f"Its pot life ended {TIME} ago: do not spray this mix."
@@ -157,6 +160,21 @@ def coat_words(coat: int) -> str:
     str
     """
     return f"Coat {coat}"
+
+
+def until_cured_words(begun: str) -> str:
+    """What a cure is waited for.
+
+    Parameters
+    ----------
+    begun : str
+        When it could be begun.
+
+    Returns
+    -------
+    str
+    """
+    return f"until it is through, if begun at {begun}"
 
 
 def until_coat_words(coat: int, flash: timedelta, sheet_min: float) -> str:

@@ -7,7 +7,6 @@ from typing import Final
 from shadecore.formats.echo import brief
 from shadecore.job.material import Material
 from shadecore.products.bench import BenchAsk, BenchMix
-from shadecore.products.left_overs import LeftOver, Reuse
 from shadecore.products.materials import Portion
 from shadecore.products.product import Product
 from shadecore.telling.counts import coats_words
@@ -220,36 +219,4 @@ def pot_life_words(
     return (
         f"Mixed {when_words(mixed_at)}: use it until {when_words(until, mixed_at)}, "
         f"then clean the gun. {said}"
-    )
-
-
-def reuse_words(left: LeftOver, reuse: Reuse) -> str:
-    """Whether a left-over may be used again, and why.
-
-    Parameters
-    ----------
-    left : LeftOver
-        The left-over.
-    reuse : Reuse
-        What comes of asking.
-
-    Returns
-    -------
-    str
-    """
-    what = "mixed" if left.mixed else "opened"
-    since = f"{what} {left.since:%d %b %Y}"
-    if reuse.verdict == "hardened":
-        return f"Not to be used again: {since} with hardener in it, it sets in the can."
-    if reuse.until is None:
-        return (
-            f"Its sheet does not say how long it keeps ({since}): ask the data sheet, "
-            "and spray out a card first."
-        )
-    last = f"{reuse.until:%d %b %Y}"
-    if reuse.verdict == "too_old":
-        return f"Not to be used again: {since}, it kept until {last} by its sheet."
-    return (
-        f"It may be used until {last} by its sheet ({since}): stir, strain, and hold a "
-        "card of it to the colour first."
     )

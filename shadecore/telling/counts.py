@@ -13,8 +13,6 @@ SURE: Final = "90 %"
 """How the interval of a count is headed: the true count lies in it so often."""
 Ends = tuple[int | None, int | None]
 """Both ends of an interval of coats; None where one lies beyond the cap."""
-_CERTAIN: Final = 0.99
-"""Chance from which further coats are not worth naming."""
 
 
 def coats_words(coats: int) -> str:

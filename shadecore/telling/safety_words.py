@@ -15,8 +15,9 @@ from shadecore.job.safety import (
     open_solvent_kg,
     open_solvent_l,
     opened_cans_l,
+    product_safety,
 )
-from shadecore.products.product import SUPPLIED_AIR
+from shadecore.products.product import SUPPLIED_AIR, Product
 from shadecore.telling.numbers import capital, listed
 from shadecore.units import Units, percent
 
@@ -25,6 +26,9 @@ HAZARD_WORDS: Final = {
     "solvent": "Solvent",
     "chromate": "Chromate",
     "dust": "Dust",
+    "acid": "Acid",
+    "peroxide": "Peroxide",
+    "stripper": "Paint stripper",
     "general": "",
 }
 """How a hazard is headed."""
@@ -39,6 +43,9 @@ _MIND: Final = {
     "solvent": "No sparks.",
     "chromate": "Chromate: no dust, no mist.",
     "dust": "Extraction on.",
+    "acid": "Acid: goggles and gloves.",
+    "peroxide": "Peroxide: goggles and gloves, apart from other hardeners.",
+    "stripper": "Face shield, long gloves, water at hand.",
 }
 WASTE_WORDS: Final = {
     "hardener_rests": "Rests of hardener and of mixes with it: a can of their own, lid "
@@ -49,8 +56,18 @@ WASTE_WORDS: Final = {
     "labelled, never down the drain",
     "sanding_dust": "Sanding dust: bagged without sweeping, as hazardous where old "
     "paint may hold lead or chromate",
+    "acid_rests": "Rests of acid activator and of mixes with it: a plastic can of "
+    "their own, never with hardener or bare metal",
+    "peroxide_rests": "Rests of filler with hardener: set and cold before they go "
+    "into a bin; the tube apart from rags and solvent",
+    "stripper_and_paint": "Stripper, the paint it took off and its rinse water: a "
+    "closed drum, as hazardous waste",
 }
 """By kind of waste."""
+BY_THE_SHEET: Final = (
+    "Mix and spray it only with the protection that its safety data sheet and local "
+    "rules ask for."
+)
 _RUN: Final = 3
 """Steps in a row that are told by their ends."""
 ASKED_OF_BOOTH: Final = (
@@ -94,6 +111,24 @@ def mind_words(safety: StepSafety) -> str:
     worn = f"{capital(mask)}." if mask else ""
     minded = (_MIND[each] for each in safety.hazards)
     return " ".join(part for part in (worn, *minded) if part)
+
+
+def product_words(product: Product) -> str:
+    """The cautions of a product in brief, for the bench where it is mixed.
+
+    Parameters
+    ----------
+    product : Product
+        The product.
+
+    Returns
+    -------
+    str
+        Sentences; the data sheets have the last word in them.
+    """
+    minded = mind_words(product_safety(product))
+    said = f"{minded} " if minded else ""
+    return f"{said}{BY_THE_SHEET}"
 
 
 def booth_words(booth: Booth, units: Units) -> str:

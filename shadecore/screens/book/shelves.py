@@ -101,7 +101,13 @@ def _edit(kept: Kept[BookShelf]) -> None:
         column_config={
             "finish": st.column_config.SelectboxColumn(options=list(FINISHES)),
             "stock": st.column_config.NumberColumn(min_value=0.0),
-            "price": st.column_config.NumberColumn(min_value=0.0),
+            "price": st.column_config.NumberColumn(
+                min_value=0.0,
+                help="Of one unit; plans and estimates take it for the sealer.",
+            ),
+            "unit": st.column_config.TextColumn(
+                help="What the price is for: L, qt, or a can such as 0.9 L."
+            ),
             "L": st.column_config.NumberColumn("L*", min_value=0.0, max_value=100.0),
             "a": st.column_config.NumberColumn("a*"),
             "b": st.column_config.NumberColumn("b*"),

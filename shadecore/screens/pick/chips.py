@@ -1,4 +1,4 @@
-"""The shelf as chips: tap one to change it, add one in a line, take it all back."""
+"""The shelf as chips: tap one to change it, add one in a line."""
 
 from dataclasses import replace
 from typing import Final
@@ -18,9 +18,6 @@ from shadecore.undercoats.shelf_words import (
 MOST_CHIPS: Final = 12
 """A larger shelf is edited as a table."""
 _CHIP, _NEW, _EDIT = "shelf_chip", "shelf_new", "shelf_edit"
-_BEFORE: Final = "shelves_before"
-"""Where the session keeps shelves as they were, the last one last."""
-_MOST_BEFORE: Final = 20
 _TROUBLE: Final = "shelf_trouble"
 _LABEL: Final = "Name, and L* or N"
 
@@ -54,10 +51,6 @@ def ask_chips(shelf: Shelf) -> None:
             st.text(f"{len(shelf)} sealers on the shelf")
         with st.popover("Add a grey"):
             _ask_new(shelf)
-        if st.session_state.get(_BEFORE):
-            st.button(
-                "Undo shelf", on_click=_take_back, help="The shelf as it was before."
-            )
     if st.session_state.get(_TROUBLE):
         say.error(st.session_state[_TROUBLE])
     if not shop_shelf.asks_own_shelf():
@@ -82,15 +75,15 @@ def put(shelf: Shelf) -> None:
     shelf : tuple of Undercoat
         The shelf.
     """
-    before = session.question().shelf
-    kept = st.session_state.get(_BEFORE, ())
-    st.session_state[_BEFORE] = (*kept, before)[-_MOST_BEFORE:]
-    _use(shelf)
+    own = shop_shelf.asks_own_shelf()
+    session.keep(replace(session.question(), shelf=shelf))
+    if own:
+        shop_shelf.keep_shelf(shelf)
 
 
 def forget() -> None:
     """Forget what was edited, since another question took the place."""
-    for key in (_BEFORE, _TROUBLE, _CHIP):
+    for key in (_TROUBLE, _CHIP):
         st.session_state.pop(key, None)
 
 
@@ -154,17 +147,3 @@ def _delete(name: str) -> None:
 def _close() -> None:
     st.session_state[_CHIP] = None
     st.session_state[_TROUBLE] = ""
-
-
-def _take_back() -> None:
-    *kept, last = st.session_state[_BEFORE]
-    st.session_state[_BEFORE] = tuple(kept)
-    _close()
-    _use(last)
-
-
-def _use(shelf: Shelf) -> None:
-    own = shop_shelf.asks_own_shelf()
-    session.keep(replace(session.question(), shelf=shelf))
-    if own:
-        shop_shelf.keep_shelf(shelf)

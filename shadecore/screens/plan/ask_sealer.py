@@ -7,7 +7,7 @@ import streamlit as st
 
 from shadecore.coats.answer import Answer
 from shadecore.errors import ShadecoreError
-from shadecore.job.request import AS_PICKED, MIX, NO_SEALER, JobRequest
+from shadecore.job.request import MIX, NO_SEALER, JobRequest
 from shadecore.question.answer import answer
 from shadecore.screens import say
 from shadecore.screens.plan.fields import Key
@@ -77,18 +77,3 @@ def _choices(found: Answer) -> dict[str, str]:
         names[MIX] = f"Mix of two sealers: {sealer_choice_words(found.mix, best)}"
     names[NO_SEALER] = "No sealer: over the old finish"
     return names
-
-
-def is_own(job: JobRequest) -> bool:
-    """Whether the job does otherwise than the pick.
-
-    Parameters
-    ----------
-    job : JobRequest
-        The job.
-
-    Returns
-    -------
-    bool
-    """
-    return bool(job.sealer) or job.coats != AS_PICKED

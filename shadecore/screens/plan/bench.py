@@ -8,6 +8,7 @@ import streamlit as st
 from shadecore.job.coat_timer import CoatTimer
 from shadecore.job.plan import Plan
 from shadecore.job.schedule import Timed
+from shadecore.job.usual_steps import is_cure
 from shadecore.pages.html_layout import block_html
 from shadecore.pages.sheet_safety import step_section
 from shadecore.screens import say
@@ -29,7 +30,7 @@ from shadecore.telling.at_bench_words import (
     share_words,
     where_words,
 )
-from shadecore.telling.job_words import step_words
+from shadecore.telling.job_words import cure_words, step_words
 from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS, percent
 
@@ -164,7 +165,10 @@ def _show_how(plan: Plan, coming: Timed) -> None:
 
     The rest of its cautions stands under the mix: it is long, and a cup is in hand.
     """
-    say.words(step_words(coming.step, UNITS[plan.request.question.units]))
+    units = UNITS[plan.request.question.units]
+    say.words(step_words(coming.step, units))
+    if is_cure(coming.step.key):
+        say.words(cure_words(plan, units))
     first, *rest = step_section(plan, coming).blocks or (None,)
     if first is not None:
         with st.container(border=True, gap="xsmall", key="bench_caution"):
