@@ -65,7 +65,24 @@ def show_bottom_bar(here: str) -> None:
             )
             if clicked and page != here:
                 ways.go_to(page, {views.PARAMETER: asked} if asked else None)
-        with st.popover("More", key=f"{_KEY}_more", type="tertiary"):
-            for label, page in _MORE:
-                if st.button(label, key=f"{_KEY}_{page}", width="stretch"):
-                    ways.go_to(page)
+        _show_more(here)
+
+
+@st.fragment
+def _show_more(here: str) -> None:
+    """Offer the other pages; on each page anew, so that it is closed there."""
+    among = here in [page for _, page in _MORE]
+    with st.popover(
+        "More",
+        key=f"{_KEY}_more_{here}",
+        type="primary" if among else "tertiary",
+        on_change="rerun",
+    ):
+        for label, page in _MORE:
+            if st.button(
+                label,
+                key=f"{_KEY}_{page}",
+                type="primary" if page == here else "secondary",
+                width="stretch",
+            ):
+                ways.go_to(page)
