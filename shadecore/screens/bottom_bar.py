@@ -35,7 +35,7 @@ _STYLE: Final = """
   .st-key-bottom_bar > div {flex: 1 1 0; min-width: 0; width: auto !important;}
   [data-testid="stMain"] .st-key-bottom_bar button {min-height: 52px; min-width: 0;
     width: 100%; padding: 0 .2rem;}
-  [data-testid="stExpandSidebarButton"] {display: none;}
+  [data-testid="stExpandSidebarButton"], [data-testid="stSidebar"] {display: none;}
   [data-testid="stMainBlockContainer"] {padding-top: 1rem; padding-bottom: 6rem;}
   [data-testid="stHeader"] {display: none;}
 }
