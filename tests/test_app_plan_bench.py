@@ -186,6 +186,35 @@ def test_covered_is_asked_in_one_tap_and_goes_to_the_book(app: AppTest) -> None:
     assert (kept.thing.took_coats, seen.thing.job) == (4, kept.uid)
 
 
+def test_covered_before_the_last_coat_ends_the_step(app: AppTest) -> None:
+    """A coat that was not sprayed need not be noted to get on."""
+    _to_base(app)
+    press(app, "Done: coat 1 of 3")
+    press(app, "Not yet")
+    assert "End this step" not in [each.label for each in app.button]
+    press(app, "Done: coat 2 of 3")
+    press(app, "Yes")
+    press(app, "End this step")
+    assert _title(app) == "Clear coat"
+    assert job_of(app).looks == ((1, False), (2, True))
+
+
+def test_nothing_is_waited_for_but_what_dries() -> None:
+    """A job planned for tomorrow may start today; wet paint may not be sprayed."""
+    plan = _plan()
+    start = plan.timeline[0].start
+    (first,) = clocks_of(plan, start - timedelta(hours=17))
+    assert first.until is None
+    assert first.title == "Planned for Mon 02 Nov 08:00"
+    assert clocks_of(plan, start + MINUTE)[0].until == start
+    plan = _plan(**_done_until("base_coat", gap=MINUTE))
+    now = plan.request.done[-1][1]
+    before = next(each for each in reversed(plan.timeline) if each.done)
+    assert before.next_from > now
+    first = clocks_of(plan, now)[0]
+    assert (first.until, first.title, first.alarm) == (before.next_from, "Drying", True)
+
+
 def test_covered_may_be_left_out(app: AppTest) -> None:
     _to_base(app)
     for coat in (1, 2, 3):

@@ -18,10 +18,12 @@ from shadecore.telling.counts import (
     SURE,
     enough_words,
     interval_words,
+    narrow_number,
     number_of,
     plan_words,
 )
 from shadecore.telling.flag_words import warning_of
+from shadecore.telling.hiding_words import mix_saves_words
 from shadecore.telling.names import grey_words, mix_in_brief, sealer_words
 from shadecore.units import UNITS, Units
 
@@ -106,8 +108,15 @@ def pick_html(answer: Answer) -> str:
         f'<span class="sc-wide"> ({escape(grey)})</span></strong>'
         f"<span>{escape(plan_words(best.count))}</span>"
         f'<span class="sc-small">Enough: {escape(enough_words(best.count))}.</span>'
-        f"</div></div>{warned}"
+        f"{_mix_saves(answer)}</div></div>{warned}"
     )
+
+
+def _mix_saves(answer: Answer) -> str:
+    """A line on the mix of two sealers where it takes fewer coats than the pick."""
+    if answer.mix is None:
+        return ""
+    return f"<span>{escape(mix_saves_words(answer.mix, answer.recommended))}</span>"
 
 
 def _patch(colour: str, title: str, text: str) -> str:
@@ -230,7 +239,7 @@ def _row(
     best = ' class="best"' * (outlook == answer.recommended)
     return (
         f'<tr{best}><th scope="row">{_name(outlook, answer)}</th>{"".join(cells)}'
-        f'<td class="end count">{number_of(outlook.count)}</td>'
+        f'<td class="end count">{escape(narrow_number(outlook.count))}</td>'
         f'<td class="end">{interval_words(outlook.count)}'
         f'<span class="sc-unit">{paint}</span></td>'
         f'<td class="end sc-wide">{paint}</td></tr>'

@@ -132,6 +132,21 @@ def number_of(count: Count) -> str:
     return number_words(count.coats, count.cap)
 
 
+def narrow_number(count: Count) -> str:
+    """A count for a column of two or three characters, such as ``3`` or ``>12``.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+
+    Returns
+    -------
+    str
+    """
+    return f">{count.cap}" if count.coats is None else f"{count.coats}"
+
+
 def interval_words(count: Count) -> str:
     """The 90 percent interval of a count, such as ``2 to 5``.
 

@@ -108,6 +108,8 @@ def _ask_look(plan: Plan, coming: Timed) -> None:
         st.markdown(look_words(coat, covered=covered), width="content")
         if covered is not None:
             st.button("Change", on_click=act.look_again, args=(coat,))
+            if covered and coat < coming.step.coats:
+                st.button("End this step", on_click=act.step_done, args=(act.COLOUR,))
             return
         for label, said in (("Yes", True), ("Not yet", False)):
             st.button(

@@ -96,7 +96,7 @@ def clocks_of(plan: Plan, now: datetime) -> tuple[Clock, ...]:
     elif is_cure(coming.step.key) and now >= coming.start:
         first = _cure_clock(coming)
     else:
-        first = _start_clock(plan, coming)
+        first = _start_clock(plan, coming, now)
     return (first, *_window_clock(plan, coming, now), *_pot_clock(plan, coming))
 
 
@@ -152,11 +152,17 @@ def _cure_clock(coming: Timed) -> Clock:
     )
 
 
-def _start_clock(plan: Plan, coming: Timed) -> Clock:
+def _start_clock(plan: Plan, coming: Timed, now: datetime) -> Clock:
+    """Until the coming step may start: only paint that dries has to be waited for."""
     before = _before(plan, coming)
-    waits = before is not None and before.next_from == coming.start
+    ready = None if before is None else before.next_from
+    if now < coming.start and (ready is None or ready <= now):
+        planned = words.planned_words(coming.start)
+        return Clock(None, words.READY, title=planned, note=words.AS_YOU_LIKE)
+    waits = ready is not None and (now < coming.start or ready == coming.start)
+    until = ready if ready is not None and waits else coming.start
     return Clock(
-        coming.start,
+        until,
         words.TIME,
         "Now",
         title="Drying" if waits else "Planned",

@@ -16,6 +16,7 @@ from shadecore.screens.plan.set_up import ask_set_up, show_planned
 from shadecore.screens.plan.sheet import show_sheet
 from shadecore.screens.plan.stops import show_stops
 from shadecore.telling.basis import CAUTION
+from shadecore.telling.photo_words import asked_lab_words
 
 _DRAWN: Final = "plan_view_drawn"
 
@@ -27,6 +28,9 @@ def page() -> None:
     begin_products()
     asked = job.current()
     view = views.ask_view(begun=bool(asked.done or asked.sprayed))
+    question = asked.question
+    if question.photo is not None:
+        say.words(f"{asked_lab_words(question.topcoat.lab, question.photo)}.")
     for problem in session.problems():
         say.error(problem)
     live.show_state(undo=view == views.SET_UP)
