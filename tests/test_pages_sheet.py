@@ -40,7 +40,7 @@ from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.answer import answer
 from shadecore.question.question import Mixing, Question
 from shadecore.telling.colours import lab_words
-from shadecore.telling.counts import plan_words, sure_words
+from shadecore.telling.counts import planned_words
 from shadecore.telling.job_words import voc_in_brief
 from shadecore.telling.names import sealer_words
 from shadecore.telling.weather_words import plan_stops
@@ -375,8 +375,8 @@ def test_swatches_can_be_read_without_their_colour() -> None:
     assert topcoat.text == "L* 45.0, a* 60.0, b* 35.0"
     assert "L* 90.2, N 9.0" in sealer.text
     assert best.undercoat.name in sealer.text
-    assert sure_words(best.count) in sealer.text
-    assert plan_words(best.count) in sealer.text
+    held = plan().coats_held
+    assert planned_words(best.count, best.coats, held) in sealer.text
     assert [each.text for each in strip] == [
         f"{left:.1f} left" for left in best.difference[:6]
     ]

@@ -4,6 +4,7 @@ from typing import Final
 
 from shadecore.coats.answer import Outlook
 from shadecore.formats.echo import brief
+from shadecore.job.choice import Choice
 from shadecore.job.plan import Plan
 from shadecore.job.safety import Booth
 from shadecore.pages.blocks import (
@@ -21,7 +22,7 @@ from shadecore.pages.sheet_schedule import purpose_section, schedule_section
 from shadecore.pages.sheet_voc import voc_section
 from shadecore.telling.basis import BASIS, PAPER_NOTE
 from shadecore.telling.colours import lab_words
-from shadecore.telling.counts import plan_words, sure_words
+from shadecore.telling.counts import planned_words
 from shadecore.telling.day_words import day_notes
 from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
@@ -69,7 +70,7 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
         if choice is None
         else (
             ByHand(WRITTEN_BY_HAND),
-            _colours(plan, choice.outlook),
+            _colours(plan, choice),
             film_strip(choice.outlook),
         ),
         (
@@ -113,9 +114,9 @@ def _kind_section(plan: Plan) -> tuple[Section, ...]:
     return (Section("Kind of colour", tuple(Text(each) for each in told if each)),)
 
 
-def _colours(plan: Plan, best: Outlook) -> Swatches:
-    topcoat = plan.answer.topcoat
-    count = f"{sure_words(best.count)} of colour. {plan_words(best.count)}"
+def _colours(plan: Plan, choice: Choice) -> Swatches:
+    topcoat, best = plan.answer.topcoat, choice.outlook
+    count = planned_words(best.count, choice.coats, plan.coats_held)
     return Swatches(
         (
             Swatch(topcoat.lab, _topcoat_name(plan), lab_words(topcoat.lab)),

@@ -43,7 +43,9 @@ def chosen_html(plan: Plan) -> str:
         Empty where no colour is sprayed.
     """
     choice = plan.picked.choice
-    return "" if choice is None else pictures.hero_html(plan.answer, choice.outlook)
+    if choice is None:
+        return ""
+    return pictures.hero_html(plan.answer, choice.outlook, choice.coats)
 
 
 def coats_html(plan: Plan, sheet: Document) -> str:
