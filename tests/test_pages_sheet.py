@@ -51,10 +51,10 @@ DEMO = Path(__file__).resolve().parents[1] / "data" / "demo-job.toml"
 A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)
 MM_PER_POINT = 25.4 / 72.0
 SECTIONS = (
-    *("Weather", "Schedule", "What each step is for", "Measured and assumed"),
+    *("Weather", "Schedule", "What each step is for"),
     *("Mix for 1.5 m²", "VOC, ready to spray, and the limit", "Gun"),
     *("Viscosity, ready to spray", "Strokes on a panel 60 cm high"),
-    *("Safety", "Cautions"),
+    *("Safety", "Cautions", "Measured and assumed"),
 )
 
 

@@ -82,7 +82,7 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
                 for title, told in plan_notes(plan)
             ),
             purpose_section(plan),
-            _basis_section(plan),
+            *_flags_section(plan),
             mix_section(plan),
             voc_section(plan),
             gun_section(plan),
@@ -90,6 +90,7 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
             *strokes_section(plan),
             safety_section(plan, booth),
             cautions_section(plan),
+            _basis_section(plan),
         ),
         stop if plan.barred else "",
         MOST_PAGES,
@@ -169,6 +170,13 @@ def _basis_section(plan: Plan) -> Section:
         f"Tolerance {answer.settings.tolerance:g} CIEDE2000.",
         PAPER_NOTE,
         DRYING_NOTE,
-        *(warning_words(flag) for flag in answer.flags),
     )
-    return Section("Measured and assumed", (Text(" ".join(facts)),), small=True)
+    told = (Text(" ".join(facts)),)
+    # Of a sheet that is too full, it is the last to go; its safety stays.
+    return Section("Measured and assumed", told, small=True, last_resort=True)
+
+
+def _flags_section(plan: Plan) -> tuple[Section, ...]:
+    """What is to be minded of the colour; none where nothing is."""
+    told = tuple(Text(warning_words(flag)) for flag in plan.answer.flags)
+    return (Section("What to mind", told, small=True),) if told else ()
