@@ -204,7 +204,8 @@ def test_sections() -> None:
 
 def test_the_schedule_has_a_row_to_tick_for_each_step() -> None:
     found = rows(booth_sheet(plan()), "Schedule")
-    assert [row[1].split(" (P")[0] for row in found] == [
+    titles = [re.sub(r" \(P.*|, \d+ coats?$", "", row[1]) for row in found]
+    assert titles == [
         f"{number}. {each.step.title}" for number, each in enumerate(plan().timeline, 1)
     ]
     grits = {row[1].partition(" (")[2] for row in found}
@@ -293,7 +294,9 @@ def test_gun_settings_of_what_is_sprayed() -> None:
     found = rows(booth_sheet(plan()), "Gun")
     sprayed = [each.step for each in plan().timeline if each.step.gun is not None]
     assert [row[0] for row in found] == [step.title for step in sprayed]
-    assert [int(row[8].split()[0]) for row in found] == [each.coats for each in sprayed]
+    assert [row[8] for row in found] == [
+        f"{each.flash_min:.0f} min" for each in sprayed
+    ]
     assert found[0][1:5] == ("HVLP", "1.3 mm", "2.0 bar", "0.60 bar")
     assert found[0][5:8] == ("18 cm", "50 %", "1")
 

@@ -2,6 +2,7 @@
 
 import math
 import re
+from dataclasses import replace
 from datetime import datetime
 
 import pytest
@@ -9,11 +10,15 @@ import pytest
 from shadecore.job.plan import Plan
 from shadecore.job.planned import planned
 from shadecore.job.request import JobRequest
-from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.blocks import Table, as_cell
+from shadecore.pages.booth_sheet import booth_sheet, with_car
+from shadecore.pages.html_drawn import BY_HAND_STYLE
+from shadecore.pages.html_layout import document_html
 from shadecore.pages.text_layout import document_text
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.question import Question
-from shadecore.screens.plan.pictures import chosen_html
+from shadecore.screens.plan.pictures import STYLE, chosen_html
+from shadecore.undercoats.shelf import undercoat
 
 START = datetime(2026, 12, 1, 8)  # noqa: DTZ001 - the shop's own clock
 RED = Question("45 60 35")
@@ -62,3 +67,41 @@ def test_the_large_number_of_the_page_is_the_planned_one() -> None:
     assert f"<b>{best + 2}</b>coats planned" in own
     assert f"To hide: {best}." in own
     assert f"<b>{best}</b>coats to hide" in chosen_html(plan())
+
+
+def test_what_the_book_knows_of_the_car_is_printed_and_not_asked() -> None:
+    bare = booth_sheet(plan())
+    told = {"Car": "Saloon, 2014", "Plate": "AB 12", "Colour code": "", "Painter": " "}
+    words = " ".join(document_text(with_car(bare, told)).split())
+    assert "Car: Saloon, 2014. Plate: AB 12." in words
+    assert "Plate __" not in words
+    assert "Colour code __" in words
+    assert "Painter __" in words
+    assert with_car(bare, dict.fromkeys(told, "")) == bare
+
+
+def test_each_sprayed_step_of_the_schedule_names_its_coats() -> None:
+    found = plan()
+    schedule = next(e for e in booth_sheet(found).sections if e.title == "Schedule")
+    (table,) = (each for each in schedule.blocks if isinstance(each, Table))
+    for each, row in zip(found.timeline, table.rows, strict=True):
+        coats = each.step.coats
+        told = f"{each.step.title}, {coats} coat"
+        assert (told in as_cell(row[1]).text) == (coats > 1)
+
+
+def test_the_sheet_pours_the_shops_own_can_by_its_name() -> None:
+    own = (undercoat("My white", (90.0, 0.0, 2.0)), undercoat("My dark", (25.0, 0, 0)))
+    found = plan(question=replace(RED, shelf=own))
+    (sealer,) = (m for m in found.materials if m.product.kind == "sealer")
+    picked = found.picked.undercoat
+    assert picked in {each.name for each in own}
+    assert picked in {each.component.name for each in sealer.portions}
+    invented = next(m for m in plan().materials if m.product.kind == "sealer")
+    poured = {each.component.name for each in invented.portions}
+    assert poured == {each.name for each in demo_sheet().of_kind("sealer").components}
+
+
+def test_lines_to_write_on_are_styled_on_the_page_as_in_print() -> None:
+    assert BY_HAND_STYLE in document_html(booth_sheet(plan()))
+    assert BY_HAND_STYLE in STYLE

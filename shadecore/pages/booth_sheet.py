@@ -1,5 +1,7 @@
 """The sheet that hangs by the booth, as a document; its parts stand in ``sheet_*``."""
 
+from collections.abc import Mapping
+from dataclasses import replace
 from typing import Final
 
 from shadecore.coats.answer import Outlook
@@ -40,8 +42,8 @@ from shadecore.units import UNITS
 
 MOST_PAGES: Final = 2
 _STRIP_COATS: Final = 6
-WRITTEN_BY_HAND: Final = ("Plate", "Colour code", "Painter", "Signed, date")
-"""Lines on the sheet; nothing of them is typed or kept."""
+WRITTEN_BY_HAND: Final = ("Car", "Plate", "Colour code", "Painter", "Signed, date")
+"""Lines on the sheet for what nobody typed."""
 
 
 def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
@@ -82,7 +84,6 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
                 for title, told in plan_notes(plan)
             ),
             purpose_section(plan),
-            *_flags_section(plan),
             mix_section(plan),
             voc_section(plan),
             gun_section(plan),
@@ -98,6 +99,30 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
     )
 
 
+def with_car(sheet: Document, told: Mapping[str, str]) -> Document:
+    """A sheet with what the shop's book knows of the car in the place of empty lines.
+
+    Parameters
+    ----------
+    sheet : Document
+        As :func:`booth_sheet` gives it.
+    told : mapping of str to str
+        What is known, by its label, such as those of ``WRITTEN_BY_HAND``; what is empty
+        stays a line to write on.
+
+    Returns
+    -------
+    Document
+    """
+    known = {label: brief(text) for label, text in told.items() if text.strip()}
+    if not known:
+        return sheet
+    said = " ".join(f"{label}: {text}." for label, text in known.items())
+    left = tuple(each for each in WRITTEN_BY_HAND if each not in known)
+    blocks = (each for each in sheet.blocks if each != ByHand(WRITTEN_BY_HAND))
+    return replace(sheet, blocks=(Text(said), ByHand(left), *blocks))
+
+
 def _weather_section(plan: Plan) -> Section:
     units = UNITS[plan.request.question.units]
     advice = advice_words(plan.weather.advice, units)
@@ -106,13 +131,16 @@ def _weather_section(plan: Plan) -> Section:
 
 
 def _kind_section(plan: Plan) -> tuple[Section, ...]:
-    """Kind of the colour and the angle that hides last; none for a plain solid."""
+    """Kind of the colour, the angle that hides last, and what to mind of it."""
     question, best = plan.request.question, plan.answer.recommended
-    if not question.flakes and not question.over_a_ground:
-        return ()
-    last = last_angle_words(question, best.last_angle)
-    told = (kind_words(question), last)
-    return (Section("Kind of colour", tuple(Text(each) for each in told if each)),)
+    told = [warning_words(flag) for flag in plan.answer.flags]
+    title = "What to mind of the colour"
+    if question.flakes or question.over_a_ground:
+        last = last_angle_words(question, best.last_angle)
+        told = [kind_words(question), last, *told]
+        title = "Kind of colour"
+    said = " ".join(each for each in told if each)
+    return (Section(title, (Text(said),), small=True),) if said else ()
 
 
 def _colours(plan: Plan, choice: Choice) -> Swatches:
@@ -174,9 +202,3 @@ def _basis_section(plan: Plan) -> Section:
     told = (Text(" ".join(facts)),)
     # Of a sheet that is too full, it is the last to go; its safety stays.
     return Section("Measured and assumed", told, small=True, last_resort=True)
-
-
-def _flags_section(plan: Plan) -> tuple[Section, ...]:
-    """What is to be minded of the colour; none where nothing is."""
-    told = tuple(Text(warning_words(flag)) for flag in plan.answer.flags)
-    return (Section("What to mind", told, small=True),) if told else ()
