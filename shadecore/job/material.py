@@ -1,7 +1,9 @@
 """What a job takes of each product that is sprayed."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
 from shadecore.film.build import CoatFilm
 from shadecore.job.choice import Choice, own_cans
@@ -19,6 +21,8 @@ from shadecore.products.materials import (
 from shadecore.products.product import Product, ProductSheet, SpeedGrade
 from shadecore.products.voc import VocAnswer, check_voc
 from shadecore.undercoats.prices import CanPrice
+
+_ROUNDING: Final = 1e-9
 
 
 @dataclass(frozen=True)
@@ -56,6 +60,30 @@ class Material:
     voc: tuple[VocAnswer, ...]
     use: str = ""
     own_prices: tuple[CanPrice, ...] = ()
+
+    def coats_held(self, cup_loss_l: float) -> int:
+        """For how many coats the whole cans are enough.
+
+        Parameters
+        ----------
+        cup_loss_l : float
+            Left in cup and gun, part of what is mixed. [L]
+
+        Returns
+        -------
+        int
+            The planned ones at least; what is not sold in cans is bought for those.
+        """
+        bought = (
+            sum(size * number for size, number in each.cans) / each.volume_l
+            if each.cans
+            else 1.0
+            for each in self.portions
+            if each.volume_l
+        )
+        held_l = min(bought, default=1.0) * self.ready_l - cup_loss_l
+        one_l = (self.ready_l - cup_loss_l) / self.coats
+        return max(self.coats, math.floor(held_l / one_l + _ROUNDING))
 
     @property
     def cost(self) -> float:

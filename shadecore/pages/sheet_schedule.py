@@ -6,6 +6,7 @@ from shadecore.job.safety import StepSafety, step_safety
 from shadecore.job.schedule import Timed
 from shadecore.job.usual_steps import is_clean
 from shadecore.pages.blocks import Cell, Section, Table, Text
+from shadecore.telling.counts import coats_words
 from shadecore.telling.job_words import grit_words, span_words, when_words
 from shadecore.telling.safety_words import mind_words, worn_words
 from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED
@@ -26,7 +27,7 @@ def schedule_section(plan: Plan) -> Section:
     """
     table = Table(
         (
-            *("", "Step", "When", "Next step", "Done at"),
+            *("", "Step", "When", "Next step", "Done, coats"),
             *("Wear and mind", "Check first"),
         ),
         tuple(
@@ -73,6 +74,8 @@ def _row(
     barred = timed.step.key in all_barred
     grits = grit_words(timed.step.grits)
     title = brief(timed.step.title) + (f" ({grits})" if grits else "")
+    if timed.step.coats > 1:
+        title += f", {coats_words(timed.step.coats)}"
     start = timed.start
     until = timed.next_until
     next_from = when_words(timed.next_from, start)

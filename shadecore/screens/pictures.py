@@ -35,7 +35,7 @@ _REMEMBERED: Final = 64
 _OUTSIDE: Final = "*"
 
 
-def hero_html(answer: Answer, over: Outlook) -> str:
+def hero_html(answer: Answer, over: Outlook, planned: int | None = None) -> str:
     """Topcoat, undercoat and coats, to be read from across the bench.
 
     Parameters
@@ -44,21 +44,27 @@ def hero_html(answer: Answer, over: Outlook) -> str:
         The answer.
     over : Outlook
         Of the undercoat that is sprayed over.
+    planned : int, optional
+        Coats that a job is planned with; those to hide unless given.
 
     Returns
     -------
     str
     """
     topcoat, undercoat = hex_from_lab([answer.topcoat.lab, over.undercoat.lab])
-    number = number_of(over.count)
-    unit = "coat" if over.coats == 1 else "coats"
+    number, to_hide = number_of(over.count), ""
+    if planned is not None and planned != over.coats:
+        number, to_hide = f"{planned}", f"To hide: {number}. "
+    unit = "coat" if number == "1" else "coats"
+    what = "planned" if to_hide else "to hide"
     return (
         '<div class="sc-hero">'
         f"{_figure(topcoat, 'Topcoat', lab_words(answer.topcoat.lab))}"
         f"{_figure(undercoat, 'Spray it over', sealer_words(over.undercoat))}"
         '<div class="sc-count" data-pick="coats">'
-        f"<b>{number}</b>{unit} to hide"
-        f'<div class="sc-small">{SURE}: {interval_words(over.count)}</div></div>'
+        f"<b>{number}</b>{unit} {what}"
+        f'<div class="sc-small">{to_hide}{SURE}: {interval_words(over.count)}</div>'
+        "</div>"
         "</div>"
     )
 

@@ -72,8 +72,9 @@ BY_THE_SHEET: Final = (
 _RUN: Final = 3
 """Steps in a row that are told by their ends."""
 ASKED_OF_BOOTH: Final = (
-    "air changes and purge time cannot be told: ask for its volume, the air its fan "
-    "moves with these filters, and its measured clearance time, before anybody sprays."
+    "The booth's air changes and purge time are not known: ask for its volume, the air "
+    "its fan moves with these filters, and its measured clearance time, before anybody "
+    "sprays."
 )
 
 

@@ -40,7 +40,7 @@ STYLE: Final = """
   border-width: 3px;}
 .st-key-bench_done button p {font-size: 1.5rem; font-weight: 700; line-height: 1.2;
   white-space: normal; overflow-wrap: anywhere;}
-.st-key-bench_look button, .st-key-bench_small button {min-height: 56px;}
+.st-key-bench_look button, .st-key-bench_small button {min-height: 72px;}
 .st-key-bench_look button p {font-size: 1.2rem; font-weight: 700;}
 </style>
 """
@@ -82,7 +82,8 @@ def show_bench(plan: Plan) -> None:
 def _show_head(plan: Plan, coming: Timed) -> None:
     place = plan.timeline.index(coming) + 1
     with st.container(gap=None):
-        st.markdown(where_words(place, len(plan.timeline)))
+        name = say.plain(plan.request.name)
+        st.markdown(f"**{name}** · {where_words(place, len(plan.timeline))}")
         st.subheader(say.plain(coming.step.title), anchor=False)
 
 

@@ -6,9 +6,11 @@ import streamlit as st
 
 from shadecore.errors import ShadecoreError
 from shadecore.job.request import JobRequest
+from shadecore.pages.booth_sheet import with_car
 from shadecore.screens import say, session
 from shadecore.screens.plan import bench_actions, job, live, views
 from shadecore.screens.plan import pictures as plan_pictures
+from shadecore.screens.plan.ask_car import told_of_car
 from shadecore.screens.plan.bench import show_bench
 from shadecore.screens.plan.planning import plan_of, sheet_of
 from shadecore.screens.plan.products import begin_products
@@ -87,4 +89,4 @@ def _show(
         elif view == views.BENCH:
             show_bench(plan)
         else:
-            show_sheet(plan, sheet_of(request, text))
+            show_sheet(plan, with_car(sheet_of(request, text), told_of_car()))
