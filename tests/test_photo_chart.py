@@ -174,6 +174,16 @@ def test_no_chart_is_seen_where_there_is_none(name: str) -> None:
     assert 0.0 <= suggested.swatch.top < suggested.swatch.bottom <= 1.0
 
 
+def test_a_burnt_out_surface_is_no_reference() -> None:
+    levels = np.full((300, 600, 3), 255, np.uint8)
+    levels[60:240, 60:240] = (150, 30, 30)
+    assert suggest_marks(picture(levels)).reference is None
+    levels[60:240, 340:520] = 120
+    found = suggest_marks(picture(levels)).reference
+    assert found is not None
+    assert 0.5 < found.left < found.right < 0.9
+
+
 def test_swatch_and_card_are_suggested() -> None:
     levels = encoded(scene(RED))[:300]
     suggested = suggest_marks(picture(levels))

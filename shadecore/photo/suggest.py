@@ -16,9 +16,11 @@ _NEUTRAL_BELOW: Final = 14.0
 """C* below which a surface may be a grey card, in light that is not quite white."""
 _DARK_BELOW: Final = 35.0
 """L* below which a surface is not suggested as a reference."""
+_CLIPPED_FROM: Final = 98.0
+"""L* from which a surface may be brighter than the picture can say."""
 _CHROMA_WORTH: Final = 40.0
 """C* that makes a surface as likely a swatch as its lying in the middle of the picture.
-These four are this tool's own choices."""
+These five are this tool's own choices."""
 _FALLBACK: Final = Area(0.35, 0.35, 0.65, 0.65)
 
 
@@ -72,7 +74,7 @@ def _reference(surfaces: list[Surface]) -> Surface | None:
     grey = [
         each
         for each in surfaces
-        if _chroma(each) < _NEUTRAL_BELOW and each.lab[0] > _DARK_BELOW
+        if _chroma(each) < _NEUTRAL_BELOW and _DARK_BELOW < each.lab[0] < _CLIPPED_FROM
     ]
     if len(surfaces) <= 1 or not grey:
         return None

@@ -41,7 +41,9 @@ def page() -> None:
         # What the colour is kept as stands first, but is known last.
         bar = st.container()
         ask.ask_colour()
-        kind, angles, turned_trouble = ask_kind.ask_angles(kept)
+        # Its place is there for every kind, so that what follows keeps its own.
+        with st.container():
+            kind, angles, turned_trouble = ask_kind.ask_angles(kept)
         chips.ask_chips(kept.shelf)
         # The answer stands above the settings but needs them, so it gets its place.
         place = st.container(gap="xsmall")
@@ -66,7 +68,9 @@ def page() -> None:
 
 def _answer(question: Question) -> Answer | None:
     """Answer and show it; None where there is no answer."""
-    _make_ready(question)
+    # The answer before stays on the page while the next one is worked out.
+    with st.container():
+        _make_ready(question)
     try:
         found = with_amounts(answer(question), own_sheet())
     except ShadecoreError as error:
