@@ -134,6 +134,8 @@ def test_what_there_is_to_choose_from(capsys: Captured) -> None:
         ([DEMO, "--done", "wash=soon"], "the time 'soon' is none; write it as"),
         ([DEMO, "--holiday", "24.12."], "The holiday '24.12.' is no date"),
         ([DEMO, "--sealer", "Pink"], "sealer 'Pink' is not on the shelf"),
+        ([DEMO, "--second", "20 0 0"], "--second is for a job in two colours"),
+        ([DEMO, "--second-share", "30%"], "--second-share is for a job in two"),
         ([DEMO, "--kind", "two_tone"], "A two-tone needs a second colour"),
         ([DEMO, "--days", "none.csv"], "none.csv"),
     ],

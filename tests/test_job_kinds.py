@@ -290,10 +290,16 @@ def test_another_sealer_and_what_it_costs() -> None:
     more_l, more_cost = found.own_choice
     assert more_l is not None
     assert more_cost is not None
-    # One coat more over 2 m2, at the sheet's prices of a 1:1 mix.
-    usual_l = of(plan(area_m2=2.0), "base_coat").ready_l
+    # One coat more over 2 m2, in the whole cans that are bought.
+    usual = plan(area_m2=2.0)
+    usual_l = of(usual, "base_coat").ready_l
     assert more_l == pytest.approx(of(found, "base_coat").ready_l - usual_l)
-    assert more_cost == pytest.approx(more_l * (95.0 + 14.0) / 2.0)
+    assert more_cost == pytest.approx(found.cost - usual.cost)
+    assert "all cans come to as much" in notes(found)
+    many = plan(sealer=black, coats=9, area_m2=2.0)
+    dearer = many.cost - usual.cost
+    assert dearer > 0.0
+    assert f"all cans come to {dearer:.2f} USD more" in notes(many)
     assert f"Seal with {black}" in [each.step.title for each in found.timeline]
     assert f"{choice.difference:.1f} CIEDE2000" in notes(found)
 

@@ -133,9 +133,13 @@ def test_gun_settings_of_what_is_sprayed() -> None:
     found = rows(booth_sheet(plan()), "Gun")
     sprayed = [each.step for each in plan().timeline if each.step.gun is not None]
     assert [row[0] for row in found] == [step.title for step in sprayed]
-    assert [row[8] for row in found] == [
-        f"{each.flash_min:.0f} min" for each in sprayed
-    ]
+    factor = plan().climate.factor
+    flashes = [f"{factor * each.flash_min:.0f} min" for each in sprayed]
+    assert [row[8] for row in found] == flashes
+    cold = rows(booth_sheet(changed(panel_c=11.0)), "Gun")
+    # Ten degrees colder a film takes twice as long; common practice.
+    base = next(n for n, each in enumerate(sprayed) if each.product == "base_coat")
+    assert int(cold[base][8].split()[0]) == round(2 * factor * sprayed[base].flash_min)
     assert found[0][1:5] == ("HVLP", "1.3 mm", "2.0 bar", "0.60 bar")
     assert found[0][5:8] == ("18 cm", "50 %", "1")
 

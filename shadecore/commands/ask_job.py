@@ -15,7 +15,7 @@ from shadecore.formats.text_file import open_text
 from shadecore.job.climate import CURES
 from shadecore.job.days import parse_days
 from shadecore.job.details import Details
-from shadecore.job.kinds import KINDS, PLACES
+from shadecore.job.kinds import KINDS, PLACES, TWO_TONE
 from shadecore.job.own_steps import StepChange, parse_steps
 from shadecore.job.request import MIX, NO_SEALER, JobRequest
 from shadecore.job.shop_hours import WEEKEND, with_days_off
@@ -161,6 +161,7 @@ def with_job(options: argparse.Namespace, job: JobRequest) -> JobRequest:
         if getattr(options, name) is not None
     }
     job = replace(job, **told, details=_details(options, job.details))
+    _check_second(options, job.kind)
     if options.second is not None:
         job = replace(job, second=replace(job.question, colour=options.second, seen=()))
     if options.second_share is not None:
@@ -173,6 +174,18 @@ def with_job(options: argparse.Namespace, job: JobRequest) -> JobRequest:
         closed = WEEKEND if options.weekends else frozenset()
         breaks = with_days_off(breaks, job.start.date(), closed, off)
     return replace(job, done=tuple(done.items()), breaks=breaks)
+
+
+def _check_second(options: argparse.Namespace, kind: str) -> None:
+    """Refuse words about a second colour where the kind of job has none."""
+    words = {"--second": options.second, "--second-share": options.second_share}
+    given = [word for word, value in words.items() if value is not None]
+    if given and kind != TWO_TONE:
+        message = (
+            f"{given[0]} is for a job in two colours; add --kind {TWO_TONE}, or leave "
+            "it out."
+        )
+        raise SettingError(message)
 
 
 def _details(options: argparse.Namespace, details: Details) -> Details:

@@ -13,7 +13,7 @@ from shadecore.job.kinds import OPEN_SHOP
 from shadecore.job.material import Material, materials_of
 from shadecore.job.picked import NOTHING_PICKED, Picked, picked_for
 from shadecore.job.plan_steps import steps_of
-from shadecore.job.request import JobRequest
+from shadecore.job.request import AS_PICKED, JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.steps import Step, scratches
 from shadecore.job.timeline import spells_for, timeline_of
@@ -134,8 +134,8 @@ class Plan:
     def own_choice(self) -> tuple[float | None, float | None]:
         """What the painter's own sealer or coats take beyond the recommended.
 
-        Ready-to-spray colour and its price by volume; None where the colour does not
-        hide over the recommended undercoat. [L, currency]
+        Ready-to-spray colour, and what all whole cans cost; None where the colour does
+        not hide over the recommended undercoat. [L, currency]
         """
         choice = self.picked.choice
         colour = next(
@@ -147,12 +147,12 @@ class Plan:
         if more is None:
             return None, None
         sprayed_l = colour.ready_l - self.request.cup_loss_l
-        more_l = more * sprayed_l / colour.coats
-        price = sum(
-            portion.volume_l * portion.component.price_per_l
-            for portion in colour.portions
+        usual = replace(
+            self.request, sealer="", coats=AS_PICKED, done=(), sprayed=(), looks=()
         )
-        return more_l, more_l * price / colour.ready_l
+        # The two may be boxed in other cans, so volume alone does not tell the cost.
+        cost = plan_job(usual, self.sheet, self.answer).cost
+        return more * sprayed_l / colour.coats, self.cost - cost
 
     @property
     def scratches(self) -> tuple[str, ...]:

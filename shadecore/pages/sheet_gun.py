@@ -37,7 +37,7 @@ def gun_section(plan: Plan) -> Section:
     Section
     """
     units = UNITS[plan.request.question.units]
-    rows = []
+    rows, climate = [], plan.climate
     for timed in plan.timeline:
         step, gun = timed.step, timed.step.gun
         if gun is None:
@@ -52,7 +52,7 @@ def gun_section(plan: Plan) -> Section:
                 units.distance.show(gun.distance_cm),
                 percent(gun.overlap),
                 passes_words(gun.passes),
-                f"{step.flash_min:.0f} min",
+                f"{step.flash_min * climate.factor_at(timed.start):.0f} min",
             )
         )
     table = Table(

@@ -108,11 +108,13 @@ def _choice(plan: Plan, choice: Choice, units: Units) -> Iterator[str]:
         f"is {sealer_words(best.undercoat)}{instead}."
     )
     more_l, more_cost = plan.own_choice
-    if more_l is not None and more_cost is not None and more_l:
-        side = "more" if more_l > 0.0 else "less"
+    if more_l is not None and more_cost is not None and (more_l or more_cost):
+        side = "less" if more_l < 0.0 else "more"
+        cans = "less" if more_cost < 0.0 else "more"
+        cost = f"{abs(more_cost):.2f} {plan.sheet.currency} {cans}"
         yield (
-            f"That takes {units.volume.show(abs(more_l))} {side} of colour, "
-            f"{abs(more_cost):.2f} {plan.sheet.currency} {side}."
+            f"That takes {units.volume.show(abs(more_l))} {side} of colour; all cans "
+            f"come to {cost if round(more_cost, 2) else 'as much'}."
         )
     yield (
         f"After {coats_words(choice.coats)} a difference of {choice.difference:.1f} "
