@@ -1,7 +1,26 @@
-"""Run the command line by ``python -m shadecore``."""
+"""Start the command line: by ``shadecore``, or by ``python -m shadecore``."""
 
 import sys
 
-from shadecore.cli import main
+from shadecore.commands.status import INTERRUPTED
 
-sys.exit(main())
+
+def main() -> int:
+    """Run the command line.
+
+    Returns
+    -------
+    int
+        Its exit status; see :func:`shadecore.cli.main`.
+    """
+    try:
+        # Loading it takes a moment, in which it can be interrupted, too.
+        from shadecore.cli import main as run  # noqa: PLC0415
+    except KeyboardInterrupt:
+        sys.stderr.write("shadecore: Interrupted; nothing was done.\n")
+        return INTERRUPTED
+    return run()
+
+
+if __name__ == "__main__":
+    sys.exit(main())

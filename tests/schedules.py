@@ -16,7 +16,8 @@ MORNING = datetime(2026, 3, 2, 8, 0)  # noqa: DTZ001 - the shop's own time
 MINUTE = timedelta(minutes=1)
 REFERENCE_C = 21.0
 # After the flash: 30 min at 120 F, and to warm and cool it; or 24 h.
-BAKE_MIN = 15 + 30 + 30
+COOL_MIN = 30
+BAKE_MIN = 15 + 30 + COOL_MIN
 FLASH_MIN = 5
 # Hours from the end of one step until the next one must have started, and the cost.
 WINDOWS = {

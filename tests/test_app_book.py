@@ -8,8 +8,8 @@ from streamlit.testing.v1 import AppTest
 from streamlit.testing.v1.element_tree import FileUploader
 
 from shadecore.book.book import open_book
-from shadecore.book.records import BookColour, Stocked
-from shadecore.book.shop_records import PaintLine, SprayGun
+from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
+from shadecore.book.shop_records import BookJob, PaintLine, SprayGun
 from shadecore.book.working import asked_again, save, shop_question
 from shadecore.screens.book.shelves import frame_of, items_of
 from shadecore.undercoats.shelf import undercoat, undercoat_from_reflectance
@@ -84,6 +84,17 @@ def test_a_link_from_elsewhere_is_kept_only_when_asked() -> None:
     _press(app, "Keep it")
     assert _names() == ["50 10 10"]
     assert app.query_params["colour_id"] != elsewhere
+
+
+def test_opening_a_link_never_writes() -> None:
+    app = _page(colour="30 10 -45")
+    assert "not in this book" in _told(app)
+    _say(app, "31 10 -45")
+    assert _names() == []
+    _press(app, "Keep it")
+    assert _names() == ["31 10 -45"]
+    _say(app, "40 0 0")
+    assert _names() == ["40 0 0"]
 
 
 def _changed_meanwhile() -> AppTest:
@@ -197,6 +208,41 @@ def test_settings_are_kept_as_they_are_changed() -> None:
     assert settings.hours is not None
 
 
+def test_a_stale_edit_is_refused_with_both_versions_shown() -> None:
+    mine, theirs = _part("Settings"), _part("Settings")
+    _box(theirs, "Name of the shop").set_value("Theirs").run()
+    _box(mine, "Name of the shop").set_value("Mine").run()
+    told = _told(mine)
+    assert "the book has 'Theirs'" in told
+    assert "'Mine', was not kept" in told
+    assert _box(mine, "Name of the shop").value == "Theirs"
+    _box(theirs, "Keep photos").set_value(True).run()
+    _box(mine, "Name of the shop").set_value("Mine").run()
+    with open_book() as book:
+        settings = book.settings().thing
+    assert (settings.shop, settings.keep_photos) == ("Mine", True)
+
+
+def test_a_stale_rename_is_refused_with_both_versions_shown() -> None:
+    first = _part("Shelf")
+    _box(first, "Add sealers").set_value("Snow 92").run()
+    mine, theirs = _part("Shelf"), _part("Shelf")
+    for app, name in ((theirs, "Theirs"), (mine, "Mine")):
+        _box(app, "Name").set_value(name)
+        _press(app, "Keep")
+    told = _told(mine)
+    assert "'Theirs'" in told
+    assert "'Mine'" in told
+    with open_book() as book:
+        assert [each.thing.name for each in book.list(BookShelf)] == ["Theirs"]
+
+
+def test_trouble_on_the_page_is_said_when_it_happens() -> None:
+    app = _part("Settings")
+    _box(app, "Name of the shop").set_value("x" * 300).run()
+    assert len(app.warning) == 1
+
+
 def test_a_file_says_what_it_brings_before_it_does() -> None:
     with open_book() as book:
         book.add(BookColour("Red", (45.0, 60.0, 35.0), code="R1"))
@@ -233,6 +279,21 @@ def test_the_bin_is_emptied_with_a_second_tap() -> None:
     next(each for each in app.button if each.label.startswith("Yes")).click().run()
     with open_book() as book:
         assert book.bin() == ()
+
+
+def test_jobs_of_one_name_are_both_given_out() -> None:
+    with open_book() as book:
+        book.add_all([BookJob("Job", "[job]"), BookJob("Job", "[job]")])
+    options = _box(_part("In and out"), "Give out").options
+    assert len([each for each in options if "Times of the job Job" in each]) == 2
+
+
+def test_the_bin_says_what_goes_along_before_it_is_emptied() -> None:
+    with open_book() as book:
+        gone = book.add(BookColour("Sprayed", (45.0, 60.0, 35.0)))
+        book.add(BookSeen(gone.uid, "job", 3, 3))
+        book.remove(gone)
+    assert "Sprayed: records 1" in _told(_part("Bin"))
 
 
 def test_a_backup_takes_the_place_of_the_book_after_a_second_tap(

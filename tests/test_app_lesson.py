@@ -7,9 +7,10 @@ from streamlit.testing.v1 import AppTest
 from streamlit.testing.v1.element_tree import Button, FileUploader
 
 from shadecore.lesson.colours import examples
-from shadecore.lesson.guess import draw_exercise
+from shadecore.lesson.guess import colours_of, draw_exercise, exercise_of_colours
 from shadecore.lesson.panels import lesson
 from shadecore.question.question import FilmAsked, Question
+from shadecore.screens.lesson.link import write_colours
 
 SECONDS = 60
 ROOT = Path(__file__).resolve().parents[1]
@@ -123,15 +124,17 @@ def test_an_answer_is_scored_and_kept_in_the_link() -> None:
     assert app.query_params["answers"] == str(best)
     costs = _html(app).split('class="sc-costs"')[1]
     for coats in question.coats:
-        number = f"{coats}" if coats <= question.cap else f"&gt;{question.cap}"
+        number = f"{coats}" if coats <= question.cap else f"over {question.cap}"
         assert f"<b>{number}</b>" in costs
     _button(app, "Next colour").click().run()
     assert any("Colour 2 of 8" in each.value for each in app.subheader)
 
 
 def test_a_link_with_all_answers_shows_the_result() -> None:
-    app = _open(_guess, seed="2", answers="0-0-0-0-0-0-0-0")
     exercise = draw_exercise(2)
+    colours = write_colours(colours_of(exercise))
+    app = _open(_guess, seed="2", answers="0-0-0-0-0-0-0-0", set=colours)
+    assert not app.info
     points = sum(each.points(0) for each in exercise.questions)
     assert f'data-score="{points}"' in _html(app)
     assert any(each.value == "The result" for each in app.subheader)
@@ -140,13 +143,39 @@ def test_a_link_with_all_answers_shows_the_result() -> None:
     assert "answers" not in app.query_params
 
 
+def test_a_link_shows_its_own_colours_whatever_the_set_is_now() -> None:
+    """Another version drew other colours as set 2; coats are counted anew."""
+    colours = ("#102a6b", "#d8d2c4", "#7a1020")
+    app = _open(_guess, seed="2", set=write_colours(colours))
+    assert not app.info
+    assert any("Colour 1 of 3" in each.value for each in app.subheader)
+    assert "#102a6b" in _html(app)
+    assert app.query_params["set"] == write_colours(colours)
+    app.button[0].click().run()
+    question = exercise_of_colours(2, colours).questions[0]
+    assert f'data-score="{question.points(0)}"' in _html(app)
+
+
+def test_a_link_of_an_earlier_version_says_so_in_a_sentence() -> None:
+    app = _open(_guess, seed="2", answers="0-0")
+    (said,) = [each.value for each in app.info]
+    assert "An earlier version made this link" in said
+    assert any("Colour 1 of 8" in each.value for each in app.subheader)
+    # From now on it names its colours.
+    assert app.query_params["set"] == write_colours(colours_of(draw_exercise(2)))
+    _button(app, "Start again").click().run()
+    assert not app.info
+
+
 def test_another_set_brings_other_colours() -> None:
-    app = _open(_guess, seed="2", answers="0")
+    app = _open(_guess, seed="2", set=write_colours(colours_of(draw_exercise(2))))
+    app.button[0].click().run()
     before = _html(app)
     _button(app, "Another set").click().run()
     assert app.query_params["seed"] == "3"
     assert "answers" not in app.query_params
     assert _html(app) != before
+    assert app.query_params["set"] == write_colours(colours_of(draw_exercise(3)))
 
 
 def test_a_link_with_nonsense_still_opens_the_exercise() -> None:

@@ -309,3 +309,14 @@ def test_whose_car_it_is_stands_in_the_book_only(app: AppTest) -> None:
     link = "".join(f"{name}{value}" for name, value in app.query_params.items())
     assert "AB 123" not in link
     assert "Invented" not in kept.thing.text
+
+
+def test_a_break_that_is_off_is_not_asked_about(app: AppTest) -> None:
+    opened(app, "hours")
+    times = [each.label for each in app.time_input]
+    assert "Opens" in times
+    assert "Break from" not in times
+    toggle = next(each for each in app.toggle if each.label.startswith("A break"))
+    toggle.set_value(True).run()
+    assert {"Break from", "Break to"} <= {each.label for each in app.time_input}
+    assert not app.exception

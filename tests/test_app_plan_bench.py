@@ -79,7 +79,7 @@ def test_the_next_step_says_how_it_is_done(app: AppTest) -> None:
     turn(app, "bench")
     assert _title(app) == "Surfacer"
     assert "3 coats, 3 min flash between." in said(app)
-    assert "tip 1.8 mm, inlet 29 psi, distance 7 in, overlap 50 %" in said(app)
+    assert "inlet 22 psi, 5.9 psi at the cap, distance 7 in, overlap 50 %" in said(app)
 
 
 def test_what_is_done_too_early_is_said_at_once(app: AppTest) -> None:
@@ -147,7 +147,7 @@ def test_coats_of_a_step_are_taken_and_taken_back(app: AppTest) -> None:
     press(app, "Done: coat 1 of 3")
     assert len(job_of(app).sprayed) == 1
     press(app, "Done: coat 2 of 3")
-    assert any("Coat 2 came " in each.value for each in app.warning)
+    assert any("Coat 2 was sprayed " in each.value for each in app.warning)
     press(app, "Take the last coat back")
     assert len(job_of(app).sprayed) == 1
     press(app, "Done: coat 2 of 3")
@@ -184,6 +184,35 @@ def test_covered_is_asked_in_one_tap_and_goes_to_the_book(app: AppTest) -> None:
         (kept,) = book.list(BookJob)
     assert (seen.thing.coats_low, seen.thing.coats_high) == (4, 4)
     assert (kept.thing.took_coats, seen.thing.job) == (4, kept.uid)
+
+
+def test_covered_before_the_last_coat_ends_the_step(app: AppTest) -> None:
+    """A coat that was not sprayed need not be noted to get on."""
+    _to_base(app)
+    press(app, "Done: coat 1 of 3")
+    press(app, "Not yet")
+    assert "End this step" not in [each.label for each in app.button]
+    press(app, "Done: coat 2 of 3")
+    press(app, "Yes")
+    press(app, "End this step")
+    assert _title(app) == "Clear coat"
+    assert job_of(app).looks == ((1, False), (2, True))
+
+
+def test_nothing_is_waited_for_but_what_dries() -> None:
+    """A job planned for tomorrow may start today; wet paint may not be sprayed."""
+    plan = _plan()
+    start = plan.timeline[0].start
+    (first,) = clocks_of(plan, start - timedelta(hours=17))
+    assert first.until is None
+    assert first.title == "Planned for Mon 02 Nov 08:00"
+    assert clocks_of(plan, start + MINUTE)[0].until == start
+    plan = _plan(**_done_until("base_coat", gap=MINUTE))
+    now = plan.request.done[-1][1]
+    before = next(each for each in reversed(plan.timeline) if each.done)
+    assert before.next_from > now
+    first = clocks_of(plan, now)[0]
+    assert (first.until, first.title, first.alarm) == (before.next_from, "Drying", True)
 
 
 def test_covered_may_be_left_out(app: AppTest) -> None:

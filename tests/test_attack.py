@@ -75,3 +75,7 @@ def test_damaged_links_open_a_page_without_a_traceback() -> None:
     assert found.faults == []
     assert len(found.pages) == min(LINKS, len(pages_of_the_app()))
     assert found.refused
+    slowest = max(found.links, key=lambda each: each.took_s)
+    longest = max(found.links, key=lambda each: each.length)
+    assert {slowest, longest} <= set(found.worst(2)) or slowest == longest
+    assert len(set(found.worst(LINKS + 1))) == LINKS

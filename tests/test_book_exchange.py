@@ -17,6 +17,7 @@ from shadecore.book.records import AngleReading, BookColour
 from shadecore.book.samples import MOST_BYTES
 from shadecore.colour.appearance import lab_from_reflectance
 from shadecore.colour.condition import Condition
+from shadecore.colour.kinds import KINDS
 from shadecore.colour.topcoat import parse_topcoat, topcoat_from_numbers
 
 AT = datetime(2026, 3, 2, 8, 30, tzinfo=UTC)
@@ -229,6 +230,7 @@ _names = st.text(
 )
 _codes = st.text("ABCDEFGH0123456789 -/", max_size=10).map(str.strip)
 _labs = st.tuples(st.floats(5, 95), st.floats(-10, 10), st.floats(-10, 10))
+_shining = st.tuples(st.floats(5, 180), st.floats(-10, 10), st.floats(-10, 10))
 _spectra = st.lists(st.floats(0.01, 1.0), min_size=31, max_size=31).map(tuple)
 
 
@@ -240,7 +242,7 @@ def _colours(draw: st.DrawFn) -> BookColour:
         lab = tuple(float(v) for v in lab_from_reflectance(np.array(spectrum)))
     angles = draw(
         st.lists(
-            st.tuples(st.integers(-15, 110), _labs),
+            st.tuples(st.integers(-15, 110), _shining),
             max_size=4,
             unique_by=lambda a: a[0],
         )
@@ -249,6 +251,7 @@ def _colours(draw: st.DrawFn) -> BookColour:
         draw(_names),
         lab,
         reflectance=spectrum,
+        kind=draw(st.sampled_from(KINDS)),
         code=draw(_codes),
         car=draw(_codes),
         angles=tuple(AngleReading(float(angle), at) for angle, at in sorted(angles)),
@@ -265,7 +268,7 @@ def test_what_is_written_is_read_back(kind: str, colours: list[BookColour]) -> N
     back = {each.name: each for each in found.colours}
     for each in colours:
         read = back[each.name]
-        assert (read.code, read.car) == (each.code, each.car)
+        assert (read.code, read.car, read.kind) == (each.code, each.car, each.kind)
         assert read.lab == pytest.approx(each.lab, abs=1e-9)
         assert read.reflectance == pytest.approx(each.reflectance, abs=1e-12)
         assert [a.aspecular_deg for a in read.angles] == [

@@ -13,11 +13,13 @@ from pathlib import Path
 import pytest
 from sqlalchemy import inspect
 
+from shadecore.book import whole_book
 from shadecore.book.book import Book, open_book
 from shadecore.book.errors import BookError
 from shadecore.book.records import BookColour, BookSeen, BookShelf
 from shadecore.book.schema import METADATA, MIGRATIONS, VERSION, Migration
 from shadecore.book.shop_records import BookJob, BookLeftOver, BookSteps, PaintLine
+from shadecore.book.whole_file import copy_whole
 from shadecore.job.estimate import ShopRates
 
 BOOKS = Path(__file__).parent / "data" / "books"
@@ -183,6 +185,42 @@ def test_a_backup_is_one_file_and_comes_back(tmp_path: Path) -> None:
         with pytest.raises(BookError, match="book itself"):
             book.backup(book.path)
     assert not list(tmp_path.glob(".*"))
+
+
+def test_each_restore_keeps_a_copy_of_its_own(tmp_path: Path) -> None:
+    with open_book(tmp_path / "book.sqlite") as book:
+        book.backup(tmp_path / "empty")
+        red = book.add(RED)
+        first = book.restore(tmp_path / "empty")
+        second = book.restore(tmp_path / "empty")
+        assert first != second
+        assert first.suffix == second.suffix == ".sqlite"
+        book.restore(first)
+        assert book.list(BookColour) == (red,)
+
+
+def test_nobody_writes_between_the_two_copies_of_a_restore(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    refused = []
+
+    def copy(source: sqlite3.Connection, path: Path) -> None:
+        if "before-restore" in path.name:
+            with closing(sqlite3.connect(tmp_path / "book.sqlite", timeout=0)) as other:
+                try:
+                    other.execute("BEGIN IMMEDIATE")
+                except sqlite3.OperationalError as error:
+                    refused.append(str(error))
+        copy_whole(source, path)
+
+    monkeypatch.setattr(whole_book, "copy_whole", copy)
+    with open_book(tmp_path / "book.sqlite") as book:
+        book.backup(tmp_path / "empty")
+        book.add(RED)
+        before = book.restore(tmp_path / "empty")
+    assert refused == ["database is locked"]
+    with open_book(before) as other_book:
+        assert len(other_book.list(BookColour)) == 1
 
 
 def test_a_backup_of_an_earlier_version_comes_back(tmp_path: Path) -> None:

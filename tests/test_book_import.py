@@ -8,9 +8,13 @@ import pytest
 from shadecore.book.book import open_book
 from shadecore.book.errors import BookConflict, BookError
 from shadecore.book.file_export import colours_table
-from shadecore.book.file_import import colours_of_table
-from shadecore.book.records import BookColour
+from shadecore.book.file_import import colours_of_table, import_records
+from shadecore.book.import_plan import dropped
+from shadecore.book.records import AngleReading, BookColour, BookShelf, Stocked
+from shadecore.coats.seen import Seen
+from shadecore.coats.seen_table import Noted, write_seen
 from shadecore.colour.condition import WORKING
+from shadecore.undercoats.shelf import undercoat
 
 RED = BookColour("Red", (45.0, 60.0, 35.0), code="R 1")
 BLUE = BookColour("Blue", (30.0, 5.0, -40.0), code="B 2")
@@ -79,6 +83,65 @@ def test_an_import_of_nothing_is_no_change(tmp_path: Path) -> None:
             book.undo()
 
 
+PEARL = BookColour(
+    "Invented pearl",
+    (60.0, 2.0, -8.0),
+    angles=tuple(
+        AngleReading(angle, lab)
+        for angle, lab in (
+            (15.0, (105.0, 1.0, -4.0)),
+            (45.0, (60.0, 2.0, -8.0)),
+            (110.0, (35.0, 3.0, -10.0)),
+        )
+    ),
+    kind="pearl",
+    code="P 7",
+    car="Invented van",
+)
+SPECTRUM = replace(GREY, name="Measured", reflectance=(0.2,) * 31)
+
+
+def test_a_books_own_table_takes_nothing_away_from_it(tmp_path: Path) -> None:
+    with open_book(tmp_path / "book.sqlite") as book:
+        book.add_all(
+            (
+                PEARL,
+                SPECTRUM,
+                replace(
+                    SPECTRUM,
+                    name="Off a photo",
+                    reflectance=(),
+                    photo_spread=(1.0, 0, 0, 1.0, 0, 1.0),
+                ),
+            )
+        )
+        table = colours_table([each.thing for each in book.list(BookColour)])
+        read, _ = colours_of_table(table.decode(), "colours.csv", WORKING)
+        plan = book.plan_import(read)
+        assert (plan.add, plan.change) == ((), ())
+
+
+def test_a_table_brings_names_kinds_cars_and_angles_to_another_book() -> None:
+    table = colours_table((PEARL, RED))
+    (pearl, red), _ = colours_of_table(table.decode(), "colours.csv", WORKING)
+    assert (pearl.name, pearl.code, pearl.car) == ("Invented pearl", "P 7", PEARL.car)
+    assert (pearl.kind, pearl.angles) == ("pearl", PEARL.angles)
+    assert (red.name, red.kind, red.angles) == ("Red", "solid", ())
+
+
+def test_a_change_says_what_it_takes_away(tmp_path: Path) -> None:
+    with open_book(tmp_path / "book.sqlite") as book:
+        book.add_all((PEARL, SPECTRUM))
+        plan = book.plan_import(
+            (
+                BookColour("Invented pearl", (61.0, 2.0, -8.0), code="P 7"),
+                BookColour("Measured", (51.0, 0.0, 0.0)),
+            )
+        )
+    lost = [dropped(kept.thing, becomes) for kept, becomes in plan.change]
+    assert lost == [("its readings at 15, 45, 110 degrees",), ("its spectrum",)]
+
+
 def test_a_table_of_colours_without_codes_comes_back_as_the_same_colours(
     tmp_path: Path,
 ) -> None:
@@ -94,3 +157,24 @@ def test_a_table_of_colours_without_codes_comes_back_as_the_same_colours(
         colours = [each.thing for each in book.list(BookColour)]
         named = {(each.name, each.code) for each in colours}
         assert named == {("Grey", ""), ("Red", "R 1")}
+
+
+def test_records_are_read_over_the_shops_shelf_and_each_only_once(
+    tmp_path: Path,
+) -> None:
+    white = undercoat("My white", (92.0, 0.0, 0.0))
+    with open_book(tmp_path / "book.sqlite") as book:
+        red = book.add(RED)
+        shelf = book.add(BookShelf("Ours", (Stocked(white),)))
+        now = book.settings()
+        book.change(now, replace(now.thing, shelf=shelf.uid))
+        seen = Seen("job", 3, 3, undercoat=white)
+        noted = [Noted("R 1", seen), Noted("R 1", seen)]
+        found = import_records(book, write_seen(noted), "seen.csv")
+        assert [(each.colour, each.undercoat) for each in found.add] == [
+            (red.uid, white)
+        ]
+        assert len(found.skip) == 1
+        named = "code,source,coats_low,coats_high,undercoat\nR 1,job,2,2,My white\n"
+        (only,) = import_records(book, named, "named.csv").add
+        assert only.undercoat == white

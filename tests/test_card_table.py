@@ -162,8 +162,8 @@ def test_a_bad_spectrum_is_named_by_its_line() -> None:
         (["white,0,75", "black,0,1"], "no readings"),
         ([], "no readings"),
         (["black,1,30", "white,1,10"], "swapped"),
-        (["black,0,10", "black,1,12", "white,1,30"], "black must reflect at most 2%"),
-        (["white,0,50", "black,1,12", "white,1,30"], "white 60% to 100%"),
+        (["black,0,10", "black,1,12", "white,1,30"], "black must reflect at most 2 %"),
+        (["white,0,50", "black,1,12", "white,1,30"], "white 60 % to 100 %"),
         (["black,1,20", "white,1,30", "black,2,10", "white,2,40"], "got thinner"),
     ],
 )

@@ -5,9 +5,10 @@ from dataclasses import fields, replace
 import pytest
 
 import shadecore
-from shadecore.coats.cost import ML_PER_UNIT, Rates, costs
+from shadecore.coats.cost import Rates, costs
 from shadecore.coats.pick import pick
 from shadecore.errors import SettingError
+from shadecore.undercoats.prices import unit_ml
 from shadecore.undercoats.shelf import Shelf
 
 FILM = shadecore.CoatFilm(10.0, 0.25, 0.8)
@@ -111,7 +112,8 @@ def test_units_of_a_price(unit: str, litres: float) -> None:
         for label in ((None, ""), (30.0, unit))
     )
     assert priced - free == pytest.approx(30.0 / litres)
-    assert ML_PER_UNIT[unit.strip().lower()] == pytest.approx(1000.0 * litres)
+    assert unit_ml(unit) == (pytest.approx(1000.0 * litres), False)
+    assert unit_ml(f"2,5 {unit.strip()}") == (pytest.approx(2500.0 * litres), True)
 
 
 @pytest.mark.parametrize(

@@ -102,6 +102,7 @@ def test_mixes(capsys: Captured) -> None:
 
 def test_other_mixes(capsys: Captured) -> None:
     words = ("--against", "4:1", "--against", "1:0", "--minutes-per-coat", "7")
+    words += ("--wet", "38")
     text = run(capsys, "reductions", *RED, *words)
     first, second = text.splitlines()[1:3]
     thick = mix_film((4.0, 1.0), 38.0, 0.5, 0.26, 0.65)

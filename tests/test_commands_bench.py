@@ -12,6 +12,7 @@ from command_line import DEMO, Captured, flat, refused, run
 from pypdf import PdfReader
 
 import shadecore
+from shadecore.coats.settings import Settings
 from shadecore.job.estimate import ShopRates
 from shadecore.job.plan import Plan
 from shadecore.job.safety import Booth
@@ -90,6 +91,13 @@ def test_one_coat_more_in_small_cups(capsys: Captured) -> None:
     assert "fl oz" in told(capsys, *words, "--units", "us")
 
 
+def test_a_coat_of_base_is_as_much_as_in_the_plan(capsys: Captured) -> None:
+    area, film = 2.5, Settings().film
+    words = ("mix", "base_coat", "--coats", "1", "--area", f"{area:g}", "--json")
+    poured = json.loads(told(capsys, *words))["ready_ml"]
+    assert poured == pytest.approx(area * film.sprayed_ml_per_m2(1) + 50.0, abs=0.5)
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [
@@ -117,6 +125,10 @@ def test_one_coat_more_of_a_job() -> None:
     assert found.ready_ml == pytest.approx(wanted)
     two = shadecore.one_coat_more(plan(), "clear_coat", cup_ml=100.0)
     assert two.fills * two.ready_ml == pytest.approx(wanted)
+    base = next(each for each in plan().materials if each.product.kind == "base_coat")
+    coat = shadecore.one_coat_more(plan(), base.product.key).ready_ml - 50.0
+    lost = 1000.0 * plan().request.cup_loss_l
+    assert coat * base.coats == pytest.approx(1000.0 * base.ready_l - lost)
     with pytest.raises(shadecore.JobError, match="The job does not mix 'polish'"):
         shadecore.one_coat_more(plan(), "polish")
 
@@ -199,7 +211,7 @@ def test_the_bench_says_it_step_by_step() -> None:
 
 def test_the_booth_is_asked_for_what_it_does_not_say() -> None:
     asked = words_of(Document(sections=(safety_section(plan()),)))
-    assert "air changes and purge time cannot be told" in asked
+    assert "air changes and purge time are not known" in asked
     assert "Booth, m³ ___" in asked
     booth = Booth(100.0, 6000.0, 12.0)
     told = words_of(Document(sections=(safety_section(plan(), booth),)))
@@ -219,7 +231,7 @@ def test_strokes_are_drawn_and_told() -> None:
     assert isinstance(half, Strokes)
     assert isinstance(dense, Strokes)
     assert (len(half.places_cm), len(dense.places_cm)) == (6, 9)
-    assert "Base coat: 6 strokes, each over 50 %" in flat(block_text(half))
+    assert "Seal with White N 9: 6 strokes, each over 50 %" in flat(block_text(half))
     assert block_html(half).count("<line") == 6
 
 

@@ -144,7 +144,7 @@ def test_times_windows_grits_and_coats_are_told() -> None:
         timed.step.key: plain(event["DESCRIPTION"])
         for event, timed in zip(events(calendar_of(*TIMED)), TIMED, strict=True)
     }
-    assert "Grit P80, P180, P320" in said["filler"]
+    assert "Grit P80, P180" in said["filler"]
     assert "1 coat\n" in said["sealer"]
     assert "4 coats, 10 min flash between" in said["base_coat"]
     assert "Next from" in said["sealer"]

@@ -21,6 +21,9 @@ def test_each_hazard_has_cautions() -> None:
         ("solvent", ["exhaust", "flames", "ground", "rags", "quarter"]),
         ("chromate", ["cancer", "waste"]),
         ("dust", ["extraction", "mask"]),
+        ("acid", ["goggles", "gloves", "rinse"]),
+        ("peroxide", ["goggles", "apart", "heats up"]),
+        ("stripper", ["face shield", "dichloromethane", "closed rooms"]),
     ],
 )
 def test_cautions_say_what_matters(hazard: str, words: list[str]) -> None:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shadecore.errors import JobError, TableError
+from shadecore.errors import JobError, ShadecoreError, TableError
 from shadecore.job.breaks import Break
 from shadecore.job.climate import Climate, Spell, climate_of
 from shadecore.job.days import (
@@ -281,3 +281,20 @@ def test_a_forecast_of_too_many_days_or_none() -> None:
         parse_days(f"date,air_c,humidity_percent\n{rows}\n", "x")
     with pytest.raises(TableError, match="date, air_c, humidity_percent"):
         parse_days("", "x")
+
+
+def test_frost_stops_the_film_where_nobody_told_the_hours() -> None:
+    """At the usual hours, 08:00 to 18:00, the night is fourteen hours long."""
+    days = [day(n, 21.0, -4.0) for n in range(4)]
+    climate = Climate(1.0, "air", spells_of(days, SHEET, None))
+    # From 08:00 on 24 h of drying: ten on each of two days, and four on the third.
+    assert climate.after(at(0), 24.0 * 60.0) == at(48 + 4)
+
+
+@pytest.mark.parametrize("column", ["night", "Night C", "night_temp", "panel"])
+def test_a_column_that_is_meant_but_misnamed_is_refused(column: str) -> None:
+    head = f"date,air_c,humidity_percent,{column}"
+    with pytest.raises(ShadecoreError, match=r"call it (night_c|panel_c)"):
+        parse_days(f"{head}\n2026-12-01,20,50,-4\n", "frost.csv")
+    told = parse_days("date,air_c,humidity_percent,wind\n2026-12-01,20,50,3\n", "a")
+    assert told[0].night_c is None

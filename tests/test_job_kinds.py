@@ -6,7 +6,7 @@ here from circles and shares.
 
 import math
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from functools import cache
 
 import pytest
@@ -19,7 +19,6 @@ from shadecore.job.left_out import ADHESION, MORE_COATS, SANDED_THROUGH, UNKNOWN
 from shadecore.job.material import Material
 from shadecore.job.own_steps import StepChange
 from shadecore.job.plan import Plan
-from shadecore.job.plan_steps import CLEARING_MIN
 from shadecore.job.planned import planned
 from shadecore.job.request import MIX, NO_SEALER, JobRequest
 from shadecore.job.step_sets import step_sets
@@ -80,7 +79,10 @@ def test_clear_only_picks_nothing_and_mixes_clear_alone() -> None:
     assert found.stages is None
     assert {"dust", "isocyanate"} <= {hazard for hazard, _ in found.cautions}
     clear = next(each for each in found.timeline if each.step.key == "clear_coat")
-    assert clear.next_from > clear.end
+    cure = next(each for each in found.timeline if each.step.key == "cure")
+    # The gun first; 15 min to warm the panel and 30 to bake it.
+    assert cure.start > clear.end
+    assert cure.end - cure.start == timedelta(minutes=45)
 
 
 def test_a_whole_car_takes_longer_than_a_door() -> None:
@@ -167,6 +169,38 @@ def test_without_a_sealer_the_colour_fades_from_the_spot_on() -> None:
     assert [each.reach_cm for each in spot.fades if each.kind == "base_coat"] == [
         10.0 * coat for coat in range(1, spot.coats + 1)
     ]
+
+
+def test_midcoats_fade_past_the_ground() -> None:
+    white = Question("93 0 2", kind="three-stage")
+    found = plan(kind="spot_repair", question=white, midcoats=4, area_m2=9.0)
+    spot = found.picked.spot
+    assert spot is not None
+    ground, mids = (
+        [each.reach_cm for each in spot.fades if each.kind == kind]
+        for kind in ("base_coat", "mid_coat")
+    )
+    assert mids == [ground[-1] + 10.0 * n for n in range(1, 5)]
+    assert spot.reach_cm == mids[-1]
+    circles = [math.pi * (0.1 + each / 100.0) ** 2 for each in mids]
+    step = next(e.step for e in found.timeline if e.step.key == "mid_coats")
+    assert step.share * 9.0 == pytest.approx(sum(circles) / 4)
+    assert f"over the ground reach to {mids[0]:.0f} cm" in notes(found)
+    # The zones tell what hides, which the mid-coats do not.
+    assert max(each.end_cm for each in spot.zones) == ground[-1]
+
+
+def test_a_spot_that_does_not_end_in_its_panel_asks_for_the_one_beside() -> None:
+    cap = {"panels": (("mirror_cap", 1),), "area_m2": 0.0}
+    asked = "Add the panel beside"
+    for told, said in (
+        ({"spot_cm": 80.0, **cap}, "The spot does not end"),
+        ({"spot_cm": 10.0, **cap}, "The colour does not end"),
+    ):
+        words = notes(plan(kind="spot_repair", **told))
+        assert said in words
+        assert asked in words
+    assert asked not in notes(plan(kind="spot_repair", area_m2=3.0))
 
 
 def test_coats_that_are_told_go_before_the_worst_spot() -> None:
@@ -337,18 +371,3 @@ def test_without_a_sealer_the_old_finish_is_the_undercoat() -> None:
     assert "sealer" not in {each.product.kind for each in found.materials}
     assert of(found, "base_coat").coats == left.over_old.coats
     assert "no sealer" in notes(found)
-
-
-def test_nobody_works_in_an_open_shop_until_its_air_is_clear() -> None:
-    """Half an hour for an open workshop: HSE guidance."""
-    own = Details(changes=(StepChange("unmask"),))
-    booth, shop = (
-        plan(place=place, cure="lamp", details=own) for place in ("booth", "open_shop")
-    )
-    waits = []
-    for found in (booth, shop):
-        place = keys(found).index("clear_coat")
-        clear, unmask = found.timeline[place : place + 2]
-        assert unmask.step.key == "unmask"
-        waits.append((unmask.start - clear.end).total_seconds() / 60.0)
-    assert waits[0] < CLEARING_MIN <= waits[1]

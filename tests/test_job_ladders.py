@@ -36,7 +36,7 @@ def sanding(found: Plan) -> dict[str, tuple[int, ...]]:
 def test_each_panel_has_its_own_ladder_up_to_the_grit_of_the_sheet() -> None:
     found = plan({"hood": ("steel",), "front_bumper": ("plastic",)})
     assert sanding(found) == {
-        "Sand for surfacer: Hood (bonnet)": (80, 180, 320, 400),
+        "Sand bare metal: Hood (bonnet)": (80, 180),
         "Sand for surfacer: Front bumper cover": (400,),
     }
     assert found.scratches == ()
@@ -45,8 +45,8 @@ def test_each_panel_has_its_own_ladder_up_to_the_grit_of_the_sheet() -> None:
         for each in found.timeline
         if each.step.key.startswith("sand_for_surfacer")
     ]
-    # One panel of three, and two of three.
-    assert minutes[1] == pytest.approx(2.0 * minutes[0])
+    # Two panels of three, and then the metal of one.
+    assert minutes[0] == pytest.approx(2.0 * minutes[1])
     note = dict(plan_notes(found))["What the panels are made of"]
     for each, text in zip(("steel", "plastic"), note, strict=True):
         told = substrates()[each]
@@ -69,11 +69,50 @@ def test_primer_goes_on_the_panels_that_need_it() -> None:
     assert step.share == pytest.approx(AREAS["hood"] / bare.area_m2)
 
 
+def test_metal_and_paint_of_one_panel_have_a_line_each() -> None:
+    """Metal to P180 before its primer, paint feathered at P320."""
+    found = plan({"hood": ("steel", "old_two_pack")}, panels=(("hood", 1),))
+    assert sanding(found) == {
+        "Sand bare metal: Hood (bonnet)": (80, 180),
+        "Sand for surfacer: Hood (bonnet)": (320, 400),
+    }
+    # Bare metal that nobody said the kind of is not sanded as paint is.
+    bare = plan({}, panels=(("hood", 1),), bare_metal=True, filler=True)
+    assert sanding(bare) == {
+        "Sand bare metal": (80, 180),
+        "Sand for surfacer": (320, 400),
+    }
+    filler = next(e.step for e in bare.timeline if e.step.key == "filler")
+    assert filler.grits == (80, 180)
+    assert bare.scratches == ()
+
+
+def test_a_job_with_more_ladders_than_there_are_now_opens() -> None:
+    old = ("wash", "solvent_wipe", "sand_for_surfacer", "sand_for_surfacer_2")
+    done = tuple((key, START.replace(hour=9 + n)) for n, key in enumerate(old))
+    found = plan({"hood": ("e_coat",)}, panels=(("hood", 1),), done=done)
+    assert [each.step.key for each in found.timeline if each.done] == list(old[:3])
+
+
+def test_metal_is_sanded_last_and_what_is_done_stays_what_it_was() -> None:
+    told = {"hood": ("steel",), "front_bumper": ("e_coat",)}
+    first = plan(told)
+    order = [each for each in first.timeline if each.step.key.startswith("sand_for_")]
+    assert [each.step.grits for each in order] == [(320, 400), (80, 180)]
+    for each in order:
+        keys = [*("wash", "solvent_wipe"), each.step.key]
+        done = tuple((key, START.replace(hour=9 + n)) for n, key in enumerate(keys))
+        again = plan(told, done=done)
+        sanded = next(e for e in again.timeline if e.step.key == each.step.key)
+        assert sanded.done
+        assert sanded.step.grits == each.step.grits
+
+
 def test_one_kind_of_panel_keeps_the_usual_title() -> None:
     found = plan({"hood": ("galvanised",)}, panels=(("hood", 2),))
-    assert sanding(found) == {"Sand for surfacer": (320, 400)}
+    assert sanding(found) == {"Sand bare metal": (320,)}
     # A panel that is not in the job asks for nothing.
-    assert sanding(plan({"roof": ("steel",)})) == {"Sand for surfacer": (400,)}
+    assert sanding(plan({"roof": ("steel",)})) == {"Sand for surfacer": (320, 400)}
 
 
 @pytest.mark.parametrize("key", list(substrates()))

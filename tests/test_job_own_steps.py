@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 
 from shadecore.errors import JobError
 from shadecore.job.own_steps import (
-    FIRST,
     StepChange,
     change_values,
     changed_steps,
@@ -19,6 +18,7 @@ from shadecore.job.own_steps import (
     write_steps,
 )
 from shadecore.job.schedule import Timed, schedule
+from shadecore.job.step_places import FIRST
 from shadecore.job.steps import USUAL_KEYS, Step, job_steps
 from shadecore.job.substrates import (
     substrate_changes,
@@ -79,7 +79,14 @@ def test_the_choice_of_trade_steps() -> None:
     assert set(trade_steps()) == {
         *("test_old_paint", "strip", "straighten", "guide_coat", "long_board", "mask"),
         *("unmask", "seam_sealer", "stone_chip", "adhesion_promoter", "de_nib"),
-        *("let_down_panel", "clean_gun", "compound", "glaze", "refit"),
+        *(
+            "mask_for_primer",
+            "let_down_panel",
+            "clean_gun",
+            "compound",
+            "glaze",
+            "refit",
+        ),
         "cure_before_wax",
     }
     for step in trade_steps().values():
@@ -103,6 +110,45 @@ def test_each_trade_step_goes_where_it_is_usual(key: str) -> None:
     assert keys(steps[:place] + steps[place + 1 :]) == keys(FULL)
     assert steps[place].title == trade_steps()[key].title
     assert schedule(steps, SHEET, MORNING, SHEET.reference_c)
+
+
+@pytest.mark.parametrize("backwards", [False, True])
+@pytest.mark.parametrize(
+    "ordered",
+    [
+        ("strip", "straighten"),
+        ("etch_primer", "seam_sealer", "stone_chip", "surfacer"),
+        ("surfacer", "guide_coat", "long_board", "block_sand"),
+        ("clear_coat", "clean_gun", "unmask"),
+        ("polish", "glaze", "refit", "cure_before_wax"),
+    ],
+)
+def test_steps_of_the_trade_keep_its_order(
+    ordered: tuple[str, ...],
+    backwards: bool,  # noqa: FBT001 - a parameter of the test
+) -> None:
+    """However they are added at their usual places; common practice, no source."""
+    added = [key for key in ordered if key in trade_steps()]
+    added = added[::-1] if backwards else added
+    found = keys(changed(*(StepChange(key) for key in added), steps=FULL))
+    place = found.index(ordered[0])
+    assert tuple(found[place : place + len(ordered)]) == ordered
+
+
+def test_all_steps_of_the_trade_at_once_in_any_order() -> None:
+    orders = [list(trade_steps()), list(trade_steps())[::-1]]
+    forth, back = (
+        keys(changed(*(StepChange(key) for key in order), steps=FULL))
+        for order in orders
+    )
+    assert forth == back
+    assert [key for key in forth if key in trade_steps()] == orders[0]
+    # Where their place is missing, too: there is no etch primer in this job.
+    plain = keys(changed(*(StepChange(key) for key in orders[1]), steps=PLAIN))
+    assert [key for key in plain if key in trade_steps()] == orders[0]
+    # One that the shop has put elsewhere does not draw the others after it.
+    moved = (StepChange("refit", after="wash"), StepChange("cure_before_wax"))
+    assert keys(changed(*moved))[-1] == "cure_before_wax"
 
 
 def test_where_the_step_before_is_missing_the_nearest_before_it_serves() -> None:

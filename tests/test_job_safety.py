@@ -19,9 +19,11 @@ from shadecore.job.safety import (
     step_safety,
 )
 from shadecore.job.steps import job_steps
+from shadecore.job.trade_steps import trade_steps
 from shadecore.products.materials import mix_parts
 from shadecore.products.product import HAZARDS
 from shadecore.products.sheet_file import demo_sheet
+from shadecore.telling.safety_words import BY_THE_SHEET, product_words
 
 SHEET = demo_sheet()
 STEPS = {
@@ -43,13 +45,29 @@ def test_isocyanate_asks_for_supplied_air() -> None:
     # Filler smells and is sanded: both filters at once.
     filler = step_safety(STEPS["filler"])
     assert filler.breathing == ("vapour_cartridge", "particle_filter")
-    assert filler.waste == ("solvent_and_rags", "sanding_dust")
+    assert filler.waste == ("solvent_and_rags", "sanding_dust", "peroxide_rests")
     assert step_safety(STEPS["wash"]).breathing == ()
     assert step_safety(STEPS["wash"]).cautions == ()
     assert {hazard for hazard, _ in step_safety(STEPS["sealer"]).cautions} == {
         "isocyanate",
         "solvent",
     }
+
+
+def test_each_product_is_told_its_own_cautions() -> None:
+    """No isocyanate where there is none; acid and peroxide also by the kind alone."""
+    said = {each.key: product_words(each) for each in SHEET.products}
+    for each in SHEET.products:
+        isocyanate = "isocyanate" in each.hazards
+        assert ("Supplied air" in said[each.key]) == isocyanate
+        assert BY_THE_SHEET in said[each.key]
+    assert "Acid" in said["etch_primer"]
+    assert "Peroxide" in said["filler"]
+    # A shop's older sheet does not list them.
+    for key, word in (("etch_primer", "Acid"), ("filler", "Peroxide")):
+        old = replace(SHEET.of_kind(key), hazards=("solvent",))
+        assert word in product_words(old)
+    assert "stripper" in trade_steps()["strip"].hazards
 
 
 def test_what_is_open_with_solvent_in_it() -> None:

@@ -7,6 +7,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from schedules import (
     BAKE_MIN,
+    COOL_MIN,
     FLASH_MIN,
     FULL,
     MINUTE,
@@ -56,8 +57,8 @@ def test_the_flattest_finish_by_hand() -> None:
     timed = schedule(FULL, demo_sheet(), MORNING, REFERENCE_C)
     clear, cure = of(timed, "clear_coat"), of(timed, "cure")
     assert cure.start == clear.end + 5 * MINUTE
-    assert cure.end == cure.start + BAKE_MIN * MINUTE
-    assert of(timed, "sand_clear").start == cure.end
+    assert cure.end == cure.start + (BAKE_MIN - COOL_MIN) * MINUTE
+    assert of(timed, "sand_clear").start == cure.end + COOL_MIN * MINUTE
     assert of(timed, "clear_coat_2").start == of(timed, "sand_clear").end
     again = of(timed, "clear_coat_2")
     assert of(timed, "cut").start == again.end + (FLASH_MIN + BAKE_MIN) * MINUTE

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from schedules import (
     BAKE_MIN,
+    COOL_MIN,
     FLASH_MIN,
     FULL,
     MINUTE,
@@ -51,6 +52,8 @@ def minimum(before: str, after: str, panel_c: float, cure: str) -> float:
     if before in ("clear_coat", "clear_coat_2") and after == "cut":
         flash = FLASH_MIN * factor(panel_c)
         return flash + (BAKE_MIN if cure == "bake" else AIR_MIN * factor(panel_c))
+    if before == "cure":
+        return COOL_MIN if cure == "bake" else 0.0
     return MINIMA.get((before, after), 0) * factor(panel_c)
 
 

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from shadecore.coats.pick import pick
 from shadecore.coats.settings import Settings
 from shadecore.colour.appearance import colour_difference
+from shadecore.colour.convert import lab_from_srgb
 from shadecore.colour.topcoat import Topcoat
 from shadecore.errors import SettingError, ShelfError
 from shadecore.lesson.guess import (
@@ -15,7 +16,9 @@ from shadecore.lesson.guess import (
     POINTS,
     Exercise,
     ExerciseColour,
+    colours_of,
     draw_exercise,
+    exercise_of_colours,
     score,
 )
 from shadecore.lesson.panels import lesson_undercoats
@@ -36,6 +39,21 @@ def test_both_kinds_come_up_equally_often(seed: int) -> None:
 def test_the_same_seed_gives_the_same_set_another_seed_another() -> None:
     assert draw_exercise(1) == SETS[1]
     assert SETS[1].questions != SETS[2].questions
+
+
+@pytest.mark.parametrize("seed", SETS)
+def test_a_set_is_made_again_of_its_colours_by_whichever_version(seed: int) -> None:
+    """Each is a colour of eight bits, as IEC 61966-2-1 encodes it."""
+    colours = colours_of(SETS[seed])
+    assert exercise_of_colours(seed, colours) == SETS[seed]
+    code = [int(colours[0][place : place + 2], 16) / 255 for place in (1, 3, 5)]
+    lab = lab_from_srgb(np.array(code))
+    assert SETS[seed].questions[0].lab == pytest.approx(tuple(lab))
+    # Another version may draw others as the same set; a link's own stay.
+    other = exercise_of_colours(seed, colours[::-1])
+    assert [each.lab for each in other.questions] == [
+        each.lab for each in SETS[seed].questions[::-1]
+    ]
 
 
 def test_the_kinds_are_shuffled() -> None:

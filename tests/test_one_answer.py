@@ -16,14 +16,20 @@ from streamlit.testing.v1 import AppTest
 
 import shadecore
 from shadecore.cli import main
+from shadecore.colour.colour_table import DEMO_COLOURS, parse_colours
 from shadecore.colour.condition import Condition
+from shadecore.datafiles import data_file
 from shadecore.errors import JobError
+from shadecore.formats.table import read_text
 from shadecore.job.job_file import parse_job, write_job
+from shadecore.job.paint_amount import film_asked, with_amounts
 from shadecore.job.planned import planned
 from shadecore.job.request import JobRequest
 from shadecore.pages.booth_sheet import booth_sheet
 from shadecore.pages.text_layout import document_text
+from shadecore.products.product import ProductSheet
 from shadecore.products.sheet_file import demo_sheet
+from shadecore.question.answer import grounds_of, reductions_of
 from shadecore.question.link import from_link, to_link
 from shadecore.question.question import FilmAsked, Question
 from shadecore.telling.counts import count_words, number_of
@@ -143,3 +149,44 @@ def test_every_door_gives_the_same_answer(
     sheet = document_text(booth_sheet(plan))
     assert name in sheet
     assert count_words(best.count) in sheet
+
+
+@pytest.mark.parametrize("solids", [None, 0.6])
+def test_one_amount_of_paint_whatever_is_looked_at(solids: float | None) -> None:
+    """A litre holds so many ml: ml/m2 = coats x dry film / solids / transfer."""
+    question = Question("45 60 35", film=FilmAsked(12.0))
+    sheet = None if solids is None else _sheet_with(solids)
+    best = with_amounts(shadecore.answer(question), sheet).recommended
+    asked = replace(question, film=film_asked(question.film, sheet))
+    film = asked.film.coat
+    assert film.dry_film_um == pytest.approx(12.0)
+    assert best.coats is not None
+    ml = best.coats * 12.0 / film.volume_solids / film.transfer_efficiency
+    assert best.paint_ml_per_m2 == pytest.approx(ml)
+    ratio = (asked.film.paint_parts, asked.film.reducer_parts)
+    (mixed,) = reductions_of(asked, (ratio,))
+    assert mixed.answer.recommended.undercoat == best.undercoat
+    assert mixed.answer.recommended.paint_ml_per_m2 == pytest.approx(ml)
+    colours = parse_colours(read_text(data_file(DEMO_COLOURS)), DEMO_COLOURS)
+    plain = next(
+        way
+        for way in grounds_of(asked, colours)
+        if way.under == best.undercoat and not way.ground_coats
+    )
+    assert plain.name == best.undercoat.name
+    assert plain.paint_ml_per_m2 == pytest.approx(ml)
+
+
+def _sheet_with(solids: float) -> ProductSheet:
+    """The invented line with more solids in its base coat."""
+    demo = demo_sheet()
+    base = demo.of_kind("base_coat")
+    paint = tuple(
+        replace(each, volume_solids=solids if each.volume_solids else 0.0)
+        for each in base.components
+    )
+    products = tuple(
+        replace(each, components=paint) if each == base else each
+        for each in demo.products
+    )
+    return replace(demo, name="Our line", products=products)

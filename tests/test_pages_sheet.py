@@ -23,17 +23,17 @@ from shadecore.pages.calendar import to_icalendar
 from shadecore.pages.html_layout import document_html
 from shadecore.pages.pdf_layout import document_pdf
 from shadecore.products.sheet_file import demo_sheet
-from shadecore.telling.counts import plan_words, sure_words
+from shadecore.telling.counts import planned_words
 from shadecore.telling.job_words import voc_in_brief
 from shadecore.telling.weather_words import plan_stops
 from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS
 
 SECTIONS = (
-    *("Weather", "Schedule", "What each step is for", "Measured and assumed"),
+    *("Weather", "Schedule", "What each step is for"),
     *("Mix for 1.5 m²", "VOC, ready to spray, and the limit", "Gun"),
     *("Viscosity, ready to spray", "Strokes on a panel 60 cm high"),
-    *("Safety", "Cautions"),
+    *("Safety", "Cautions", "Measured and assumed"),
 )
 
 
@@ -43,7 +43,8 @@ def test_sections() -> None:
 
 def test_the_schedule_has_a_row_to_tick_for_each_step() -> None:
     found = rows(booth_sheet(plan()), "Schedule")
-    assert [row[1].split(" (P")[0] for row in found] == [
+    titles = [re.sub(r" \(P.*|, \d+ coats?$", "", row[1]) for row in found]
+    assert titles == [
         f"{number}. {each.step.title}" for number, each in enumerate(plan().timeline, 1)
     ]
     grits = {row[1].partition(" (")[2] for row in found}
@@ -132,7 +133,9 @@ def test_gun_settings_of_what_is_sprayed() -> None:
     found = rows(booth_sheet(plan()), "Gun")
     sprayed = [each.step for each in plan().timeline if each.step.gun is not None]
     assert [row[0] for row in found] == [step.title for step in sprayed]
-    assert [int(row[8].split()[0]) for row in found] == [each.coats for each in sprayed]
+    assert [row[8] for row in found] == [
+        f"{each.flash_min:.0f} min" for each in sprayed
+    ]
     assert found[0][1:5] == ("HVLP", "1.3 mm", "2.0 bar", "0.60 bar")
     assert found[0][5:8] == ("18 cm", "50 %", "1")
 
@@ -207,8 +210,8 @@ def test_swatches_can_be_read_without_their_colour() -> None:
     assert topcoat.text == "L* 45.0, a* 60.0, b* 35.0"
     assert "L* 90.2, N 9.0" in sealer.text
     assert best.undercoat.name in sealer.text
-    assert sure_words(best.count) in sealer.text
-    assert plan_words(best.count) in sealer.text
+    held = plan().coats_held
+    assert planned_words(best.count, best.coats, held) in sealer.text
     assert [each.text for each in strip] == [
         f"{left:.1f} left" for left in best.difference[:6]
     ]

@@ -44,7 +44,7 @@ def test_shares_are_told_from_their_limits_on(
     assert area_cautions(area, replace(FINE, **{what: 0.9 * limit})) == ()
     (told,) = area_cautions(area, replace(FINE, **{what: 1.5 * limit}))
     assert said in told
-    assert f"{1.5 * limit:.0%} of the {area}" in told
+    assert f"{150 * limit:.0f} % of the {area}" in told
 
 
 def test_a_channel_clipped_all_over_is_said_once() -> None:

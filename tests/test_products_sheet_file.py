@@ -198,7 +198,7 @@ def test_what_is_read_is_what_stands_there() -> None:
     assert clear.gun is not None
     assert dataclasses.astuple(clear.gun) == (
         1.3,
-        2.0,
+        2.2,
         15.0,
         0.7,
         "hvlp",

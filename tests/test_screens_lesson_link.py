@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shadecore.lesson.guess import MOST_QUESTIONS
 from shadecore.question.question import Question
 from shadecore.screens.lesson.link import (
     GuessState,
@@ -11,9 +12,11 @@ from shadecore.screens.lesson.link import (
     guess_parameters,
     lesson_parameters,
     read_answers,
+    read_colours,
     read_guess,
     read_lesson,
     write_answers,
+    write_colours,
 )
 
 
@@ -27,7 +30,12 @@ def test_a_lesson_comes_back(state: LessonState) -> None:
 
 
 @pytest.mark.parametrize(
-    "state", [GuessState(17, "0-3-2", own_shelf=True), GuessState()]
+    "state",
+    [
+        GuessState(17, "0-3-2", own_shelf=True, colours="b22234-1e90ff-00ff00"),
+        GuessState(colours="b22234"),
+        GuessState(),
+    ],
 )
 def test_an_exercise_comes_back(state: GuessState) -> None:
     assert read_guess(given_(guess_parameters(state))) == state
@@ -51,7 +59,27 @@ def test_coats_that_cannot_be_fall_back(coats: str) -> None:
 
 @pytest.mark.parametrize("seed", ["-4", "99999999999", "x"])
 def test_a_set_that_cannot_be_falls_back(seed: str) -> None:
-    assert read_guess({"seed": seed}) == GuessState()
+    assert read_guess({"seed": seed}) == GuessState(earlier=True)
+
+
+def test_a_link_of_an_earlier_version_is_known_and_its_answers_left_out() -> None:
+    found = read_guess({"seed": "2", "answers": "0-1"})
+    assert (found.seed, found.answers, found.earlier) == (2, "", True)
+    assert read_guess({"seed": "2", "answers": "0-1", "set": "b22234-zz"}).earlier
+    named = read_guess({"seed": "2", "answers": "0-1", "set": "b22234-1e90ff"})
+    assert (named.answers, named.earlier) == ("0-1", False)
+    assert not read_guess({}).earlier
+
+
+@given(st.lists(st.from_regex(r"#[0-9a-f]{6}", fullmatch=True), max_size=50))
+def test_colours_of_a_set_come_back(colours: list[str]) -> None:
+    fits = 1 <= len(colours) <= MOST_QUESTIONS
+    assert read_colours(write_colours(tuple(colours))) == tuple(colours if fits else ())
+
+
+@given(st.text("0123456789abcdefABCDEF-#x", max_size=30))
+def test_any_text_gives_colours_or_none(text: str) -> None:
+    assert all(len(bytes.fromhex(each[1:])) == 3 for each in read_colours(text))
 
 
 @given(st.lists(st.integers(0, 4), max_size=8))

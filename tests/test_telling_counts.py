@@ -14,6 +14,7 @@ from shadecore.telling.counts import (
     coats_words,
     count_words,
     interval_words,
+    narrow_number,
     narrowed_words,
     number_of,
     number_words,
@@ -50,6 +51,11 @@ def counts(draw: st.DrawFn) -> Count:
 )
 def test_the_noun_agrees(coats: int, words: str) -> None:
     assert coats_words(coats) == words
+
+
+def test_a_count_for_a_narrow_column_is_as_true_as_the_words() -> None:
+    assert narrow_number(count(3, 2, 5)) == "3"
+    assert narrow_number(count(None, 9, None)) == ">12"
 
 
 @pytest.mark.parametrize(

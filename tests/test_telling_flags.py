@@ -24,6 +24,12 @@ def test_doubt_is_answered_by_a_test_card(code: str) -> None:
     assert "test card" in WARNINGS[code].advice.lower()
 
 
+def test_no_warning_says_that_effect_colours_are_left_out() -> None:
+    """Metallics and pearls are answered like all others, and may raise any flag."""
+    for warned in WARNINGS.values():
+        assert "effect" not in f"{warned.headline} {warned.advice}".lower()
+
+
 def test_advice_is_one_sentence_that_stands_behind_its_headline() -> None:
     for warned in WARNINGS.values():
         assert warned.headline[0].isupper()

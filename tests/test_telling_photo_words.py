@@ -5,9 +5,14 @@ import pytest
 
 from shadecore import demo_shelf
 from shadecore.coats.uncertain import Choice
+from shadecore.pages.answer_page import answer_page
 from shadecore.pages.details import doubt_table
+from shadecore.pages.text_layout import document_text
 from shadecore.photo.measure import Driver, PhotoColour
+from shadecore.question.answer import answer
+from shadecore.question.question import PhotoDoubt, Question
 from shadecore.telling.photo_words import (
+    asked_lab_words,
     choice_words,
     driver_words,
     odd_words,
@@ -66,3 +71,14 @@ def test_one_undercoat_or_either_of_two() -> None:
 
 def test_the_odd_photo_is_called_by_its_name() -> None:
     assert odd_words("second.jpg").startswith("second.jpg shows another colour")
+
+
+def test_a_questions_lab_keeps_the_doubt_of_its_photo() -> None:
+    """Variance 4 is a standard deviation of 2: 1.96 x 2 = 3.9 for 95 percent."""
+    doubt = PhotoDoubt((4.0, 0.0, 0.0, 1.0, 0.0, 0.25))
+    question = Question("45 60 35", photo=doubt)
+    said = asked_lab_words(question.topcoat.lab, doubt)
+    assert said.startswith("L* 45.0 ± 3.9, a* 60.0 ± 2.0, b* 35.0 ± 1.0 (95 %")
+    page = document_text(answer_page(question, answer(question)))
+    assert "± 3.9" in page
+    assert "±" not in asked_lab_words(question.topcoat.lab, None)

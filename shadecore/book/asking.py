@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any, Final
 
+from shadecore.book.asked import asked_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.kept import Kept
@@ -13,14 +14,12 @@ from shadecore.book.kinds import kind_of
 from shadecore.book.records import AngleReading, BookCard, BookColour, BookSeen
 from shadecore.coats.evidence import MOST_OF_A_COLOUR
 from shadecore.coats.seen import Seen
-from shadecore.colour.angles import AngleReadings, angle_readings
-from shadecore.colour.condition import WORKING
+from shadecore.colour.angles import AngleReadings
 from shadecore.colour.kinds import NOT_SAID, SOLID
-from shadecore.errors import ShadecoreError
 from shadecore.formats.echo import shown
 from shadecore.question.plain import to_plain
-from shadecore.question.question import PhotoDoubt, Question
-from shadecore.question.read_plain import Read, from_plain
+from shadecore.question.question import Question
+from shadecore.question.read_plain import Read
 
 _SAME_FILM: Final = 0.01
 
@@ -79,54 +78,6 @@ def _with_card(book: Book, kept: Kept[BookColour], read: Read) -> Read:
         f"{card.film_um:g} um and {film_um:g} um are asked about."
     )
     return read._replace(problems=(*read.problems, problem))
-
-
-def asked_of(colour: BookColour) -> Read:
-    """The question of a colour, without what was seen of it.
-
-    Parameters
-    ----------
-    colour : BookColour
-        The colour.
-
-    Returns
-    -------
-    Read
-        As it was kept; the colour by itself where it was kept without a question.
-    """
-    if colour.question:
-        return from_plain(colour.question)
-    words = colour.entered or " ".join(map(repr, colour.lab))
-    question = Question(
-        words,
-        kind=NOT_SAID if colour.kind == SOLID else colour.kind,
-        condition=colour.condition if colour.entered else WORKING,
-        photo=PhotoDoubt(colour.photo_spread) if colour.photo_spread else None,
-    )
-    try:
-        question.topcoat  # noqa: B018 - raises where the words cannot be read
-    except ShadecoreError:
-        # Files of instruments have conditions that words cannot be read under.
-        lab = " ".join(map(repr, colour.lab))
-        question = replace(question, colour=lab, condition=WORKING)
-    angles = _readings(colour)
-    if angles is None:
-        return Read(question, ())
-    return Read(replace(question, angles=angles, colour="", condition=WORKING), ())
-
-
-def _readings(colour: BookColour) -> AngleReadings | None:
-    """Readings at several angles; None where they are none that can be asked about."""
-    spectra = all(each.reflectance for each in colour.angles)
-    try:
-        return angle_readings(
-            [
-                (each.aspecular_deg, each.reflectance if spectra else each.lab)
-                for each in colour.angles
-            ]
-        )
-    except ShadecoreError:
-        return None
 
 
 def seen_of(record: BookSeen) -> Seen:

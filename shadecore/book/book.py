@@ -2,7 +2,6 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from contextlib import suppress
-from datetime import UTC, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Final, Self, TypeVar
@@ -12,6 +11,7 @@ from sqlalchemy import func, insert, literal, select, union_all
 from shadecore.book import ledger
 from shadecore.book.errors import BookError
 from shadecore.book.import_plan import ImportPlan, plan_colours
+from shadecore.book.in_use import shop_settings
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import by_table, folded, kind_of
 from shadecore.book.records import BookColour, BookPhoto
@@ -23,11 +23,8 @@ from shadecore.book.whole_book import back_up, check_book, restore_book
 from shadecore.book.worked_out import Hides, read_hides, write_hides
 
 T = TypeVar("T")
-_SETTINGS: Final = "00000000-0000-4000-8000-000000000000"
-"""``uid`` of the settings, in every book."""
 _MOST_FOUND: Final = 50
 _MOST_WORDS: Final = 12
-_NEVER: Final = datetime(1970, 1, 1, tzinfo=UTC)
 
 
 class Book(Things):
@@ -177,12 +174,8 @@ class Book(Things):
         Kept of ShopSettings
             For :meth:`change`.
         """
-        kind = kind_of(ShopSettings)
         with self._database.reading() as connection:
-            row = ledger.read_row(connection, kind.table, _SETTINGS)
-        if row is None:
-            return Kept(_SETTINGS, 0, ShopSettings(), _NEVER, _NEVER)
-        return kind.kept(row)
+            return shop_settings(connection)
 
     def add_photo(self, photo: BookPhoto, content: bytes) -> Kept[BookPhoto]:
         """Keep a photo of a colour, to look at: without where and when it was taken.

@@ -36,6 +36,7 @@ _LIGHT_KEYWORDS: Final = (
 )
 _GEOMETRY_KEYWORDS: Final = ("MEASUREMENT_GEOMETRY", "GEOMETRY", "MEASUREMENT_SOURCE")
 _INCLUDED: Final = re.compile(r"\bspin\b|\bsci\b|\brsin\b|included|di:8|8:di", re.I)
+_KIND: Final = "COLOUR_KIND"
 _CODE_FIELDS: Final = ("PAINT_CODE", "COLOUR_CODE", "COLOR_CODE")
 
 
@@ -113,7 +114,8 @@ def _samples(
             continue
         name, code = _named(said, counted=counted, stem=stem, line=line)
         readings = (reading,) if reading is not None else ()
-        yield Sample(where, name, code, said.get("CAR", ""), readings)
+        kind = said.get(_KIND, "")
+        yield Sample(where, name, code, said.get("CAR", ""), readings, kind=kind)
 
 
 def _named(
@@ -221,7 +223,7 @@ def write_cgats(colours: tuple[BookColour, ...]) -> str:
     Returns
     -------
     str
-        What :func:`read_cgats` reads back: names, codes, cars, Lab, spectra and
+        What :func:`read_cgats` reads back: names, codes, cars, kinds, Lab, spectra and
         readings at angles, under the working condition.
     """
     spectral = [each for each in colours if each.reflectance]
@@ -256,16 +258,18 @@ _PREAMBLE: Final = (
     'ORIGINATOR "shadecore"',
     'KEYWORD "PAINT_CODE"',
     'KEYWORD "CAR"',
+    f'KEYWORD "{_KIND}"',
     'KEYWORD "ASPECULAR_ANGLE"',
     'MEASUREMENT_GEOMETRY "45/0"',
     'WEIGHTING_FUNCTION "ILLUMINANT, D65"',
     'WEIGHTING_FUNCTION "OBSERVER, 10 degree"',
 )
-_HEAD: Final = ("SAMPLE_NAME", "PAINT_CODE", "CAR")
+_HEAD: Final = ("SAMPLE_NAME", "PAINT_CODE", "CAR", _KIND)
 
 
 def _head(colour: BookColour) -> list[str]:
-    return [_quoted(each) for each in (colour.name, colour.code, colour.car)]
+    head = (colour.name, colour.code, colour.car, colour.kind)
+    return [_quoted(each) for each in head]
 
 
 def _quoted(text: str) -> str:

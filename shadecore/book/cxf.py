@@ -214,6 +214,7 @@ def _sample(
         tags.get("Car", ""),
         tuple(readings.values()),
         _moment(_text(element, "CreationDate")),
+        tags.get("ColourKind", ""),
     )
 
 

@@ -34,8 +34,8 @@ def write_cxf(colours: tuple[BookColour, ...], at: datetime) -> bytes:
     Returns
     -------
     bytes
-        What :func:`shadecore.book.cxf.read_cxf` reads back: names, codes, cars, Lab,
-        spectra and readings at angles, under the working condition.
+        What :func:`shadecore.book.cxf.read_cxf` reads back: names, codes, cars, kinds,
+        Lab, spectra and readings at angles, under the working condition.
     """
     register_namespace("cc", NAMESPACE)
     moment = at.isoformat(timespec="seconds")
@@ -84,9 +84,14 @@ def _object(
     for each in colour.angles:
         name = angles.setdefault(each.aspecular_deg, f"CS{len(angles) + 2}")
         _reading(values, name, each.lab, each.reflectance)
-    if colour.code or colour.car:
+    said = (
+        ("PaintCode", colour.code),
+        ("Car", colour.car),
+        ("ColourKind", colour.kind),
+    )
+    if any(value for _, value in said):
         tags = _sub(element, "TagCollection", Name="shadecore")
-        for name, value in (("PaintCode", colour.code), ("Car", colour.car)):
+        for name, value in said:
             if value:
                 _sub(tags, "Tag", Name=name, Value=value)
 

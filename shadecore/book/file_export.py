@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from shadecore.book.asked import readings_of
 from shadecore.book.asking import seen_of
 from shadecore.book.book import Book
 from shadecore.book.job_times import write_job_times
@@ -13,7 +14,7 @@ from shadecore.job.job_file import parse_job
 
 
 def colours_table(colours: Sequence[BookColour]) -> bytes:
-    """Colours as CSV, by their code or name.
+    """Colours as CSV, by their code or name, with all but their spectra.
 
     Parameters
     ----------
@@ -24,11 +25,26 @@ def colours_table(colours: Sequence[BookColour]) -> bytes:
     -------
     bytes
     """
-    rows: list[dict[str, Cell]] = [
-        {"code": each.code or each.name, **dict(zip("Lab", each.lab, strict=True))}
-        for each in colours
-    ]
-    return write_records(("code", "L", "a", "b"), rows).encode()
+    rows: list[dict[str, Cell]] = []
+    angles: set[float] = set()
+    for each in colours:
+        row: dict[str, Cell] = {"code": each.code or each.name, "name": each.name}
+        row |= {"kind": each.kind, "car": each.car}
+        row |= zip("Lab", each.lab, strict=True)
+        # Readings that cannot be asked about could not be read back, either.
+        if each.angles and readings_of(each) is not None:
+            for one in each.angles:
+                angles.add(one.aspecular_deg)
+                row |= zip(_angle_columns(one.aspecular_deg), one.lab, strict=True)
+        rows.append(row)
+    columns = ["code", "name", "kind", "car", "L", "a", "b"]
+    for angle in sorted(angles):
+        columns += _angle_columns(angle)
+    return write_records(columns, rows).encode()
+
+
+def _angle_columns(angle: float) -> tuple[str, ...]:
+    return tuple(f"{letter}{angle:g}" for letter in "Lab")
 
 
 def records_table(book: Book, colour: str | None = None) -> bytes:

@@ -13,6 +13,7 @@ from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.shop_records import BookJob, BookSheet
 from shadecore.book.step_sets import is_step_set, set_of_file
+from shadecore.book.working import own_shelf
 from shadecore.coats.seen import Seen
 from shadecore.coats.seen_table import parse_seen
 from shadecore.colour.colour_file import parse_colour_file
@@ -198,18 +199,17 @@ def colours_of_table(
     """
     every = parse_colour_file(text, name, condition)
     colours = []
-    rows = zip(
-        every.colours.codes, every.colours.lab, every.kinds, every.readings, strict=True
-    )
-    for code, lab, kind, readings in rows:
+    rows = zip(every.colours.codes, every.colours.lab, *every[1:], strict=True)
+    for code, lab, kind, readings, called, car in rows:
         # The table's Lab is under the working condition already.
         words = " ".join(repr(float(value)) for value in lab)
         question = Question("" if readings else words, kind=kind, angles=readings)
-        colours.append(_only_kept(colour_of(code, question), code))
+        colour = replace(colour_of(called or code, question), code=code, car=car)
+        colours.append(_only_kept(colour))
     return tuple(colours), tuple(f"{name}, {row}" for row in every.colours.bad)
 
 
-def _only_kept(colour: BookColour, code: str) -> BookColour:
+def _only_kept(colour: BookColour) -> BookColour:
     """A colour without a question, as nobody asked one."""
     return BookColour(
         colour.name,
@@ -218,7 +218,8 @@ def _only_kept(colour: BookColour, code: str) -> BookColour:
         colour.condition,
         angles=colour.angles,
         kind=colour.kind,
-        code=code,
+        code=colour.code,
+        car=colour.car,
     )
 
 
@@ -348,7 +349,10 @@ def import_records(book: Book, text: TableText, name: str) -> Import:
     add: list[BookSeen] = []
     skip: list[tuple[str, str]] = []
     known: dict[str, set[Seen]] = {}
-    for noted in parse_seen(text, name, demo_shelf()):
+    shelf = own_shelf(book)
+    names = {each.name for each in shelf}
+    invented = (each for each in demo_shelf() if each.name not in names)
+    for noted in parse_seen(text, name, (*shelf, *invented)):
         try:
             colour = book.show(BookColour, noted.code)
         except ShadecoreError:
@@ -362,4 +366,5 @@ def import_records(book: Book, text: TableText, name: str) -> Import:
             skip.append((noted.code, _ALREADY))
         else:
             add.append(record)
+            known[colour.uid].add(noted.seen)
     return Import(tuple(add), skip=tuple(skip))

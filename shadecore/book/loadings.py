@@ -8,7 +8,8 @@ from typing import Any, Final
 
 import numpy as np
 
-from shadecore.book.asking import asked_of, seen_of
+from shadecore.book.asked import asked_of
+from shadecore.book.asking import seen_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.experience import observation

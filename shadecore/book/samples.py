@@ -11,9 +11,10 @@ from numpy.typing import NDArray
 from shadecore.book.errors import BookError
 from shadecore.book.records import MOST_ANGLES, AngleReading, BookColour, Lab
 from shadecore.colour import convert
+from shadecore.colour.angles import lab_at_angles
 from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
 from shadecore.colour.condition import Condition
-from shadecore.colour.kinds import NOT_SAID, SOLID
+from shadecore.colour.kinds import NOT_SAID, SOLID, check_kind
 from shadecore.colour.spectrum import resample
 from shadecore.colour.topcoat import Topcoat, spectrum_line
 from shadecore.errors import ShadecoreError
@@ -72,6 +73,8 @@ class Sample:
         One, or one for each angle.
     measured : datetime or None
         When.
+    kind : str
+        Of colour, as the file has it.
     """
 
     where: str
@@ -80,6 +83,7 @@ class Sample:
     car: str = ""
     readings: tuple[Reading, ...] = ()
     measured: datetime | None = None
+    kind: str = ""
 
 
 @dataclass(frozen=True)
@@ -193,26 +197,37 @@ def shortened(problems: list[str]) -> tuple[str, ...]:
     return (*problems[:MOST_PROBLEMS], f"There are {more} more problems like these.")
 
 
-_Key = tuple[Lab, Condition]
+_Key = tuple[Lab, Condition, bool]
+"""Lab as it was read, how, and whether it was at an angle from the mirror direction."""
 
 
 def _working_labs(samples: tuple[Sample, ...]) -> dict[_Key, Lab]:
     """Lab under the working condition of all that can be carried there at once."""
-    by_condition: dict[Condition, list[Lab]] = {}
+    alike: dict[tuple[Condition, bool], list[Lab]] = {}
     for sample in samples:
         for each in sample.readings:
             if each.lab is not None:
-                by_condition.setdefault(each.condition, []).append(each.lab)
+                turned = each.aspecular_deg is not None
+                alike.setdefault((each.condition, turned), []).append(each.lab)
     found: dict[_Key, Lab] = {}
-    for condition, labs in by_condition.items():
+    for (condition, turned), labs in alike.items():
         try:
-            carried = convert.lab_from_lab(np.array(labs), condition)
+            carried = _carried(labs, condition, turned=turned)
         except ShadecoreError:
             continue  # One by one later, so that only the wrong ones are left out.
         found |= {
-            (lab, condition): _lab(row) for lab, row in zip(labs, carried, strict=True)
+            (lab, condition, turned): _lab(row)
+            for lab, row in zip(labs, carried, strict=True)
         }
     return found
+
+
+def _carried(
+    labs: list[Lab], condition: Condition, *, turned: bool
+) -> NDArray[np.floating]:
+    """Readings under the working condition; near the mirror direction L* passes 100."""
+    read = lab_at_angles if turned else convert.lab_from_lab
+    return read(np.array(labs), condition)
 
 
 def _colour(
@@ -237,11 +252,19 @@ def _colour(
         condition=reading.condition,
         reflectance=spectrum,
         angles=tuple(sorted(angles, key=lambda each: each.aspecular_deg)),
-        kind=NOT_SAID if len(angles) > 1 else SOLID,
+        kind=_kind(sample) or (NOT_SAID if len(angles) > 1 else SOLID),
         code=sample.code,
         car=sample.car,
         measured=sample.measured,
     )
+
+
+def _kind(sample: Sample) -> str:
+    """The kind that a file says, where it is one of ours."""
+    try:
+        return check_kind(sample.kind)
+    except ShadecoreError:
+        return NOT_SAID
 
 
 def _from_main(reading: Reading) -> float:
@@ -280,10 +303,11 @@ def _read(
                 f"{error}"
             )
     if reading.lab is not None:
-        known = working.get((reading.lab, reading.condition))
+        turned = reading.aspecular_deg is not None
+        known = working.get((reading.lab, reading.condition, turned))
         if known is not None:
             return known, ()
-        return _lab(convert.lab_from_lab(np.array(reading.lab), reading.condition)), ()
+        return _lab(_carried([reading.lab], reading.condition, turned=turned)[0]), ()
     if reading.xyz is not None:
         return _lab(convert.lab_from_xyz(np.array(reading.xyz), reading.condition)), ()
     message = "it has neither Lab, XYZ nor a spectrum."

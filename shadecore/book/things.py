@@ -12,9 +12,9 @@ from sqlalchemy import Connection, delete, or_, select
 from shadecore.book import ledger
 from shadecore.book.database import Database
 from shadecore.book.errors import BookError
+from shadecore.book.in_use import out_of_use
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import KINDS, Kind, folded, kind_of
-from shadecore.book.ledger import Ledger
 from shadecore.book.schema import CHANGES, MIGRATIONS, TABLES, Migration
 from shadecore.formats.echo import shown
 
@@ -25,9 +25,9 @@ _MOST_CALLED: Final = 20
 class Things:
     """Things of a book by their kind.
 
-    Each verb is one transaction of its own. A thing is named by its record's class
-    and what tells it from others: ``uid``, code or name. Verbs that change a thing
-    take it as it was read and refuse if somebody changed it since.
+    Each verb is one transaction. A thing is named by its record's class and what tells
+    it from others: ``uid``, code or name. Verbs that change a thing take it as it was
+    read and refuse if somebody changed it since.
 
     Parameters
     ----------
@@ -168,8 +168,7 @@ class Things:
         Raises
         ------
         BookError
-            If it cannot be kept, or its name is taken where names are unique: among
-            shelves, product sheets, paint lines, guns and sets of steps.
+            If it cannot be kept, or its name is taken where its kind has own names.
         """
         return self.add_all((thing,))[0]
 
@@ -251,7 +250,7 @@ class Things:
         return self._put("renamed", kept, renamed, removed=kept.removed is not None)
 
     def remove(self, kept: Kept[T]) -> Kept[T]:
-        """Put a thing into the bin.
+        """Put a thing into the bin, and out of use, as one change.
 
         Parameters
         ----------
@@ -366,7 +365,7 @@ class Things:
             return ledger.undo(connection, change)
 
     @contextmanager
-    def changing(self, what: str) -> Iterator[Ledger]:
+    def changing(self, what: str) -> Iterator[ledger.Ledger]:
         """One change made of several, kept whole or not at all.
 
         What verbs do inside it belongs to it, and so does another such block.
@@ -380,7 +379,7 @@ class Things:
         ------
         Ledger
         """
-        outer: Ledger | None = getattr(self._here, "change", None)
+        outer: ledger.Ledger | None = getattr(self._here, "change", None)
         with self._database.writing() as connection:
             change = outer or ledger.begin(connection, what)
             self._here.change = change
@@ -390,12 +389,12 @@ class Things:
                 self._here.change = outer
 
     def _put(self, verb: str, kept: Kept[T], thing: T, *, removed: bool) -> Kept[T]:
-        kind = kind_of(type(thing))
-        name = getattr(kept.thing, "name", "")
+        kind, name = kind_of(type(thing)), getattr(kept.thing, "name", "")
         with self.changing(f"{verb} the {kind.word} {name}".strip()) as book:
+            if removed:
+                out_of_use(book, kept.uid)
             return book.put(kind, kept, thing, removed=removed)
 
 
 def _kept(kind: Kind[T], connection: Connection, query: Any) -> tuple[Kept[T], ...]:  # noqa: ANN401
-    rows = connection.execute(query).mappings()
-    return tuple(kind.kept(row) for row in rows)
+    return tuple(map(kind.kept, connection.execute(query).mappings()))

@@ -3,6 +3,8 @@
 import sqlite3
 import tempfile
 from contextlib import closing
+from datetime import datetime
+from itertools import chain, count
 from pathlib import Path
 from typing import Final
 
@@ -72,7 +74,6 @@ def restore_book(
             "change the file's permissions."
         )
         raise BookError(message)
-    before = database.path.with_name(f"{database.path.name}.before-restore")
     with tempfile.TemporaryDirectory() as folder:
         draft = Path(folder) / "draft"
         with other_book(path) as source:
@@ -83,21 +84,54 @@ def restore_book(
             if check_sqlite(ready):
                 message = f"{path} is damaged; try another backup."
                 raise BookError(message)
-            with database.raw() as target:
-                copy_whole(target, before)
-                _go_on_counting(ready, target)
-                # All pages in one transaction of the target.
-                ready.backup(target)
-    return before
+            while True:
+                try:
+                    return _take_its_place(database, ready)
+                except _WrittenMeanwhile:
+                    continue
 
 
-def _go_on_counting(ready: sqlite3.Connection, target: sqlite3.Connection) -> None:
-    """Give a restored book a higher number than the one that it takes the place of."""
-    numbers = [
-        connection.execute("SELECT number FROM state").fetchone()[0]
-        for connection in (ready, target)
-    ]
-    ready.execute("UPDATE state SET number = ?", (max(numbers) + 1,))
+class _WrittenMeanwhile(Exception):  # noqa: N818 - a reason to try again
+    """Somebody wrote into the book just before it was locked."""
+
+
+def _take_its_place(database: Database, ready: sqlite3.Connection) -> Path:
+    """Copy a book into the place of another, and that one beside it.
+
+    Nobody can write between the two copies: the first page that is copied locks the
+    book until the last one, and the copy of what it held before is made meanwhile.
+    """
+    kept: list[Path] = []
+    with database.raw() as target, database.raw() as source:
+        number = _number(target)
+        # A restored book counts on from the one that it takes the place of.
+        highest = max(number, _number(ready))
+        ready.execute("UPDATE state SET number = ?", (highest + 1,))
+
+        def keep(status: int, _left: int, _all: int) -> None:
+            if kept or status != sqlite3.SQLITE_OK:
+                return
+            if _number(source) != number:
+                raise _WrittenMeanwhile
+            kept.append(_free_name(database.path))
+            copy_whole(source, kept[0])
+
+        ready.backup(target, pages=1, progress=keep)
+    return kept[0]
+
+
+def _number(connection: sqlite3.Connection) -> int:
+    """The book's count of changes."""
+    return int(connection.execute("SELECT number FROM state").fetchone()[0])
+
+
+def _free_name(book: Path) -> Path:
+    """A name beside the book that no earlier copy has."""
+    now = datetime.now().astimezone()
+    start = f"{book.stem}-before-restore-{now:%Y%m%d-%H%M%S}"
+    names = chain([start], (f"{start}-{each}" for each in count(2)))
+    places = (book.with_name(f"{name}.sqlite") for name in names)
+    return next(place for place in places if not place.exists())
 
 
 def _check_source(source: sqlite3.Connection, path: Path, newest: int) -> None:

@@ -3,8 +3,8 @@
 from dataclasses import replace
 from typing import Final
 
+from shadecore.book.asked import asked_of
 from shadecore.book.asking import (
-    asked_of,
     colour_of,
     keep,
     question_of,
@@ -27,6 +27,8 @@ from shadecore.coats.loading import default_loading
 from shadecore.colour.kinds import NOT_SAID, SOLID
 from shadecore.question.question import Question
 from shadecore.question.read_plain import Read
+from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf
 
 _BELONGING: Final[tuple[type, ...]] = (BookSeen, BookPhoto, BookCard, BookJob)
 """What may belong to a colour."""
@@ -49,15 +51,29 @@ def shop_question(book: Book) -> Question:
         in use.
     """
     settings = book.settings().thing
-    question = Question(units=settings.units)
-    if settings.shelf:
-        shelf = book.show(BookShelf, settings.shelf).thing.shelf
-        question = replace(question, shelf=shelf)
+    question = Question(units=settings.units, shelf=own_shelf(book))
     if not (settings.line or settings.gun):
         return question
     batch = batch_of(book, settings.line)
     loading = learned_loading(book, settings.line, settings.gun, batch)
     return replace(question, loading=loading)
+
+
+def own_shelf(book: Book) -> Shelf:
+    """The undercoats that the shop asks over.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+
+    Returns
+    -------
+    tuple of Undercoat
+        The shelf in use; the invented greys where the shop has none.
+    """
+    uid = book.settings().thing.shelf
+    return book.show(BookShelf, uid).thing.shelf if uid else demo_shelf()
 
 
 def batch_of(book: Book, line: str) -> str:
@@ -116,10 +132,9 @@ def over_own_shelf(book: Book, read: Read) -> Read:
     Read
         The same where the shop has no shelf of its own.
     """
-    uid = book.settings().thing.shelf
-    if not uid:
+    if not book.settings().thing.shelf:
         return read
-    shelf = book.show(BookShelf, uid).thing.shelf
+    shelf = own_shelf(book)
     names = {each.name for each in shelf}
     bare = tuple(name for name in read.question.areas if name in names)
     return read._replace(question=replace(read.question, shelf=shelf, areas=bare))

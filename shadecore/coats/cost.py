@@ -6,21 +6,9 @@ from typing import Final
 
 from shadecore.coats.answer import Answer, Outlook
 from shadecore.errors import SettingError
+from shadecore.undercoats.prices import can_price
 from shadecore.units import ML_PER_L
 
-ML_PER_UNIT: Final = {
-    "l": ML_PER_L,
-    "litre": ML_PER_L,
-    "liter": ML_PER_L,
-    "ml": 1.0,
-    "qt": 946.352946,
-    "quart": 946.352946,
-    "gal": 3785.411784,
-    "gallon": 3785.411784,
-    "pt": 473.176473,
-    "fl oz": 29.5735295625,
-}
-"""Units a price can be for, in millilitres."""
 _MINUTES_PER_HOUR: Final = 60.0
 
 
@@ -121,7 +109,7 @@ def costs(answer: Answer, rates: Rates) -> tuple[Cost, ...]:
 
 def _sealer_money(outlook: Outlook, rates: Rates) -> float:
     """Money for the sealer; nothing where its price or unit is not known."""
-    unit = ML_PER_UNIT.get(outlook.undercoat.unit.strip().lower())
-    if outlook.undercoat.price is None or unit is None:
+    price = can_price(outlook.undercoat)
+    if price is None:
         return 0.0
-    return outlook.undercoat.price * rates.sealer_ml_per_m2 * rates.area_m2 / unit
+    return price.per_l * rates.sealer_ml_per_m2 * rates.area_m2 / ML_PER_L

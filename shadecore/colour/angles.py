@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
 from shadecore.colour.colour_science import colour_science
@@ -155,6 +155,39 @@ def _checked(angle: float, reading: Reading) -> list[float]:
         )
         raise ColourError(message)
     return lab
+
+
+def lab_at_angles(
+    lab: ArrayLike, condition: Condition = WORKING
+) -> NDArray[np.float64]:
+    """Working L*, a*, b* of readings at angles, which flakes make brighter than white.
+
+    Parameters
+    ----------
+    lab : array, shape (n, 3)
+        L* 0..200.
+    condition : Condition
+        How they were measured; the mirror reflection is never in them.
+
+    Returns
+    -------
+    array, shape (n, 3)
+
+    Raises
+    ------
+    ColourError
+        If a value cannot be read as a colour.
+    """
+    given = np.asarray(lab, dtype=np.float64)
+    lightness, opponent = given[:, 0], np.abs(given[:, 1:])
+    inside = (lightness >= 0.0) & (lightness <= BRIGHTEST)
+    if not np.all(inside & np.all(opponent <= MAX_OPPONENT, axis=1)):
+        message = (
+            f"A reading at an angle needs L* between 0 and {BRIGHTEST:g}, and a* and "
+            f"b* between -{MAX_OPPONENT:g} and {MAX_OPPONENT:g}."
+        )
+        raise ColourError(message)
+    return _working(given, condition)
 
 
 def _working(lab: NDArray[np.float64], condition: Condition) -> NDArray[np.float64]:

@@ -18,6 +18,7 @@ from shadecore.formats.table import Row, read_rows
 from shadecore.formats.text_file import TableText
 
 _KIND, _MIDDLE = "kind", f"l{MIDDLE_DEG:g}"
+_NAME, _CAR = "name", "car"
 
 
 class KindsOfColours(NamedTuple):
@@ -31,11 +32,15 @@ class KindsOfColours(NamedTuple):
         Of each; empty where the file does not say.
     readings : tuple of AngleReadings or None
         Of each; None where only one reading was given.
+    names, cars : tuple of str
+        Of each; empty where the file does not say.
     """
 
     colours: ColourList
     kinds: tuple[str, ...]
     readings: tuple[AngleReadings | None, ...]
+    names: tuple[str, ...]
+    cars: tuple[str, ...]
 
 
 class _Colour(NamedTuple):
@@ -43,6 +48,8 @@ class _Colour(NamedTuple):
     lab: tuple[float, float, float]
     kind: str
     readings: AngleReadings | None
+    name: str
+    car: str
 
 
 def parse_colour_file(
@@ -53,8 +60,8 @@ def parse_colour_file(
     Parameters
     ----------
     text : str or TextFile
-        Columns ``code`` and ``L,a,b``; or ``L15,a15,b15,L25,...``; and ``kind`` where
-        it is known.
+        Columns ``code`` and ``L,a,b``; or ``L15,a15,b15,L25,...``; and ``kind``,
+        ``name`` and ``car`` where they are known.
     name : str
         What to call the file in a message.
     condition : Condition
@@ -71,10 +78,12 @@ def parse_colour_file(
     """
     rows = read_rows(text, name, ("code",))
     first = next(rows, None)
-    if first is None or not {_KIND, _MIDDLE} & set(first.cells):
+    if first is None or not {_KIND, _MIDDLE, _NAME, _CAR} & set(first.cells):
         colours = parse_colours(text, name, condition)
         count = len(colours.codes)
-        return KindsOfColours(colours, (NOT_SAID,) * count, (None,) * count)
+        unsaid = ("",) * count
+        kinds = (NOT_SAID,) * count
+        return KindsOfColours(colours, kinds, (None,) * count, unsaid, unsaid)
     good: list[_Colour] = []
     bad = BadRows()
     for row in chain([first], rows):
@@ -93,6 +102,8 @@ def parse_colour_file(
         colours,
         tuple(each.kind for each in good),
         tuple(each.readings for each in good),
+        tuple(each.name for each in good),
+        tuple(each.car for each in good),
     )
 
 
@@ -116,9 +127,11 @@ def chosen(every: KindsOfColours, rows: list[int]) -> ColourList:
 
 def _colour(row: Row, condition: Condition) -> _Colour:
     code, kind = row.text("code"), check_kind(row.cells.get(_KIND, ""))
+    told = (row.text_or(_NAME, ""), row.text_or(_CAR, ""))
     if row.filled(_MIDDLE):
         readings = row_readings(row, condition)
-        return _Colour(code, readings.at(MIDDLE_DEG), kind, readings)
+        return _Colour(code, readings.at(MIDDLE_DEG), kind, readings, *told)
     given = (row.number("l"), row.number("a"), row.number("b"))
     lab = lab_from_lab(given, condition)
-    return _Colour(code, (float(lab[0]), float(lab[1]), float(lab[2])), kind, None)
+    one = (float(lab[0]), float(lab[1]), float(lab[2]))
+    return _Colour(code, one, kind, None, *told)

@@ -8,6 +8,7 @@ from dataclasses import asdict, replace
 from pathlib import Path
 from typing import Any, Final
 
+from shadecore.book.bin_contents import goes_along
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.import_plan import ImportPlan
@@ -306,6 +307,8 @@ def _empty(options: argparse.Namespace) -> int:
                 "shadecore: nothing was removed; add --yes to do it, which cannot be "
                 "undone.\n"
             )
+            for each in goes_along(book):
+                sys.stderr.write(f"shadecore: with it goes, for good, {each}.\n")
             return _say(options, found_page(book.bin()))
         count = book.empty_bin()
     return _say(options, said_page(f"Removed {count} for good.", count=count))

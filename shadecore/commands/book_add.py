@@ -6,7 +6,8 @@ from dataclasses import replace
 from datetime import date, datetime
 from typing import Any, Final, NamedTuple
 
-from shadecore.book.asking import asked_of, colour_of, record_of
+from shadecore.book.asked import asked_of
+from shadecore.book.asking import colour_of, record_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.jobs import as_kept, refuse_twice

@@ -26,6 +26,7 @@ from shadecore.book.shop_records import (
     SprayGun,
 )
 from shadecore.pages.blocks import Block, Document, Section, Table, Text
+from shadecore.telling.book_words import dropped_words
 from shadecore.telling.seen import seen_words
 from shadecore.telling.set_up_words import changes_words
 
@@ -180,10 +181,12 @@ def plan_page(plan: Import, *, done: bool) -> Shown:
     -------
     Shown
     """
+    lost = dropped_words(plan)
     record = {
         "add": [_called(each) for each in plan.add],
         "change": [_called(each) for _, each in plan.change],
         "skip": [{"name": name, "reason": reason} for name, reason in plan.skip],
+        "drop": list(lost),
         "problems": list(plan.problems),
         "done": done,
     }
@@ -194,6 +197,7 @@ def plan_page(plan: Import, *, done: bool) -> Shown:
         ("Skip", skipped),
     )
     lines = [Text(_some(names), label) for label, names in counted]
+    lines += [Text(each, "Drops") for each in lost]
     lines += [Text(each, "Problem") for each in plan.problems]
     end = "Done." if done else "Nothing was written yet; add --yes to do it."
     return Shown(Document(blocks=(*lines, Text(end))), record)

@@ -8,7 +8,9 @@ from typing import Final
 
 from shadecore.commands.status import ALL_WELL
 from shadecore.errors import SettingError
+from shadecore.film.build import CoatFilm
 from shadecore.formats.echo import shown
+from shadecore.job.material import film_of
 from shadecore.job.pot_life import mix_until
 from shadecore.pages.mix_page import mix_page, mix_section
 from shadecore.pages.text_layout import document_text
@@ -22,7 +24,7 @@ from shadecore.products.bench import (
 )
 from shadecore.products.mixing import USUAL_FILL
 from shadecore.products.sheet_file import demo_sheet, read_sheet
-from shadecore.telling.basis import CAUTION
+from shadecore.telling.safety_words import product_words
 from shadecore.units import UNITS
 
 _PERCENT: Final = 100.0
@@ -96,7 +98,8 @@ def _run(options: argparse.Namespace) -> int:
     given = options.products
     sheet = demo_sheet() if given is None else read_sheet(given)
     product = find_product(sheet, options.product)
-    mix = bench_mix(product, _asked(options))
+    film = film_of(product, sheet, CoatFilm()) if product.components else CoatFilm()
+    mix = bench_mix(product, _asked(options, film))
     mixed_at = _mixed_at(options.mixed)
     air_c = sheet.reference_c if options.air is None else options.air
     until = None if mixed_at is None else mix_until(sheet, product, mixed_at, air_c)
@@ -111,13 +114,18 @@ def _run(options: argparse.Namespace) -> int:
         until=until,
     )
     page = mix_page(
-        section, sheet_name=sheet.name, invented=sheet.invented, caution=CAUTION
+        section,
+        sheet_name=sheet.name,
+        invented=sheet.invented,
+        caution=product_words(product),
     )
     sys.stdout.write(document_text(page))
     return ALL_WELL
 
 
-def _asked(options: argparse.Namespace) -> BenchAsk:
+def _asked(options: argparse.Namespace, film: CoatFilm) -> BenchAsk:
+    """What is wanted; ``film`` is that of a coat as every page reckons it."""
+
     def volume(words: list[str] | None, what: str) -> float | None:
         return None if words is None else volume_ml(" ".join(words), what)
 
@@ -133,7 +141,8 @@ def _asked(options: argparse.Namespace) -> BenchAsk:
         held_ml=volume(options.held, "What is in the can"),
         cup_ml=volume(options.cup, "A cup"),
         fill=options.fill / _PERCENT,
-        dry_film_um=options.film,
+        dry_film_um=film.dry_film_um if options.film is None else options.film,
+        volume_solids=film.volume_solids,
         own=tuple(parse_own(each) for each in options.of),
     )
 

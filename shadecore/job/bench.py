@@ -2,6 +2,7 @@
 
 from shadecore.errors import JobError
 from shadecore.formats.echo import shown
+from shadecore.job.material import film_of
 from shadecore.job.plan import Plan
 from shadecore.products.bench import BenchAsk, BenchMix, bench_mix
 
@@ -36,13 +37,14 @@ def one_coat_more(
     if material is None:
         message = f"The job does not mix {shown(product)}; take one of its products."
         raise JobError(message)
-    film = plan.answer.settings.film
-    base = material.product.kind == "base_coat"
+    picked = plan.answer.settings.film
+    film = film_of(material.product, plan.sheet, picked)
     asked = BenchAsk(
         coats=coats,
         area_m2=plan.area_m2,
         cup_ml=cup_ml,
-        dry_film_um=film.dry_film_um if base else None,
+        dry_film_um=film.dry_film_um,
+        volume_solids=film.volume_solids,
         transfer_efficiency=film.transfer_efficiency,
         cup_loss_l=plan.request.cup_loss_l,
     )

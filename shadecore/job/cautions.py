@@ -13,10 +13,13 @@ DEFERRAL: Final = (
 """How cautions end."""
 
 # Isocyanate: HSE guidance on two-pack spraying in vehicle repair (supplied air, booth
-# clearance time, urine checks, asthma); Reeb-Whitaker et al. 2012 (masks that were
-# worn, and air over the limits); Regulation (EU) 2020/1149 (training).
+# clearance time, 30 minutes in an open workshop, urine checks, asthma); Reeb-Whitaker
+# et al. 2012 (masks that were worn, and air over the limits); Regulation (EU) 2020/1149
+# (training).
 # Solvent: NFPA 33 in a published summary (vapour at most a quarter of the lower
-# flammable limit). Waste rags, chromate and dust: common practice, no source.
+# flammable limit). Dichloromethane in paint strippers: Regulation (EC) 1907/2006, Annex
+# XVII, entry 59, from memory. Waste rags, chromate, dust, acid, peroxide and other
+# strippers: common practice, no source.
 CAUTIONS: Final[dict[str, tuple[str, ...]]] = {
     "isocyanate": (
         (
@@ -29,7 +32,8 @@ CAUTIONS: Final[dict[str, tuple[str, ...]]] = {
         ),
         (
             "Keep the supplied air on until the booth's measured clearance time has "
-            "passed, also for lifting the visor and for cleaning the gun."
+            "passed, in an open shop 30 minutes, also for lifting the visor, for "
+            "cleaning the gun and for whatever is sprayed next."
         ),
         "Cover skin and eyes, and let nobody without supplied air into the booth.",
         (
@@ -77,6 +81,42 @@ CAUTIONS: Final[dict[str, tuple[str, ...]]] = {
         ),
         "Take old paint for leaded or chromated until a test says otherwise.",
         "Two-pack films that are not fully cured can hold isocyanate: mind their dust.",
+    ),
+    "acid": (
+        (
+            "The activator of an etch primer holds acid, often phosphoric, which burns "
+            "eyes and skin: goggles, gloves and long sleeves also for pouring."
+        ),
+        (
+            "Mix it in a plastic cup, not in bare metal, which it eats; never spray "
+            "what is left of it as a cleaner."
+        ),
+        "In the eye: rinse with water for a quarter of an hour, then see a doctor.",
+    ),
+    "peroxide": (
+        (
+            "The hardener of filler is an organic peroxide: it can blind an eye and "
+            "irritates the skin, so goggles and gloves for mixing."
+        ),
+        (
+            "Keep it cool, closed and apart from other hardeners and metal salts, and "
+            "never add more than the tube says: it can catch fire by itself."
+        ),
+        (
+            "Mixed filler heats up as it sets: let rests set in a thin layer in the "
+            "open before they go into a bin."
+        ),
+    ),
+    "stripper": (
+        (
+            "Paint stripper burns eyes and skin within minutes: face shield, long "
+            "gloves and an apron that its sheet names, and water at hand."
+        ),
+        (
+            "Some hold dichloromethane, whose vapour kills in pits and closed rooms "
+            "and passes through cartridges; the European Union restricts it."
+        ),
+        "Work with open doors or exhaust at the floor, and never alone.",
     ),
 }
 """Cautions by hazard."""

@@ -12,6 +12,7 @@ from shadecore.formats.echo import choices, shown
 from shadecore.job.request import AS_PICKED, MIX, NO_SEALER, JobRequest
 from shadecore.products.product import Component
 from shadecore.undercoats.shelf import Undercoat, undercoat
+from shadecore.undercoats.shelf_table import demo_shelf
 
 OLD_FINISH: Final = "Old finish"
 """What the finish that is there is called among undercoats."""
@@ -157,25 +158,27 @@ def old_finish(request: JobRequest) -> Undercoat | None:
 def own_cans(
     components: Sequence[Component], taken: Undercoat
 ) -> tuple[Component, ...]:
-    """Components of a sealer whose paint is a mix of two cans off the shelf.
+    """Components of a sealer whose paint is poured from the shop's own cans.
 
     Parameters
     ----------
     components : sequence of Component
         Of the sealer in the product sheet.
     taken : Undercoat
-        The undercoat; one that is no mix changes nothing.
+        The undercoat: a mix of two cans, or one can; of the invented shelf a single
+        can changes nothing, since it is the sheet's paint in that grey.
 
     Returns
     -------
     tuple of Component
-        The part that brings most of the solids, which is the paint, shared between
-        the two.
+        The part that brings most of the solids, which is the paint, by the name of its
+        can, or shared between the two.
     """
-    if not taken.parts or not components:
+    if not components or (not taken.parts and taken in demo_shelf()):
         return tuple(components)
     paint = max(components, key=lambda each: each.parts * each.volume_solids)
-    whole = sum(count for _, count in taken.parts)
+    cans = taken.parts or ((taken.name, 1),)
+    whole = sum(count for _, count in cans)
     found: list[Component] = []
     for each in components:
         if each is not paint:
@@ -185,7 +188,7 @@ def own_cans(
             Component(
                 **{**vars(each), "name": name, "parts": each.parts * count / whole}
             )
-            for name, count in taken.parts
+            for name, count in cans
         ]
     return tuple(found)
 

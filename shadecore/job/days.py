@@ -16,7 +16,7 @@ from shadecore.formats.toml_rules import Day
 from shadecore.formats.toml_table import Rule
 from shadecore.job.climate import Spell, drying_factor
 from shadecore.job.schedule import Timed
-from shadecore.job.shop_hours import ShopHours
+from shadecore.job.shop_hours import USUAL_HOURS, ShopHours
 from shadecore.job.weather import Weather, WeatherAnswer, check_weather, pick_grade
 from shadecore.products.product import Product, ProductSheet, SpeedGrade
 from shadecore.products.ranges import AIR_C, HUMIDITY_PERCENT, PANEL_C
@@ -258,13 +258,16 @@ def spells_of(
         Whose times are stretched; in a night colder than it may be sprayed in, films do
         not dry at all.
     hours : ShopHours or None
-        When the shop is open; None where it always is.
+        When the shop is open; None where nobody said: it then always is, but for
+        :data:`shadecore.job.shop_hours.USUAL_HOURS` where a night is told.
 
     Returns
     -------
     tuple of Spell
         In order.
     """
+    if hours is None and any(each.night_c is not None for each in days):
+        hours = USUAL_HOURS
     opens = hours.opens if hours else _MIDNIGHT
     found: list[Spell] = []
     for each in days:
@@ -358,7 +361,21 @@ def _name(grades: tuple[SpeedGrade, ...], air_c: float) -> str:
     return "" if grade is None else grade.name
 
 
+def _check_columns(row: Row) -> None:
+    """Refuse a column that is meant but misnamed; others, such as wind, may be there.
+
+    A forecast whose nights were passed over would let clear dry through frost.
+    """
+    for column in row.cells:
+        stem = column.split("_")[0].split(" ")[0]
+        meant = next((each for each in _COLUMNS if each.split("_")[0] == stem), None)
+        if meant is not None and column not in _COLUMNS:
+            message = f"the column {shown(column)} is not known; call it {meant}."
+            raise TableError(message)
+
+
 def _day(row: Row) -> DayWeather:
+    _check_columns(row)
     given = row.text("date")
     try:
         day = date.fromisoformat(given)

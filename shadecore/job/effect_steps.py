@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from typing import Final
 
 from shadecore.colour.kinds import CANDY
-from shadecore.job.own_steps import FIRST, StepChange
+from shadecore.job.own_steps import StepChange
+from shadecore.job.step_places import FIRST
 from shadecore.products.product import ProductSheet
 from shadecore.question.question import Question
 

@@ -20,7 +20,7 @@ class FadeCoat:
     Attributes
     ----------
     kind : str
-        Kind of product: ``sealer``, ``base_coat`` or ``clear_coat``.
+        Kind of product: ``sealer``, ``base_coat``, ``mid_coat`` or ``clear_coat``.
     coat : int
         Which of its coats, from 1.
     reach_cm : float
@@ -38,6 +38,8 @@ def fade(
     sealer_cm: float = USUAL_STEP_CM,
     base_step_cm: float = USUAL_STEP_CM,
     clear_step_cm: float = USUAL_STEP_CM,
+    *,
+    mid_coats: int = 0,
 ) -> tuple[FadeCoat, ...]:
     """Coats of a repair, each reaching past the last.
 
@@ -49,6 +51,9 @@ def fade(
         How far the sealer reaches from the edge of the repair. [cm]
     base_step_cm, clear_step_cm : float
         How far each coat reaches past the last. [cm]
+    mid_coats : int
+        Coats over the ground of a colour of three stages, each reaching as far past the
+        last as those of the ground.
 
     Returns
     -------
@@ -76,6 +81,7 @@ def fade(
     found = [FadeCoat("sealer", 1, sealer_cm)]
     for kind, coats, step in (
         ("base_coat", base_coats, base_step_cm),
+        ("mid_coat", mid_coats, base_step_cm),
         ("clear_coat", clear_coats, clear_step_cm),
     ):
         start = found[-1].reach_cm
@@ -127,7 +133,8 @@ def zones(coats: tuple[FadeCoat, ...]) -> tuple[tuple[float, bool, int], ...]:
         and the coats of colour in it. The worst of them sets how many are needed: see
         :mod:`shadecore.coats.sand_throughs`. [cm]
     """
-    ends = sorted({each.reach_cm for each in coats if each.kind != "clear_coat"})
+    over = ("mid_coat", "clear_coat")
+    ends = sorted({each.reach_cm for each in coats if each.kind not in over})
     found = []
     start = 0.0
     for end in ends:

@@ -29,12 +29,15 @@ class Piece:
         too. [min]
     whole : bool
         Whether it cannot be left and taken up after a break.
+    room_min : float
+        Work right after it that no break may come before, if it is whole. [min]
     """
 
     work_min: float
     wait_min: float = 0.0
     film_min: float = 0.0
     whole: bool = False
+    room_min: float = 0.0
 
 
 def minutes(count: float) -> timedelta:
@@ -192,7 +195,8 @@ def _laid(
     length = minutes(piece.work_min)
     if not length:
         return at, at
-    start = _free(at, length if piece.whole else _MINUTE, breaks)
+    whole = minutes(piece.work_min + piece.room_min)
+    start = _free(at, whole if piece.whole else _MINUTE, breaks)
     end = start + length
     if not piece.whole:
         for each in breaks:

@@ -75,7 +75,52 @@ class WaitCutShort:
     missing: timedelta
 
 
-Broken = WindowClosed | StepWindowClosed | CameTooSoon | WaitCutShort
+@dataclass(frozen=True)
+class AirNotClear:
+    """A step that was done before the air of an open shop was clear.
+
+    Attributes
+    ----------
+    after : str
+        The title of the step that sprayed isocyanate.
+    missing : timedelta
+        The least that was missing.
+    """
+
+    after: str
+    missing: timedelta
+
+
+@dataclass(frozen=True)
+class BareTooLong:
+    """Bare metal or a wiped panel that is coated too late.
+
+    Attributes
+    ----------
+    after : str
+        The title of the step that laid it bare or wiped it.
+    late : timedelta
+        How long after it had to be coated.
+    again_min : float
+        To do it again. [min]
+    metal : bool
+        Whether it is metal, or else a wipe that has gone stale.
+    """
+
+    after: str
+    late: timedelta
+    again_min: float
+    metal: bool
+
+
+Broken = (
+    WindowClosed
+    | StepWindowClosed
+    | CameTooSoon
+    | WaitCutShort
+    | AirNotClear
+    | BareTooLong
+)
 
 
 def window_closed(layer: Layer, climate: Climate, begun: datetime) -> WindowClosed:

@@ -1,10 +1,13 @@
 """What a job takes of each product that is sprayed."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
 from shadecore.film.build import CoatFilm
 from shadecore.job.choice import Choice, own_cans
+from shadecore.job.own_prices import priced_by_shop
 from shadecore.job.paint_amount import base_coat_film
 from shadecore.job.request import JobRequest
 from shadecore.job.steps import Step
@@ -17,6 +20,9 @@ from shadecore.products.materials import (
 )
 from shadecore.products.product import Product, ProductSheet, SpeedGrade
 from shadecore.products.voc import VocAnswer, check_voc
+from shadecore.undercoats.prices import CanPrice
+
+_ROUNDING: Final = 1e-9
 
 
 @dataclass(frozen=True)
@@ -41,6 +47,8 @@ class Material:
     use : str
         What it is used for beside the product's usual use, such as mid-coats, which are
         another mix than the ground; empty for none.
+    own_prices : tuple of CanPrice
+        Prices of the shop's own shelf that stand in the place of the product sheet's.
     """
 
     product: Product
@@ -51,6 +59,31 @@ class Material:
     hardener: str
     voc: tuple[VocAnswer, ...]
     use: str = ""
+    own_prices: tuple[CanPrice, ...] = ()
+
+    def coats_held(self, cup_loss_l: float) -> int:
+        """For how many coats the whole cans are enough.
+
+        Parameters
+        ----------
+        cup_loss_l : float
+            Left in cup and gun, part of what is mixed. [L]
+
+        Returns
+        -------
+        int
+            The planned ones at least; what is not sold in cans is bought for those.
+        """
+        bought = (
+            sum(size * number for size, number in each.cans) / each.volume_l
+            if each.cans
+            else 1.0
+            for each in self.portions
+            if each.volume_l
+        )
+        held_l = min(bought, default=1.0) * self.ready_l - cup_loss_l
+        one_l = (self.ready_l - cup_loss_l) / self.coats
+        return max(self.coats, math.floor(held_l / one_l + _ROUNDING))
 
     @property
     def cost(self) -> float:
@@ -101,13 +134,16 @@ def materials_of(  # noqa: PLR0913, PLR0917 - what is mixed depends on each
     for (key, use), sprayed in mixes.items():
         product = by_key[key]
         choice = sealers.get(use) if product.kind == "sealer" else None
+        prices: tuple[CanPrice, ...] = ()
         if choice is not None:
-            mixed = own_cans(product.components, choice.undercoat)
+            taken = choice.undercoat
+            mixed = own_cans(product.components, taken)
+            mixed, prices = priced_by_shop(mixed, taken, request.question.shelf)
             product = replace(product, components=mixed)
         degrees = {
             each for step in sprayed for each in air_c.get(step.key, (request.air_c,))
         }
-        coat = _film_of(product, sheet, film)
+        coat = film_of(product, sheet, film)
         ready_l = ready_volume_l(
             area_m2,
             sum(step.coats * step.share for step in sprayed),
@@ -126,13 +162,28 @@ def materials_of(  # noqa: PLR0913, PLR0917 - what is mixed depends on each
                 _grades(product.hardeners, degrees),
                 check_voc(product),
                 use,
+                prices,
             )
         )
     return tuple(found)
 
 
-def _film_of(product: Product, sheet: ProductSheet, picked: CoatFilm) -> CoatFilm:
-    """The film of a coat: the base coat's is what the pick counted with."""
+def film_of(product: Product, sheet: ProductSheet, picked: CoatFilm) -> CoatFilm:
+    """The film of a coat, as its paint is reckoned.
+
+    Parameters
+    ----------
+    product : Product
+        Of the sheet.
+    sheet : ProductSheet
+        The products.
+    picked : CoatFilm
+        One coat of colour, as the pick counted with it: the base coat's own.
+
+    Returns
+    -------
+    CoatFilm
+    """
     if product.kind == "base_coat":
         return base_coat_film(picked, sheet, product)
     solids = mixed_solids(product.components)

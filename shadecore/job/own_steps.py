@@ -13,19 +13,16 @@ from shadecore.formats.echo import shown
 from shadecore.formats.toml_lists import Rising
 from shadecore.formats.toml_rules import Flag, FreeText, OrNone, Text, Whole
 from shadecore.formats.toml_table import Rule, Table, parse_table
+from shadecore.job.step_places import AGAIN, place_of
 from shadecore.job.steps import USUAL_KEYS, Step, hazards_of, spray_min, usual_step
 from shadecore.job.trade_steps import TradeStep, trade_steps
 from shadecore.products.grits import FINEST_GRIT
 from shadecore.products.product import SPRAYED, Product, ProductSheet
 from shadecore.products.ranges import COATS, WAIT_MIN, WITHIN_H, WORK_MIN
 
-FIRST: Final = ""
-"""Stands for the place before all steps."""
 MOST_STEPS: Final = 500
 """Of one job; this tool's own limit."""
 _KEY: Final = re.compile(r"[a-z][a-z0-9_]{0,39}")
-AGAIN: Final = re.compile(r"_\d+$")
-"""Ends the key of a step that is done once more."""
 MOST_TITLE: Final = 80
 _MOST_TEXT: Final = 300
 
@@ -188,7 +185,7 @@ def changed_steps(
             continue
         if place is not None:
             del found[place]
-        found.insert(_place(change, found), step)
+        found.insert(place_of(change.key, change.after, found), step)
         if len(found) > MOST_STEPS:
             message = f"The job has more than {MOST_STEPS} steps; drop some."
             raise JobError(message)
@@ -212,6 +209,23 @@ def _new(change: StepChange, sheet: ProductSheet, steps: Sequence[Step]) -> Step
         message = f"The new step {change.key!r} has no title; give it one."
         raise JobError(message)
     return _bare(change.key)
+
+
+def trade_step(once: str, key: str) -> Step:
+    """A step of the trade by itself.
+
+    Parameters
+    ----------
+    once : str
+        Its name in ``data/trade-steps.toml``.
+    key : str
+        What it is called in the job.
+
+    Returns
+    -------
+    Step
+    """
+    return _of_trade(key, trade_steps()[once])
 
 
 def _bare(key: str) -> Step:
@@ -281,29 +295,6 @@ def _product(key: str, sheet: ProductSheet) -> Product | None:
         )
         raise JobError(message)
     return by_key[key]
-
-
-def _place(change: StepChange, steps: Sequence[Step]) -> int:
-    """Where a step goes: right after the one named, or the nearest one before that."""
-    after = change.after
-    if after is None:
-        trade = trade_steps().get(AGAIN.sub("", change.key))
-        after = trade.after if trade is not None else _before(change.key)
-    places = {each.key: place for place, each in enumerate(steps, start=1)}
-    while after and after not in places:
-        after = _before(after)
-    return places.get(after, 0)
-
-
-def _before(key: str) -> str:
-    """The usual step before one; the last one before a step that is not usual."""
-    if key in USUAL_KEYS:
-        place = USUAL_KEYS.index(key)
-        return USUAL_KEYS[place - 1] if place else FIRST
-    once = AGAIN.sub("", key)
-    if once in USUAL_KEYS:
-        return once
-    return trade_steps()[once].after if once in trade_steps() else USUAL_KEYS[-1]
 
 
 def write_steps(name: str, changes: Iterable[StepChange]) -> str:

@@ -14,8 +14,10 @@ from shadecore.film.build import CoatFilm
 from shadecore.products.materials import mixed_solids
 from shadecore.products.product import Product, ProductSheet
 from shadecore.products.sheet_file import demo_sheet
+from shadecore.question.question import FilmAsked
 
 _REMEMBERED: Final = 64
+_PERCENT: Final = 100.0
 
 
 def base_coat_film(film: CoatFilm, sheet: ProductSheet, base: Product) -> CoatFilm:
@@ -39,6 +41,37 @@ def base_coat_film(film: CoatFilm, sheet: ProductSheet, base: Product) -> CoatFi
     if sheet == demo_sheet():
         return film
     return replace(film, volume_solids=mixed_solids(base.components))
+
+
+def film_asked(film: FilmAsked, sheet: ProductSheet | None) -> FilmAsked:
+    """The film of a question, with the mix and the solids that are planned with.
+
+    Parameters
+    ----------
+    film : FilmAsked
+        As the question has it.
+    sheet : ProductSheet or None
+        What is planned from; None where nobody chose one.
+
+    Returns
+    -------
+    FilmAsked
+        One of the same dry film, for what is worked out beside the answer, so that it
+        takes the paint that :func:`with_amounts` says.
+    """
+    if sheet is None or sheet == demo_sheet():
+        return film
+    mix = sheet.of_kind("base_coat").components
+    paint = sum(each.parts for each in mix if each.volume_solids)
+    solids = sum(each.parts * each.volume_solids for each in mix) / paint
+    return replace(
+        film,
+        dry_film_um=film.coat.dry_film_um,
+        from_gun=False,
+        paint_parts=paint,
+        reducer_parts=sum(each.parts for each in mix if not each.volume_solids),
+        solids_percent=_PERCENT * solids,
+    )
 
 
 def with_amounts(answer: Answer, sheet: ProductSheet | None) -> Answer:

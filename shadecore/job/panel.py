@@ -1,14 +1,17 @@
 """A panel before a step, and a step laid on it as early as films and breaks allow."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Final
 
-from shadecore.job.hours import Piece, lay, to_minute
+from shadecore.job.air import waits_for_air
+from shadecore.job.bare import Bare, bare_after, overdue
+from shadecore.job.hours import Piece, lay, minutes, to_minute
 from shadecore.job.late import Broken, StepWindowClosed, window_closed
 from shadecore.job.pieces import Shop, layers_after, pieces_of, remedy_of
 from shadecore.job.steps import Step
-from shadecore.job.windows import Layer, closes_at, coats_over, ready_at
+from shadecore.job.usual_steps import is_clean
+from shadecore.job.windows import Layer, beside, closes_at, coats_over, ready_at
 
 _MIN_PER_H: Final = 60.0
 
@@ -27,6 +30,10 @@ class Panel:
         The step before.
     dry_at, until : datetime or None
         Times that the step before sets itself for the next one.
+    air : tuple of (Step, datetime) or None
+        What sprayed isocyanate in the open, and when the air is clear of it.
+    bare : tuple of Bare
+        What must be coated by when.
     """
 
     layers: tuple[Layer, ...] = ()
@@ -34,6 +41,8 @@ class Panel:
     after: Step | None = None
     dry_at: datetime | None = None
     until: datetime | None = None
+    air: tuple[Step, datetime] | None = None
+    bare: tuple[Bare, ...] = ()
 
 
 def panel_after(step: Step, panel: Panel, shop: Shop, end: datetime) -> Panel:
@@ -55,14 +64,23 @@ def panel_after(step: Step, panel: Panel, shop: Shop, end: datetime) -> Panel:
     Panel
     """
     climate = shop.climate
+    clear_at = end + minutes(step.clears_min)
+    air = (step, clear_at) if step.clears_min else panel.air
     within_h = step.within_h
-    return Panel(
-        layers_after(step, panel.layers, shop, end),
-        end,
-        step,
-        climate.after(end, step.wait_min) if step.wait_min else None,
-        None if within_h is None else climate.at_most(end, within_h * _MIN_PER_H),
-    )
+    dry_at = climate.after(end, step.wait_min) if step.wait_min else None
+    until = None if within_h is None else climate.at_most(end, within_h * _MIN_PER_H)
+    if is_clean(step.key):
+        # The panel waits on by the step before, and by what a shop says of this one.
+        return replace(
+            panel,
+            free_from=end,
+            after=step if step.wait_min or until else panel.after,
+            dry_at=max(filter(None, (panel.dry_at, dry_at)), default=None),
+            until=min(filter(None, (panel.until, until)), default=None),
+        )
+    layers = layers_after(step, panel.layers, shop, end)
+    bare = bare_after(step, panel.bare, end)
+    return Panel(layers, end, step, dry_at, until, air, bare)
 
 
 def as_planned(
@@ -93,12 +111,14 @@ def as_planned(
     begun, end, pieces = _laid(step, panel, shop, earliest)
     closed = missed(step, panel, shop, begun)
     late = [window_closed(layer, shop.climate, begun) for layer in closed]
-    own = late_after_own(panel, begun)
-    if closed:
+    own = () if is_clean(step.key) else late_after_own(panel, begun)
+    stale = overdue(step, panel.bare, begun)
+    if closed or stale:
         extra = [remedy_of(layer) for layer in closed]
+        extra += [Piece(each.again_min) for each in stale]
         # Not from the earliest on: a film scuffed the evening before is no fresher.
         begun, end = lay([*extra, *pieces], begun, shop.breaks, shop.climate.after)
-    return begun, end, (*late, *own)
+    return begun, end, (*late, *own, *stale)
 
 
 def _laid(
@@ -161,11 +181,16 @@ def opens_and_closes(
     if step is None:
         # The last step may end with a wait, too, such as the weeks before wax.
         return max(earliest, panel.dry_at or earliest), None
-    ready = [ready_at(layer, step, shop.climate) for layer in panel.layers]
+    if is_clean(step.key):
+        return to_minute(earliest), None
+    under = [layer for layer in panel.layers if not beside(step, layer)]
+    ready = [ready_at(layer, step, shop.climate) for layer in under]
     over = (layer for layer in panel.layers if coats_over(step, layer))
     closing = (closes_at(layer, shop.climate) for layer in over)
     limits = [each for each in closing if each is not None]
     ready += [panel.dry_at] if panel.dry_at is not None else []
+    if panel.air is not None and waits_for_air(step, shop.climate.cure):
+        ready.append(panel.air[1])
     limits += [panel.until] if panel.until is not None else []
     return to_minute(max([earliest, *ready])), min(limits, default=None)
 

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Final
 
@@ -11,12 +11,14 @@ from shadecore.job.breaks import Break
 from shadecore.job.climate import Climate
 from shadecore.job.hours import Piece
 from shadecore.job.steps import Step
-from shadecore.job.usual_steps import CURE
+from shadecore.job.usual_steps import is_clean, is_cure
 from shadecore.job.windows import REMEDIES, Layer, cure_min, left_open, sand_wait_min
 from shadecore.products.product import Product
 
 _ROUNDING: Final = 1e-9
 """A third of three coats is one coat."""
+_SWITCH_ON_MIN: Final = 1.0
+"""For so long somebody must be there when baking begins; rule of thumb."""
 
 
 @dataclass(frozen=True)
@@ -84,16 +86,26 @@ def pieces_of(
     """
     product = shop.product(step)
     left_min = step.work_min * (1.0 - share)
-    if step.key == CURE:
-        cures = [cure_min(each.product, shop.climate.cure) for each in layers]
+    if is_cure(step.key):
+        cures = [
+            cure_min(each.product, shop.climate.cure)
+            for each in layers
+            if each.product.kind == "clear_coat"
+        ]
         fixed, film = max(cures, default=(0.0, 0.0))
-        return (Piece(0.0, fixed, film),)
+        if fixed and shop.climate.cure == "lamp":
+            # A hot lamp is not left alone.
+            return (Piece(fixed, whole=fixed <= shop.longest_min),)
+        begun_min = min(fixed, _SWITCH_ON_MIN)
+        return (Piece(begun_min, fixed - begun_min, film),)
     if step.coats:
         # Coats follow wet on wet, so a break may not fall between them.
         coats = math.ceil(step.coats * (1.0 - share) - _ROUNDING)
         flashes = max(coats - 1, 0) * step.flash_min * factor
         length = left_min + flashes
-        return (Piece(length, whole=length <= shop.longest_min),)
+        room_min = step.room_min if length + step.room_min <= shop.longest_min else 0.0
+        whole = length <= shop.longest_min
+        return (Piece(length, whole=whole, room_min=room_min),)
     if product is not None and step.grits:
         half = step.work_min / 2.0
         if left_min <= half:
@@ -106,15 +118,16 @@ def pieces_of(
             ),
             Piece(half),
         )
-    # A wiped panel may not wait half wet; polish may.
+    # A wiped panel may not wait half wet, nor a gun half clean; polish may.
     wet = product is not None and product.kind != "polish"
-    return (Piece(left_min, whole=wet and left_min <= shop.longest_min),)
+    whole = wet or is_clean(step.key)
+    return (Piece(left_min, whole=whole and left_min <= shop.longest_min),)
 
 
 def layers_after(
     step: Step, layers: tuple[Layer, ...], shop: Shop, end: datetime
 ) -> tuple[Layer, ...]:
-    """What lies open after a step: sanding and curing close what was there.
+    """What lies open after a step: sanding closes what was there, a cure its window.
 
     Parameters
     ----------
@@ -132,9 +145,15 @@ def layers_after(
     tuple of Layer
     """
     product = shop.product(step)
+    if is_cure(step.key):
+        return tuple(
+            replace(each, end=end, cured=True)
+            for each in layers
+            if each.product.kind == "clear_coat"
+        )
     if product is None:
-        return () if step.grits or step.key == CURE else layers
-    if step.grits or product.kind == "polish":
+        return () if step.grits else layers
+    if (step.grits and not step.coats) or product.kind == "polish":
         return ()
     laid = Layer(product, end, step.part, step.key)
     if not step.coats:

@@ -121,6 +121,16 @@ class Plan:
         return first_closes(self.timeline, self.sheet, self.climate)
 
     @property
+    def coats_held(self) -> int | None:
+        """Coats of colour that its cans are enough for; None where none is planned."""
+        choice = self.picked.choice
+        for each in self.materials:
+            colour = each.product.kind == "base_coat" and not each.use
+            if choice is not None and colour and each.coats == choice.coats:
+                return each.coats_held(self.request.cup_loss_l)
+        return None
+
+    @property
     def own_choice(self) -> tuple[float | None, float | None]:
         """What the painter's own sealer or coats take beyond the recommended.
 

@@ -1,52 +1,62 @@
 """The steps of one job: the usual ones, and what everything that is said of it changes.
 
 That work by hand takes as much longer as the area is larger, and other work by the root
-of it, and that edges and jambs are a fifth of the outside, are rules of thumb. That an
-open shop is clear half an hour after isocyanate was sprayed is HSE guidance on two-pack
-spraying in vehicle repair; the shop's own measured time goes before it.
+of it, and that edges and jambs are a fifth of the outside, are rules of thumb. That
+supplied air stays on for half an hour after isocyanate was sprayed in an open workshop
+is HSE guidance on two-pack spraying in vehicle repair; a longer time that the shop
+itself has measured goes before it.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
 from shadecore.colour.kinds import CANDY
-from shadecore.job.effect_steps import DROP, MID, effect_changes, kept_together
-from shadecore.job.kinds import BOOTH, EDGES_FIRST, kind_changes
-from shadecore.job.ladders import (
-    PRIMED,
-    ladder_changes,
-    primed,
-    primed_m2,
-    step_panels,
-    told_substrates,
-)
-from shadecore.job.own_steps import AGAIN, StepChange, changed_steps
+from shadecore.job.bare import BARE_METAL_H, WIPED_H
+from shadecore.job.between import checked, passed_over, with_between
+from shadecore.job.care import as_it_was_done, with_care
+from shadecore.job.effect_steps import DROP, MID, PANEL, effect_changes, kept_together
+from shadecore.job.kinds import BOOTH, EDGES_FIRST, RE_CLEAR, kind_changes
+from shadecore.job.ladders import ladder_changes, ladders, step_panels, titled
+from shadecore.job.own_steps import StepChange, changed_steps
 from shadecore.job.picked import SECOND_COLOUR, Picked
 from shadecore.job.request import JobRequest
+from shadecore.job.step_places import AGAIN
 from shadecore.job.steps import FIRST_AREA, SECOND_AREA, Step, job_steps
 from shadecore.job.substrates import substrate_changes, substrates
 from shadecore.job.two_tone import SECOND, SECOND_SEALER, two_tone_changes
-from shadecore.job.usual_steps import CURE
+from shadecore.job.under_paint import (
+    PRIMED,
+    kept_off,
+    panel_substrates,
+    panels_m2,
+    primed,
+    primed_m2,
+    strips,
+)
+from shadecore.job.usual_steps import CLEAN, is_clean
 from shadecore.products.product import ProductSheet
 
 EDGES_SHARE: Final = 0.2
 USUAL_M2: Final = 2.0
 """What the usual working times are for."""
 CLEARING_MIN: Final = 30.0
+_NO_M2: Final = 1e-9
+"""Differences of areas that are zero but for rounding."""
 _EDGES: Final = "_9"
 """Ends the keys of steps on edges and jambs."""
 _COLOUR: Final = ("base_coat", DROP, MID)
-_BY_HAND: Final = ("mask", "strip", "compound", "polish", "glaze")
+_BY_HAND: Final = ("mask", "mask_for_primer", "strip", "compound", "polish", "glaze")
 """Steps that take as much longer as the area is larger, beside all that sand."""
-_BESIDE: Final = ("let_down_panel", "clean_gun", "test_old_paint", "tape_test")
+_BESIDE: Final = ("let_down_panel", CLEAN, "test_old_paint", "tape_test")
 """Steps that do not depend on the area."""
 _FADED: Final = {
     "etch_primer": "spot_m2",
     "surfacer": "spot_m2",
     "sealer": "sealer_m2",
     **dict.fromkeys(_COLOUR, "colour_m2"),
+    MID: "mid_m2",
 }
 """Area of a spot repair that a step covers."""
 
@@ -84,38 +94,97 @@ def steps_of(
         sheet,
         picked.coats,
         picked.undercoat,
-        bare_metal=request.bare_metal or bool(primed(request)),
+        bare_metal=request.bare_metal or strips(request) or bool(primed(request)),
         filler=request.filler,
         flattest=request.flattest,
     )
-    on_top = (*kind_changes(request.kind), *_kind_asks(request, picked), *own)
+    kinds = (*kind_changes(request.kind), *_kind_asks(request, picked))
+    on_top = (*kinds, *own)
     colour = effect_changes(request.question, request.midcoats, sheet, on_top)
-    under = {each for _, keys in told_substrates(request) for each in keys}
-    changes = (
-        *substrate_changes(each for each in substrates().values() if each in under),
-        *ladder_changes(request, sheet),
+    asked = (
+        *_under_changes(request, sheet),
         *colour,
-        *on_top,
-        *kept_together(colour, on_top),
+        *kinds,
     )
-    steps = changed_steps(usual, changes, sheet)
+    # Before the shop's own changes, so that they can name what follows from a coat.
+    steps = changed_steps(usual, asked, sheet)
+    steps = with_between(_borne(steps, request, picked, area_m2), sheet, own)
+    steps = with_care(steps, sheet, request.cure, own)
+    steps = changed_steps(steps, (*own, *kept_together(colour, on_top)), sheet)
+    steps = with_between(_borne(steps, request, picked, area_m2), sheet, own)
+    steps = with_care(steps, sheet, request.cure, own)
+    done = dict(request.done)
+    steps = as_it_was_done(steps, done)
+    steps = checked(passed_over(steps, done, own, etched=request.bare_metal))
     by_panel = step_panels(request, sheet)
     told = {each.key for each in on_top if each.work_min is not None}
+    metal = {each.key: each.panels for each in ladders(request, sheet) if each.metal}
+    cleaners = {each.key for each in sheet.products if each.kind == "cleaner"}
     found = []
     for step in steps:
-        covered_m2 = min(_covered_m2(step, request, picked, area_m2), area_m2)
+        off = kept_off(request, step.key)
+        # What stays only because it is done or under way was done all over.
+        covered_m2 = _borne_m2(step, request, picked, area_m2) or area_m2
         work_min = step.work_min * _longer(step, covered_m2)
         found.append(
             replace(
                 step,
+                title=_titled(step, off, request),
                 share=covered_m2 / area_m2,
                 mix=_mix(step, request, picked),
+                coat_within_h=_coat_within_h(step, request, metal, cleaners),
                 panels=by_panel.get(step.key, ()),
                 part=_part(step, picked),
                 work_min=step.work_min if step.key in told else work_min,
             )
         )
     return _aired(found, request)
+
+
+def _under_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange, ...]:
+    """What the panels ask for by what they are made of, where that is laid bare."""
+    if request.kind == RE_CLEAR:
+        return ()
+    under = {each for _, keys in panel_substrates(request) for each in keys}
+    return (
+        *substrate_changes(each for each in substrates().values() if each in under),
+        *ladder_changes(request, sheet),
+    )
+
+
+def _borne(
+    steps: Sequence[Step], request: JobRequest, picked: Picked, area_m2: float
+) -> tuple[Step, ...]:
+    """Steps without those that nothing in the job bears."""
+    held = _held(steps, request)
+    return tuple(
+        each
+        for each in steps
+        if each.key in held or _borne_m2(each, request, picked, area_m2)
+    )
+
+
+def _borne_m2(step: Step, request: JobRequest, picked: Picked, area_m2: float) -> float:
+    """Area that a step covers of what bears it."""
+    off_m2 = panels_m2(request, kept_off(request, step.key))
+    covered_m2 = _covered_m2(step, request, picked, area_m2)
+    found = min(covered_m2, area_m2 - off_m2)
+    return found if found > _NO_M2 else 0.0
+
+
+def _titled(step: Step, off: tuple[str, ...], request: JobRequest) -> str:
+    """A step's title, with the panels that it must not go on."""
+    # Where only what the panels are made of asks for primer, its title names them.
+    named = step.key == PRIMED and not request.bare_metal
+    return titled(step.title, off, ": not on") if off and not named else step.title
+
+
+def _held(steps: Sequence[Step], request: JobRequest) -> frozenset[str]:
+    """Steps that stay in the job because they are done or under way."""
+    done = {key for key, _ in request.done}
+    coming = next((each.key for each in steps if each.key not in done), None)
+    under_way = {coming} if request.sprayed and coming is not None else set()
+    return frozenset(done | under_way)
 
 
 def _kind_asks(request: JobRequest, picked: Picked) -> tuple[StepChange, ...]:
@@ -147,7 +216,7 @@ def _covered_m2(
     if part == FIRST_AREA:
         return (1.0 - request.second_share) * area_m2
     if once == PRIMED:
-        return primed_m2(request, area_m2) or area_m2
+        return primed_m2(request, area_m2)
     return area_m2
 
 
@@ -161,11 +230,32 @@ def _part(step: Step, picked: Picked) -> str:
     return FIRST_AREA if step.key in first else ""
 
 
+def _coat_within_h(
+    step: Step,
+    request: JobRequest,
+    metal: Mapping[str, tuple[str, ...]],
+    cleaners: Container[str | None],
+) -> float | None:
+    """Within which time what a step lays bare or wipes is coated. [h]."""
+    if step.product in cleaners:
+        return WIPED_H
+    told = dict(panel_substrates(request))
+    hours = [
+        each.coat_within_h
+        for panel in metal.get(step.key, ())
+        for each in told.get(panel, ())
+        if each.coat_within_h is not None
+    ]
+    if any(panel not in told for panel in metal.get(step.key, ())):
+        hours.append(BARE_METAL_H)
+    return min(hours, default=None)
+
+
 def _longer(step: Step, covered_m2: float) -> float:
     """How much longer a step takes on a large area than on a panel or two."""
     times = max(covered_m2 / USUAL_M2, 1.0)
     once = AGAIN.sub("", step.key)
-    if once in _BESIDE:
+    if once in _BESIDE or is_clean(step.key):
         return 1.0
     hand_work = step.grits or once in _BY_HAND
     return times if hand_work else math.sqrt(times)
@@ -181,16 +271,17 @@ def _mix(step: Step, request: JobRequest, picked: Picked) -> str:
 
 
 def _aired(steps: Sequence[Step], request: JobRequest) -> tuple[Step, ...]:
-    """In an open shop nobody works unmasked until the mist of isocyanate is gone."""
+    """In an open shop nobody breathes its air until the mist of isocyanate is gone."""
     if request.place == BOOTH:
         return tuple(steps)
     return tuple(
-        replace(step, wait_min=max(step.wait_min, CLEARING_MIN))
-        if step.coats
-        and "isocyanate" in step.cautions
-        and after is not None
-        and not after.coats
-        and after.key != CURE
+        replace(step, clears_min=CLEARING_MIN)
+        if "isocyanate" in step.cautions and (step.coats or _sprays(step))
         else step
-        for step, after in zip(steps, (*steps[1:], None), strict=True)
+        for step in steps
     )
+
+
+def _sprays(step: Step) -> bool:
+    """Whether a step that names no coats sprays all the same, such as a card."""
+    return AGAIN.sub("", step.key) == PANEL

@@ -2,8 +2,9 @@
 
 A film's window closes too soon where a break falls between its coat and the one over
 it. Then the coat below waits for the end of that break, and the coats below that one
-where their own windows would close meanwhile. Whatever cannot be helped so stays as
-early as it can be.
+where their own windows would close meanwhile. A wipe, and the sanding of metal, wait in
+the same way, as they are to be coated soon. Whatever cannot be helped so stays as early
+as it can be.
 """
 
 from collections import Counter
@@ -83,9 +84,12 @@ class _Look:
     start: datetime
 
     def may_wait(self, key: str) -> bool:
-        """Whether a step is a coat of these that nobody has begun."""
-        sprayed = any(each.key == key and each.coats for each in self.steps)
-        return sprayed and key not in self.shop.begun
+        """Whether a step is one of these that ages, and nobody has begun it."""
+        ages = any(
+            each.key == key and (each.coats or each.coat_within_h is not None)
+            for each in self.steps
+        )
+        return ages and key not in self.shop.begun
 
     def first_late(
         self, waits: Mapping[str, datetime], lost: AbstractSet[tuple[str, str]]
@@ -99,13 +103,14 @@ class _Look:
             if broken:
                 below = (each.by for each in missed(step, panel, self.shop, begun))
                 own = [coat] if panel.until and begun > panel.until else []
-                pairs = ((each, step.key) for each in (*below, *own))
+                stale = [each.step.key for each in panel.bare if begun > each.until]
+                pairs = ((each, step.key) for each in (*below, *own, *stale))
                 pair = next((each for each in pairs if each not in lost), None)
                 if pair is not None:
                     return _Late(place, pair, begins.get(pair[0], begun))
             coat = step.key if step.coats else coat
             panel = panel_after(step, panel, self.shop, end)
-            if not panel.layers and panel.until is None:
+            if not panel.layers and not panel.bare and panel.until is None:
                 return None
         return None
 

@@ -6,6 +6,7 @@ Data sheets, local codes and licensed practice have the last word.
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Final
 
 from shadecore.errors import JobError
@@ -20,6 +21,9 @@ BREATHING_OF: Final = {
     "solvent": "vapour_cartridge",
     "chromate": "particle_filter",
     "dust": "particle_filter",
+    "acid": "particle_filter",
+    "peroxide": "particle_filter",
+    "stripper": "vapour_cartridge",
 }
 """What is breathed through, by hazard. Supplied air against isocyanates: HSE guidance
 on two-pack spraying in vehicle repair. The others: common practice, no source."""
@@ -28,6 +32,9 @@ WASTE: Final = {
     "solvent": "solvent_and_rags",
     "chromate": "chromate_dust_and_water",
     "dust": "sanding_dust",
+    "acid": "acid_rests",
+    "peroxide": "peroxide_rests",
+    "stripper": "stripper_and_paint",
 }
 """Kinds of waste that are kept apart, by hazard; common practice, no source."""
 CLEARED_SHARE: Final = 0.01
@@ -104,6 +111,9 @@ class StepSafety:
     cartridge : str
         Type of cartridge that the product's sheet names; empty where it names none, or
         supplied air is called for anyhow.
+    air_until : datetime or None
+        Until when supplied air stays on in an open shop; None where it does not have
+        to, or in a booth.
     """
 
     key: str
@@ -111,6 +121,7 @@ class StepSafety:
     breathing: tuple[str, ...]
     waste: tuple[str, ...]
     cartridge: str = ""
+    air_until: datetime | None = None
 
     @property
     def cautions(self) -> tuple[tuple[str, str], ...]:
@@ -118,7 +129,9 @@ class StepSafety:
         return tuple((each, line) for each in self.hazards for line in CAUTIONS[each])
 
 
-def step_safety(step: Step, product: Product | None = None) -> StepSafety:
+def step_safety(
+    step: Step, product: Product | None = None, air_until: datetime | None = None
+) -> StepSafety:
     """What a step asks for.
 
     Parameters
@@ -127,25 +140,56 @@ def step_safety(step: Step, product: Product | None = None) -> StepSafety:
         The step.
     product : Product, optional
         What it uses; its sheet may ask for more than its hazards do, never for less.
+    air_until : datetime, optional
+        Until when isocyanate hangs in the air that is breathed at it, whatever the
+        step itself uses: as :attr:`shadecore.job.schedule.Timed.air_until` says.
 
     Returns
     -------
     StepSafety
     """
-    hazards = tuple(each for each in HAZARDS if each in step.cautions)
+    return _safety(step.key, step.cautions, product, air_until)
+
+
+def product_safety(product: Product) -> StepSafety:
+    """What a product asks for, whatever step it is used in.
+
+    Parameters
+    ----------
+    product : Product
+        The product.
+
+    Returns
+    -------
+    StepSafety
+        With the product's key.
+    """
+    return _safety(product.key, product.minded, product)
+
+
+def _safety(
+    key: str,
+    minded: tuple[str, ...],
+    product: Product | None,
+    air_until: datetime | None = None,
+) -> StepSafety:
+    hazards = tuple(each for each in HAZARDS if each in minded)
     asked = {BREATHING_OF[each] for each in hazards}
     if product is not None:
         asked.update(product.breathing)
+    if air_until is not None:
+        asked.add(SUPPLIED_AIR)
     breathing = tuple(each for each in BREATHING if each in asked)
     supplied = SUPPLIED_AIR in breathing
     cartridge = product.cartridge if product is not None and not supplied else ""
     waste = tuple(dict.fromkeys(WASTE[each] for each in hazards))
     return StepSafety(
-        step.key,
+        key,
         hazards,
         (SUPPLIED_AIR,) if supplied else breathing,
         waste,
         cartridge,
+        air_until,
     )
 
 

@@ -8,11 +8,19 @@ from types import MappingProxyType
 from typing import Final
 
 from shadecore.errors import JobError
+from shadecore.job.air import air_until, waits_for_air
+from shadecore.job.bare import overdue
 from shadecore.job.breaks import Break
 from shadecore.job.climate import Spell, climate_of
 from shadecore.job.done import check_begun, check_done
 from shadecore.job.hours import joined, minutes, to_minute
-from shadecore.job.late import Broken, CameTooSoon, WaitCutShort, window_closed
+from shadecore.job.late import (
+    AirNotClear,
+    Broken,
+    CameTooSoon,
+    WaitCutShort,
+    window_closed,
+)
 from shadecore.job.panel import (
     Panel,
     as_planned,
@@ -24,8 +32,8 @@ from shadecore.job.panel import (
 from shadecore.job.pieces import Shop, pieces_of
 from shadecore.job.put_off import put_off
 from shadecore.job.steps import Step
-from shadecore.job.usual_steps import CURE
-from shadecore.job.windows import ready_at
+from shadecore.job.usual_steps import is_clean, is_cure
+from shadecore.job.windows import beside, ready_at
 from shadecore.products.product import ProductSheet
 
 _NO_TIME: Final = timedelta()
@@ -54,6 +62,9 @@ class Timed:
         Whether it is done.
     put_off : bool
         Whether it waits for the end of a break, so that coats after it come in time.
+    air_until : datetime or None
+        Until when whoever is at it breathes supplied air, because isocyanate hangs in
+        the air of an open shop; None where none does, or nobody is at it.
     """
 
     step: Step
@@ -64,6 +75,7 @@ class Timed:
     broken: tuple[Broken, ...]
     done: bool
     put_off: bool = False
+    air_until: datetime | None = None
 
 
 def schedule(  # noqa: PLR0913, PLR0917 - the times depend on each
@@ -169,7 +181,8 @@ def _timeline(
             begun, end, broken = _as_done(step, panel, shop, done[step.key])
         else:
             begun, end, broken = as_planned(step, panel, shop, start)
-            if shop.hold and step.coats and not broken and step.key not in shop.begun:
+            waits = step.coats or step.coat_within_h is not None
+            if shop.hold and waits and not broken and step.key not in shop.begun:
                 later = put_off(steps[place:], panel, shop, start)
             if later is not None:
                 begun, end, broken = as_planned(step, panel, shop, later)
@@ -185,6 +198,7 @@ def _timeline(
                 broken,
                 step.key in done,
                 put_off=later is not None,
+                air_until=air_until(step, panel.air, begun, shop.climate.cure),
             )
         )
     return tuple(timed)
@@ -199,12 +213,14 @@ def _as_done(
         for layer in missed(step, panel, shop, begun)
     ]
     own, early = late_after_own(panel, begun), _too_early(step, panel, shop, end)
-    return begun, end, (*late, *own, *early)
+    if is_clean(step.key):
+        return begun, end, ()
+    return begun, end, (*late, *own, *overdue(step, panel.bare, begun), *early)
 
 
 def _worked_back(step: Step, panel: Panel, shop: Shop, end: datetime) -> datetime:
     """Start of a step that is done, not before the end of the one before it."""
-    if step.key == CURE:
+    if is_cure(step.key):
         return end if panel.free_from is None else panel.free_from
     # By the sheet's reference, so that a plan for other weather does not move it.
     pieces = pieces_of(step, panel.layers, shop, 1.0, 0.0)
@@ -223,8 +239,15 @@ def _too_early(step: Step, panel: Panel, shop: Shop, end: datetime) -> list[Brok
     found: list[Broken] = [
         CameTooSoon(layer.product.name, ready - last_start)
         for layer in panel.layers
-        if (ready := ready_at(layer, step, shop.climate)) > last_start
+        if not beside(step, layer)
+        and (ready := ready_at(layer, step, shop.climate)) > last_start
     ]
     if panel.after and panel.dry_at and panel.dry_at > last_start:
         found.append(WaitCutShort(panel.after.title, panel.dry_at - last_start))
+    if (
+        panel.air
+        and waits_for_air(step, shop.climate.cure)
+        and panel.air[1] > last_start
+    ):
+        found.append(AirNotClear(panel.air[0].title, panel.air[1] - last_start))
     return found

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from statistics import fmean
 from typing import Final
 
 from shadecore.coats.answer import Answer
@@ -60,6 +61,11 @@ class SpotRepair:
         From the spot outwards.
     spot_m2, sealer_m2, colour_m2 : float
         Area of the spot, of the sealer, and of the coats of colour on average. [m2]
+    mid_m2 : float
+        Area of the mid-coats on average; 0 where there are none. [m2]
+    whole_m2 : float
+        Area within the edge of the farthest coat of colour, which may be larger than
+        the panel. [m2]
     """
 
     old: Undercoat
@@ -71,11 +77,13 @@ class SpotRepair:
     spot_m2: float
     sealer_m2: float
     colour_m2: float
+    mid_m2: float
+    whole_m2: float
 
     @property
     def reach_cm(self) -> float:
         """How far the last coat of colour reaches from the edge of the spot. [cm]."""
-        return max(each.end_cm for each in self.zones)
+        return max(each.reach_cm for each in self.fades if each.kind != "clear_coat")
 
 
 def plan_spot(
@@ -121,13 +129,19 @@ def plan_spot(
         request.sealer_reach_cm if choice.sealed else 0.0,
         request.fade_step_cm,
         request.fade_step_cm,
+        mid_coats=request.midcoats if request.question.over_a_ground else 0,
     )
     if not choice.sealed:
         fades = tuple(each for each in fades if each.kind != "sealer")
     over_old = outlook_over(answer, old).difference
     over_sealer = choice.outlook.difference
     radius = request.spot_cm / 2.0
-    reaches = [each.reach_cm for each in fades if each.kind == "base_coat"]
+    circles = {
+        kind: [
+            _circle_m2(radius + each.reach_cm) for each in fades if each.kind == kind
+        ]
+        for kind in ("base_coat", "mid_coat")
+    }
     return SpotRepair(
         old=old,
         told=told is not None,
@@ -140,7 +154,9 @@ def plan_spot(
         ),
         spot_m2=_circle_m2(radius),
         sealer_m2=_circle_m2(radius + request.sealer_reach_cm),
-        colour_m2=sum(_circle_m2(radius + each) for each in reaches) / len(reaches),
+        colour_m2=fmean(circles["base_coat"]),
+        mid_m2=fmean(circles["mid_coat"] or [0.0]),
+        whole_m2=max(area for areas in circles.values() for area in areas),
     )
 
 

@@ -66,6 +66,14 @@ class Step:
     part : str
         Which of two colours' areas it is sprayed on: ``FIRST_AREA``, ``SECOND_AREA``;
         empty for both and where there is one colour.
+    room_min : float
+        Time after it that no break may cut off, in which the gun is cleaned. [min]
+    clears_min : float
+        Time after it in which isocyanate hangs in the air of an open shop, whatever
+        its temperature; 0 in a booth, which has a measured one of its own. [min]
+    coat_within_h : float or None
+        Time within which the next coat must begin, because metal lies bare or a wiped
+        panel gathers dust; None where it does not matter. [h]
     """
 
     key: str
@@ -86,6 +94,9 @@ class Step:
     mix: str = ""
     panels: tuple[str, ...] = ()
     part: str = ""
+    room_min: float = 0.0
+    clears_min: float = 0.0
+    coat_within_h: float | None = None
 
 
 FIRST_AREA: Final = "first"
@@ -275,7 +286,7 @@ def hazards_of(
     """
     found = {
         *own,
-        *(product.hazards if product else ()),
+        *(product.minded if product else ()),
         *(("dust",) if grits else ()),
     }
     return tuple(hazard for hazard in HAZARDS if hazard in found)

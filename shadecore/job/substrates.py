@@ -12,9 +12,12 @@ from shadecore.formats.toml_lists import Choices, Rising
 from shadecore.formats.toml_rules import Choice, ListOf, Text, Whole
 from shadecore.formats.toml_table import Rule, read_table
 from shadecore.job.own_steps import StepChange
+from shadecore.job.steps import USUAL_KEYS
 from shadecore.job.trade_steps import trade_steps
 from shadecore.products.grits import FINEST_GRIT
+from shadecore.products.materials import panels
 from shadecore.products.product import KINDS
+from shadecore.products.ranges import WITHIN_H
 
 _SUBSTRATES: Final = "substrates.toml"
 _SENTENCES: Final = ListOf(Text())
@@ -39,6 +42,14 @@ class Substrate:
         P grits before the surfacer, coarse first.
     source : str
         Where all this is from.
+    forbids : tuple of str
+        Keys of steps that are never planned on it.
+    careful : tuple of str
+        Keys of steps that only a product made for it may do.
+    usual_on : tuple of str
+        Keys of panels that are taken to be of it where nobody says.
+    coat_within_h : float or None
+        Time within which it is coated once it is sanded; None where it may wait. [h]
     """
 
     key: str
@@ -50,6 +61,10 @@ class Substrate:
     steps: tuple[str, ...]
     grits: tuple[int, ...]
     source: str
+    forbids: tuple[str, ...] = ()
+    careful: tuple[str, ...] = ()
+    usual_on: tuple[str, ...] = ()
+    coat_within_h: float | None = None
 
 
 @cache
@@ -65,6 +80,7 @@ def substrates() -> dict[str, Substrate]:
     JobError
         If the file cannot be used.
     """
+    steps = (*USUAL_KEYS, *trade_steps())
     rules: dict[str, Rule] = {
         "name": Text(),
         "first": _SENTENCES,
@@ -74,6 +90,10 @@ def substrates() -> dict[str, Substrate]:
         "steps": Choices(tuple(trade_steps())),
         "grits": Rising(Whole(1, FINEST_GRIT)),
         "source": Text(),
+        "forbids": Choices(steps, needed=False),
+        "careful": Choices(steps, needed=False),
+        "usual_on": Choices(tuple(each.key for each in panels()), needed=False),
+        "coat_within_h": WITHIN_H.rule(needed=False),
     }
     found = {}
     for key, table in read_table(data_file(_SUBSTRATES), JobError).each_table():

@@ -8,6 +8,7 @@ from typing import Final
 from shadecore.errors import JobError
 from shadecore.job.climate import Spell
 from shadecore.job.days import spells_of
+from shadecore.job.ladders import SANDED
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed, schedule
 from shadecore.job.shop_hours import hours_of, with_usual_breaks
@@ -50,8 +51,13 @@ def timeline_of(
     JobError
         If the job would run beyond the calendar, or what is done cannot be.
     """
-    done = dict(request.done)
     keys = {step.key for step in steps}
+    # How many ladders of grits a job has depends on what is known of its panels.
+    done = {
+        key: end
+        for key, end in request.done
+        if key in keys or not key.startswith(f"{SANDED}_")
+    }
     spells = spells_for(request, sheet)
     # What is dropped or done meanwhile is half done no more.
     begun = {

@@ -8,6 +8,40 @@ from typing import Final
 
 CURE: Final = "cure"
 """Key of the step in which nobody works and the clear coat cures."""
+CLEAN: Final = "clean_gun"
+"""Begins the keys of steps that clean a gun."""
+UNMASK: Final = "unmask"
+"""Key of the step that may follow on a panel that is still warm."""
+
+
+def is_cure(key: str) -> bool:
+    """Whether a step is one in which clear cures.
+
+    Parameters
+    ----------
+    key : str
+        The step's; more than one clear coat has a cure of its own.
+
+    Returns
+    -------
+    bool
+    """
+    return key == CURE or (key.startswith(f"{CURE}_") and key != "cure_before_wax")
+
+
+def is_clean(key: str) -> bool:
+    """Whether a step cleans a gun, for which no film has to dry.
+
+    Parameters
+    ----------
+    key : str
+        The step's.
+
+    Returns
+    -------
+    bool
+    """
+    return key == CLEAN or key.startswith(f"{CLEAN}_")
 
 
 @dataclass(frozen=True)
@@ -50,18 +84,18 @@ USUAL: Final = {
     ),
     "filler": Usual(
         "Fill and shape",
-        "Levels what the hammer leaves: coarse grit shapes, finer feathers the edge.",
+        "Levels what the hammer leaves; its edge is feathered with the paint about it.",
         "No edge, pinhole or low spot under the palm or a guide coat.",
         60.0,
         "filler",
-        (80, 180, 320),
+        (80, 180),
     ),
     "sand_for_surfacer": Usual(
         "Sand for surfacer",
         "Gives the surfacer a tooth that it can fill.",
         "Even and dull all over, edges feathered, no shine left.",
         30.0,
-        grits=(400,),
+        grits=(320, 400),
     ),
     "solvent_wipe_2": Usual(
         "Blow off and wipe with cleaner",
@@ -119,7 +153,7 @@ USUAL: Final = {
     CURE: Usual(
         "Let the clear cure",
         "A film that is not cured loads the paper and sinks later.",
-        "A thumb nail leaves no mark and the panel is as cool as the shop.",
+        "Once the panel is as cool as the shop, a thumb nail leaves no mark.",
     ),
     "sand_clear": Usual(
         "Sand the clear flat",

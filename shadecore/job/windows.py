@@ -12,7 +12,7 @@ from shadecore.errors import JobError
 from shadecore.job.climate import Climate
 from shadecore.job.hours import minutes
 from shadecore.job.steps import FIRST_AREA, SECOND_AREA, Step
-from shadecore.job.usual_steps import CURE
+from shadecore.job.usual_steps import UNMASK, is_clean, is_cure
 from shadecore.products.product import SPRAYED, Product
 
 WARM_UP_MIN: Final = 15.0
@@ -59,21 +59,26 @@ class Layer:
     product : Product
         What was laid down.
     end : datetime
-        When its last coat was done.
+        When its last coat was done, or its cure.
     part : str
         Which of two colours' areas it lies open on; empty for all of the job's.
     by : str
         Key of the step that laid it down.
+    cured : bool
+        Whether it has been baked, or has cured otherwise.
     """
 
     product: Product
     end: datetime
     part: str = ""
     by: str = ""
+    cured: bool = False
 
 
 def coats_over(step: Step, layer: Layer) -> bool:
-    """Whether a step lays something on that must hold on a layer.
+    """Whether a step lays something on that must hold on a layer, as it lies.
+
+    What is sanded in the same step, before its coat, takes it at any time.
 
     Parameters
     ----------
@@ -87,8 +92,24 @@ def coats_over(step: Step, layer: Layer) -> bool:
     bool
         False also where it is sprayed beside the layer.
     """
-    beside = step.part and layer.part and step.part != layer.part
-    return step.coats > 0 and not beside
+    return step.coats > 0 and not step.grits and not beside(step, layer)
+
+
+def beside(step: Step, layer: Layer) -> bool:
+    """Whether a step is at one colour of two, and a layer lies on the other alone.
+
+    Parameters
+    ----------
+    step : Step
+        The step.
+    layer : Layer
+        What lies open before it.
+
+    Returns
+    -------
+    bool
+    """
+    return bool(step.part and layer.part and step.part != layer.part)
 
 
 def left_open(step: Step, layer: Layer) -> Layer | None:
@@ -133,7 +154,13 @@ def ready_at(layer: Layer, step: Step, climate: Climate) -> datetime:
         If the sheet does not say.
     """
     windows = layer.product.windows
-    if step.key == CURE:
+    if is_clean(step.key):
+        return layer.end
+    if layer.cured:
+        # Tape comes off best while the panel is warm; all else waits till it is cool.
+        cool = climate.cure == "air" or step.key == UNMASK
+        return layer.end if cool else layer.end + minutes(COOL_DOWN_MIN)
+    if is_cure(step.key):
         return climate.after(layer.end, windows.flash_min)
     if layer.product.kind in SPRAYED and _cuts(step):
         return _sandable_at(layer, climate)
@@ -157,7 +184,7 @@ def closes_at(layer: Layer, climate: Climate) -> datetime | None:
         None where it stays open.
     """
     within_h = layer.product.windows.recoat_within_h
-    if within_h is None:
+    if within_h is None or layer.cured:
         return None
     return climate.at_most(layer.end, within_h * _MIN_PER_H)
 
@@ -203,8 +230,7 @@ def cure_min(product: Product, cure: str) -> tuple[float, float]:
     Returns
     -------
     fixed : float
-        Of baking or lamp, warming and cooling included: at a set panel temperature.
-        [min]
+        Of baking or lamp, warming included: at a set panel temperature. [min]
     film : float
         Of drying in air, at the sheet's reference temperature. [min]
 
@@ -215,11 +241,11 @@ def cure_min(product: Product, cure: str) -> tuple[float, float]:
     """
     windows = product.windows
     if cure == "bake" and windows.bake_min is not None:
-        return WARM_UP_MIN + windows.bake_min + COOL_DOWN_MIN, 0.0
+        return WARM_UP_MIN + windows.bake_min, 0.0
     if cure == "air" and windows.air_cure_h is not None:
         return 0.0, windows.air_cure_h * _MIN_PER_H
     if cure == "lamp" and windows.lamp_min is not None:
-        return windows.lamp_min + COOL_DOWN_MIN, 0.0
+        return windows.lamp_min, 0.0
     others = [
         name
         for name, time in (
@@ -243,7 +269,8 @@ def _sandable_at(layer: Layer, climate: Climate) -> datetime:
         return climate.after(layer.end, sand_wait_min(layer.product))
     fixed, film = cure_min(layer.product, climate.cure)
     flash = layer.product.windows.flash_min
-    return climate.after(layer.end, flash + film) + minutes(fixed)
+    cool_min = COOL_DOWN_MIN if fixed else 0.0
+    return climate.after(layer.end, flash + film) + minutes(fixed + cool_min)
 
 
 def _cuts(step: Step) -> bool:

@@ -11,6 +11,7 @@ from shadecore.coats.pick_many import pick_many
 from shadecore.coats.settings import Settings
 from shadecore.colour.appearance import colour_difference
 from shadecore.colour.convert import lab_from_srgb
+from shadecore.colour.display import hex_from_lab
 from shadecore.colour.topcoat import Lab
 from shadecore.errors import SettingError, ShelfError
 from shadecore.lesson.panels import lesson_undercoats
@@ -31,6 +32,7 @@ own. [CIEDE2000]"""
 _LOOKED_AT: Final = 24
 """Colours that a place in the set is filled from; fewer than there are, so that sets
 differ."""
+_LEVELS: Final = 255
 _DULLEST, _BRIGHTEST = 0.02, 0.98
 """sRGB between which colours are drawn: all can be shown, few cannot be paint."""
 _NEAR_A_RECIPE: Final = 1.5
@@ -222,11 +224,76 @@ def draw_exercise(
     )
 
 
+def exercise_of_colours(
+    seed: int,
+    colours: Sequence[str],
+    undercoats: Shelf | None = None,
+    settings: Settings | None = None,
+    library: RecipeLibrary | None = None,
+) -> Exercise:
+    """A set that was drawn before, by whichever version.
+
+    Parameters
+    ----------
+    seed : int
+        It was drawn from.
+    colours : sequence of str
+        As :func:`colours_of` gives them; at least one.
+    undercoats : tuple of Undercoat, optional
+        The choices; the five greys of the lesson unless given.
+    settings : Settings, optional
+        Tolerance, film and cap.
+    library : RecipeLibrary, optional
+        Plausible recipes.
+
+    Returns
+    -------
+    Exercise
+        The same colours in the same order; coats are counted anew.
+
+    Raises
+    ------
+    ShelfError
+        If two undercoats share a name.
+    """
+    undercoats = lesson_undercoats() if undercoats is None else undercoats
+    levels = [list(bytes.fromhex(each.removeprefix("#"))) for each in colours]
+    lab = lab_from_srgb(np.array(levels) / _LEVELS)
+    picks = pick_many(lab, undercoats, settings or Settings(), library)
+    counts = picks.counts
+    return Exercise(
+        seed,
+        undercoats,
+        tuple(
+            _question(lab[i], counts.coats[i], int(picks.closest[i]), counts.cap)
+            for i in range(len(lab))
+        ),
+    )
+
+
+def colours_of(exercise: Exercise) -> tuple[str, ...]:
+    """Colours of a set, by which another version shows the same.
+
+    Parameters
+    ----------
+    exercise : Exercise
+        The set.
+
+    Returns
+    -------
+    tuple of str
+        Hex codes, such as ``#b22234``.
+    """
+    return tuple(hex_from_lab([each.lab for each in exercise.questions]))
+
+
 def _candidates(random: np.random.Generator) -> NDArray[np.float64]:
     """Colours that a screen shows, the deep ones as often as the bright ones."""
     levels = random.uniform(0.0, 1.0, (_CANDIDATES, 3))
     levels[::2] **= _DEEPER
-    return lab_from_srgb(_DULLEST + (_BRIGHTEST - _DULLEST) * levels)
+    shown = _DULLEST + (_BRIGHTEST - _DULLEST) * levels
+    # Each is one of a screen's own, so that a link can name it.
+    return lab_from_srgb(np.rint(shown * _LEVELS) / _LEVELS)
 
 
 def _balanced(

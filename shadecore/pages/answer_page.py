@@ -8,12 +8,12 @@ from shadecore.pages.details import differences_table
 from shadecore.question.answer import answer_as_usual
 from shadecore.question.question import Question
 from shadecore.telling.basis import BASIS, CAUTION
-from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import coats_words, plan_words, sure_words
 from shadecore.telling.effect_words import flop_words, kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
 from shadecore.telling.hiding_words import hiding_power_words, hiding_words, mix_words
 from shadecore.telling.names import sealer_words
+from shadecore.telling.photo_words import asked_lab_words
 from shadecore.telling.reasons import why
 from shadecore.telling.seen import (
     as_usual_words,
@@ -54,7 +54,10 @@ def answer_page(
     fewer = left_out_words(len(answer.rests_on), answer.left_out)
     mix = [] if answer.mix is None else [Text(mix_words(answer.mix, best), "Mix")]
     blocks: tuple[Block, ...] = (
-        Text(f"{topcoat.entered}: {lab_words(topcoat.lab)}", "Topcoat"),
+        Text(
+            f"{topcoat.entered}: {asked_lab_words(topcoat.lab, question.photo)}",
+            "Topcoat",
+        ),
         Text(kind_words(question), "Kind"),
         *(Text(each, "Angles") for each in turning if each),
         Text(_headline(best), "Sealer"),

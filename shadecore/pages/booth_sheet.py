@@ -1,9 +1,12 @@
 """The sheet that hangs by the booth, as a document; its parts stand in ``sheet_*``."""
 
+from collections.abc import Mapping
+from dataclasses import replace
 from typing import Final
 
 from shadecore.coats.answer import Outlook
 from shadecore.formats.echo import brief
+from shadecore.job.choice import Choice
 from shadecore.job.plan import Plan
 from shadecore.job.safety import Booth
 from shadecore.pages.blocks import (
@@ -21,7 +24,7 @@ from shadecore.pages.sheet_schedule import purpose_section, schedule_section
 from shadecore.pages.sheet_voc import voc_section
 from shadecore.telling.basis import BASIS, PAPER_NOTE
 from shadecore.telling.colours import lab_words
-from shadecore.telling.counts import plan_words, sure_words
+from shadecore.telling.counts import planned_words
 from shadecore.telling.day_words import day_notes
 from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
@@ -39,8 +42,8 @@ from shadecore.units import UNITS
 
 MOST_PAGES: Final = 2
 _STRIP_COATS: Final = 6
-WRITTEN_BY_HAND: Final = ("Plate", "Colour code", "Painter", "Signed, date")
-"""Lines on the sheet; nothing of them is typed or kept."""
+WRITTEN_BY_HAND: Final = ("Car", "Plate", "Colour code", "Painter", "Signed, date")
+"""Lines on the sheet for what nobody typed."""
 
 
 def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
@@ -69,7 +72,7 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
         if choice is None
         else (
             ByHand(WRITTEN_BY_HAND),
-            _colours(plan, choice.outlook),
+            _colours(plan, choice),
             film_strip(choice.outlook),
         ),
         (
@@ -81,7 +84,6 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
                 for title, told in plan_notes(plan)
             ),
             purpose_section(plan),
-            _basis_section(plan),
             mix_section(plan),
             voc_section(plan),
             gun_section(plan),
@@ -89,11 +91,36 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
             *strokes_section(plan),
             safety_section(plan, booth),
             cautions_section(plan),
+            _basis_section(plan),
         ),
         stop if plan.barred else "",
         MOST_PAGES,
         broken_limits(plan),
     )
+
+
+def with_car(sheet: Document, told: Mapping[str, str]) -> Document:
+    """A sheet with what the shop's book knows of the car in the place of empty lines.
+
+    Parameters
+    ----------
+    sheet : Document
+        As :func:`booth_sheet` gives it.
+    told : mapping of str to str
+        What is known, by its label, such as those of ``WRITTEN_BY_HAND``; what is empty
+        stays a line to write on.
+
+    Returns
+    -------
+    Document
+    """
+    known = {label: brief(text) for label, text in told.items() if text.strip()}
+    if not known:
+        return sheet
+    said = " ".join(f"{label}: {text}." for label, text in known.items())
+    left = tuple(each for each in WRITTEN_BY_HAND if each not in known)
+    blocks = (each for each in sheet.blocks if each != ByHand(WRITTEN_BY_HAND))
+    return replace(sheet, blocks=(Text(said), ByHand(left), *blocks))
 
 
 def _weather_section(plan: Plan) -> Section:
@@ -104,18 +131,21 @@ def _weather_section(plan: Plan) -> Section:
 
 
 def _kind_section(plan: Plan) -> tuple[Section, ...]:
-    """Kind of the colour and the angle that hides last; none for a plain solid."""
+    """Kind of the colour, the angle that hides last, and what to mind of it."""
     question, best = plan.request.question, plan.answer.recommended
-    if not question.flakes and not question.over_a_ground:
-        return ()
-    last = last_angle_words(question, best.last_angle)
-    told = (kind_words(question), last)
-    return (Section("Kind of colour", tuple(Text(each) for each in told if each)),)
+    told = [warning_words(flag) for flag in plan.answer.flags]
+    title = "What to mind of the colour"
+    if question.flakes or question.over_a_ground:
+        last = last_angle_words(question, best.last_angle)
+        told = [kind_words(question), last, *told]
+        title = "Kind of colour"
+    said = " ".join(each for each in told if each)
+    return (Section(title, (Text(said),), small=True),) if said else ()
 
 
-def _colours(plan: Plan, best: Outlook) -> Swatches:
-    topcoat = plan.answer.topcoat
-    count = f"{sure_words(best.count)} of colour. {plan_words(best.count)}"
+def _colours(plan: Plan, choice: Choice) -> Swatches:
+    topcoat, best = plan.answer.topcoat, choice.outlook
+    count = planned_words(best.count, choice.coats, plan.coats_held)
     return Swatches(
         (
             Swatch(topcoat.lab, _topcoat_name(plan), lab_words(topcoat.lab)),
@@ -168,6 +198,7 @@ def _basis_section(plan: Plan) -> Section:
         f"Tolerance {answer.settings.tolerance:g} CIEDE2000.",
         PAPER_NOTE,
         DRYING_NOTE,
-        *(warning_words(flag) for flag in answer.flags),
     )
-    return Section("Measured and assumed", (Text(" ".join(facts)),), small=True)
+    told = (Text(" ".join(facts)),)
+    # Of a sheet that is too full, it is the last to go; its safety stays.
+    return Section("Measured and assumed", told, small=True, last_resort=True)

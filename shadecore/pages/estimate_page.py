@@ -12,6 +12,7 @@ from shadecore.telling.estimate_words import (
     hours_words,
     money_words,
     outcome_words,
+    own_prices_words,
     rates_words,
 )
 from shadecore.telling.job_words import cans_words, when_words
@@ -194,4 +195,6 @@ def materials_section(plan: Plan) -> Section:
         for material in plan.materials
     )
     table = Table(("Product", "Cans", plan.sheet.currency), rows, frozenset({2}))
-    return Section("Materials, whole cans", (table,))
+    own = own_prices_words(plan.materials, plan.sheet.currency)
+    notes = (Text(own),) if own else ()
+    return Section("Materials, whole cans", (table, *notes))

@@ -5,6 +5,12 @@ from typing import Final
 
 from shadecore.pages.blocks import ByHand, Strokes
 
+BY_HAND_STYLE: Final = """
+.by-hand {display: flex; flex-wrap: wrap; gap: .5em 1em; margin: .4em 0;}
+.by-hand span {flex: 1 1 9em; display: flex; gap: .4em;}
+.by-hand i {flex: 1; border-bottom: 1px solid currentColor; min-height: 1.5em;}
+"""
+"""Of lines to write on, for a print and for the page alike."""
 _PANEL_CM: Final = 100.0
 """Width of the panel that is drawn; only its height is told."""
 _SIDE_CM: Final = 12.0

@@ -16,7 +16,7 @@ from shadecore.pages.blocks import (
     Text,
     as_cell,
 )
-from shadecore.pages.html_drawn import by_hand_html, strokes_html
+from shadecore.pages.html_drawn import BY_HAND_STYLE, by_hand_html, strokes_html
 from shadecore.pages.pdf_blocks import widths_by_text
 from shadecore.pages.pdf_layout import PAGES, fitting, fitting_scale, page_width
 from shadecore.pages.pdf_styles import BODY_PT
@@ -39,9 +39,6 @@ p {margin: .2em 0;}
 .strokes {margin: .3em .6em .3em 0; display: inline-block; width: 15em;
   vertical-align: top;}
 .strokes svg {display: block; width: 100%; height: auto;}
-.by-hand {display: flex; flex-wrap: wrap; gap: .5em 1em; margin: .4em 0;}
-.by-hand span {flex: 1 1 9em; display: flex; gap: .4em;}
-.by-hand i {flex: 1; border-bottom: 1px solid #000; min-height: 1.5em;}
 .swatches {display: flex; flex-wrap: wrap; gap: .6em; margin: .4em 0;}
 .swatches figure {margin: 0; flex: 1 1 5em;}
 .swatches div {height: 2.2em; border: 1px solid #000;}
@@ -112,7 +109,7 @@ def document_html(document: Document) -> str:
     return (
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
         '<meta name="viewport" content="width=device-width">'
-        f"<title>{title}</title><style>{_STYLE}</style></head>"
+        f"<title>{title}</title><style>{BY_HAND_STYLE}{_STYLE}</style></head>"
         f'<body style="--scale: {scale:.2f}"><main>{stop if document.stop else ""}'
         f"{broken}<h1>{title}</h1><p>{subtitle}</p>{blocks}{sections}</main></body></html>"
     )

@@ -7,7 +7,6 @@ from shadecore.job.plan import Plan
 from shadecore.pages.blocks import Section, Strokes, Table, Text
 from shadecore.products.guns import stroke_places_cm, usual_guns
 from shadecore.products.product import Gun, Product
-from shadecore.telling.counts import coats_words
 from shadecore.telling.cup_words import standards_words, viscosity_words
 from shadecore.telling.gun_words import (
     CAP_NOTE,
@@ -53,17 +52,16 @@ def gun_section(plan: Plan) -> Section:
                 units.distance.show(gun.distance_cm),
                 percent(gun.overlap),
                 passes_words(gun.passes),
-                coats_words(step.coats),
                 f"{step.flash_min:.0f} min",
             )
         )
     table = Table(
         (
             *("Step", "Gun", "Tip", "Inlet", "Cap", "Distance", "Overlap"),
-            *("Passes", "Coats", "Flash"),
+            *("Passes", "Flash"),
         ),
         tuple(rows),
-        frozenset({2, 3, 4, 5, 6, 7, 8, 9}),
+        frozenset({2, 3, 4, 5, 6, 7, 8}),
     )
     told = (cure_words(plan, units), CAP_NOTE if rows else "", _usual(plan))
     said = " ".join(each for each in told if each)

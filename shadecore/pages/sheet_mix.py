@@ -11,6 +11,7 @@ from shadecore.telling.bench_words import (
     pot_life_brief,
 )
 from shadecore.telling.counts import coats_words
+from shadecore.telling.estimate_words import own_prices_words
 from shadecore.telling.hiding_words import mix_words
 from shadecore.telling.job_words import BOXED_NOTE, NO_MIDCOAT_NOTE, cans_words
 from shadecore.telling.numbers import grams
@@ -55,7 +56,8 @@ def mix_section(plan: Plan) -> Section:
 
 def _notes(plan: Plan, units: Units) -> list[str]:
     """What is special about the mixes of a job."""
-    said = [half_full_words(each, units) for each in plan.materials]
+    said = [own_prices_words(plan.materials, plan.sheet.currency)]
+    said += [half_full_words(each, units) for each in plan.materials]
     stands_in = plan.sheet.over_ground.kind == "base_coat"
     if plan.request.question.over_a_ground and stands_in:
         said.append(NO_MIDCOAT_NOTE)

@@ -5,6 +5,7 @@ from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.cautions import CAUTIONS, DEFERRAL
+from shadecore.job.kinds import BOOTH
 from shadecore.job.plan import Plan
 from shadecore.job.safety import Booth, StepSafety
 from shadecore.job.schedule import Timed
@@ -18,6 +19,7 @@ from shadecore.telling.safety_words import (
     booth_words,
     fire_words,
     mask_words,
+    open_shop_words,
     steps_words,
     waste_words,
 )
@@ -59,17 +61,25 @@ def safety_section(plan: Plan, booth: Booth = UNKNOWN) -> Section:
     )
     kinds = (kind for kind in WASTE_WORDS if kind in waste)
     thrown = " ".join(waste_words(kind, waste[kind]) for kind in kinds)
+    in_booth = plan.request.place == BOOTH
+    where = booth_words(booth, units) if in_booth else _open_shop(plan)
     told = (
         ("Breathe through", breathed),
         ("Open", fire_words(plan.materials, units)),
-        ("Booth", booth_words(booth, units)),
+        ("Booth" if in_booth else "Open shop", where),
         ("Waste", thrown),
     )
     blocks: list[Block] = [Text(text, f"{label}:") for label, text in told if text]
-    asked = asked_of_booth(booth, units)
+    asked = asked_of_booth(booth, units) if in_booth else ()
     if asked:
         blocks.insert(len(blocks) - bool(thrown), ByHand(asked))
     return Section("Safety", tuple(blocks), small=True)
+
+
+def _open_shop(plan: Plan) -> str:
+    """What an open shop asks for; nothing where no isocyanate is sprayed in it."""
+    longest_min = max((each.step.clears_min for each in plan.timeline), default=0.0)
+    return open_shop_words(longest_min) if longest_min else ""
 
 
 def asked_of_booth(booth: Booth, units: Units) -> tuple[str, ...]:
@@ -151,11 +161,16 @@ def step_section(plan: Plan, timed: Timed) -> Section:
 def _by_product(plan: Plan) -> Mapping[str, StepSafety]:
     """What is worn for each product; for sanding the step itself says it."""
     names = {each.key: brief(each.name) for each in plan.sheet.products}
-    return {
-        names[each.step.product]: safety_of(plan, each)
-        for each in plan.timeline
-        if each.step.product in names
-    }
+    found: dict[str, StepSafety] = {}
+    for each in plan.timeline:
+        name = names.get(each.step.product or "")
+        if name is None:
+            continue
+        safety = safety_of(plan, each)
+        # In an open shop a paint asks for more where isocyanate hangs in the air.
+        if name not in found or SUPPLIED_AIR in safety.breathing:
+            found[name] = safety
+    return found
 
 
 def _joined(cautions: Iterable[tuple[str, str]]) -> dict[str, str]:

@@ -4,9 +4,11 @@ from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
 from shadecore.job.safety import StepSafety, step_safety
 from shadecore.job.schedule import Timed
+from shadecore.job.usual_steps import is_clean
 from shadecore.pages.blocks import Cell, Section, Table, Text
+from shadecore.telling.counts import coats_words
 from shadecore.telling.job_words import grit_words, span_words, when_words
-from shadecore.telling.safety_words import mind_words
+from shadecore.telling.safety_words import mind_words, worn_words
 from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED
 from shadecore.telling.window_words import broken_words
 
@@ -25,7 +27,7 @@ def schedule_section(plan: Plan) -> Section:
     """
     table = Table(
         (
-            *("", "Step", "When", "Next step", "Done at"),
+            *("", "Step", "When", "Next step", "Done, coats"),
             *("Wear and mind", "Check first"),
         ),
         tuple(
@@ -59,7 +61,7 @@ def safety_of(plan: Plan, timed: Timed) -> StepSafety:
     StepSafety
     """
     products = (each for each in plan.sheet.products if each.key == timed.step.product)
-    return step_safety(timed.step, next(products, None))
+    return step_safety(timed.step, next(products, None), timed.air_until)
 
 
 def _row(
@@ -72,6 +74,8 @@ def _row(
     barred = timed.step.key in all_barred
     grits = grit_words(timed.step.grits)
     title = brief(timed.step.title) + (f" ({grits})" if grits else "")
+    if timed.step.coats > 1:
+        title += f", {coats_words(timed.step.coats)}"
     start = timed.start
     until = timed.next_until
     next_from = when_words(timed.next_from, start)
@@ -83,7 +87,7 @@ def _row(
         if until is None
         else f"{next_from} until {when_words(until, timed.next_from)}",
         when_words(timed.end, start) if timed.done else "",
-        mind_words(safety),
+        worn_words(safety) if is_clean(timed.step.key) else mind_words(safety),
         timed.step.check,
     )
 

@@ -55,6 +55,8 @@ class BenchAsk:
         Share of the cup to fill, above 0 and up to 1.
     dry_film_um : float or None
         Of one coat; the product's unless given. [um]
+    volume_solids : float or None
+        That an area's paint is reckoned with, 0..1; those of the mix unless given.
     transfer_efficiency : float
         Share of what is sprayed that stays on the part, 0..1.
     cup_loss_l : float
@@ -72,6 +74,7 @@ class BenchAsk:
     cup_ml: float | None = None
     fill: float = USUAL_FILL
     dry_film_um: float | None = None
+    volume_solids: float | None = None
     transfer_efficiency: float = DEFAULT_TRANSFER_EFFICIENCY
     cup_loss_l: float = 0.05
     own: tuple[tuple[str, float], ...] = ()
@@ -284,7 +287,9 @@ def _wanted_ml(product: Product, asked: BenchAsk) -> float | None:
         area_m2,
         coats,
         product.dry_film_um if asked.dry_film_um is None else asked.dry_film_um,
-        mixed_solids(product.components),
+        mixed_solids(product.components)
+        if asked.volume_solids is None
+        else asked.volume_solids,
         asked.transfer_efficiency,
         asked.cup_loss_l,
     )

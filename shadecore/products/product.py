@@ -23,8 +23,15 @@ SPRAYED = ("etch_primer", "surfacer", "sealer", "base_coat", "mid_coat", "clear_
 """Kinds of product that are sprayed and leave a film."""
 SANDED = ("filler", "sand_for_surfacer", "block_sand", "sand_clear", "cut")
 """Keys of the steps that a sheet may give grits for."""
-HAZARDS = ("isocyanate", "solvent", "chromate", "dust")
+HAZARDS = (
+    *("isocyanate", "solvent", "chromate", "dust"),
+    *("acid", "peroxide", "stripper"),
+)
 """What cautions there are for."""
+OF_KIND = {"etch_primer": ("acid",), "filler": ("peroxide",)}
+"""Hazards that every product of a kind brings, also where its sheet does not list them:
+an etch primer bites by acid, polyester filler hardens by peroxide. Common practice, no
+source."""
 GUN_TYPES = ("hvlp", "compliant", "conventional")
 """By how much air they use for how much pressure, the softest first."""
 MISSED = ("scuff", "sand", "re-etch")
@@ -243,6 +250,12 @@ class Product:
     breathing: tuple[str, ...] = ()
     cartridge: str = ""
     keeps_days: float | None = None
+
+    @property
+    def minded(self) -> tuple[str, ...]:
+        """Hazards of the product and of its kind, in the order of ``HAZARDS``."""
+        found = {*self.hazards, *OF_KIND.get(self.kind, ())}
+        return tuple(each for each in HAZARDS if each in found)
 
     @property
     def two_pack(self) -> bool:

@@ -173,22 +173,34 @@ def costs_of(question: Question) -> tuple[Cost, ...]:
 
 
 def reductions_of(
-    question: Question, ratios: tuple[tuple[float, float], ...] = REDUCTIONS
+    question: Question,
+    ratios: tuple[tuple[float, float], ...] = REDUCTIONS,
+    *,
+    by_gun: bool = False,
 ) -> tuple[MixOutlook, ...]:
-    """One reduction against another, sprayed with the same gun.
+    """One reduction against another, sprayed as wet as the question's coat.
 
     Parameters
     ----------
     question : Question
-        What is asked; its wet film, overlap, solids and transfer are used.
+        What is asked; its film, mix, solids and transfer are used.
     ratios : tuple of (float, float)
         Paint to reducer.
+    by_gun : bool
+        Whether the wet film is the gun's, even where the question gives a dry film.
 
     Returns
     -------
     tuple of MixOutlook
     """
     film = question.film
+    if not by_gun:
+        # The reduction that the pick is made with must give its film and its paint.
+        film = replace(
+            film,
+            wet_um=film.coat.dry_film_um / film.coat.volume_solids,
+            overlap_percent=0.0,
+        )
     mixes = tuple(
         mix_film(
             ratio,

@@ -35,7 +35,7 @@ _STYLE: Final = """
   .st-key-bottom_bar > div {flex: 1 1 0; min-width: 0; width: auto !important;}
   [data-testid="stMain"] .st-key-bottom_bar button {min-height: 52px; min-width: 0;
     width: 100%; padding: 0 .2rem;}
-  [data-testid="stExpandSidebarButton"] {display: none;}
+  [data-testid="stExpandSidebarButton"], [data-testid="stSidebar"] {display: none;}
   [data-testid="stMainBlockContainer"] {padding-top: 1rem; padding-bottom: 6rem;}
   [data-testid="stHeader"] {display: none;}
 }
@@ -65,7 +65,24 @@ def show_bottom_bar(here: str) -> None:
             )
             if clicked and page != here:
                 ways.go_to(page, {views.PARAMETER: asked} if asked else None)
-        with st.popover("More", key=f"{_KEY}_more", type="tertiary"):
-            for label, page in _MORE:
-                if st.button(label, key=f"{_KEY}_{page}", width="stretch"):
-                    ways.go_to(page)
+        _show_more(here)
+
+
+@st.fragment
+def _show_more(here: str) -> None:
+    """Offer the other pages; on each page anew, so that it is closed there."""
+    among = here in [page for _, page in _MORE]
+    with st.popover(
+        "More",
+        key=f"{_KEY}_more_{here}",
+        type="primary" if among else "tertiary",
+        on_change="rerun",
+    ):
+        for label, page in _MORE:
+            if st.button(
+                label,
+                key=f"{_KEY}_{page}",
+                type="primary" if page == here else "secondary",
+                width="stretch",
+            ):
+                ways.go_to(page)

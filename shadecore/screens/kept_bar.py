@@ -1,15 +1,16 @@
 """One line on every page: what the colour is kept as, its name, undo, and trouble."""
 
-from typing import Final
+from typing import Any, Final
 
 import streamlit as st
 
-from shadecore.book.asking import asked_of
+from shadecore.book.asked import asked_of
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour
 from shadecore.book.shop_records import BookJob
 from shadecore.book.working import is_named
-from shadecore.screens import say, session, shop, shop_things
+from shadecore.screens import say, session, shop, shop_shelf, shop_things
+from shadecore.screens.as_read import as_read
 from shadecore.screens.kept_photos import show_photos_of
 from shadecore.telling.book_words import version_words
 
@@ -34,7 +35,7 @@ def show_kept_bar() -> None:
             with _line():
                 say.words("This colour is not in this book.")
                 st.button("Keep it", key=f"{_KEY}_take_in", on_click=shop.take_in)
-        elif shop.shelf_kept():
+        elif shop_shelf.shelf_kept():
             show_last_change()
     elif shop.changed_elsewhere(kept):
         with _line():
@@ -61,7 +62,7 @@ def _show_kept(kept: Kept[BookColour]) -> None:
     with _line():
         st.markdown(f"Kept as **{say.plain(kept.thing.name)}**")
         with st.popover("Rename" if named else "Name it", key=f"{_KEY}_name"):
-            ask_words(kept, f"{_KEY}_{kept.uid}_{kept.version}", named=named)
+            ask_words(kept, f"{_KEY}_{kept.uid}", named=named)
         show_photos_of(kept, f"{_KEY}_photos")
         if change is not None:
             st.button(
@@ -87,13 +88,15 @@ def ask_words(
     named : bool
         Whether somebody named it; else the box for the name begins empty.
     """
-    thing = kept.thing
-    with st.form(key, border=False):
+    submit = f"{key}_keep"
+    read: Kept[Any] = as_read(kept, submit)
+    thing = read.thing
+    with st.form(f"{key}_{read.version}", border=False):
         name = st.text_input("Name", thing.name if named else "")
         code = st.text_input("Paint code", thing.code)
         car = st.text_input("Car", thing.car, help="Stays in this book only.")
-        if st.form_submit_button("Keep", type="primary"):
-            shop_things.describe(kept, name=name or thing.name, code=code, car=car)
+        if st.form_submit_button("Keep", type="primary", key=submit):
+            shop_things.describe(read, name=name or thing.name, code=code, car=car)
             st.rerun()
 
 

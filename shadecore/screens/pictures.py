@@ -18,10 +18,12 @@ from shadecore.telling.counts import (
     SURE,
     enough_words,
     interval_words,
+    narrow_number,
     number_of,
     plan_words,
 )
 from shadecore.telling.flag_words import warning_of
+from shadecore.telling.hiding_words import mix_saves_words
 from shadecore.telling.names import grey_words, mix_in_brief, sealer_words
 from shadecore.units import UNITS, Units
 
@@ -33,7 +35,7 @@ _REMEMBERED: Final = 64
 _OUTSIDE: Final = "*"
 
 
-def hero_html(answer: Answer, over: Outlook) -> str:
+def hero_html(answer: Answer, over: Outlook, planned: int | None = None) -> str:
     """Topcoat, undercoat and coats, to be read from across the bench.
 
     Parameters
@@ -42,21 +44,27 @@ def hero_html(answer: Answer, over: Outlook) -> str:
         The answer.
     over : Outlook
         Of the undercoat that is sprayed over.
+    planned : int, optional
+        Coats that a job is planned with; those to hide unless given.
 
     Returns
     -------
     str
     """
     topcoat, undercoat = hex_from_lab([answer.topcoat.lab, over.undercoat.lab])
-    number = number_of(over.count)
-    unit = "coat" if over.coats == 1 else "coats"
+    number, to_hide = number_of(over.count), ""
+    if planned is not None and planned != over.coats:
+        number, to_hide = f"{planned}", f"To hide: {number}. "
+    unit = "coat" if number == "1" else "coats"
+    what = "planned" if to_hide else "to hide"
     return (
         '<div class="sc-hero">'
         f"{_figure(topcoat, 'Topcoat', lab_words(answer.topcoat.lab))}"
         f"{_figure(undercoat, 'Spray it over', sealer_words(over.undercoat))}"
         '<div class="sc-count" data-pick="coats">'
-        f"<b>{number}</b>{unit} to hide"
-        f'<div class="sc-small">{SURE}: {interval_words(over.count)}</div></div>'
+        f"<b>{number}</b>{unit} {what}"
+        f'<div class="sc-small">{to_hide}{SURE}: {interval_words(over.count)}</div>'
+        "</div>"
         "</div>"
     )
 
@@ -106,8 +114,15 @@ def pick_html(answer: Answer) -> str:
         f'<span class="sc-wide"> ({escape(grey)})</span></strong>'
         f"<span>{escape(plan_words(best.count))}</span>"
         f'<span class="sc-small">Enough: {escape(enough_words(best.count))}.</span>'
-        f"</div></div>{warned}"
+        f"{_mix_saves(answer)}</div></div>{warned}"
     )
+
+
+def _mix_saves(answer: Answer) -> str:
+    """A line on the mix of two sealers where it takes fewer coats than the pick."""
+    if answer.mix is None:
+        return ""
+    return f"<span>{escape(mix_saves_words(answer.mix, answer.recommended))}</span>"
 
 
 def _patch(colour: str, title: str, text: str) -> str:
@@ -230,7 +245,7 @@ def _row(
     best = ' class="best"' * (outlook == answer.recommended)
     return (
         f'<tr{best}><th scope="row">{_name(outlook, answer)}</th>{"".join(cells)}'
-        f'<td class="end count">{number_of(outlook.count)}</td>'
+        f'<td class="end count">{escape(narrow_number(outlook.count))}</td>'
         f'<td class="end">{interval_words(outlook.count)}'
         f'<span class="sc-unit">{paint}</span></td>'
         f'<td class="end sc-wide">{paint}</td></tr>'

@@ -9,13 +9,13 @@ from typing import Final
 
 import streamlit as st
 
-from shadecore.book.asking import asked_of, question_of
+from shadecore.book.asked import asked_of
+from shadecore.book.asking import question_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookConflict
 from shadecore.book.kept import Change, Kept
-from shadecore.book.kinds import kind_of
-from shadecore.book.records import BookColour, BookShelf, Stocked
-from shadecore.book.shop_records import BookJob, ShopSettings
+from shadecore.book.records import BookColour
+from shadecore.book.shop_records import BookJob
 from shadecore.book.working import (
     asked_again,
     changed_since,
@@ -31,8 +31,7 @@ from shadecore.job.job_file import parse_job
 from shadecore.job.job_link import PARAMETER as JOB_PARAMETER
 from shadecore.job.job_link import job_parameters
 from shadecore.question.question import Question
-from shadecore.screens import open_book, session
-from shadecore.undercoats.shelf import Shelf
+from shadecore.screens import open_book, session, shop_shelf
 
 book, find = open_book.book, open_book.find
 trouble, tell = open_book.trouble, open_book.tell
@@ -42,12 +41,11 @@ COLOUR_ID: Final = "colour_id"
 """Parameter of a link: ``uid`` of the colour in the book."""
 JOB_ID: Final = "job_id"
 """Parameter of a link: ``uid`` of the job in the book."""
-OWN_SHELF: Final = "Our shelf"
-INVENTED_SHELF: Final = "Invented greys"
 _SAVED: Final = "shop_saved"
 _CONFLICT: Final = "shop_conflict"
 _LINKED: Final = "shop_linked"
-_SHELF_KEPT: Final = "shop_shelf_kept"
+_FOREIGN: Final = "shop_foreign"
+"""Whether a link asks what no colour of the book is named for, until it is kept."""
 _PAGES_JOB: Final = "job_request"
 """Where the plan's page keeps the job that it shows."""
 
@@ -78,9 +76,12 @@ def begin() -> None:
     """
     # Only the first run of a session has a link that nobody has read yet.
     st.session_state[_LINKED] = not session.active() and session.begun()
+    named = session.parameters().get(COLOUR_ID)
     if not session.begun():
         session.begin(start())
-    elif _SAVED not in st.session_state and session.parameters().get(COLOUR_ID):
+    elif opened_by_link() and not named:
+        st.session_state[_FOREIGN] = session.linked() != start()
+    elif _SAVED not in st.session_state and named:
         st.session_state[_SAVED] = session.linked()
 
 
@@ -106,13 +107,14 @@ def colour() -> Kept[BookColour] | None:
 
 
 def from_elsewhere() -> bool:
-    """Whether the link names a colour that this book does not hold.
+    """Whether a link brought a colour that nobody has kept in this book.
 
     Returns
     -------
     bool
     """
-    return bool(session.parameters().get(COLOUR_ID)) and colour() is None
+    named = bool(session.parameters().get(COLOUR_ID))
+    return colour() is None and (named or bool(st.session_state.get(_FOREIGN)))
 
 
 def keep_colour(question: Question) -> None:
@@ -225,9 +227,15 @@ def changed_elsewhere(now: Kept[BookColour]) -> bool:
 
 def take_in() -> None:
     """Take the colour of a link from elsewhere into this book."""
-    session.drop(COLOUR_ID)
-    st.session_state.pop(_SAVED, None)
+    _forget_colour()
     keep_colour(session.question())
+
+
+def _forget_colour() -> None:
+    """Forget which colour the session works on, and where it came from."""
+    session.drop(COLOUR_ID)
+    for key in (_SAVED, _FOREIGN):
+        st.session_state.pop(key, None)
 
 
 def open_colour(kept: Kept[BookColour]) -> None:
@@ -279,7 +287,7 @@ def open_job(kept: Kept[BookJob]) -> bool:
         return False
     settle(mine=True, theirs=True)
     _leave_job()
-    session.drop(COLOUR_ID)
+    _forget_colour()
     st.session_state[_SAVED] = request.question
     tell("")
     own = {JOB_ID: kept.uid, COLOUR_ID: kept.thing.colour or None}
@@ -290,8 +298,7 @@ def open_job(kept: Kept[BookJob]) -> bool:
 def new_colour() -> None:
     """Begin another colour, with the shop's shelf."""
     settle(mine=True, theirs=True)
-    st.session_state.pop(_SAVED, None)
-    session.drop(COLOUR_ID)
+    _forget_colour()
     _leave_job()
     session.put(start(), ())
 
@@ -300,53 +307,6 @@ def _leave_job() -> None:
     st.session_state.pop(_PAGES_JOB, None)
     session.drop(JOB_ID)
     session.drop(JOB_PARAMETER)
-
-
-def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> None:
-    """Make a shelf the shop's own, in use until another is kept.
-
-    Parameters
-    ----------
-    shelf : tuple of Undercoat
-        The shelf; what is in stock of an undercoat stays with its name.
-    name : str
-        What the shop's first shelf is called; later it keeps its name.
-    """
-    shop = book()
-    if shop is None or shop.read_only:
-        return
-    st.session_state[_SHELF_KEPT] = True
-    try:
-        named = shop.settings().thing.shelf
-        if not named:
-            _begin_shelf(shop, name, tuple(Stocked(each) for each in shelf))
-            return
-        kept = shop.show(BookShelf, named)
-        stock = {each.undercoat.name: each.stock for each in kept.thing.items}
-        items = tuple(Stocked(each, stock.get(each.name)) for each in shelf)
-        if items != kept.thing.items:
-            shop.change(kept, replace(kept.thing, items=items))
-    except ShadecoreError as error:
-        tell(error)
-
-
-def shelf_kept() -> bool:
-    """Whether this session made a shelf the shop's own.
-
-    Returns
-    -------
-    bool
-    """
-    return bool(st.session_state.get(_SHELF_KEPT))
-
-
-def _begin_shelf(shop: Book, name: str, items: tuple[Stocked, ...]) -> None:
-    """Keep the shop's first shelf and use it, as one change."""
-    now = shop.settings()
-    with shop.changing(f"kept the shelf {name}") as change:
-        (kept,) = change.add(kind_of(BookShelf), (BookShelf(name, items),))
-        used = replace(now.thing, shelf=kept.uid)
-        change.put(kind_of(ShopSettings), now, used, removed=False)
 
 
 def undo(change: Change | None = None) -> None:
@@ -361,8 +321,11 @@ def undo(change: Change | None = None) -> None:
     shop, before = book(), session.parameters().get(COLOUR_ID)
     if shop is None:
         return
+    own = shop_shelf.asks_own_shelf()
     if not open_book.done(lambda: shop.undo(change)):
         return
+    if own:
+        shop_shelf.ask_own_shelf()
     job, kept = session.parameters().get(JOB_ID, ""), colour()
     reopened = find(BookJob, job)
     if reopened is not None and open_job(reopened):
@@ -371,6 +334,3 @@ def undo(change: Change | None = None) -> None:
         _show(shop, kept)
     elif before:
         new_colour()
-    else:
-        asked = replace(session.question(), shelf=start().shelf, areas=())
-        session.put(asked, session.problems())

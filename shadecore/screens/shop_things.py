@@ -4,8 +4,10 @@ from dataclasses import replace
 from typing import Any
 
 from shadecore.book.book import Book
+from shadecore.book.errors import BookConflict
 from shadecore.book.kept import Change, Kept
-from shadecore.screens import shop
+from shadecore.screens import shop, shop_shelf
+from shadecore.screens.as_read import clash, read_anew
 from shadecore.screens.open_book import done
 
 
@@ -27,13 +29,14 @@ def describe(kept: Kept[Any], **values: str) -> None:
     }
     if book is not None and changed:
         done(lambda: _describe(book, kept, changed))
+        read_anew(kept.uid)
 
 
 def _describe(book: Book, kept: Kept[Any], changed: dict[str, str]) -> None:
     onto = book.show(type(kept.thing), kept.uid)
-    if any(getattr(onto.thing, each) != getattr(kept.thing, each) for each in changed):
-        # The book writes nothing over what was changed since it was read.
-        onto = kept
+    against = clash(onto, kept, changed)
+    if against:
+        raise BookConflict(against, replace(kept.thing, **changed), onto)
     if set(changed) == {"name"}:
         book.rename(onto, changed["name"])
     else:
@@ -51,9 +54,12 @@ def remove(kept: Kept[Any]) -> None:
     book, now = shop.book(), shop.colour()
     if book is None:
         return
+    own = shop_shelf.asks_own_shelf()
     removed = done(lambda: book.remove(book.show(type(kept.thing), kept.uid)))
     if removed and now is not None and now.uid == kept.uid:
         shop.new_colour()
+    elif own:
+        shop_shelf.ask_own_shelf()
 
 
 def last_change() -> Change | None:

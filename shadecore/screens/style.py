@@ -33,7 +33,13 @@ _PAGE = """
 [data-testid="stSlider"] {padding: 0 .8rem;}
 [role="spinbutton"] {display: inline-block; min-width: 24px; min-height: 24px;}
 /* The chart library's own menu leads nowhere that a painter needs. */
-.vega-embed details {display: none;}
+.vega-embed details,
+[data-testid="stFullScreenFrame"]:has([data-testid="stVegaLiteChart"])
+  [data-testid="stElementToolbar"],
+[data-testid="stVegaLiteChart"] [data-testid="stElementToolbar"] {display: none;}
+/* Whoever goes by keyboard sees where they are. */
+[data-testid="stTopNavLink"]:focus-visible {outline: 3px solid var(--sc-ink);
+  outline-offset: -3px;}
 /* Words stand out from the page by 4.5:1 at least, small ones too. */
 [data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] p {
   color: inherit; opacity: 1;}

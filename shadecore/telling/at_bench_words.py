@@ -20,6 +20,8 @@ TIMER_TEXTS: Final = {
     "soundOn": "Sound: on",
     "awakeOff": "Keep the screen on",
     "awakeOn": "Screen stays on",
+    "awakeRefused": "This phone refused, perhaps to save its battery: the screen will "
+    "go dark.",
     "noAwake": "The screen cannot be kept on here: browsers allow it only over https, "
     "or on the shop's own computer.",
 }
@@ -29,6 +31,12 @@ SINCE: Final = f"since {TIME}"
 SINCE_DULL: Final = f"may be sprayed since {TIME}, if the film is dull"
 """Under a coat whose flash is over."""
 UNTIL_START: Final = "until it may start"
+READY: Final = "Ready"
+AS_YOU_LIKE: Final = "start when you like"
+"""Under a step that is planned for later, but waits for nothing."""
+CURED: Final = "Through"
+SINCE_CURED: Final = f"since {TIME}"
+"""Under a cure that is over."""
 WINDOW_CLOSES: Final = f"Window closes in {TIME}."
 POT_LIFE_RUNS: Final = f"The mix can be sprayed for {TIME}."
 POT_LIFE_ENDED: Final = f"Its pot life ended {TIME} ago: do not spray this mix."
@@ -157,6 +165,37 @@ def coat_words(coat: int) -> str:
     str
     """
     return f"Coat {coat}"
+
+
+def planned_words(start: datetime) -> str:
+    """For when a step is planned that might start at once.
+
+    Parameters
+    ----------
+    start : datetime
+        In the shop's own time.
+
+    Returns
+    -------
+    str
+        With its day.
+    """
+    return f"Planned for {when_words(start)}"
+
+
+def until_cured_words(begun: str) -> str:
+    """What a cure is waited for.
+
+    Parameters
+    ----------
+    begun : str
+        When it could be begun.
+
+    Returns
+    -------
+    str
+    """
+    return f"until it is through, if begun at {begun}"
 
 
 def until_coat_words(coat: int, flash: timedelta, sheet_min: float) -> str:

@@ -4,6 +4,7 @@ from datetime import datetime
 from typing import Any, Final
 
 from shadecore.book.file_import import Import
+from shadecore.book.import_plan import dropped
 from shadecore.book.shop_records import BookJob
 from shadecore.coats.answer import Answer
 from shadecore.formats.echo import brief
@@ -149,10 +150,31 @@ def import_words(plan: Import) -> tuple[str, ...]:
         why = "; ".join(reasons)
         names = [name for name, _ in plan.skip]
         told.append(f"Leaves out {len(names)}: {_some(names)} ({why}).")
+    told += [f"Takes away: {each}." for each in dropped_words(plan)]
     told += [f"Not read: {each}" for each in plan.problems[:_MOST]]
     if len(plan.problems) > _MOST:
         told.append(f"And {len(plan.problems) - _MOST} more rows not read.")
     return tuple(told)
+
+
+def dropped_words(plan: Import) -> tuple[str, ...]:
+    """What an import takes away from what the book holds.
+
+    Parameters
+    ----------
+    plan : Import
+        The plan.
+
+    Returns
+    -------
+    tuple of str
+        Such as ``its spectrum (Red)``, of each thing that loses something.
+    """
+    return tuple(
+        f"{_some(list(lost))} ({_name(there.thing)})"
+        for there, becomes in plan.change
+        if (lost := dropped(there.thing, becomes))
+    )
 
 
 def _name(thing: Any) -> str:  # noqa: ANN401 - a record of any kind

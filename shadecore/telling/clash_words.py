@@ -4,6 +4,7 @@ from datetime import datetime
 from typing import Final
 
 from shadecore.formats.echo import brief
+from shadecore.units import percent
 
 _NAMES: Final = {
     "start": "Start",
@@ -40,6 +41,7 @@ _NAMES: Final = {
     "days": "Weather by day",
     "begun": "Steps half done",
 }
+_SHARES: Final = frozenset({"humidity", "second_share"})
 
 
 def clash_words(name: str, mine: object, theirs: object) -> str:
@@ -60,15 +62,18 @@ def clash_words(name: str, mine: object, theirs: object) -> str:
     --------
     >>> clash_words("cure", "bake", "lamp")
     'Cure: here bake, elsewhere lamp'
+    >>> clash_words("humidity", 0.5, 0.65)
+    'Humidity: here 50 %, elsewhere 65 %'
     """
-    return f"{_NAMES.get(name, name)}: here {_said(mine)}, elsewhere {_said(theirs)}"
+    here, there = (_said(name, each) for each in (mine, theirs))
+    return f"{_NAMES.get(name, name)}: here {here}, elsewhere {there}"
 
 
-def _said(value: object) -> str:
+def _said(name: str, value: object) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
-        return f"{value:g}"
+        return percent(value) if name in _SHARES else f"{value:g}"
     if isinstance(value, datetime):
         return value.isoformat(" ", "minutes")
     if isinstance(value, tuple):

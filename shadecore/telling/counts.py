@@ -132,6 +132,21 @@ def number_of(count: Count) -> str:
     return number_words(count.coats, count.cap)
 
 
+def narrow_number(count: Count) -> str:
+    """A count for a column of two or three characters, such as ``3`` or ``>12``.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+
+    Returns
+    -------
+    str
+    """
+    return f">{count.cap}" if count.coats is None else f"{count.coats}"
+
+
 def interval_words(count: Count) -> str:
     """The 90 percent interval of a count, such as ``2 to 5``.
 
@@ -183,6 +198,29 @@ def plan_words(count: Count) -> str:
             "out a test card first."
         )
     return f"Plan {coats_words(count.coats)}, have paint for {count.high}."
+
+
+def planned_words(count: Count, coats: int, held: int | None) -> str:
+    """The coats that a job is planned with, beside what the colour may take.
+
+    Parameters
+    ----------
+    count : Count
+        Over what is sprayed over.
+    coats : int
+        Planned.
+    held : int or None
+        For how many coats the job's cans are enough; None where that is not known.
+
+    Returns
+    -------
+    str
+        Such as ``3 coats planned (90 %: 2 to 7), cans for 4.``
+    """
+    cans = "" if held is None else f", cans for {held}"
+    if coats == count.coats:
+        return f"{coats_words(coats)} planned ({SURE}: {interval_words(count)}){cans}."
+    return f"{coats_words(coats)} planned{cans}; it hides in {sure_words(count)}."
 
 
 def chance_by(count: Count, coats: int | None) -> str:

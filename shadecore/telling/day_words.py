@@ -1,14 +1,20 @@
 """Weather by day in words: what to change, and what not to spray, the day before."""
 
+from typing import Final
+
 from shadecore.formats.echo import brief
 from shadecore.job.days import DayAnswer, DayGrade
 from shadecore.job.plan import Plan
+from shadecore.telling.numbers import listed
 from shadecore.telling.weather_words import (
     NOT_TO_BE_SPRAYED,
     advice_words,
     stops_words,
 )
 from shadecore.units import UNITS, Units
+
+_MOST_NAMED: Final = 4
+"""Days that are named; more are counted."""
 
 
 def day_notes(plan: Plan) -> tuple[str, ...]:
@@ -26,8 +32,30 @@ def day_notes(plan: Plan) -> tuple[str, ...]:
         to be minded.
     """
     units = UNITS[plan.request.question.units]
-    told = (day_words(each, units) for each in plan.days)
+    told = (*(day_words(e, units) for e in plan.days), _untold_words(plan, units))
     return tuple(each for each in told if each)
+
+
+def _untold_words(plan: Plan, units: Units) -> str:
+    """Days on which something is sprayed and of which a forecast says nothing."""
+    known = {each.weather.day for each in plan.days}
+    untold = sorted(
+        {
+            each.start.date()
+            for each in plan.timeline
+            if each.step.coats and not each.done and each.start.date() not in known
+        }
+    )
+    if not known or not untold:
+        return ""
+    air = units.temperature.show(plan.request.air_c)
+    days = listed([f"{day:%a %d %b %Y}" for day in untold[:_MOST_NAMED]])
+    more = len(untold) - _MOST_NAMED
+    rest = f" and {more} more days" if more > 0 else ""
+    return (
+        f"No weather is told for {days}{rest}, when something is sprayed: planned at "
+        f"the job's own {air}. Add it before anybody relies on these times."
+    )
 
 
 def day_words(each: DayAnswer, units: Units) -> str:

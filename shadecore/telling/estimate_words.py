@@ -1,9 +1,12 @@
 """What a job costs and how long it takes, in words for a customer and for the shop."""
 
+from collections.abc import Iterable
 from typing import Final
 
+from shadecore.formats.echo import brief
 from shadecore.job.estimate import Outcome, ShopRates
-from shadecore.telling.numbers import time_words
+from shadecore.job.material import Material
+from shadecore.telling.numbers import listed, time_words
 
 ESTIMATE_NOTE: Final = (
     "An estimate, not a bill: hands-on times are rules of thumb for the steps, "
@@ -89,6 +92,31 @@ def _rates_said(rates: ShopRates, currency: str) -> list[str]:
     if rates.tax_percent:
         said.append(f"tax is {rates.tax_percent:g} %")
     return said
+
+
+def own_prices_words(materials: Iterable[Material], currency: str) -> str:
+    """Which prices are the shop's own, and not the product sheet's.
+
+    Parameters
+    ----------
+    materials : iterable of Material
+        What a job takes.
+    currency : str
+        As the product sheet says it.
+
+    Returns
+    -------
+    str
+        Empty where all are the sheet's.
+    """
+    prices = dict.fromkeys(price for each in materials for price in each.own_prices)
+    if not prices:
+        return ""
+    told = [
+        f"{brief(each.name)} at {money_words(each.price)} for {brief(each.unit)}"
+        for each in prices
+    ]
+    return f"Of the shop's own shelf, its prices taken for {currency}: {listed(told)}."
 
 
 def outcome_words(outcome: Outcome, currency: str) -> str:

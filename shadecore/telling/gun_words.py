@@ -29,6 +29,30 @@ _KIND_WORDS: Final = {
 }
 
 
+def gun_words(gun: Gun, units: Units) -> str:
+    """How a gun is set, for the one who is about to spray.
+
+    Parameters
+    ----------
+    gun : Gun
+        As the sheet sets it.
+    units : Units
+        What its settings are shown in.
+
+    Returns
+    -------
+    str
+        What the sheet does not say is left out.
+    """
+    kind = f"{GUN_WORDS[gun.type]}, " if gun.type else ""
+    cap = "" if gun.cap_bar is None else f", {units.cap.show(gun.cap_bar)} at the cap"
+    return (
+        f"Gun: {kind}tip {gun.tip_mm:.1f} mm, inlet "
+        f"{units.pressure.show(gun.inlet_bar)}{cap}, distance "
+        f"{units.distance.show(gun.distance_cm)}, overlap {percent(gun.overlap)}"
+    )
+
+
 def passes_words(passes: int) -> str:
     """How often the gun goes over the panel for one coat.
 

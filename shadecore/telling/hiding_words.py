@@ -8,8 +8,14 @@ from shadecore.coats.flags import LIKELY
 from shadecore.coats.grounds import Ground
 from shadecore.coats.sand_throughs import SandThroughs
 from shadecore.film.drawdown import COMPLETE_HIDING
-from shadecore.telling.counts import SURE, coats_words, interval_words, sure_words
-from shadecore.telling.names import MIX, sealer_name, sealer_words
+from shadecore.telling.counts import (
+    SURE,
+    coats_words,
+    count_words,
+    interval_words,
+    sure_words,
+)
+from shadecore.telling.names import MIX, mix_in_brief, sealer_name, sealer_words
 from shadecore.telling.numbers import beside_limit, chance_words
 from shadecore.units import Units
 
@@ -134,6 +140,25 @@ def mix_words(mix: Outlook, best: Outlook) -> str:
         saved = f", which saves {coats_words(best.coats - mix.coats)}"
     said = f"A {MIX}, {sealer_words(mix.undercoat)}"
     return f"{said}: {sure_words(mix.count)}{saved}."
+
+
+def mix_saves_words(mix: Outlook, best: Outlook) -> str:
+    """What a mix of two sealers saves, in one short line beside the pick.
+
+    Parameters
+    ----------
+    mix, best
+        As for :func:`mix_words`.
+
+    Returns
+    -------
+    str
+    """
+    name, parts = mix_in_brief(mix.undercoat)
+    said = f"{name} ({parts}): {count_words(mix.count)}"
+    if mix.coats is None or best.coats is None:
+        return f"{said}."
+    return f"{said}, saves {best.coats - mix.coats}."
 
 
 def ground_name(way: Ground) -> str:

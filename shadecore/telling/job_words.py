@@ -8,7 +8,8 @@ from shadecore.job.plan import Plan
 from shadecore.job.steps import Step
 from shadecore.products.voc import LOCAL_RULE, STATUS_WORDS, VocAnswer, VocLimit
 from shadecore.telling.counts import coats_words
-from shadecore.units import G_PER_L_PER_LB_PER_GAL, Units, percent
+from shadecore.telling.gun_words import gun_words
+from shadecore.units import G_PER_L_PER_LB_PER_GAL, Units
 
 DRYING_NOTE: Final = (
     "Drying times follow the panel's temperature by a rule of thumb; the data sheet "
@@ -89,12 +90,7 @@ def step_words(step: Step, units: Units) -> str:
     if step.coats:
         said.append(f"{spraying_words(step)}.")
     if step.gun is not None:
-        said.append(
-            f"Gun: tip {step.gun.tip_mm:.1f} mm, inlet "
-            f"{units.pressure.show(step.gun.inlet_bar)}, distance "
-            f"{units.distance.show(step.gun.distance_cm)}, overlap "
-            f"{percent(step.gun.overlap)}."
-        )
+        said.append(f"{gun_words(step.gun, units)}.")
     return " ".join((*said, f"Before going on: {step.check}"))
 
 

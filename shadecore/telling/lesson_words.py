@@ -39,6 +39,12 @@ GUESS_NOTE: Final = (
 """Stands under the exercise."""
 
 
+EARLIER_SET: Final = (
+    "An earlier version made this link, and its set may have had other colours: "
+    "answers given to those are left out."
+)
+
+
 def film_words(lesson: Lesson, coats: int) -> str:
     """Which light the film lets through after some coats, and what shows by it.
 

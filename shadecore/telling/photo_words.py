@@ -1,9 +1,12 @@
 """A colour read off a photo, in words."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
 from shadecore.coats.uncertain import Choice, settled
-from shadecore.question.question import Question
+from shadecore.colour.topcoat import Lab
+from shadecore.question.question import PhotoDoubt, Question
+from shadecore.telling.colours import lab_words
 from shadecore.units import percent
 
 if TYPE_CHECKING:
@@ -40,9 +43,38 @@ def photo_colour_words(colour: "PhotoColour") -> str:
     -------
     str
     """
+    return _with_doubt(colour.lab, colour.interval)
+
+
+def asked_lab_words(lab: Lab, doubt: PhotoDoubt | None) -> str:
+    """Lab of what is asked, with its doubt where it was read off a photo.
+
+    Parameters
+    ----------
+    lab : tuple of float
+        L*, a*, b*.
+    doubt : PhotoDoubt or None
+        None where it was not read off a photo.
+
+    Returns
+    -------
+    str
+        With the heading of the interval, where there is one.
+    """
+    if doubt is None:
+        return lab_words(lab)
+    # Reading pictures takes long to load, and most questions have none.
+    from shadecore.photo.measure import NORMAL_95  # noqa: PLC0415
+
+    variances = doubt.covariance.diagonal()
+    halves = [NORMAL_95 * float(each) ** 0.5 for each in variances]
+    return f"{_with_doubt(lab, halves)} ({PHOTO_SURE}, read off a photo)"
+
+
+def _with_doubt(lab: Sequence[float], halves: Sequence[float]) -> str:
     return ", ".join(
         f"{name}* {round(value, 1) + 0.0:.1f} ± {half:.1f}"
-        for name, value, half in zip("Lab", colour.lab, colour.interval, strict=True)
+        for name, value, half in zip("Lab", lab, halves, strict=True)
     )
 
 

@@ -8,8 +8,7 @@ from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.choice import Choice
-from shadecore.job.kinds import PANELS
-from shadecore.job.ladders import told_substrates
+from shadecore.job.kinds import PANELS, RE_CLEAR
 from shadecore.job.left_out import (
     ADHESION,
     MORE_COATS,
@@ -22,7 +21,10 @@ from shadecore.job.plan import Plan
 from shadecore.job.spot import SpotRepair
 from shadecore.job.step_sets import step_sets
 from shadecore.job.substrates import Substrate
+from shadecore.job.trade_steps import trade_steps
 from shadecore.job.two_tone import TwoTone
+from shadecore.job.under_paint import conflicts, supposed_substrates, told_substrates
+from shadecore.job.usual_steps import USUAL
 from shadecore.products.materials import panels
 from shadecore.telling.counts import coats_words, count_words
 from shadecore.telling.job_words import grit_words, when_words
@@ -72,12 +74,13 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
     if picked.choice is not None:
         found.append(("Sealer and coats", _choice(plan, picked.choice, units)))
     if picked.spot is not None:
-        found.append(("How the repair fades out", _spot(picked.spot, units)))
+        found.append(("How the repair fades out", _spot(plan, picked.spot, units)))
     if picked.two_tone is not None:
         found.append(("Two colours", _two_tone(plan, picked.two_tone)))
     found.append(("Put off to keep the windows", _put_off(plan)))
     if picked.left_out is not None:
         found.append(("May the sealer be left out?", _left_out(picked.left_out)))
+    found.append(("What must not go on", _conflicts(plan)))
     found.append(("What the panels are made of", _substrates(plan)))
     found.append(("What was seen of the colour", _records(plan)))
     return tuple((title, told) for title, each in found if (told := tuple(each)))
@@ -136,8 +139,16 @@ def _choices(plan: Plan) -> tuple[Choice, ...]:
     return tuple(e for e in (plan.picked.choice, *second) if e is not None)
 
 
-def _spot(spot: SpotRepair, units: Units) -> Iterator[str]:
+def _spot(plan: Plan, spot: SpotRepair, units: Units) -> Iterator[str]:
     show = units.distance.show
+    if spot.whole_m2 > plan.area_m2:
+        what = "spot" if spot.spot_m2 > plan.area_m2 else "colour"
+        yield (
+            f"The {what} does not end in these panels: it fades out over "
+            f"{units.area.show(spot.whole_m2)}, and they have "
+            f"{units.area.show(plan.area_m2)}. Add the panel beside, so that "
+            "the colour ends in it and clear covers it."
+        )
     sealer = [each.reach_cm for each in spot.fades if each.kind == "sealer"]
     reaches = [each.reach_cm for each in spot.fades if each.kind == "base_coat"]
     if sealer:
@@ -146,6 +157,9 @@ def _spot(spot: SpotRepair, units: Units) -> Iterator[str]:
         f"The coats of colour reach to {listed([show(each) for each in reaches])}, "
         "each past the last. Clear covers the whole panel."
     )
+    mids = [show(each.reach_cm) for each in spot.fades if each.kind == "mid_coat"]
+    if mids:
+        yield f"The coats over the ground reach to {listed(mids)}."
     old = "" if spot.told else " (taken to have the colour itself)"
     if spot.worst is not None:
         yield (
@@ -216,8 +230,28 @@ def _records(plan: Plan) -> Iterator[str]:
         yield left_out_words(len(found.rests_on), found.left_out)
 
 
+def _conflicts(plan: Plan) -> Iterator[str]:
+    names = {each.key: each.name for each in panels()}
+    for each in conflicts(plan.request):
+        usual, trade = USUAL.get(each.step), trade_steps().get(each.step)
+        title = usual.title if usual else trade.title if trade else each.step
+        where = f"{names[each.panel]} ({each.substrate.name.lower()})"
+        if each.left_out:
+            yield f"{title}: not planned on {where}, which does not bear it."
+        elif each.beside:
+            yield f"{title}: on {where} only where metal is, never on the rest."
+        else:
+            yield f"{title}: on {where} only with a product that is made for it."
+
+
 def _substrates(plan: Plan) -> Iterator[str]:
     names = {each.key: each.name for each in panels()}
+    re_clear = plan.request.kind == RE_CLEAR
+    for panel, (supposed,) in () if re_clear else supposed_substrates(plan.request):
+        yield (
+            f"{names[panel]}: taken to be {supposed.name.lower()}, because nobody said "
+            "what it is made of; say it, and the plan follows."
+        )
     told: dict[Substrate, list[str]] = {}
     for panel, found in told_substrates(plan.request):
         for each in found:
@@ -225,6 +259,8 @@ def _substrates(plan: Plan) -> Iterator[str]:
     for each, where in told.items():
         grits = f" Grits before the surfacer: {grit_words(each.grits)}."
         said = " ".join((*each.first, *each.never))
+        if re_clear:
+            grits, said = "", " ".join(each.never)
         asks = " ".join(each.ask)
         yield (
             f"{each.name} ({', '.join(where)}): {said}{grits} Ask the data sheets: "

@@ -15,8 +15,9 @@ from shadecore.job.safety import (
     open_solvent_kg,
     open_solvent_l,
     opened_cans_l,
+    product_safety,
 )
-from shadecore.products.product import SUPPLIED_AIR
+from shadecore.products.product import SUPPLIED_AIR, Product
 from shadecore.telling.numbers import capital, listed
 from shadecore.units import Units, percent
 
@@ -25,6 +26,9 @@ HAZARD_WORDS: Final = {
     "solvent": "Solvent",
     "chromate": "Chromate",
     "dust": "Dust",
+    "acid": "Acid",
+    "peroxide": "Peroxide",
+    "stripper": "Paint stripper",
     "general": "",
 }
 """How a hazard is headed."""
@@ -39,7 +43,11 @@ _MIND: Final = {
     "solvent": "No sparks.",
     "chromate": "Chromate: no dust, no mist.",
     "dust": "Extraction on.",
+    "acid": "Acid: goggles and gloves.",
+    "peroxide": "Peroxide: goggles and gloves, apart from other hardeners.",
+    "stripper": "Face shield, long gloves, water at hand.",
 }
+_SKIN: Final = "Skin covered."
 WASTE_WORDS: Final = {
     "hardener_rests": "Rests of hardener and of mixes with it: a can of their own, lid "
     "loose until hard",
@@ -49,13 +57,24 @@ WASTE_WORDS: Final = {
     "labelled, never down the drain",
     "sanding_dust": "Sanding dust: bagged without sweeping, as hazardous where old "
     "paint may hold lead or chromate",
+    "acid_rests": "Rests of acid activator and of mixes with it: a plastic can of "
+    "their own, never with hardener or bare metal",
+    "peroxide_rests": "Rests of filler with hardener: set and cold before they go "
+    "into a bin; the tube apart from rags and solvent",
+    "stripper_and_paint": "Stripper, the paint it took off and its rinse water: a "
+    "closed drum, as hazardous waste",
 }
 """By kind of waste."""
+BY_THE_SHEET: Final = (
+    "Mix and spray it only with the protection that its safety data sheet and local "
+    "rules ask for."
+)
 _RUN: Final = 3
 """Steps in a row that are told by their ends."""
 ASKED_OF_BOOTH: Final = (
-    "air changes and purge time cannot be told: ask for its volume, the air its fan "
-    "moves with these filters, and its measured clearance time, before anybody sprays."
+    "The booth's air changes and purge time are not known: ask for its volume, the air "
+    "its fan moves with these filters, and its measured clearance time, before anybody "
+    "sprays."
 )
 
 
@@ -90,10 +109,70 @@ def mind_words(safety: StepSafety) -> str:
     str
         Empty where there is none.
     """
-    mask = mask_words(safety)
-    worn = f"{capital(mask)}." if mask else ""
-    minded = (_MIND[each] for each in safety.hazards)
+    worn = worn_words(safety)
+    minded = [_MIND[each] for each in safety.hazards]
+    if safety.air_until is not None:
+        kept = f"Kept on till {safety.air_until:%H:%M} at least, others out."
+        minded = [kept, *(_SKIN if e == _MIND["isocyanate"] else e for e in minded)]
     return " ".join(part for part in (worn, *minded) if part)
+
+
+def product_words(product: Product) -> str:
+    """The cautions of a product in brief, for the bench where it is mixed.
+
+    Parameters
+    ----------
+    product : Product
+        The product.
+
+    Returns
+    -------
+    str
+        Sentences; the data sheets have the last word in them.
+    """
+    minded = mind_words(product_safety(product))
+    said = f"{minded} " if minded else ""
+    return f"{said}{BY_THE_SHEET}"
+
+
+def worn_words(safety: StepSafety) -> str:
+    """What is breathed through, for a step that follows at once on one that says more.
+
+    Parameters
+    ----------
+    safety : StepSafety
+        Of the step.
+
+    Returns
+    -------
+    str
+        Such as ``Supplied air.``; empty where nothing is asked for.
+    """
+    mask = mask_words(safety)
+    return f"{capital(mask)}." if mask else ""
+
+
+def open_shop_words(clearing_min: float) -> str:
+    """What spraying isocyanate outside a booth asks for.
+
+    Parameters
+    ----------
+    clearing_min : float
+        How long supplied air stays on after it. [min]
+
+    Returns
+    -------
+    str
+        Sentences.
+    """
+    return (
+        "Two-pack paint belongs in a booth. Sprayed in an open shop its mist fills the "
+        "whole room: shut it, put a sign on its doors, keep everybody without supplied "
+        f"air out, and keep supplied air on until {clearing_min:.0f} min after the "
+        "last coat, whatever is sprayed or cleaned meanwhile (HSE guidance on two-pack "
+        "spraying in vehicle repair). A longer time that is measured in this shop, and "
+        "the local code, go before that."
+    )
 
 
 def booth_words(booth: Booth, units: Units) -> str:

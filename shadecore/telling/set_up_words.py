@@ -5,11 +5,12 @@ from typing import Final
 
 from shadecore.coats.answer import Outlook
 from shadecore.formats.echo import brief
-from shadecore.job.own_steps import AGAIN, StepChange
+from shadecore.job.own_steps import StepChange
 from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.shop_hours import hours_of
+from shadecore.job.step_places import AGAIN
 from shadecore.job.substrates import substrates_of
 from shadecore.job.trade_steps import trade_steps
 from shadecore.job.usual_steps import USUAL

@@ -6,6 +6,8 @@ from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.late import (
+    AirNotClear,
+    BareTooLong,
     Broken,
     CameTooSoon,
     StepWindowClosed,
@@ -66,6 +68,19 @@ def _sentence(step: str, broken: Broken, *, done: bool) -> str:
             return (
                 f"{step} came {_spell(missing)} or more before the wait after "
                 f"{after!r} was over; check it before the next step."
+            )
+        case BareTooLong(after, late, again_min, metal):
+            what = "sand the metal again and wipe it" if metal else "wipe it again"
+            why = "metal must not lie bare" if metal else "a wipe goes stale"
+            return (
+                f"{step} {starts} {_spell(late)} later than {after!r} allows, for "
+                f"{why}: first {what} (about {again_min:.0f} min)."
+            )
+        case AirNotClear(after, missing):
+            return (
+                f"{step} came {_spell(missing)} or more before the air was clear of "
+                f"what {after!r} sprayed: whoever had no supplied air on has breathed "
+                "isocyanate. Report it."
             )
 
 

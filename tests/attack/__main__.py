@@ -26,6 +26,14 @@ def _links(options: argparse.Namespace) -> int:
     total = links.Opened()
     for each in _in_blocks(options, links.open_links):
         total.add(each)
+    if options.browser:
+        # Only who asks for a browser needs one.
+        from . import browsed  # noqa: PLC0415
+
+        for line in browsed.open_worst(options.seed, total.worst(options.browser)):
+            _say(line)
+            total.faults.append(line)
+        _say(f"{options.browser} of them opened in the browser")
     return _ended(links.said(total), total.faults)
 
 
@@ -83,6 +91,9 @@ def main() -> int:
         kind.set_defaults(run=run)
         if run is _doors:
             kind.add_argument("--door", choices=list(DOORS), help="only this one")
+        if run is _links:
+            words = "open so many of the worst in Chromium, too"
+            kind.add_argument("--browser", type=int, default=0, help=words)
     options = parser.parse_args()
     status: int = options.run(options)
     return status

@@ -174,13 +174,7 @@ def _kill_one(
     server: Server, name: str, folder: Path, rng: Random, found: Kills
 ) -> Iterator[str]:
     words, out = COMMANDS[name]
-    places = {
-        "OUT": str(folder / out),
-        "BOOK": str(folder / _BOOK),
-        "COLOURS": str(data_file("demo-colours.csv")),
-        "JOB": _JOB,
-        "GIVEN": str(folder / "given.backup"),
-    }
+    places = _places(folder, out)
     placed = [places.get(each, each) for each in words]
     with open_book(folder / _BOOK):
         pass
@@ -208,13 +202,25 @@ def _kill_one(
         yield f"leaves {left}"
 
 
+def _places(folder: Path, out: str) -> dict[str, str]:
+    """What the words of a command stand for, and where that is."""
+    return {
+        "OUT": str(folder / out),
+        "BOOK": str(folder / _BOOK),
+        "COLOURS": str(data_file("demo-colours.csv")),
+        "JOB": _JOB,
+        "GIVEN": str(folder / "given.backup"),
+    }
+
+
 def serve() -> None:
     """Fork a child for each order, and say when it is over."""
     # What takes long to load is loaded before, and not in each child.
-    with Quiet():
-        for words in (["plan", _JOB, "--out", os.devnull], ["pick", *_RED]):
+    with Quiet(), TemporaryDirectory() as folder:
+        for words, out in COMMANDS.values():
+            places = _places(Path(folder), out)
             with contextlib.suppress(SystemExit):
-                main(words)
+                main([places.get(each, each) for each in words])
     for line in sys.stdin:
         order = json.loads(line)
         child = os.fork()

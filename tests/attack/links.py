@@ -9,6 +9,7 @@ import traceback
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from operator import attrgetter
 from pathlib import Path
 from typing import Any, Final
 
@@ -27,6 +28,31 @@ _LONG: Final = 300
 _ROUNDS: Final = 3
 
 
+@dataclass(frozen=True)
+class Link:
+    """One link that was opened.
+
+    Attributes
+    ----------
+    number : int
+        Which of the run.
+    page : str
+        Name of the page.
+    took_s : float
+        Processor time. [s]
+    length : int
+        Characters of its parameters.
+    told : int
+        Sentences on what cannot be used.
+    """
+
+    number: int
+    page: str
+    took_s: float
+    length: int
+    told: int
+
+
 @dataclass
 class Opened:
     """What damaged links led to.
@@ -41,12 +67,15 @@ class Opened:
         What was not as it should be.
     slowest_s : float
         Processor time of the slowest page. [s]
+    links : list of Link
+        Each of them, for a choice of the worst.
     """
 
     pages: Counter[str] = field(default_factory=Counter)
     refused: int = 0
     faults: list[str] = field(default_factory=list)
     slowest_s: float = 0.0
+    links: list[Link] = field(default_factory=list)
 
     def add(self, other: "Opened") -> None:
         """Take in what another process found."""
@@ -54,6 +83,36 @@ class Opened:
         self.refused += other.refused
         self.faults += other.faults
         self.slowest_s = max(self.slowest_s, other.slowest_s)
+        self.links += other.links
+
+    def worst(self, count: int) -> list[Link]:
+        """Links to look at again: in turn the slowest, longest and most refused.
+
+        Parameters
+        ----------
+        count : int
+            How many.
+
+        Returns
+        -------
+        list of Link
+            As many, or all where there are fewer.
+        """
+        orders = [
+            iter(sorted(self.links, key=each, reverse=True))
+            for each in (_took, _length, _told)
+        ]
+        worst: dict[int, Link] = {}
+        while len(worst) < min(count, len(self.links)):
+            for order in orders:
+                link = next(one for one in order if one.number not in worst)
+                worst[link.number] = link
+                if len(worst) == min(count, len(self.links)):
+                    break
+        return list(worst.values())
+
+
+_took, _length, _told = (attrgetter(name) for name in ("took_s", "length", "told"))
 
 
 def said(found: Opened) -> Iterator[str]:
@@ -113,7 +172,7 @@ def open_links(seed: int, numbers: Sequence[int], *, clock: bool = True) -> Open
             _opened(key, {})
         for number in numbers:
             name = list(pages)[number % len(pages)]
-            query = damaged_link(rng_of(seed, number, name), _ROUNDS)
+            query = link_of(seed, number, name)
             begun = time.process_time()
             try:
                 faults, said = _opened(pages[name], query)
@@ -125,12 +184,31 @@ def open_links(seed: int, numbers: Sequence[int], *, clock: bool = True) -> Open
             found.pages[name] += 1
             found.refused += bool(said)
             found.slowest_s = max(found.slowest_s, took)
+            length = sum(map(len, (*query, *query.values())))
+            found.links.append(Link(number, name, took, length, said))
             shown = {key: text[:_LONG] for key, text in query.items()}
             found.faults += [
                 f"link {number} of seed {seed}, page {name!r}: {each}\n    {shown}"
                 for each in faults
             ]
     return found
+
+
+def link_of(seed: int, number: int, page: str) -> dict[str, str]:
+    """Parameters of a link of a run.
+
+    Parameters
+    ----------
+    seed, number : int
+        Of the run and of the link.
+    page : str
+        Name of the page.
+
+    Returns
+    -------
+    dict of str to str
+    """
+    return damaged_link(rng_of(seed, number, page), _ROUNDS)
 
 
 def _opened(page: str, query: dict[str, str]) -> tuple[list[str], int]:

@@ -89,7 +89,11 @@ def _show_export(book: Book) -> None:
         files[f"Shelf {shelf.thing.name} (CSV)"] = ("shelf.csv", partial(bytes, text))
     for job in book.list(BookJob, limit=50):
         thing = job.thing
-        files[f"Times of the job {thing.name} (CSV)"] = (
+        label = f"Times of the job {thing.name} (CSV)"
+        if label in files:
+            # Jobs may share a name, which their uid does not.
+            label = f"Times of the job {thing.name}, {job.uid} (CSV)"
+        files[label] = (
             "job-times.csv",
             partial(job_times_table, thing),
         )

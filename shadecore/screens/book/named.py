@@ -8,13 +8,18 @@ import streamlit as st
 from shadecore.book.book import Book
 from shadecore.book.kept import Kept
 from shadecore.screens import shop_things
+from shadecore.screens.as_read import as_read
 from shadecore.screens.open_book import done
 
 T = TypeVar("T")
 
 
 def ask_in_use(
-    things: tuple[Kept[T], ...], uid: str, label: str, none: str = "Not said"
+    things: tuple[Kept[T], ...],
+    uid: str,
+    label: str,
+    use: Callable[[str], object],
+    none: str = "Not said",
 ) -> Kept[T] | None:
     """Ask which of some things is in use.
 
@@ -26,6 +31,8 @@ def ask_in_use(
         Of the one that is in use; empty for none.
     label : str
         What to ask.
+    use : callable
+        Called with the ``uid`` of another one that somebody chooses, and only then.
     none : str
         What stands for none of them.
 
@@ -35,11 +42,19 @@ def ask_in_use(
     """
     uids = ["", *(each.uid for each in things)]
     by_uid: dict[str, Any] = {each.uid: each for each in things}
+    # Of what is in use now, so that it follows what others choose.
+    key = f"in_use_{label}_{uid}"
+
+    def chosen_one() -> None:
+        use(st.session_state[key])
+
     chosen = st.selectbox(
         label,
         uids,
         uids.index(uid) if uid in uids else 0,
         format_func=lambda one: by_uid[one].thing.name if one else none,
+        key=key,
+        on_change=chosen_one,
     )
     return by_uid.get(chosen)
 
@@ -79,10 +94,12 @@ def show_menu(kept: Kept[Any], key: str) -> None:
         For the widgets.
     """
     with st.popover("Rename or remove", key=f"{key}_menu"):
-        with st.form(f"{key}_{kept.uid}_{kept.version}", border=False):
-            name = st.text_input("Name", kept.thing.name)
-            if st.form_submit_button("Keep", type="primary"):
-                shop_things.describe(kept, name=name or kept.thing.name)
+        submit = f"{key}_{kept.uid}_keep"
+        read = as_read(kept, submit)
+        with st.form(f"{key}_{kept.uid}_{read.version}", border=False):
+            name = st.text_input("Name", read.thing.name)
+            if st.form_submit_button("Keep", type="primary", key=submit):
+                shop_things.describe(read, name=name or read.thing.name)
                 st.rerun()
         st.button(
             "Remove", key=f"{key}_remove", on_click=shop_things.remove, args=(kept,)

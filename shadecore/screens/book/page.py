@@ -19,6 +19,7 @@ from shadecore.screens.book import (
     the_bin,
     whole,
 )
+from shadecore.screens.book.change import run_again_if_stale
 from shadecore.screens.kept_bar import show_last_change
 
 _PART: Final = "book_part"
@@ -40,10 +41,16 @@ def page() -> None:
     session.leave_link()
     st.title("The shop's book", anchor=False)
     book = shop.book()
+    # What goes wrong below is said up here, so the place is filled last.
+    trouble = st.container()
+    if book is not None:
+        _show_parts(book)
     if shop.trouble():
-        say.warning(shop.trouble())
-    if book is None:
-        return
+        with trouble:
+            say.warning(shop.trouble())
+
+
+def _show_parts(book: Book) -> None:
     if book.read_only:
         say.warning("The book's file may only be read, so nothing can be changed.")
     part = st.segmented_control(
@@ -59,3 +66,4 @@ def page() -> None:
     except ShadecoreError as error:
         say.error(error)
     show_last_change()
+    run_again_if_stale()

@@ -11,8 +11,9 @@ from shadecore.book.loadings import forget, observed
 from shadecore.book.shop_records import BookSheet, PaintLine, SprayGun
 from shadecore.coats.loading import default_loading
 from shadecore.screens import say, shop
+from shadecore.screens.as_read import as_read
 from shadecore.screens.book import named
-from shadecore.screens.book.change import change
+from shadecore.screens.book.change import change, keep_edits
 from shadecore.screens.open_book import done
 from shadecore.telling.seen import learned_words
 
@@ -34,52 +35,55 @@ def show(book: Book) -> None:
     left, right = st.columns(2, gap="medium")
     with left:
         lines = book.list(PaintLine)
-        line = named.ask_in_use(lines, settings.line, "Paint line in use")
-        _use("line", settings.line, line)
+        line = named.ask_in_use(
+            lines,
+            settings.line,
+            "Paint line in use",
+            lambda uid: shop.change_settings(line=uid),
+        )
         if line is not None:
             _show_line(book, line)
             _show_learned(book, line, "This line", known.line)
         named.ask_new(book, "Add a paint line", PaintLine, "line")
     with right:
-        gun = named.ask_in_use(book.list(SprayGun), settings.gun, "Gun in use")
-        _use("gun", settings.gun, gun)
+        gun = named.ask_in_use(
+            book.list(SprayGun),
+            settings.gun,
+            "Gun in use",
+            lambda uid: shop.change_settings(gun=uid),
+        )
         if gun is not None:
             _show_gun(gun)
             _show_learned(book, gun, "This gun", known.gun)
         named.ask_new(book, "Add a gun (whoever sprays may be named)", SprayGun, "gun")
 
 
-def _use(field: str, before: str, kept: Paint | None) -> None:
-    uid = "" if kept is None else kept.uid
-    if uid != before:
-        shop.change_settings(**{field: uid})
-        st.rerun()
-
-
 def _show_line(book: Book, line: Kept[PaintLine]) -> None:
-    thing = line.thing
+    thing, read = line.thing, as_read(line)
     batch = st.text_input(
         "Batch in use",
-        thing.batch,
-        key=f"batch_{line.uid}_{line.version}",
+        read.thing.batch,
+        key=f"batch_{line.uid}_{read.version}",
         help="Another batch makes what was learned a little less sure.",
     )
     sheets = book.list(BookSheet)
-    sheet = named.ask_in_use(
-        sheets, thing.sheet, "Product sheet", "The invented product line"
+    named.ask_in_use(
+        sheets,
+        thing.sheet,
+        "Product sheet",
+        lambda uid: change(line, sheet=uid),
+        "The invented product line",
     )
-    uid = "" if sheet is None else sheet.uid
-    if (batch.strip(), uid) != (thing.batch, thing.sheet) and change(
-        line, batch=batch.strip(), sheet=uid
-    ):
-        st.rerun()
+    edited = batch.strip() != read.thing.batch
+    keep_edits(line, read, **({"batch": batch.strip()} if edited else {}))
 
 
 def _show_gun(gun: Kept[SprayGun]) -> None:
-    key = f"gun_note_{gun.uid}_{gun.version}"
-    note = st.text_input("Tip, pressure, who sprays", gun.thing.note, key=key)
-    if note.strip() != gun.thing.note and change(gun, note=note.strip()):
-        st.rerun()
+    read = as_read(gun)
+    key = f"gun_note_{gun.uid}_{read.version}"
+    note = st.text_input("Tip, pressure, who sprays", read.thing.note, key=key)
+    edited = note.strip() != read.thing.note
+    keep_edits(gun, read, **({"note": note.strip()} if edited else {}))
 
 
 def _show_learned(

@@ -11,7 +11,8 @@ from shadecore.errors import JobError
 from shadecore.job.estimate import ShopRates
 from shadecore.job.shop_hours import ShopHours
 from shadecore.screens import say
-from shadecore.screens.book.change import change
+from shadecore.screens.as_read import as_read
+from shadecore.screens.book.change import keep_edits
 
 _UNITS: Final = {"metric": "Metric", "us": "US"}
 _DAYS: Final = (
@@ -31,7 +32,8 @@ def show(book: Book) -> None:
         The book.
     """
     kept = book.settings()
-    now, key = kept.thing, f"settings_{kept.version}"
+    read = as_read(kept)
+    now, key = read.thing, f"settings_{read.version}"
     left, right = st.columns(2, gap="medium")
     with left:
         asked: dict[str, Any] = {
@@ -64,8 +66,7 @@ def show(book: Book) -> None:
     with right:
         asked["hours"] = _ask_hours(now, key)
     wanted = {name: each for name, each in asked.items() if each != getattr(now, name)}
-    if wanted and change(kept, **wanted):
-        st.rerun()
+    keep_edits(kept, read, **wanted)
 
 
 def _ask_rates(now: ShopSettings, key: str) -> ShopRates | None:

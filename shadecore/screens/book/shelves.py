@@ -10,12 +10,13 @@ from shadecore.book.book import Book
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookShelf, Stocked
 from shadecore.errors import ShadecoreError
-from shadecore.screens import say, session, shop
+from shadecore.screens import say, session, shop, shop_shelf
+from shadecore.screens.as_read import as_read, clash, read_anew
 from shadecore.screens.book import named
-from shadecore.screens.book.change import change
-from shadecore.screens.open_book import done
+from shadecore.screens.book.change import change, keep_edits
 from shadecore.undercoats.grey_text import read_greys
 from shadecore.undercoats.shelf import FINISHES, undercoat
+from shadecore.undercoats.shelf_table import demo_shelf
 
 _TYPED: Final = "shelf_typed"
 _LAB: Final = ("L", "a", "b")
@@ -31,12 +32,9 @@ def show(book: Book) -> None:
     """
     shelves = book.list(BookShelf)
     in_use = shop.settings().shelf
-    kept = named.ask_in_use(shelves, in_use, "Shelf in use", "The invented greys")
-    uid = "" if kept is None else kept.uid
-    if uid != in_use:
-        shop.change_settings(shelf=uid)
-        _use()
-        st.rerun()
+    kept = named.ask_in_use(
+        shelves, in_use, "Shelf in use", _use_other, "The invented greys"
+    )
     st.text_input(
         "Add sealers, by L* or Munsell N",
         key=_TYPED,
@@ -61,6 +59,11 @@ def _like(kept: Kept[BookShelf]) -> Any:  # noqa: ANN401 - a function
     return lambda name: BookShelf(name, kept.thing.items)
 
 
+def _use_other(uid: str) -> None:
+    shop.change_settings(shelf=uid)
+    _use()
+
+
 def _use() -> None:
     """Let the session's question ask over the shelf in use."""
     shelf = shop.start().shelf
@@ -77,29 +80,34 @@ def _add(book: Book, kept: Kept[BookShelf] | None) -> None:
     except ShadecoreError as error:
         shop.tell(error)
         return
-    if kept is None:
-        shop.keep_shelf(new)
-        st.session_state[_TYPED] = ""
-        _use()
-        return
-    items = (*kept.thing.items, *map(Stocked, new))
-    if done(lambda: book.change(kept, replace(kept.thing, items=items))):
+    before = () if kept is None else book.show(BookShelf, kept.uid).thing.shelf
+    # The invented greys give way to the first one of the shop's own.
+    before = () if before == demo_shelf() else before
+    shop.tell("")
+    if shop_shelf.keep_shelf((*before, *new)):
         st.session_state[_TYPED] = ""
         _use()
 
 
 def _edit(kept: Kept[BookShelf]) -> None:
-    items = kept.thing.items
+    read = as_read(kept)
+    items = read.thing.items
     edited = st.data_editor(
         frame_of(items),
         num_rows="dynamic",
         hide_index=True,
         width="stretch",
-        key=f"shelf_items_{kept.uid}_{kept.version}",
+        key=f"shelf_items_{kept.uid}_{read.version}",
         column_config={
             "finish": st.column_config.SelectboxColumn(options=list(FINISHES)),
             "stock": st.column_config.NumberColumn(min_value=0.0),
-            "price": st.column_config.NumberColumn(min_value=0.0),
+            "price": st.column_config.NumberColumn(
+                min_value=0.0,
+                help="Of one unit; plans and estimates take it for the sealer.",
+            ),
+            "unit": st.column_config.TextColumn(
+                help="What the price is for: L, qt, or a can such as 0.9 L."
+            ),
             "L": st.column_config.NumberColumn("L*", min_value=0.0, max_value=100.0),
             "a": st.column_config.NumberColumn("a*"),
             "b": st.column_config.NumberColumn("b*"),
@@ -110,9 +118,13 @@ def _edit(kept: Kept[BookShelf]) -> None:
     except ShadecoreError as error:
         say.error(error)
         return
-    if changed != items and change(kept, items=changed):
-        _use()
-        st.rerun()
+    if changed != items and not clash(kept, read, {"items": changed}):
+        if change(kept, items=changed):
+            _use()
+            read_anew(kept.uid)
+            st.rerun()
+        return
+    keep_edits(kept, read, **({} if changed == items else {"items": changed}))
 
 
 def frame_of(items: tuple[Stocked, ...]) -> pd.DataFrame:

@@ -5,6 +5,7 @@ from typing import Any, Final
 
 import streamlit as st
 
+from shadecore.book.bin_contents import goes_along
 from shadecore.book.book import Book
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import kind_of
@@ -43,6 +44,10 @@ def show(book: Book) -> None:
             st.markdown(f"**{name}** :small[{word}, removed {day}]")
     if len(found) > _SHOWN:
         st.caption(f"And {len(found) - _SHOWN} more.")
+    along = goes_along(book)
+    if along:
+        st.caption("With them go, for good:")
+        say.words(*along)
     gone = "Yes, remove them for good: this cannot be undone"
     if sure("Empty the bin", gone, "empty_bin") and done(book.empty_bin):
         st.rerun()

@@ -39,7 +39,8 @@ def show(book: Book) -> None:
         for told in st.session_state.get(_CHECKED, ()):
             say.words(told)
     with right:
-        upload = st.file_uploader("Put a backup back", type=["sqlite"], key="restore")
+        # Of any name, as older copies end in other ways: what is no book is refused.
+        upload = st.file_uploader("Put a backup back", key="restore")
         if upload is not None:
             st.markdown("It takes the place of **everything** that the book holds now.")
             yes = "Yes, take its place"

@@ -8,7 +8,14 @@ from typing import Final
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
-from shadecore.lesson.guess import LARGEST_SEED, Exercise, draw_exercise, score
+from shadecore.lesson.guess import (
+    LARGEST_SEED,
+    Exercise,
+    colours_of,
+    draw_exercise,
+    exercise_of_colours,
+    score,
+)
 from shadecore.lesson.panels import lesson_undercoats
 from shadecore.screens import say, session
 from shadecore.screens.guess import class_panel
@@ -18,8 +25,10 @@ from shadecore.screens.lesson.link import (
     GuessState,
     guess_parameters,
     read_answers,
+    read_colours,
     read_guess,
     write_answers,
+    write_colours,
 )
 from shadecore.telling import lesson_words as words
 from shadecore.undercoats.shelf import Shelf
@@ -48,11 +57,16 @@ def _alone(state: GuessState) -> None:
     """The exercise on this screen."""
     try:
         shelf = session.question().shelf if state.own_shelf else lesson_undercoats()
-        exercise = exercise_of(state.seed, shelf)
+        exercise = exercise_of(state.seed, shelf, read_colours(state.colours))
     except ShadecoreError as error:
         say.error(error)
         st.button("Take the lesson's greys", on_click=_keep, args=(GuessState(),))
         return
+    if not state.colours:
+        state = replace(state, colours=write_colours(colours_of(exercise)))
+        _keep(state)
+    if state.earlier:
+        st.info(words.EARLIER_SET)
     _play(exercise)
     _ask_set(state)
     class_panel.offer(exercise)
@@ -84,7 +98,7 @@ def _keep(state: GuessState) -> None:
 
 
 @lru_cache(maxsize=32)
-def exercise_of(seed: int, shelf: Shelf) -> Exercise:
+def exercise_of(seed: int, shelf: Shelf, colours: tuple[str, ...] = ()) -> Exercise:
     """A set, drawn once for all who open it.
 
     Parameters
@@ -93,6 +107,9 @@ def exercise_of(seed: int, shelf: Shelf) -> Exercise:
         Its number.
     shelf : tuple of Undercoat
         The choices.
+    colours : tuple of str
+        Its colours, where a link names them; those that this version draws unless
+        given.
 
     Returns
     -------
@@ -103,6 +120,8 @@ def exercise_of(seed: int, shelf: Shelf) -> Exercise:
     ShadecoreError
         If these undercoats leave nothing to guess.
     """
+    if colours:
+        return exercise_of_colours(seed, colours, shelf)
     return draw_exercise(seed, shelf)
 
 
@@ -164,30 +183,31 @@ def _show_result(exercise: Exercise, answers: tuple[int, ...]) -> None:
 
 def _ask_set(state: GuessState) -> None:
     """Let the class start again, take another set or its own shelf."""
+    drawn = replace(state, answers="", colours="", earlier=False)
     with st.container(horizontal=True, gap="small"):
         st.button(
             "Start again",
             on_click=_restart,
-            args=(replace(state, answers=""),),
+            args=(replace(state, answers="", earlier=False),),
         )
         following = (state.seed + 1) % (LARGEST_SEED + 1)
         st.button(
             "Another set",
             on_click=_restart,
-            args=(replace(state, answers="", seed=following),),
+            args=(replace(drawn, seed=following),),
         )
         own = session.question().shelf
         if state.own_shelf:
             st.button(
                 "Choose from the lesson's five greys",
                 on_click=_restart,
-                args=(replace(state, answers="", own_shelf=False),),
+                args=(replace(drawn, own_shelf=False),),
             )
         elif own != demo_shelf():
             st.button(
                 "Choose from my shelf",
                 on_click=_restart,
-                args=(replace(state, answers="", own_shelf=True),),
+                args=(replace(drawn, own_shelf=True),),
             )
     st.caption(words.set_words(state.seed))
 

@@ -5,7 +5,7 @@ from typing import Final
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
-from shadecore.screens import say, shop
+from shadecore.screens import say, shop, shop_shelf
 from shadecore.screens.home.greys import show_greys
 from shadecore.undercoats.grey_text import read_greys
 from shadecore.undercoats.shelf import Shelf, check_shelf
@@ -76,12 +76,12 @@ def _drop(name: str) -> None:
 
 
 def _use() -> None:
-    shop.keep_shelf(st.session_state.pop(_GREYS))
+    shop_shelf.keep_shelf(st.session_state.pop(_GREYS))
     shop.new_colour()
 
 
 def _take_invented() -> None:
-    shop.keep_shelf(demo_shelf(), shop.INVENTED_SHELF)
+    shop_shelf.keep_shelf(demo_shelf(), shop_shelf.INVENTED_SHELF)
     shop.new_colour()
 
 

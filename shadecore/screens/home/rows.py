@@ -5,7 +5,7 @@ from typing import Final
 
 import streamlit as st
 
-from shadecore.book.asking import asked_of
+from shadecore.book.asked import asked_of
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour
 from shadecore.book.shop_records import BookJob
@@ -122,7 +122,7 @@ def _row(
 
 
 def _menu(kept: Kept[BookColour] | Kept[BookJob]) -> None:
-    key = f"sc_words_{kept.uid}_{kept.version}"
+    key = f"sc_words_{kept.uid}"
     named = not isinstance(kept.thing, BookColour) or is_named(kept)
     ask_words(kept, key, named=named)
     st.button(

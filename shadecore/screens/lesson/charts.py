@@ -17,6 +17,7 @@ from shadecore.telling.counts import number_words
 
 _RULES_HEIGHT: Final = 460
 _RATIO_HEIGHT: Final = 320
+_RATIO_TOP: Final = 1.15
 _KEPT: Final = 32
 """Charts kept ready."""
 
@@ -46,8 +47,14 @@ def ratio_spec(card: ContrastCard, front: str) -> dict[str, Any]:
             "high": card.high,
         }
     )
-    x = alt.X("coats:Q", axis=alt.Axis(tickMinStep=1), title="Coats")
-    y = alt.Y("ratio:Q", scale=alt.Scale(domain=[0, 1.05]), title="Contrast ratio")
+    x = alt.X("coats:Q", axis=alt.Axis(tickMinStep=1, format="d"), title="Coats")
+    # Above 1, where no curve goes, is room for the words on the line.
+    y = alt.Y(
+        "ratio:Q",
+        scale=alt.Scale(domain=[0, _RATIO_TOP], nice=False),
+        axis=alt.Axis(values=[0, 0.2, 0.4, 0.6, 0.8, 1.0], format=".1f"),
+        title="Contrast ratio",
+    )
     base = alt.Chart(rows)
     line = pd.DataFrame({"coats": [0.0], "ratio": [COMPLETE_HIDING]})
     layers = [
@@ -56,8 +63,17 @@ def ratio_spec(card: ContrastCard, front: str) -> dict[str, Any]:
         .mark_rule(color=front, strokeWidth=2, strokeDash=[6, 3])
         .encode(y=y),
         alt.Chart(line)
-        .mark_text(color=front, fontSize=LABEL_SIZE, align="left", dy=12, dx=4)
-        .encode(x=x, y=y, text=alt.value(f"{COMPLETE_HIDING}: complete hiding")),
+        .mark_text(
+            color=front,
+            fontSize=LABEL_SIZE,
+            align="left",
+            baseline="bottom",
+            dx=4,
+            dy=-4,
+        )
+        .encode(
+            x=x, y=alt.datum(1.0), text=alt.value(f"{COMPLETE_HIDING}: complete hiding")
+        ),
         base.mark_line(
             color=front, strokeWidth=3, point={"color": front, "size": 40}
         ).encode(x=x, y=y),
@@ -109,7 +125,7 @@ def rules_spec(rows: tuple[Ruled, ...], front: str) -> dict[str, Any]:
         scale=alt.Scale(domain=[0, cap + 4], nice=False),
         axis=alt.Axis(
             values=[*range(1, cap, 2), last],
-            labelExpr=f"datum.value >= {last} ? '{beyond}' : datum.label",
+            labelExpr=f"datum.value >= {last} ? '{beyond}' : format(datum.value, 'd')",
             grid=False,
         ),
         title="Coats to hide",

@@ -1,11 +1,12 @@
 """The trainer's pages in their links, beside the question."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
 from shadecore.coats.settings import DEFAULT_COAT_CAP
-from shadecore.lesson.guess import LARGEST_SEED
+from shadecore.lesson.guess import LARGEST_SEED, MOST_QUESTIONS
 from shadecore.question.question import Question
 
 EXAMPLE_LESSON: Final = "48 62 40"
@@ -14,7 +15,9 @@ FIRST_SEED: Final = 1
 _COLOUR, _COATS = "lesson", "coats"
 _GREYS, _LARGE = "lesson_greys", "large"
 _SEED, _ANSWERS, _OWN_SHELF = "seed", "answers", "own_shelf"
+_SET: Final = "set"
 _BETWEEN: Final = "-"
+_HEX: Final = re.compile("[0-9a-f]{6}")
 
 
 @dataclass(frozen=True)
@@ -51,11 +54,18 @@ class GuessState:
         Places of the undercoats chosen so far, such as ``0-3-2``.
     own_shelf : bool
         Whether the choices are the question's shelf, and not the lesson's greys.
+    colours : str
+        The set's colours, so that every version shows the same; empty for those that
+        this version draws.
+    earlier : bool
+        Whether a version that did not name the colours made the link.
     """
 
     seed: int = FIRST_SEED
     answers: str = ""
     own_shelf: bool = False
+    colours: str = ""
+    earlier: bool = False
 
 
 def lesson_parameters(state: LessonState) -> dict[str, str | None]:
@@ -122,6 +132,7 @@ def guess_parameters(state: GuessState) -> dict[str, str | None]:
         _SEED: None if state.seed == FIRST_SEED else str(state.seed),
         _ANSWERS: state.answers or None,
         _OWN_SHELF: "True" if state.own_shelf else None,
+        _SET: state.colours or None,
     }
 
 
@@ -138,11 +149,58 @@ def read_guess(query: Mapping[str, str]) -> GuessState:
     GuessState
     """
     seed = _whole(query.get(_SEED, ""), LARGEST_SEED)
+    colours = write_colours(read_colours(query.get(_SET, "")))
+    told = (_SEED, _ANSWERS, _OWN_SHELF, _SET)
+    earlier = not colours and any(name in query for name in told)
     return GuessState(
         FIRST_SEED if seed is None else seed,
-        query.get(_ANSWERS, ""),
+        # Given to colours that nobody knows any more.
+        "" if earlier else query.get(_ANSWERS, ""),
         query.get(_OWN_SHELF) == "True",
+        colours,
+        earlier,
     )
+
+
+def read_colours(text: str) -> tuple[str, ...]:
+    """Colours of a set in a link.
+
+    Parameters
+    ----------
+    text : str
+        As :func:`write_colours` writes it, or anything.
+
+    Returns
+    -------
+    tuple of str
+        Hex codes; empty where one of them is none, or they are too many.
+
+    Examples
+    --------
+    >>> read_colours("b22234-1e90ff")
+    ('#b22234', '#1e90ff')
+    >>> read_colours("b22234-red")
+    ()
+    """
+    words = text.split(_BETWEEN)
+    if len(words) > MOST_QUESTIONS or not all(map(_HEX.fullmatch, words)):
+        return ()
+    return tuple(f"#{word}" for word in words)
+
+
+def write_colours(colours: tuple[str, ...]) -> str:
+    """Colours of a set for a link.
+
+    Parameters
+    ----------
+    colours : tuple of str
+        Hex codes.
+
+    Returns
+    -------
+    str
+    """
+    return _BETWEEN.join(each.removeprefix("#") for each in colours)
 
 
 def read_answers(text: str, questions: int, choices: int) -> tuple[int, ...]:

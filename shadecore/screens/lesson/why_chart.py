@@ -48,6 +48,8 @@ _STRIP_LIGHT: Final = 9.0
 """How bright one wavelength of the strip is lit, so that it can be told."""
 _LABEL_ROOM_NM: Final = (450, 650)
 """Between where the full colour's name may stand and be whole."""
+_LABEL_HALF_NM: Final = 55
+"""Half the width of that name on a phone; it stands above all of the curve there."""
 
 
 def why_spec(lesson: Lesson, coats: int) -> dict[str, Any]:
@@ -248,10 +250,11 @@ def _own(lesson: Lesson) -> pd.DataFrame:
     low, high = _LABEL_ROOM_NM
     roomy = (low <= WAVELENGTHS_NM) & (high >= WAVELENGTHS_NM)
     peak = int(np.argmax(np.where(roomy, curve, -1.0)))
+    under = np.abs(WAVELENGTHS_NM - WAVELENGTHS_NM[peak]) <= _LABEL_HALF_NM
     return pd.DataFrame(
         {
             "nm": [float(WAVELENGTHS_NM[peak])],
-            "share": [float(curve[peak])],
+            "share": [float(curve[under].max())],
             "word": [f"full {colour_word(lesson.topcoat.lab)}"],
         }
     )

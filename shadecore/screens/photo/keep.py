@@ -6,9 +6,10 @@ from typing import Final
 import streamlit as st
 
 from shadecore.book.records import BookPhoto, BookShelf
+from shadecore.book.working import own_shelf
 from shadecore.errors import ShadecoreError
 from shadecore.photo.measure import PhotoColour
-from shadecore.screens import session, shop
+from shadecore.screens import session, shop, shop_shelf
 from shadecore.telling.photo_words import PHOTO_SURE, photo_colour_words
 from shadecore.undercoats.shelf import check_shelf, undercoat
 
@@ -62,10 +63,17 @@ def ask_undercoat(colour: PhotoColour) -> None:
 
 def _put_on_shelf(name: str, colour: PhotoColour) -> None:
     lab = tuple(round(float(value), 1) for value in colour.lab)
-    shelf = check_shelf((*session.question().shelf, undercoat(name, lab)))
-    shop.keep_shelf(shelf)
+    book = shop.book()
+    if book is None:
+        return
+    # A link may have brought other greys: the shop's own shelf is what gets one more.
+    asked, shelf = (
+        check_shelf((*greys, undercoat(name, lab)))
+        for greys in (session.question().shelf, own_shelf(book))
+    )
+    shop_shelf.keep_shelf(shelf)
     _note(f"{name.strip()}: {photo_colour_words(colour)} ({PHOTO_SURE}), from a photo.")
-    session.put(replace(session.question(), shelf=shelf), ())
+    session.put(replace(session.question(), shelf=asked), ())
 
 
 def _note(doubt: str) -> None:

@@ -123,7 +123,10 @@ def _answer(colour: PhotoColour, kind: str, uploads: list[Any]) -> None:
     keep_photo = _ask_keep_photos()
     if taken or kept:
         session.put(question, ())
-        shop.keep_colour(question)
+        if shop.from_elsewhere():
+            shop.take_in()
+        else:
+            shop.keep_colour(question)
         if keep_photo:
             keep_photos([(each.name, each.getvalue()) for each in uploads])
     if taken:

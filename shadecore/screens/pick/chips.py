@@ -6,7 +6,7 @@ from typing import Final
 import streamlit as st
 
 from shadecore.errors import ShadecoreError
-from shadecore.screens import say, session, shop
+from shadecore.screens import say, session, shop_shelf
 from shadecore.undercoats.shelf import Shelf, check_shelf
 from shadecore.undercoats.shelf_table import demo_shelf
 from shadecore.undercoats.shelf_words import (
@@ -53,22 +53,32 @@ def ask_chips(shelf: Shelf) -> None:
             _ask_new(shelf)
     if st.session_state.get(_TROUBLE):
         say.error(st.session_state[_TROUBLE])
+    if not shop_shelf.asks_own_shelf():
+        with st.container(horizontal=True, vertical_alignment="center"):
+            st.caption(
+                "These greys are not the shelf in use; a change stays with this colour."
+            )
+            st.button("Use our shelf", on_click=shop_shelf.ask_own_shelf)
     chosen = st.session_state.get(_CHIP)
     if chosen in names:
         _ask_change(shelf, chosen)
 
 
 def put(shelf: Shelf) -> None:
-    """Put a shelf in the place of the one in use, for this colour and for the shop.
+    """Put a shelf in the place of the one that is asked over.
+
+    Where that is the shelf in use, the shop's own follows; greys that a link brought
+    are changed for this colour only.
 
     Parameters
     ----------
     shelf : tuple of Undercoat
         The shelf.
     """
+    own = shop_shelf.asks_own_shelf()
     session.keep(replace(session.question(), shelf=shelf))
-    if not shop.from_elsewhere():
-        shop.keep_shelf(shelf)
+    if own:
+        shop_shelf.keep_shelf(shelf)
 
 
 def forget() -> None:

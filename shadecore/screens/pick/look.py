@@ -64,8 +64,9 @@ STYLE: Final = """
   .st-key-pick {gap: .35rem;}
   .st-key-pick .sc-wide {display: none;}
   .sc-films th:nth-child(2) {font-size: .65rem; font-weight: 400;}
-  .sc-films .end {width: 21%; padding-left: .2rem; white-space: nowrap;}
-  .sc-films td.count, .sc-films th.count {width: 9%;}
+  .sc-films .end {width: 20%; padding-left: .2rem;}
+  .sc-films td.count, .sc-films th.count {width: 10%; white-space: nowrap;}
+  .sc-films td.count {font-size: 1rem;}
   .sc-unit {display: block;}
   .st-key-pick_settings {flex-wrap: nowrap; overflow-x: auto;}
   .st-key-pick_settings > * {flex: 0 0 auto;}

@@ -10,6 +10,7 @@ from shadecore.colour.colour_table import DEMO_COLOURS, ColourList, parse_colour
 from shadecore.datafiles import data_file
 from shadecore.errors import ShadecoreError
 from shadecore.formats.table import decode, read_text
+from shadecore.job.paint_amount import film_asked
 from shadecore.pages.blocks import Table
 from shadecore.pages.details import (
     cost_table,
@@ -25,6 +26,7 @@ from shadecore.question.answer import (
 from shadecore.question.plain import RANGES
 from shadecore.question.question import Question
 from shadecore.screens import say
+from shadecore.screens.pick.own_sheet import own_sheet
 from shadecore.screens.pictures import details_html
 from shadecore.telling.hiding_words import sand_through_words
 from shadecore.units import Units
@@ -42,7 +44,7 @@ def show_reductions(question: Question, units: Units) -> None:
     units : Units
         What films and amounts are shown in.
     """
-    _show(mixes_table(reductions_of(question), units))
+    _show(mixes_table(reductions_of(_as_planned(question)), units))
 
 
 def show_cost(question: Question, found: Answer, units: Units) -> Question:
@@ -129,11 +131,16 @@ def show_grounds(question: Question, units: Units) -> None:
         return
     for row in colours.bad:
         say.error(f"Left out: {row}")
-    ways = grounds_of(question, colours)
+    ways = grounds_of(_as_planned(question), colours)
     if not ways:
         st.markdown("None of these hides the colour within the coats counted.")
         return
     _show(grounds_table(ways, units))
+
+
+def _as_planned(question: Question) -> Question:
+    """The question with the mix that the pick's amounts are worked out with."""
+    return replace(question, film=film_asked(question.film, own_sheet()))
 
 
 def _own_colours(question: Question) -> ColourList:

@@ -18,6 +18,7 @@ from shadecore.screens.pick.look import STYLE
 from shadecore.screens.pick.own_sheet import own_sheet
 from shadecore.telling.basis import BASIS, CAUTION, LAST_WORD
 from shadecore.telling.effect_words import last_angle_words
+from shadecore.telling.photo_words import asked_lab_words
 from shadecore.telling.seen import (
     as_usual_words,
     left_out_words,
@@ -92,6 +93,8 @@ def _say_what_counts(question: Question, found: Answer) -> None:
     )
     last = last_angle_words(question, found.recommended.last_angle)
     photo = [BASIS["photo"]] if found.basis == "photo" else []
+    if question.photo is not None:
+        photo.insert(0, f"{asked_lab_words(found.topcoat.lab, question.photo)}.")
     fewer = left_out_words(len(found.rests_on), found.left_out)
     said = [
         *([fewer] if fewer else []),

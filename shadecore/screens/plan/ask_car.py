@@ -19,6 +19,8 @@ _ASKED: Final = {
     "who": "Who does it",
 }
 
+_PRINTED: Final = {**_ASKED, "code": "Colour code", "who": "Painter"}
+
 
 def ask_car(key: Key) -> None:
     """Ask for what only the book keeps.
@@ -58,6 +60,20 @@ def known_fields() -> tuple[str, ...]:
     """
     there = {each.name for each in fields(BookJob)}
     return tuple(name for name in _ASKED if name in there)
+
+
+def told_of_car() -> dict[str, str]:
+    """What the book keeps of the car, by what it is called on the sheet.
+
+    Returns
+    -------
+    dict of str to str
+        Empty where the job is in no book.
+    """
+    kept = job.synced()
+    if kept is None:
+        return {}
+    return {_PRINTED[name]: getattr(kept.thing, name) for name in known_fields()}
 
 
 def car_words() -> str:

@@ -8,6 +8,7 @@ import streamlit as st
 from shadecore.job.coat_timer import CoatTimer
 from shadecore.job.plan import Plan
 from shadecore.job.schedule import Timed
+from shadecore.job.usual_steps import is_cure
 from shadecore.pages.html_layout import block_html
 from shadecore.pages.sheet_safety import step_section
 from shadecore.screens import say
@@ -29,7 +30,7 @@ from shadecore.telling.at_bench_words import (
     share_words,
     where_words,
 )
-from shadecore.telling.job_words import step_words
+from shadecore.telling.job_words import cure_words, step_words
 from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS, percent
 
@@ -39,7 +40,7 @@ STYLE: Final = """
   border-width: 3px;}
 .st-key-bench_done button p {font-size: 1.5rem; font-weight: 700; line-height: 1.2;
   white-space: normal; overflow-wrap: anywhere;}
-.st-key-bench_look button, .st-key-bench_small button {min-height: 56px;}
+.st-key-bench_look button, .st-key-bench_small button {min-height: 72px;}
 .st-key-bench_look button p {font-size: 1.2rem; font-weight: 700;}
 </style>
 """
@@ -81,7 +82,8 @@ def show_bench(plan: Plan) -> None:
 def _show_head(plan: Plan, coming: Timed) -> None:
     place = plan.timeline.index(coming) + 1
     with st.container(gap=None):
-        st.markdown(where_words(place, len(plan.timeline)))
+        name = say.plain(plan.request.name)
+        st.markdown(f"**{name}** · {where_words(place, len(plan.timeline))}")
         st.subheader(say.plain(coming.step.title), anchor=False)
 
 
@@ -107,6 +109,8 @@ def _ask_look(plan: Plan, coming: Timed) -> None:
         st.markdown(look_words(coat, covered=covered), width="content")
         if covered is not None:
             st.button("Change", on_click=act.look_again, args=(coat,))
+            if covered and coat < coming.step.coats:
+                st.button("End this step", on_click=act.step_done, args=(act.COLOUR,))
             return
         for label, said in (("Yes", True), ("Not yet", False)):
             st.button(
@@ -164,7 +168,10 @@ def _show_how(plan: Plan, coming: Timed) -> None:
 
     The rest of its cautions stands under the mix: it is long, and a cup is in hand.
     """
-    say.words(step_words(coming.step, UNITS[plan.request.question.units]))
+    units = UNITS[plan.request.question.units]
+    say.words(step_words(coming.step, units))
+    if is_cure(coming.step.key):
+        say.words(cure_words(plan, units))
     first, *rest = step_section(plan, coming).blocks or (None,)
     if first is not None:
         with st.container(border=True, gap="xsmall", key="bench_caution"):

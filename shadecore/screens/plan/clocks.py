@@ -8,10 +8,12 @@ from shadecore.job.coat_timer import CoatTimer, coat_timer
 from shadecore.job.material import Material
 from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.schedule import Timed
+from shadecore.job.usual_steps import is_cure
 from shadecore.products.mixing import usable_until
 from shadecore.screens.plan.timer import Clock
 from shadecore.telling import at_bench_words as words
 from shadecore.telling.counts import coats_words
+from shadecore.telling.job_words import when_words
 from shadecore.telling.window_words import broken_words
 
 _MINUTE: Final = timedelta(minutes=1)
@@ -89,11 +91,12 @@ def clocks_of(plan: Plan, now: datetime) -> tuple[Clock, ...]:
     coming = coming_step(plan)
     if coming is None:
         return ()
-    first = (
-        _coats_clock(timer_of(plan, coming), coming.step.flash_min)
-        if plan.request.sprayed
-        else _start_clock(plan, coming)
-    )
+    if plan.request.sprayed:
+        first = _coats_clock(timer_of(plan, coming), coming.step.flash_min)
+    elif is_cure(coming.step.key) and now >= coming.start:
+        first = _cure_clock(coming)
+    else:
+        first = _start_clock(plan, coming, now)
     return (first, *_window_clock(plan, coming, now), *_pot_clock(plan, coming))
 
 
@@ -135,11 +138,31 @@ def _coats_clock(timer: CoatTimer, sheet_min: float) -> Clock:
     )
 
 
-def _start_clock(plan: Plan, coming: Timed) -> Clock:
-    before = _before(plan, coming)
-    waits = before is not None and before.next_from == coming.start
+def _cure_clock(coming: Timed) -> Clock:
+    """The end of a cure, as far as it was begun when it could be."""
+    begun = when_words(coming.start, coming.end)
     return Clock(
-        coming.start,
+        coming.end,
+        words.TIME,
+        words.CURED,
+        title=coming.step.title,
+        note=words.until_cured_words(begun),
+        since=words.SINCE_CURED,
+        alarm=True,
+    )
+
+
+def _start_clock(plan: Plan, coming: Timed, now: datetime) -> Clock:
+    """Until the coming step may start: only paint that dries has to be waited for."""
+    before = _before(plan, coming)
+    ready = None if before is None else before.next_from
+    if now < coming.start and (ready is None or ready <= now):
+        planned = words.planned_words(coming.start)
+        return Clock(None, words.READY, title=planned, note=words.AS_YOU_LIKE)
+    waits = ready is not None and (now < coming.start or ready == coming.start)
+    until = ready if ready is not None and waits else coming.start
+    return Clock(
+        until,
         words.TIME,
         "Now",
         title="Drying" if waits else "Planned",

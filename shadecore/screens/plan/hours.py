@@ -48,11 +48,13 @@ def ask_hours(job: JobRequest, key: Callable[[str], str]) -> tuple[Break, ...]:
     with_pause = st.toggle(
         "A break every day, such as lunch", usual.pause is not None, key=key("pause")
     )
-    left, right = st.columns(2)
-    asked_pause = (
-        left.time_input("Break from", start, key=key("from"), disabled=not with_pause),
-        right.time_input("Break to", end, key=key("to"), disabled=not with_pause),
-    )
+    asked_pause = (start, end)
+    if with_pause:
+        left, right = st.columns(2)
+        asked_pause = (
+            left.time_input("Break from", start, key=key("from")),
+            right.time_input("Break to", end, key=key("to")),
+        )
     same_pause = with_pause == (usual.pause is not None) and (
         not with_pause or asked_pause == (start, end)
     )

@@ -6,9 +6,11 @@ import streamlit as st
 
 from shadecore.errors import ShadecoreError
 from shadecore.job.request import JobRequest
+from shadecore.pages.booth_sheet import with_car
 from shadecore.screens import say, session
 from shadecore.screens.plan import bench_actions, job, live, views
 from shadecore.screens.plan import pictures as plan_pictures
+from shadecore.screens.plan.ask_car import told_of_car
 from shadecore.screens.plan.bench import show_bench
 from shadecore.screens.plan.planning import plan_of, sheet_of
 from shadecore.screens.plan.products import begin_products
@@ -16,6 +18,7 @@ from shadecore.screens.plan.set_up import ask_set_up, show_planned
 from shadecore.screens.plan.sheet import show_sheet
 from shadecore.screens.plan.stops import show_stops
 from shadecore.telling.basis import CAUTION
+from shadecore.telling.photo_words import asked_lab_words
 
 _DRAWN: Final = "plan_view_drawn"
 
@@ -27,6 +30,9 @@ def page() -> None:
     begin_products()
     asked = job.current()
     view = views.ask_view(begun=bool(asked.done or asked.sprayed))
+    question = asked.question
+    if question.photo is not None:
+        say.words(f"{asked_lab_words(question.topcoat.lab, question.photo)}.")
     for problem in session.problems():
         say.error(problem)
     live.show_state(undo=view == views.SET_UP)
@@ -83,4 +89,4 @@ def _show(
         elif view == views.BENCH:
             show_bench(plan)
         else:
-            show_sheet(plan, sheet_of(request, text))
+            show_sheet(plan, with_car(sheet_of(request, text), told_of_car()))

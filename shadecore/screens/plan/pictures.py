@@ -6,10 +6,13 @@ from shadecore.colour.display import hex_from_lab
 from shadecore.job.plan import Plan
 from shadecore.pages.blocks import Document
 from shadecore.pages.booth_sheet import film_strip
+from shadecore.pages.html_drawn import BY_HAND_STYLE
 from shadecore.screens import pictures
 from shadecore.telling.basis import SCREEN_NOTE
 
-STYLE = """
+STYLE = (
+    f"<style>{BY_HAND_STYLE}</style>"
+    """
 <style>
 [data-testid="stMain"] h1 {font-size: 1.7rem; padding: 0;}
 [data-testid="stMain"] .st-key-plan_view button[aria-checked="true"] {
@@ -27,6 +30,7 @@ STYLE = """
 .sc-coats figcaption {font-size: .875rem; line-height: 1.3;}
 </style>
 """
+)
 
 
 def chosen_html(plan: Plan) -> str:
@@ -43,7 +47,9 @@ def chosen_html(plan: Plan) -> str:
         Empty where no colour is sprayed.
     """
     choice = plan.picked.choice
-    return "" if choice is None else pictures.hero_html(plan.answer, choice.outlook)
+    if choice is None:
+        return ""
+    return pictures.hero_html(plan.answer, choice.outlook, choice.coats)
 
 
 def coats_html(plan: Plan, sheet: Document) -> str:

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from shadecore.job.own_steps import FIRST, StepChange
+from shadecore.job.own_steps import StepChange
+from shadecore.job.step_places import FIRST
 from shadecore.job.steps import USUAL_KEYS
 
 Changes = tuple[StepChange, ...]

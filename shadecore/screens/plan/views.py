@@ -52,9 +52,11 @@ def chosen() -> str:
     Returns
     -------
     str
-        Empty before the page was first drawn.
+        Where the page was not drawn yet, the link's, or else the form.
     """
-    return str(st.session_state.get(_CHOSEN) or "")
+    asked = session.parameters().get(PARAMETER, "")
+    usual = asked if asked in VIEWS else SET_UP
+    return str(st.session_state.get(_CHOSEN) or usual)
 
 
 def show(view: str) -> None:

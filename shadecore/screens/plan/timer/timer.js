@@ -1,7 +1,8 @@
 /* Times at the bench, counted from the clock: right again after the screen was dark.
 
    data: now (the shop's clock when this was sent), clocks [{until, before, after, note,
-   alarm}], the first one large; texts {soundOn, soundOff, awakeOn, awakeOff, noAwake}.
+   alarm}], the first one large; texts {soundOn, soundOff, awakeOn, awakeOff, awakeRefused,
+   noAwake}.
    Moments are milliseconds since 1970. {t} in a text stands for the time left, or for
    the time since. A clock without "until" shows its text as it stands. */
 
@@ -136,6 +137,8 @@ function tools(root, texts) {
     return;
   }
   const light = make("button", "", bar);
+  const told = make("small", "", bar);
+  told.setAttribute("role", "status");
   light.type = "button";
   const drawLight = () => {
     light.textContent = awake ? texts.awakeOn : texts.awakeOff;
@@ -145,7 +148,11 @@ function tools(root, texts) {
     awake = !awake;
     if (awake) await keepAwake();
     else if (lock) await lock.release();
+    // A phone low on battery refuses; then the screen goes dark and must not be trusted.
+    const refused = awake && !lock;
+    if (refused) awake = false;
     drawLight();
+    write(told, refused ? texts.awakeRefused : "");
   });
   drawLight();
 }

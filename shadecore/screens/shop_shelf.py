@@ -1,0 +1,108 @@
+"""The shop's shelf on the pages: what is asked over, and the one that is in use."""
+
+from dataclasses import replace
+from typing import Final
+
+import streamlit as st
+
+from shadecore.book.book import Book
+from shadecore.book.kinds import kind_of
+from shadecore.book.records import BookShelf, Stocked
+from shadecore.book.shop_records import ShopSettings
+from shadecore.book.working import own_shelf
+from shadecore.errors import ShadecoreError
+from shadecore.screens import session
+from shadecore.screens.open_book import book, tell
+from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf
+
+OWN_SHELF: Final = "Our shelf"
+INVENTED_SHELF: Final = "Invented greys"
+_SHELF_KEPT: Final = "shop_shelf_kept"
+
+
+def asks_own_shelf() -> bool:
+    """Whether the session asks over the shelf that the shop has in use.
+
+    Returns
+    -------
+    bool
+        False where a link, or an older job, brought greys of its own.
+    """
+    shop = book()
+    return shop is None or session.question().shelf == own_shelf(shop)
+
+
+def ask_own_shelf() -> None:
+    """Let the session's question ask over the shelf in use."""
+    shop = book()
+    if shop is not None and not asks_own_shelf():
+        question = replace(session.question(), shelf=own_shelf(shop), areas=())
+        session.put(question, session.problems())
+
+
+def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> bool:
+    """Make a shelf the shop's own, in use until another is kept.
+
+    Parameters
+    ----------
+    shelf : tuple of Undercoat
+        The shelf; what is in stock of an undercoat stays with its name.
+    name : str
+        What the shop's first shelf is called; later it keeps its name, but the
+        invented greys give their name up with the first one of the shop's own.
+
+    Returns
+    -------
+    bool
+        Whether the shop keeps it.
+    """
+    shop = book()
+    if shop is None or shop.read_only:
+        return False
+    st.session_state[_SHELF_KEPT] = True
+    try:
+        named = shop.settings().thing.shelf
+        if not named:
+            _begin_shelf(shop, name, tuple(Stocked(each) for each in shelf))
+            return True
+        kept = shop.show(BookShelf, named)
+        items = _stocked(shelf, kept.thing.items)
+        own = kept.thing.name == INVENTED_SHELF and not set(shelf) <= set(demo_shelf())
+        called = OWN_SHELF if own else kept.thing.name
+        if items != kept.thing.items:
+            shop.change(kept, replace(kept.thing, name=called, items=items))
+    except ShadecoreError as error:
+        tell(error)
+        return False
+    return True
+
+
+def shelf_kept() -> bool:
+    """Whether this session made a shelf the shop's own.
+
+    Returns
+    -------
+    bool
+    """
+    return bool(st.session_state.get(_SHELF_KEPT))
+
+
+def _stocked(shelf: Shelf, before: tuple[Stocked, ...]) -> tuple[Stocked, ...]:
+    """Undercoats with what is in stock of each, which a new name does not change."""
+    stock = {each.undercoat.name: each.stock for each in before}
+    names = {each.name for each in shelf}
+    if len(shelf) == len(before):
+        for now, was in zip(shelf, before, strict=True):
+            if now.name not in stock and was.undercoat.name not in names:
+                stock[now.name] = was.stock
+    return tuple(Stocked(each, stock.get(each.name)) for each in shelf)
+
+
+def _begin_shelf(shop: Book, name: str, items: tuple[Stocked, ...]) -> None:
+    """Keep the shop's first shelf and use it, as one change."""
+    now = shop.settings()
+    with shop.changing(f"kept the shelf {name}") as change:
+        (kept,) = change.add(kind_of(BookShelf), (BookShelf(name, items),))
+        used = replace(now.thing, shelf=kept.uid)
+        change.put(kind_of(ShopSettings), now, used, removed=False)

@@ -1,0 +1,85 @@
+"""Two-pack paint in an open shop: who breathes what, and until when.
+
+That supplied air stays on for half an hour after spraying in an open workshop: HSE
+guidance on two-pack spraying in vehicle repair.
+"""
+
+from datetime import datetime, timedelta
+from functools import cache
+
+import pytest
+
+from shadecore.job.details import Details
+from shadecore.job.own_steps import StepChange
+from shadecore.job.plan import Plan
+from shadecore.job.planned import planned
+from shadecore.job.request import JobRequest
+from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.sheet_schedule import safety_of
+from shadecore.pages.text_layout import document_text
+from shadecore.products.sheet_file import demo_sheet
+from shadecore.question.question import Question
+from shadecore.telling.window_words import broken_words
+
+START = datetime.fromisoformat("2026-03-02T08:00")
+CLEARING = timedelta(minutes=30)
+
+
+@cache
+def plan(**asked: object) -> Plan:
+    red = Question("45 60 35")
+    request = JobRequest(START, **{"area_m2": 1.0, "question": red, **asked})  # type: ignore[arg-type]
+    return planned(request, demo_sheet())
+
+
+def keys(found: Plan) -> list[str]:
+    return [each.step.key for each in found.timeline]
+
+
+@pytest.mark.parametrize("panel_c", [11.0, 21.0, 36.0])
+def test_supplied_air_stays_on_in_an_open_shop(panel_c: float) -> None:
+    """Half an hour for an open workshop, in any weather: HSE guidance."""
+    own = Details(changes=(StepChange("unmask"), StepChange("let_down_panel")))
+    found = plan(place="open_shop", cure="lamp", details=own, panel_c=panel_c)
+    until, supplied = found.timeline[0].start, ("supplied_air",)
+    at_once = set()
+    for each in found.timeline:
+        worn = safety_of(found, each).breathing
+        if each.start < until:
+            assert worn == supplied, each.step.key
+            assert each.air_until is not None
+            assert each.air_until >= until
+            at_once.add(each.step.key)
+        if "isocyanate" in each.step.cautions and each.step.coats:
+            assert worn == supplied
+            until = each.end + CLEARING
+    # What follows within its window, and the gun; nobody else goes in.
+    assert {"base_coat", "clean_gun"} <= at_once
+    assert at_once <= {"base_coat", *(k for k in keys(found) if k.startswith("clean"))}
+    booth = plan(cure="lamp", details=own, panel_c=panel_c)
+    assert not any(each.air_until for each in booth.timeline)
+    base = next(each for each in booth.timeline if each.step.key == "base_coat")
+    assert safety_of(booth, base).cartridge == "A2-P3"
+
+
+def test_the_sheet_of_an_open_shop_asks_nothing_of_a_booth() -> None:
+    shop, booth = (
+        document_text(booth_sheet(plan(place=place, cure="air")))
+        for place in ("open_shop", "booth")
+    )
+    said = " ".join(shop.split())
+    assert "30 min after the last coat" in said
+    assert "Booth on" not in said
+    assert "Booth, m3" not in said
+    assert "HSE" in said
+    assert "30 min after the last coat" not in " ".join(booth.split())
+
+
+def test_air_that_somebody_went_into_too_early() -> None:
+    found = plan(place="open_shop", cure="lamp")
+    place = keys(found).index("surfacer")
+    done = tuple((e.step.key, e.end) for e in found.timeline[: place + 2])
+    end = found.timeline[place].end + timedelta(minutes=20)
+    early = plan(place="open_shop", cure="lamp", done=(*done, ("block_sand", end)))
+    sanded = next(each for each in early.timeline if each.step.key == "block_sand")
+    assert "before the air was clear" in broken_words(sanded)
