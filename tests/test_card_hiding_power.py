@@ -5,10 +5,7 @@ import pytest
 from check_values import numbers
 from numpy.typing import ArrayLike, NDArray
 
-from shadecore.card.hiding_power import (
-    UM_M2_PER_LITRE,
-    hiding_power,
-)
+from shadecore.card.hiding_power import UM_M2_PER_LITRE, hiding_power
 from shadecore.coats.contrast import contrast_ratios
 from shadecore.coats.estimate import LikelyPaints, likely_paints
 from shadecore.colour.surface import Surface, directional

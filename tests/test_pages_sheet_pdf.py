@@ -24,13 +24,7 @@ from shadecore.job.own_steps import StepChange
 from shadecore.job.plan import Plan, plan_job
 from shadecore.job.request import JobRequest
 from shadecore.job.step_sets import step_sets
-from shadecore.pages.blocks import (
-    Document,
-    Section,
-    Swatch,
-    Swatches,
-    Table,
-)
+from shadecore.pages.blocks import Document, Section, Swatch, Swatches, Table
 from shadecore.pages.booth_sheet import booth_sheet
 from shadecore.pages.html_layout import document_html
 from shadecore.pages.pdf_layout import document_pdf, fitting, fitting_scale
