@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from shadecore.book import file_import
 from shadecore.book.book import open_book
 from shadecore.book.errors import BookConflict, BookError
 from shadecore.book.file_export import colours_table
@@ -178,3 +179,16 @@ def test_records_are_read_over_the_shops_shelf_and_each_only_once(
         named = "code,source,coats_low,coats_high,undercoat\nR 1,job,2,2,My white\n"
         (only,) = import_records(book, named, "named.csv").add
         assert only.undercoat == white
+
+
+def test_more_colours_than_are_imported_at_once_are_refused(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    # 500 000 rows once took two gigabytes; the real limit is tried on ten rows here.
+    monkeypatch.setattr(file_import, "MOST_SAMPLES", 9)
+    rows = ["code,L,a,b", *(f"c{number},{40 + number},0,0" for number in range(10))]
+    table = "\n".join(rows)
+    with pytest.raises(BookError, match="10 colours, more than the 9"):
+        colours_of_table(table, "colours.csv", WORKING)
+    most = "\n".join(rows[:-1])
+    assert len(colours_of_table(most, "colours.csv", WORKING)[0]) == 9

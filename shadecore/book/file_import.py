@@ -11,6 +11,7 @@ from shadecore.book.exchange import read_colours
 from shadecore.book.jobs import as_kept, find_job
 from shadecore.book.kept import Kept
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
+from shadecore.book.samples import MOST_SAMPLES
 from shadecore.book.shop_records import BookJob, BookSheet
 from shadecore.book.step_sets import is_step_set, set_of_file
 from shadecore.book.working import own_shelf
@@ -19,6 +20,7 @@ from shadecore.coats.seen_table import parse_seen
 from shadecore.colour.colour_file import parse_colour_file
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.errors import ShadecoreError
+from shadecore.formats.echo import tail
 from shadecore.formats.table import decode, read_rows
 from shadecore.formats.text_file import TableText, lines_of
 from shadecore.job.job_file import parse_job
@@ -196,8 +198,17 @@ def colours_of_table(
     ------
     TableError
         If no row can be used.
+    BookError
+        If there are more colours than the 100 000 of any file: an import is held as a
+        whole, before it is done, and takes 4 kB a colour.
     """
     every = parse_colour_file(text, name, condition)
+    if len(every.kinds) > MOST_SAMPLES:
+        message = (
+            f"{tail(name)} has {len(every.kinds):,} colours, more than the "
+            f"{MOST_SAMPLES:,} that are imported at once; split it."
+        )
+        raise BookError(message)
     colours = []
     rows = zip(every.colours.codes, every.colours.lab, *every[1:], strict=True)
     for code, lab, kind, readings, called, car in rows:
