@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 from shadecore.cli import main
+from shadecore.coats.seen import Seen
 from shadecore.colour.colour_file import parse_colour_file
 from shadecore.lesson.asked import contrast_card_of, lesson_of
 from shadecore.pages.handout import handout
@@ -16,6 +17,8 @@ from shadecore.question.answer import answer, answer_many, photo_choices
 from shadecore.question.many_kinds import answer_kinds
 from shadecore.question.question import Mixing, Question, photo_doubt
 from shadecore.screens.lesson.link import EXAMPLE_LESSON, read_lesson
+from shadecore.telling import chart_records
+from shadecore.telling.chart_records import chart_of_kinds
 from shadecore.telling.colours import angle_words
 from shadecore.telling.photo_words import one_side_words
 
@@ -30,6 +33,37 @@ TABLE = (
 EVERY = parse_colour_file(TABLE, "kinds.csv")
 PLAIN = Question(mixing=Mixing(allowed=False))
 SILVER = replace(PLAIN, colour="", kind="metallic", angles=EVERY.readings[0])
+
+
+@pytest.mark.parametrize("every_undercoat", [False, True])
+def test_a_chart_made_in_parts_is_the_chart(
+    every_undercoat: bool,  # noqa: FBT001 - a case
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    # 500 000 colours answered at once once took two gigabytes.
+    seen = {2: (Seen("data-sheet", 2, 3),), 3: (Seen("data-sheet", 1, 4),)}
+    shares: list[float] = []
+
+    def chart() -> list[dict[str, str]]:
+        return list(
+            chart_of_kinds(
+                PLAIN,
+                EVERY,
+                seen,
+                every_undercoat=every_undercoat,
+                progress=shares.append,
+            )
+        )
+
+    whole = chart()
+    shares.clear()
+    monkeypatch.setattr(chart_records, "COLOURS_AT_ONCE", 3)
+    assert chart() == whole
+    assert [row["code"] for row in whole][:: len(PLAIN.shelf) ** every_undercoat] == [
+        *EVERY.colours.codes
+    ]
+    assert shares == sorted(shares)
+    assert shares[-1] == 1.0
 
 
 def test_answers_of_any_kind_stand_in_the_order_of_the_file() -> None:

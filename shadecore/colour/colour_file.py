@@ -125,6 +125,32 @@ def chosen(every: KindsOfColours, rows: list[int]) -> ColourList:
     return replace(every.colours, codes=codes, lab=every.colours.lab[rows])
 
 
+def part_of(every: KindsOfColours, rows: slice) -> KindsOfColours:
+    """Some colours of a file that follow each other.
+
+    Parameters
+    ----------
+    every : KindsOfColours
+        All of them.
+    rows : slice
+        Which.
+
+    Returns
+    -------
+    KindsOfColours
+    """
+    colours = replace(
+        every.colours, codes=every.colours.codes[rows], lab=every.colours.lab[rows]
+    )
+    return KindsOfColours(
+        colours,
+        every.kinds[rows],
+        every.readings[rows],
+        every.names[rows],
+        every.cars[rows],
+    )
+
+
 def _colour(row: Row, condition: Condition) -> _Colour:
     code, kind = row.text("code"), check_kind(row.cells.get(_KIND, ""))
     told = (row.text_or(_NAME, ""), row.text_or(_CAR, ""))

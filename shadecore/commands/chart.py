@@ -70,12 +70,12 @@ def _run(options: argparse.Namespace) -> int:
             every_undercoat=options.every_undercoat,
             progress=move,
         )
+        text = write_records(CHART_COLUMNS, rows)
     for row, records in seen.items():
         counted = len(newest(records))
         code = every.colours.codes[row]
         fewer = left_out_words(counted, len(records) - counted, code)
         sys.stderr.write(f"shadecore: {fewer}\n" if fewer else "")
-    text = write_records(CHART_COLUMNS, rows)
     if options.out:
         write_whole(Path(options.out), text.encode())
     else:

@@ -1,6 +1,6 @@
 """Rows of a chart: one for each colour, or for each colour and undercoat."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Final
 
 from shadecore.coats.answer import Answer, Outlook, Picks
@@ -8,7 +8,7 @@ from shadecore.coats.flags import raise_flags
 from shadecore.coats.hiding import rating
 from shadecore.coats.seen import Seen
 from shadecore.coats.settings import Settings
-from shadecore.colour.colour_file import KindsOfColours, chosen
+from shadecore.colour.colour_file import KindsOfColours, chosen, part_of
 from shadecore.colour.colour_table import ColourList
 from shadecore.question.many_kinds import replies_of_kinds
 from shadecore.question.question import Question
@@ -28,6 +28,9 @@ CHART_COLUMNS: Final = (
     "last_angle",
 )
 FLAG_SEPARATOR: Final = ";"
+COLOURS_AT_ONCE: Final = 40_000
+"""Colours answered together: 150 MB; a coloured undercoat is solved anew for each such
+part, so that parts much smaller would take much longer."""
 
 
 def chart_rows(
@@ -102,8 +105,10 @@ def chart_of_kinds(
     *,
     every_undercoat: bool = False,
     progress: Callable[[float], None] | None = None,
-) -> list[dict[str, str]]:
+) -> Iterator[dict[str, str]]:
     """Rows of a chart of colours of any kind, in the order of their file.
+
+    A long list is answered in parts, so that memory does not grow with it.
 
     Parameters
     ----------
@@ -118,9 +123,9 @@ def chart_of_kinds(
     progress : callable, optional
         Called with the share of the solid colours that is done, 0..1.
 
-    Returns
-    -------
-    list of dict
+    Yields
+    ------
+    dict
         Texts by ``CHART_COLUMNS``.
 
     Raises
@@ -128,6 +133,31 @@ def chart_of_kinds(
     ShadecoreError
         If a colour, the shelf or a setting cannot be used.
     """
+    count = len(every.kinds)
+    for first in range(0, count, COLOURS_AT_ONCE):
+        rows = slice(first, min(first + COLOURS_AT_ONCE, count))
+
+        def move(share: float, rows: slice = rows) -> None:
+            if progress is not None:
+                progress((rows.start + share * (rows.stop - rows.start)) / count)
+
+        records = {
+            row - rows.start: told
+            for row, told in seen.items()
+            if rows.start <= row < rows.stop
+        }
+        yield from _part_of_chart(
+            question, part_of(every, rows), records, move, every_undercoat
+        )
+
+
+def _part_of_chart(
+    question: Question,
+    every: KindsOfColours,
+    seen: Mapping[int, tuple[Seen, ...]],
+    progress: Callable[[float], None],
+    every_undercoat: bool,  # noqa: FBT001 - as above
+) -> Iterator[dict[str, str]]:
     turned, solid, picks = replies_of_kinds(question, every, seen, progress)
     found: dict[int, list[dict[str, str]]] = {}
     if picks is not None:
@@ -144,7 +174,8 @@ def chart_of_kinds(
         shown = reply.outlooks if every_undercoat else (reply.recommended,)
         code = every.colours.codes[row]
         found[row] = [_turned_row(code, outlook, reply) for outlook in shown]
-    return [each for row in sorted(found) for each in found[row]]
+    for row in sorted(found):
+        yield from found[row]
 
 
 def _turned_row(code: str, outlook: Outlook, reply: Answer) -> dict[str, str]:
