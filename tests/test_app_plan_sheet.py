@@ -19,7 +19,7 @@ def test_the_page_plans_an_example(app: AppTest) -> None:
     assert "Seal with White N 9" in html(app)
     titles = [each.value for each in app.subheader]
     assert titles[:2] == ["Weather", "Schedule"]
-    assert titles[-1] == "Cautions"
+    assert titles[-2:] == ["Cautions", "Measured and assumed"]
     assert "isocyanates" in said(app)
     assert any("supplied air" in each.value for each in app.info)
     assert [each.label for each in app.get("download_button")] == FILES

@@ -57,7 +57,9 @@ def test_it_is_masked_before_the_first_coat(kind: str) -> None:
     found = plan(kind=kind, bare_metal=True)
     order = keys(found)
     first = next(n for n, each in enumerate(found.timeline) if each.step.coats)
-    assert order.index("sand_for_surfacer") < order.index("mask_for_primer") < first
+    # Paint is sanded before, and bare metal when all is masked: it must not lie long.
+    paint, metal = order.index("sand_for_surfacer_2"), order.index("sand_for_surfacer")
+    assert paint < order.index("mask_for_primer") < metal < first
     # And again for the colour, over which dust of the block has gone.
     assert order.index("block_sand") < order.index("mask") < order.index("sealer")
     # Loose panels and a clear coat alone have nothing of that.

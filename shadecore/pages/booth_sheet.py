@@ -31,7 +31,7 @@ from shadecore.telling.flag_words import warning_words
 from shadecore.telling.job_words import DRYING_NOTE, when_words
 from shadecore.telling.limit_words import broken_limits
 from shadecore.telling.names import sealer_words
-from shadecore.telling.plan_notes import plan_notes
+from shadecore.telling.plan_notes import PUT_OFF, plan_notes
 from shadecore.telling.weather_words import (
     NOT_TO_BE_SPRAYED,
     advice_words,
@@ -80,7 +80,12 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
             *_kind_section(plan),
             schedule_section(plan),
             *(
-                Section(title, tuple(Text(each) for each in told), small=True)
+                Section(
+                    title,
+                    tuple(Text(each) for each in told),
+                    small=True,
+                    last_resort=title == PUT_OFF,
+                )
                 for title, told in plan_notes(plan)
             ),
             purpose_section(plan),

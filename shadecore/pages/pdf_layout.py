@@ -29,7 +29,7 @@ _SHEETS: Final = {**PAGES, LARGE: A3}
 SMALLEST: Final = 0.8
 """How far a document may be drawn together: tables stay at 8 points and more."""
 _STEP: Final = 0.04
-_MARGIN: Final = 8 * mm
+_MARGIN: Final = 7 * mm
 _FRAME_PADDING: Final = 6.0
 """What reportlab leaves free on both sides within the margins. [points]"""
 _WRAPPED: Final = 0.95

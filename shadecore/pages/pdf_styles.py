@@ -9,7 +9,7 @@ from reportlab.lib.styles import ParagraphStyle, getSampleStyleSheet
 
 FONT: Final = "Helvetica"
 _BOLD: Final = "Helvetica-Bold"
-_LEADING: Final = 1.14
+_LEADING: Final = 1.09
 BODY_PT, _SMALL_PT, _TITLE_PT, _HEADING_PT, _STOP_PT = 10.0, 8.0, 20.0, 12.0, 15.0
 _LARGE_PT: Final = 16.0
 _LEAST_PT: Final = 7.5
@@ -73,7 +73,7 @@ def styles_at(scale: float) -> Styles:
     heading = style("heading", _HEADING_PT, fontName=_BOLD, keepWithNext=1)
     heading.spaceBefore = 5 * scale
     small = style("small", _SMALL_PT)
-    small.leading = small.fontSize * 1.15
+    small.leading = small.fontSize * 1.1
     return Styles(
         scale,
         body,

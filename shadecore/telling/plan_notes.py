@@ -34,6 +34,8 @@ from shadecore.telling.seen import left_out_words
 from shadecore.units import UNITS, Units, percent
 
 Note = tuple[str, tuple[str, ...]]
+PUT_OFF: Final = "Put off to keep the windows"
+"""Title of what waits for the end of a break; the schedule shows it by its times."""
 
 AGAINST: Final = {
     ADHESION: "Without a sealer the colour holds only on old paint that is sound, "
@@ -77,7 +79,7 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
         found.append(("How the repair fades out", _spot(plan, picked.spot, units)))
     if picked.two_tone is not None:
         found.append(("Two colours", _two_tone(plan, picked.two_tone)))
-    found.append(("Put off to keep the windows", _put_off(plan)))
+    found.append((PUT_OFF, _put_off(plan)))
     if picked.left_out is not None:
         found.append(("May the sealer be left out?", _left_out(picked.left_out)))
     found.append(("What must not go on", _conflicts(plan)))

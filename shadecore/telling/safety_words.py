@@ -39,12 +39,12 @@ _MASK_WORDS: Final = {
     ("vapour_cartridge", "particle_filter"): "vapour and particle mask",
 }
 _MIND: Final = {
-    "isocyanate": "Booth on till it has cleared, skin covered.",
+    "isocyanate": "Booth on till clear, skin covered.",
     "solvent": "No sparks.",
     "chromate": "Chromate: no dust, no mist.",
     "dust": "Extraction on.",
-    "acid": "Acid: goggles and gloves.",
-    "peroxide": "Peroxide: goggles and gloves, apart from other hardeners.",
+    "acid": "Acid: goggles, gloves.",
+    "peroxide": "Peroxide: goggles, gloves.",
     "stripper": "Face shield, long gloves, water at hand.",
 }
 _SKIN: Final = "Skin covered."
