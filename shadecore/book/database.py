@@ -198,7 +198,7 @@ class Database:
         version = self._version()
         newest = self._migrations[-1].version
         if not self.read_only:
-            remove_stale_parts(self.path.with_name(self.path.stem))  # of copies, too
+            remove_stale_parts(self.path)
         if version == newest:
             return
         if version > newest:

@@ -126,9 +126,13 @@ def _number(connection: sqlite3.Connection) -> int:
 
 
 def _free_name(book: Path) -> Path:
-    """A name beside the book that no earlier copy has."""
+    """A name beside the book that no earlier copy has.
+
+    It begins with the book's own, so that what a killed restore leaves of a copy goes
+    with what is left of the book.
+    """
     now = datetime.now().astimezone()
-    start = f"{book.stem}-before-restore-{now:%Y%m%d-%H%M%S}"
+    start = f"{book.name}-before-restore-{now:%Y%m%d-%H%M%S}"
     names = chain([start], (f"{start}-{each}" for each in count(2)))
     places = (book.with_name(f"{name}.sqlite") for name in names)
     return next(place for place in places if not place.exists())

@@ -12,7 +12,7 @@ from typing import Final
 
 from shadecore.job.ladders import METAL_PURPOSE
 from shadecore.job.own_steps import StepChange, trade_step
-from shadecore.job.step_places import AGAIN
+from shadecore.job.step_places import LONGEST_KEY, once
 from shadecore.job.steps import Step, usual_step
 from shadecore.products.product import ProductSheet
 
@@ -32,7 +32,6 @@ _SURFACED: Final = "surfacer"
 _PRIMED: Final = ("etch_primer", _SURFACED)
 _CLEANED_WITHIN: Final = ("de_nib", "sand_clear", "scuff")
 """Steps that sand and are wiped off within the step, as their own check says."""
-_LONGEST_KEY: Final = 40
 
 
 def with_between(
@@ -116,9 +115,9 @@ def _guide(steps: list[Step]) -> None:
     under = [
         n
         for n, each in enumerate(steps[:block])
-        if each.coats and AGAIN.sub("", each.key) == _SURFACED
+        if each.coats and once(each.key) == _SURFACED
     ]
-    if not under or any(_once(each) == GUIDE for each in steps[under[-1] : block]):
+    if not under or any(once(each.key) == GUIDE for each in steps[under[-1] : block]):
         return
     # Over surfacer_2 it is guide_coat_2, however many steps the job has.
     key = steps[under[-1]].key.replace(_SURFACED, GUIDE)
@@ -130,7 +129,7 @@ def _mask(steps: list[Step]) -> None:
     """Put masking before the first coat, where the job masks for the colour."""
     colour = _place(steps, MASK)
     first = next(
-        (n for n, e in enumerate(steps) if e.coats and _once(e) in _PRIMED), None
+        (n for n, e in enumerate(steps) if e.coats and once(e.key) in _PRIMED), None
     )
     if colour is None or first is None or colour < first:
         return
@@ -156,11 +155,11 @@ def _blown_off(
     dusty: Step | None = None
     for step in steps:
         if step.coats and dusty is not None:
-            key = f"{BLOW_OFF}_{dusty.key}"[:_LONGEST_KEY]
+            key = f"{BLOW_OFF}_{dusty.key}"[:LONGEST_KEY]
             if key not in dropped | there:
                 found.append(replace(usual_step(_WIPE, sheet), key=key))
         found.append(step)
-        if step.grits and not step.coats and _once(step) not in _CLEANED_WITHIN:
+        if step.grits and not step.coats and once(step.key) not in _CLEANED_WITHIN:
             dusty = step
         elif step.coats or step.product in cleaners:
             dusty = None
@@ -179,7 +178,7 @@ def checked(steps: Sequence[Step]) -> tuple[Step, ...]:
     -------
     tuple of Step
     """
-    guided = any(_once(each) == GUIDE for each in steps)
+    guided = any(once(each.key) == GUIDE for each in steps)
     return tuple(
         replace(each, check=NO_GUIDE_CHECK)
         if each.key == BLOCKED and not guided and each.check.startswith("Guide coat")
@@ -190,7 +189,3 @@ def checked(steps: Sequence[Step]) -> tuple[Step, ...]:
 
 def _place(steps: Sequence[Step], key: str) -> int | None:
     return next((n for n, each in enumerate(steps) if each.key == key), None)
-
-
-def _once(step: Step) -> str:
-    return AGAIN.sub("", step.key)

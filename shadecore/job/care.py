@@ -11,8 +11,8 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Final
 
-from shadecore.job.own_steps import StepChange, changed_steps
-from shadecore.job.step_places import AGAIN
+from shadecore.job.own_steps import StepChange, trade_step
+from shadecore.job.step_places import LONGEST_KEY, once
 from shadecore.job.steps import Step, hazards_of, usual_step
 from shadecore.job.usual_steps import CLEAN, CURE, UNMASK, is_clean, is_cure
 from shadecore.products.product import Product, ProductSheet
@@ -24,8 +24,6 @@ CURE_TITLES: Final = {
 }
 """What the step is called, by how the clear cures."""
 _CLEAR: Final = "clear_coat"
-_LONGEST_KEY: Final = 40
-"""Of a step, as a file may have it."""
 
 
 def two_pack(product: Product) -> bool:
@@ -93,7 +91,7 @@ def with_care(
             goes_on = (
                 after is not None and after.coats > 0 and after.product == step.product
             )
-            clean = there.get(_clean_key(step)) or _clean(step, product, sheet)
+            clean = there.get(_clean_key(step)) or _clean(step, product)
             cleaned = two_pack(product) and not goes_on and clean.key not in dropped
             room_min = clean.work_min if cleaned else 0.0
             found.append(replace(step, room_min=room_min))
@@ -101,7 +99,7 @@ def with_care(
             key = _cure_key(step)
             if product.kind == _CLEAR and not goes_on and key not in dropped:
                 waiting = _cure(there.get(key), key, sheet, cure)
-        off = after is not None and AGAIN.sub("", after.key) == UNMASK
+        off = after is not None and once(after.key) == UNMASK
         if waiting is not None and not (cure == "air" and off):
             found.append(waiting)
             waiting = None
@@ -178,19 +176,18 @@ def _keys(step: Step, product: Product) -> tuple[str, ...]:
 
 
 def _clean_key(step: Step) -> str:
-    return CLEAN if step.key == _CLEAR else f"{CLEAN}_{step.key}"[:_LONGEST_KEY]
+    return CLEAN if step.key == _CLEAR else f"{CLEAN}_{step.key}"[:LONGEST_KEY]
 
 
 def _cure_key(step: Step) -> str:
     which = step.key.removeprefix(_CLEAR).lstrip("_")
-    return f"{CURE}_{which}"[:_LONGEST_KEY] if which else CURE
+    return f"{CURE}_{which}"[:LONGEST_KEY] if which else CURE
 
 
-def _clean(step: Step, product: Product, sheet: ProductSheet) -> Step:
-    (usual,) = changed_steps((), (StepChange(CLEAN),), sheet)
+def _clean(step: Step, product: Product) -> Step:
     hazards = [each for each in product.hazards if each != "dust"]
-    cautions = hazards_of(None, (), hazards)
-    return replace(usual, key=_clean_key(step), cautions=cautions)
+    clean = trade_step(CLEAN, _clean_key(step))
+    return replace(clean, cautions=hazards_of(None, (), hazards))
 
 
 def _cure(there: Step | None, key: str, sheet: ProductSheet, cure: str) -> Step:

@@ -151,24 +151,6 @@ def ladder_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange
     return tuple(changes)
 
 
-def step_panels(request: JobRequest, sheet: ProductSheet) -> dict[str, tuple[str, ...]]:
-    """Panels that steps are for, where somebody said what they are made of.
-
-    Parameters
-    ----------
-    request : JobRequest
-        The job.
-    sheet : ProductSheet
-        The products.
-
-    Returns
-    -------
-    dict of str to tuple of str
-        Keys of panels by the step's key.
-    """
-    return {each.key: each.panels for each in ladders(request, sheet)}
-
-
 def titled(title: str, keys: tuple[str, ...], mark: str = ":") -> str:
     """A title with the panels that a step is for.
 

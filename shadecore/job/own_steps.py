@@ -13,7 +13,7 @@ from shadecore.formats.echo import shown
 from shadecore.formats.toml_lists import Rising
 from shadecore.formats.toml_rules import Flag, FreeText, OrNone, Text, Whole
 from shadecore.formats.toml_table import Rule, Table, parse_table
-from shadecore.job.step_places import AGAIN, place_of
+from shadecore.job.step_places import LONGEST_KEY, once, place_of
 from shadecore.job.steps import USUAL_KEYS, Step, hazards_of, spray_min, usual_step
 from shadecore.job.trade_steps import TradeStep, trade_steps
 from shadecore.products.grits import FINEST_GRIT
@@ -116,7 +116,7 @@ class StepChange:
 
 
 _TEXTS: Final = {
-    "after": 40,
+    "after": LONGEST_KEY,
     "product": 80,
     "title": MOST_TITLE,
     "purpose": _MOST_TEXT,
@@ -129,7 +129,7 @@ _RANGES: Final = {
     "coats": COATS,
 }
 _RULES: Final[dict[str, Rule]] = {
-    "key": Text(most=40),
+    "key": Text(most=LONGEST_KEY),
     "drop": Flag(needed=False),
     **{name: OrNone(FreeText(most=most)) for name, most in _TEXTS.items()},
     "work_min": WORK_MIN.rule(needed=False),
@@ -194,15 +194,15 @@ def changed_steps(
 
 def _new(change: StepChange, sheet: ProductSheet, steps: Sequence[Step]) -> Step:
     """A step that the job does not have yet."""
-    once = AGAIN.sub("", change.key)
+    first = once(change.key)
     # Once more means as it is done in this job, with the coats that were counted.
-    same = next((each for each in steps if each.key == once), None)
+    same = next((each for each in steps if each.key == first), None)
     if same is not None:
         return replace(same, key=change.key)
-    for key in (change.key, once):
+    for key in (change.key, first):
         if key in USUAL_KEYS:
             return replace(usual_step(key, sheet), key=change.key)
-    trade = trade_steps().get(once)
+    trade = trade_steps().get(first)
     if trade is not None:
         return _of_trade(change.key, trade)
     if not change.title:
@@ -211,13 +211,13 @@ def _new(change: StepChange, sheet: ProductSheet, steps: Sequence[Step]) -> Step
     return _bare(change.key)
 
 
-def trade_step(once: str, key: str) -> Step:
+def trade_step(name: str, key: str) -> Step:
     """A step of the trade by itself.
 
     Parameters
     ----------
-    once : str
-        Its name in ``data/trade-steps.toml``.
+    name : str
+        What it is called in ``data/trade-steps.toml``.
     key : str
         What it is called in the job.
 
@@ -225,7 +225,7 @@ def trade_step(once: str, key: str) -> Step:
     -------
     Step
     """
-    return _of_trade(key, trade_steps()[once])
+    return _of_trade(key, trade_steps()[name])
 
 
 def _bare(key: str) -> Step:

@@ -1,5 +1,6 @@
 """A panel before a step, and a step laid on it as early as films and breaks allow."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Final
@@ -185,9 +186,7 @@ def opens_and_closes(
         return to_minute(earliest), None
     under = [layer for layer in panel.layers if not beside(step, layer)]
     ready = [ready_at(layer, step, shop.climate) for layer in under]
-    over = (layer for layer in panel.layers if coats_over(step, layer))
-    closing = (closes_at(layer, shop.climate) for layer in over)
-    limits = [each for each in closing if each is not None]
+    limits = [limit for _, limit in _closing(step, panel, shop)]
     ready += [panel.dry_at] if panel.dry_at is not None else []
     if panel.air is not None and waits_for_air(step, shop.climate.cure):
         ready.append(panel.air[1])
@@ -213,10 +212,13 @@ def missed(step: Step, panel: Panel, shop: Shop, begun: datetime) -> list[Layer]
     -------
     list of Layer
     """
-    return [
-        layer
-        for layer in panel.layers
-        if coats_over(step, layer)
-        and (limit := closes_at(layer, shop.climate)) is not None
-        and begun > limit
-    ]
+    closing = _closing(step, panel, shop)
+    return [layer for layer, limit in closing if begun > limit]
+
+
+def _closing(step: Step, panel: Panel, shop: Shop) -> Iterator[tuple[Layer, datetime]]:
+    """Layers that a step coats, and when their windows close."""
+    for layer in panel.layers:
+        limit = closes_at(layer, shop.climate) if coats_over(step, layer) else None
+        if limit is not None:
+            yield layer, limit

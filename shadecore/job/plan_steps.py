@@ -8,7 +8,7 @@ itself has measured goes before it.
 """
 
 import math
-from collections.abc import Container, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -18,11 +18,11 @@ from shadecore.job.between import checked, passed_over, with_between
 from shadecore.job.care import as_it_was_done, with_care
 from shadecore.job.effect_steps import DROP, MID, PANEL, effect_changes, kept_together
 from shadecore.job.kinds import BOOTH, EDGES_FIRST, RE_CLEAR, kind_changes
-from shadecore.job.ladders import ladder_changes, ladders, step_panels, titled
+from shadecore.job.ladders import Ladder, ladder_changes, ladders, titled
 from shadecore.job.own_steps import StepChange, changed_steps
 from shadecore.job.picked import SECOND_COLOUR, Picked
 from shadecore.job.request import JobRequest
-from shadecore.job.step_places import AGAIN
+from shadecore.job.step_places import once
 from shadecore.job.steps import FIRST_AREA, SECOND_AREA, Step, job_steps
 from shadecore.job.substrates import substrate_changes, substrates
 from shadecore.job.two_tone import SECOND, SECOND_SEALER, two_tone_changes
@@ -101,24 +101,24 @@ def steps_of(
     kinds = (*kind_changes(request.kind), *_kind_asks(request, picked))
     on_top = (*kinds, *own)
     colour = effect_changes(request.question, request.midcoats, sheet, on_top)
-    asked = (
-        *_under_changes(request, sheet),
-        *colour,
-        *kinds,
-    )
+
+    def followed(steps: Sequence[Step]) -> tuple[Step, ...]:
+        """Steps that are borne, with those that follow from them."""
+        borne = _borne(steps, request, picked, area_m2)
+        return with_care(with_between(borne, sheet, own), sheet, request.cure, own)
+
+    asked = (*_under_changes(request, sheet), *colour, *kinds)
     # Before the shop's own changes, so that they can name what follows from a coat.
-    steps = changed_steps(usual, asked, sheet)
-    steps = with_between(_borne(steps, request, picked, area_m2), sheet, own)
-    steps = with_care(steps, sheet, request.cure, own)
-    steps = changed_steps(steps, (*own, *kept_together(colour, on_top)), sheet)
-    steps = with_between(_borne(steps, request, picked, area_m2), sheet, own)
-    steps = with_care(steps, sheet, request.cure, own)
+    steps = followed(changed_steps(usual, asked, sheet))
+    on_own = (*own, *kept_together(colour, on_top))
+    steps = followed(changed_steps(steps, on_own, sheet))
     done = dict(request.done)
     steps = as_it_was_done(steps, done)
     steps = checked(passed_over(steps, done, own, etched=request.bare_metal))
-    by_panel = step_panels(request, sheet)
+    sanded = ladders(request, sheet)
+    by_panel = {each.key: each.panels for each in sanded}
+    bare_h = _bare_h(sanded, request)
     told = {each.key for each in on_top if each.work_min is not None}
-    metal = {each.key: each.panels for each in ladders(request, sheet) if each.metal}
     cleaners = {each.key for each in sheet.products if each.kind == "cleaner"}
     found = []
     for step in steps:
@@ -132,7 +132,9 @@ def steps_of(
                 title=_titled(step, off, request),
                 share=covered_m2 / area_m2,
                 mix=_mix(step, request, picked),
-                coat_within_h=_coat_within_h(step, request, metal, cleaners),
+                coat_within_h=WIPED_H
+                if step.product in cleaners
+                else bare_h.get(step.key),
                 panels=by_panel.get(step.key, ()),
                 part=_part(step, picked),
                 work_min=step.work_min if step.key in told else work_min,
@@ -204,9 +206,9 @@ def _covered_m2(
     step: Step, request: JobRequest, picked: Picked, area_m2: float
 ) -> float:
     """Area that a step covers."""
-    once = AGAIN.sub("", step.key)
-    if picked.spot is not None and once in _FADED:
-        area: float = getattr(picked.spot, _FADED[once])
+    first = once(step.key)
+    if picked.spot is not None and first in _FADED:
+        area: float = getattr(picked.spot, _FADED[first])
         return area
     if request.kind == EDGES_FIRST and step.key.endswith(_EDGES):
         return EDGES_SHARE * area_m2
@@ -215,7 +217,7 @@ def _covered_m2(
         return request.second_share * area_m2
     if part == FIRST_AREA:
         return (1.0 - request.second_share) * area_m2
-    if once == PRIMED:
+    if first == PRIMED:
         return primed_m2(request, area_m2)
     return area_m2
 
@@ -230,40 +232,39 @@ def _part(step: Step, picked: Picked) -> str:
     return FIRST_AREA if step.key in first else ""
 
 
-def _coat_within_h(
-    step: Step,
-    request: JobRequest,
-    metal: Mapping[str, tuple[str, ...]],
-    cleaners: Container[str | None],
-) -> float | None:
-    """Within which time what a step lays bare or wipes is coated. [h]."""
-    if step.product in cleaners:
-        return WIPED_H
+def _bare_h(sanded: Sequence[Ladder], request: JobRequest) -> dict[str, float]:
+    """Within which time metal is coated, by the step that lays it bare. [h]."""
     told = dict(panel_substrates(request))
-    hours = [
-        each.coat_within_h
-        for panel in metal.get(step.key, ())
-        for each in told.get(panel, ())
-        if each.coat_within_h is not None
-    ]
-    if any(panel not in told for panel in metal.get(step.key, ())):
-        hours.append(BARE_METAL_H)
-    return min(hours, default=None)
+    found = {}
+    for ladder in sanded:
+        if not ladder.metal:
+            continue
+        hours = [
+            each.coat_within_h
+            for panel in ladder.panels
+            for each in told.get(panel, ())
+            if each.coat_within_h is not None
+        ]
+        if any(panel not in told for panel in ladder.panels):
+            hours.append(BARE_METAL_H)
+        if hours:
+            found[ladder.key] = min(hours)
+    return found
 
 
 def _longer(step: Step, covered_m2: float) -> float:
     """How much longer a step takes on a large area than on a panel or two."""
     times = max(covered_m2 / USUAL_M2, 1.0)
-    once = AGAIN.sub("", step.key)
-    if once in _BESIDE or is_clean(step.key):
+    first = once(step.key)
+    if first in _BESIDE or is_clean(step.key):
         return 1.0
-    hand_work = step.grits or once in _BY_HAND
+    hand_work = step.grits or first in _BY_HAND
     return times if hand_work else math.sqrt(times)
 
 
 def _mix(step: Step, request: JobRequest, picked: Picked) -> str:
     """What the mix of a step is called where it is not its product's usual one."""
-    if AGAIN.sub("", step.key) == MID:
+    if once(step.key) == MID:
         return "Candy coats" if request.question.kind == CANDY else "Mid-coats"
     if picked.two_tone is None or step.key not in {SECOND, SECOND_SEALER}:
         return ""
@@ -284,4 +285,4 @@ def _aired(steps: Sequence[Step], request: JobRequest) -> tuple[Step, ...]:
 
 def _sprays(step: Step) -> bool:
     """Whether a step that names no coats sprays all the same, such as a card."""
-    return AGAIN.sub("", step.key) == PANEL
+    return once(step.key) == PANEL

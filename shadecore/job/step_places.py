@@ -10,8 +10,26 @@ from shadecore.job.trade_steps import trade_steps
 
 FIRST: Final = ""
 """Stands for the place before all steps."""
-AGAIN: Final = re.compile(r"_\d+$")
+LONGEST_KEY: Final = 40
+"""Of a step, as a file may have it."""
+_AGAIN: Final = re.compile(r"_\d+$")
 """Ends the key of a step that is done once more."""
+
+
+def once(key: str) -> str:
+    """The key of a step as it is the first time it is done.
+
+    Parameters
+    ----------
+    key : str
+        Such as ``surfacer_2``.
+
+    Returns
+    -------
+    str
+        Such as ``surfacer``.
+    """
+    return _AGAIN.sub("", key)
 
 
 def place_of(key: str, after: str | None, steps: Sequence[Step]) -> int:
@@ -34,7 +52,7 @@ def place_of(key: str, after: str | None, steps: Sequence[Step]) -> int:
     """
     told = after is not None
     if after is None:
-        trade = trade_steps().get(AGAIN.sub("", key))
+        trade = trade_steps().get(once(key))
         after = trade.after if trade is not None else _before(key)
     places = {each.key: place for place, each in enumerate(steps, start=1)}
     while after and after not in places:
@@ -44,18 +62,15 @@ def place_of(key: str, after: str | None, steps: Sequence[Step]) -> int:
         return place
     earlier = _no_later(key)
     return place + sum(
-        1
-        for _ in takewhile(
-            lambda each: AGAIN.sub("", each.key) in earlier, steps[place:]
-        )
+        1 for _ in takewhile(lambda each: once(each.key) in earlier, steps[place:])
     )
 
 
 def _no_later(key: str) -> frozenset[str]:
     """Steps of the trade that are not done later than one; none for any other step."""
     order = tuple(trade_steps())
-    once = AGAIN.sub("", key)
-    return frozenset(order[: order.index(once) + 1] if once in order else ())
+    first = once(key)
+    return frozenset(order[: order.index(first) + 1] if first in order else ())
 
 
 def _before(key: str) -> str:
@@ -63,7 +78,7 @@ def _before(key: str) -> str:
     if key in USUAL_KEYS:
         place = USUAL_KEYS.index(key)
         return USUAL_KEYS[place - 1] if place else FIRST
-    once = AGAIN.sub("", key)
-    if once in USUAL_KEYS:
-        return once
-    return trade_steps()[once].after if once in trade_steps() else USUAL_KEYS[-1]
+    first = once(key)
+    if first in USUAL_KEYS:
+        return first
+    return trade_steps()[first].after if first in trade_steps() else USUAL_KEYS[-1]

@@ -10,7 +10,7 @@ from typing import Final
 
 from shadecore.job.kinds import RE_CLEAR
 from shadecore.job.request import JobRequest
-from shadecore.job.step_places import AGAIN
+from shadecore.job.step_places import once
 from shadecore.job.substrates import Substrate, substrates, substrates_of
 from shadecore.products.materials import area_of
 
@@ -144,11 +144,11 @@ def kept_off(request: JobRequest, key: str) -> tuple[str, ...]:
     tuple of str
         Keys of the panels.
     """
-    once = AGAIN.sub("", key)
+    step = once(key)
     return tuple(
         panel
         for panel, found in panel_substrates(request)
-        if any(once in each.forbids for each in found)
+        if any(step in each.forbids for each in found)
         and not any(each.primer for each in found)
     )
 
@@ -253,7 +253,7 @@ def conflicts(request: JobRequest) -> tuple[Conflict, ...]:
 
 def _own_keys(request: JobRequest) -> tuple[str, ...]:
     """Keys of the steps that the shop itself puts in or changes, each once."""
-    own = (AGAIN.sub("", each.key) for each in request.details.changes if not each.drop)
+    own = (once(each.key) for each in request.details.changes if not each.drop)
     return tuple(dict.fromkeys(own))
 
 

@@ -10,7 +10,7 @@ from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.shop_hours import hours_of
-from shadecore.job.step_places import AGAIN
+from shadecore.job.step_places import once
 from shadecore.job.substrates import substrates_of
 from shadecore.job.trade_steps import trade_steps
 from shadecore.job.usual_steps import USUAL
@@ -198,8 +198,8 @@ def change_name(change: StepChange) -> str:
     str
         Its title, where it has one of its own or the trade gives it one.
     """
-    once = AGAIN.sub("", change.key)
-    known = USUAL.get(once) or trade_steps().get(once)
+    first = once(change.key)
+    known = USUAL.get(first) or trade_steps().get(first)
     usual = change.key.replace("_", " ") if known is None else known.title
     return brief(change.title or usual)
 
