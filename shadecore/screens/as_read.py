@@ -7,7 +7,7 @@ import streamlit as st
 
 from shadecore.book.kept import Kept
 from shadecore.book.records import Stocked
-from shadecore.formats.echo import shown
+from shadecore.formats.echo import cut, shown
 
 T = TypeVar("T")
 _READ: Final = "as_read"
@@ -85,4 +85,4 @@ def _words(value: Any) -> str:  # noqa: ANN401 - of any field
         text = ", ".join(parts)
     else:
         text = shown(value) if isinstance(value, str) else str(value)
-    return text if len(text) <= _MOST else f"{text[: _MOST - 3]}..."
+    return cut(text, _MOST)
