@@ -114,7 +114,7 @@ def test_the_command_is_installed() -> None:
     (command,) = importlib.metadata.entry_points(
         group="console_scripts", name="shadecore"
     )
-    assert command.load() is importlib.import_module("shadecore.cli").main
+    assert command.load() is importlib.import_module("shadecore.__main__").main
 
 
 def test_a_wheel_carries_the_package_and_nothing_else(tmp_path: Path) -> None:

@@ -84,21 +84,28 @@ CAUTIONS: Final[dict[str, tuple[str, ...]]] = {
     ),
     "acid": (
         (
-            "The activator of an etch primer holds acid, which burns eyes and skin: "
-            "goggles, gloves and long sleeves, also for pouring. Mix it in plastic."
+            "The activator of an etch primer holds acid, often phosphoric, which burns "
+            "eyes and skin: goggles, gloves and long sleeves also for pouring."
+        ),
+        (
+            "Mix it in a plastic cup, not in bare metal, which it eats; never spray "
+            "what is left of it as a cleaner."
         ),
         "In the eye: rinse with water for a quarter of an hour, then see a doctor.",
     ),
     "peroxide": (
         (
-            "The hardener of filler is an organic peroxide, which can blind an eye: "
-            "goggles and gloves for mixing."
+            "The hardener of filler is an organic peroxide: it can blind an eye and "
+            "irritates the skin, so goggles and gloves for mixing."
         ),
         (
-            "Keep it cool, closed and apart from other hardeners: it can catch fire by "
-            "itself."
+            "Keep it cool, closed and apart from other hardeners and metal salts, and "
+            "never add more than the tube says: it can catch fire by itself."
         ),
-        "Let rests of mixed filler set in a thin layer in the open: they heat up.",
+        (
+            "Mixed filler heats up as it sets: let rests set in a thin layer in the "
+            "open before they go into a bin."
+        ),
     ),
     "stripper": (
         (
