@@ -20,9 +20,16 @@ def test_a_page_that_is_left_gives_its_files_back(
     monkeypatch.setattr(uploads.st, "session_state", {})
     for who in (ME, OTHER):
         files.add_file(who, UploadedFileRec("a", "a", "text/csv", b"x"))
-    for _ in range(2):
+    said: list[str] = []
+    away = {ME, OTHER}
+    monkeypatch.setattr(uploads.say, "warning", said.append)
+    monkeypatch.setattr(uploads, "turned_away", lambda: away)
+    for count in (1, 2):
         uploads.begin("pick")
         assert list(files.file_storage[ME]) == ["a"]
+        assert len(said) == count
+    assert "were not taken" in said[0]
     uploads.begin("photo")
     assert not files.file_storage.get(ME)
+    assert (away, len(said)) == ({OTHER}, 2)
     assert list(files.file_storage[OTHER]) == ["a"]

@@ -22,7 +22,7 @@ from shadecore.serving.assets import Assets
 from shadecore.serving.class_routes import class_routes
 from shadecore.serving.door import keep_door
 from shadecore.serving.middleware import Gate
-from shadecore.serving.store import serving
+from shadecore.serving.store import serving, turned_away
 from shadecore.serving.uploads import UploadRoom, Uploads
 from shadecore.telling.phone_words import started
 
@@ -41,7 +41,7 @@ def parts() -> dict[str, Any]:
     dict
         Keyword arguments.
     """
-    room = UploadRoom(_Sessions)
+    room = UploadRoom(_Sessions, turned_away)
     return {
         "routes": class_routes(serving),
         "middleware": [

@@ -11,10 +11,8 @@ from http import HTTPStatus
 from typing import Final, Protocol
 
 from starlette.requests import Request
-from starlette.responses import PlainTextResponse
+from starlette.responses import Response
 from starlette.types import ASGIApp, Receive, Scope, Send
-
-from shadecore.telling.phone_words import TOO_MANY_FILES
 
 MOST_BYTES: Final = 200_000_000
 """Of one visitor's files together: several photos of the largest size that is read."""
@@ -47,10 +45,17 @@ class UploadRoom:
     ----------
     visitors : callable
         Gives who is there now.
+    turned_away : callable
+        Gives the set of those of whose files one was not taken in.
     """
 
-    def __init__(self, visitors: Callable[[], Visitors]) -> None:
+    def __init__(
+        self,
+        visitors: Callable[[], Visitors],
+        turned_away: Callable[[], set[str]],
+    ) -> None:
         self._visitors = visitors
+        self._turned_away = turned_away
         self._coming: Counter[str] = Counter()
         self._seen_s: dict[str, float] = {}
 
@@ -73,6 +78,16 @@ class UploadRoom:
             taken[visitor] + size <= MOST_BYTES
             and taken.total() + size <= MOST_BYTES_OF_ALL
         )
+
+    def turn_away(self, visitor: str) -> None:
+        """Note that a visitor's page has to say that a file was not taken in.
+
+        Parameters
+        ----------
+        visitor : str
+            Whose it was.
+        """
+        self._turned_away().add(visitor)
 
     @contextmanager
     def coming(self, visitor: str, size: int) -> Iterator[None]:
@@ -111,13 +126,14 @@ class UploadRoom:
                 self._seen_s[each] = now_s
             elif now_s - seen_s > GONE_S:
                 visitors.end(each)
+                self._turned_away().discard(each)
                 del self._seen_s[each], self._coming[each]
                 gone += 1
         return gone
 
 
 class Uploads:
-    """Refuses a file for which there is no room, before it is held.
+    """Holds no file for which there is no room, and has the page say so.
 
     Parameters
     ----------
@@ -142,11 +158,12 @@ class Uploads:
             with self._room.coming(visitor, size):
                 await self._app(scope, receive, send)
             return
-        # A browser hears an answer only once it has sent everything.
+        self._room.turn_away(visitor)
+        # It is read to its end, as a browser hears an answer only then. A refusal would
+        # stand beside the file in Streamlit's words: the page says it in ours.
         async for _ in Request(scope, receive).stream():
             pass
-        status = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
-        await PlainTextResponse(TOO_MANY_FILES, status)(scope, receive, send)
+        await Response(status_code=HTTPStatus.NO_CONTENT)(scope, receive, send)
 
 
 def _gives_a_file(scope: Scope) -> bool:
