@@ -203,7 +203,7 @@ def test_a_damaged_row_is_found_by_the_check(capsys: Captured, path: Path) -> No
         (("book", "forget", "lines", "Other"), "no paint line called 'Other'"),
         (("book", "add", "leftovers", "Red", "90", "--since", "May"), "is not a day"),
         (("plan", "kept:Door", "--out", "x.pdf"), "no job called 'Door'"),
-        (("book", "add", "guns", "ANNA"), "by that name already"),
+        (("book", "add", "guns", "ANNA"), "called 'ANNA' already"),
         (("book", "add", "colours", "Red", "nonsense"), "nonsense"),
         (("book", "add", "colours", "Red"), "Give the colour in one way"),
         (("book", "add", "records", "Green", "4"), "no colour called 'Green'"),

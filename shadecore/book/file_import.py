@@ -10,6 +10,7 @@ from shadecore.book.errors import BookError
 from shadecore.book.exchange import read_colours
 from shadecore.book.jobs import as_kept, find_job
 from shadecore.book.kept import Kept
+from shadecore.book.names import free_name
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.samples import MOST_SAMPLES
 from shadecore.book.shop_records import BookJob, BookSheet
@@ -332,7 +333,9 @@ def import_job(book: Book, text: str, name: str) -> Import:
     if there is None and not job.uid:
         there = next(iter(book.called(BookJob, job.name)), None)
     before = BookJob(job.name, text) if there is None else there.thing
-    request = replace(job, uid=job.uid or before.request)
+    own = "" if there is None else there.uid
+    name = free_name(book, BookJob, job.name, own)
+    request = replace(job, name=name, uid=job.uid or before.request)
     return _one(there, as_kept(request, before, text=text), ())
 
 

@@ -15,7 +15,6 @@ from shadecore.book.records import BookColour, BookPhoto, BookShelf
 from shadecore.book.samples import MOST_BYTES
 from shadecore.book.shop_records import BookJob, BookSteps
 from shadecore.commands.ask_condition import condition_of
-from shadecore.commands.book_shown import SHORT_UID
 from shadecore.formats.table import read_content, read_text
 from shadecore.formats.text_file import open_text
 from shadecore.job.own_steps import write_steps
@@ -104,10 +103,7 @@ def _picture(which: str, suffix: str, book: Book) -> bytes:
     if suffix not in _PICTURES:
         message = f"A photo is written as {_PICTURES[0]}; end the file's name so."
         raise BookError(message)
-    # Photos of two colours may share a name, which their uid does not.
-    starts = [each for each in book.list(BookPhoto) if each.uid.startswith(which)]
-    found = len(starts) == 1 and len(which) >= SHORT_UID
-    return book.picture(starts[0] if found else book.show(BookPhoto, which))
+    return book.picture(book.show(BookPhoto, which))
 
 
 _WRITERS: Final[dict[str, Callable[[str, str, Book], bytes]]] = {
