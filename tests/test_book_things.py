@@ -226,7 +226,7 @@ def test_what_belongs_to_nothing_is_refused(book: Book) -> None:
 
 def test_names_of_shelves_are_their_own(book: Book) -> None:
     first = book.add(SprayGun("Gun"))
-    with pytest.raises(BookError, match="a gun called .* already"):
+    with pytest.raises(BookError, match=r"a gun called .* already"):
         book.add(SprayGun(" gun"))
     gone = book.remove(first)
     book.add(SprayGun("Gun"))

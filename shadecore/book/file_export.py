@@ -6,11 +6,12 @@ from shadecore.book.asked import readings_of
 from shadecore.book.asking import seen_of
 from shadecore.book.book import Book
 from shadecore.book.job_times import write_job_times
-from shadecore.book.records import BookColour, BookSeen
+from shadecore.book.records import BookColour, BookSeen, BookShelf
 from shadecore.book.shop_records import BookJob
 from shadecore.coats.seen_table import Noted, write_seen
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.job.job_file import parse_job
+from shadecore.undercoats.shelf_table import write_shelf
 
 
 def colours_table(colours: Sequence[BookColour]) -> bytes:
@@ -45,6 +46,21 @@ def colours_table(colours: Sequence[BookColour]) -> bytes:
 
 def _angle_columns(angle: float) -> tuple[str, ...]:
     return tuple(f"{letter}{angle:g}" for letter in "Lab")
+
+
+def shelf_table(shelf: BookShelf) -> bytes:
+    """A shelf as CSV, with prices and stock.
+
+    Parameters
+    ----------
+    shelf : BookShelf
+        The shelf.
+
+    Returns
+    -------
+    bytes
+    """
+    return write_shelf(shelf.shelf, shelf.stock).encode()
 
 
 def records_table(book: Book, colour: str | None = None) -> bytes:

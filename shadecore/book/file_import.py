@@ -27,7 +27,7 @@ from shadecore.formats.text_file import TableText, lines_of
 from shadecore.job.job_file import parse_job
 from shadecore.products.sheet_file import parse_sheet
 from shadecore.question.question import Question
-from shadecore.undercoats.shelf_table import demo_shelf, parse_shelf
+from shadecore.undercoats.shelf_table import demo_shelf, parse_stock
 
 _ALREADY: Final = "the book holds it already"
 _A_PRODUCT: Final = "[product."
@@ -140,8 +140,9 @@ def import_text(
     if kind == "records":
         return import_records(book, text, name)
     if kind == "shelves":
-        shelf, bad = parse_shelf(text, name, condition)
-        thing = BookShelf(PurePath(name).stem, tuple(map(Stocked, shelf)))
+        shelf, bad = parse_stock(text, name, condition)
+        items = tuple(Stocked(*each) for each in shelf)
+        thing = BookShelf(PurePath(name).stem, items)
         return import_by_name(book, thing, tuple(f"{name}, {row}" for row in bad))
     whole = "".join(lines_of(text))
     if kind == "jobs":
@@ -299,9 +300,12 @@ def _becomes(old: Any, new: Any) -> Any:  # noqa: ANN401
     if isinstance(new, BookJob):
         return new
     if isinstance(new, BookShelf):
-        stock = {each.undercoat.name: each.stock for each in old.items}
+        stock = old.stock
         items = (
-            replace(each, stock=stock.get(each.undercoat.name)) for each in new.items
+            each
+            if each.stock is not None
+            else replace(each, stock=stock.get(each.undercoat.name))
+            for each in new.items
         )
         return replace(old, items=tuple(items))
     return replace(new, note=old.note)

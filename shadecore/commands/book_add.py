@@ -29,12 +29,13 @@ from shadecore.film.build import DEFAULT_DRY_FILM_UM
 from shadecore.formats.bad_rows import BadRow
 from shadecore.formats.echo import shown
 from shadecore.formats.table import read_text
+from shadecore.formats.text_file import open_text
 from shadecore.job.job_file import parse_job
 from shadecore.job.own_steps import parse_steps
 from shadecore.products.left_overs import LeftOver
 from shadecore.products.sheet_file import read_sheet
 from shadecore.question.question import Question
-from shadecore.undercoats.shelf_table import read_shelf
+from shadecore.undercoats.shelf_table import parse_stock
 
 _SHOWN: Final = ("code", "car", "who", "note")
 
@@ -129,14 +130,18 @@ def _job(options: argparse.Namespace, book: Book) -> Added:
 
 def _shelf_words(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("name")
-    parser.add_argument("file", metavar="FILE", help="CSV with name,L")
+    parser.add_argument(
+        "file", metavar="FILE", help="CSV with name,L and a,b,price,unit,stock"
+    )
     add_condition(parser)
     _texts(parser, "note")
 
 
 def _shelf(options: argparse.Namespace, _: Book) -> Added:
-    shelf, bad = read_shelf(options.file, condition_of(options))
-    return Added(BookShelf(options.name, tuple(map(Stocked, shelf)), options.note), bad)
+    text, condition = open_text(options.file), condition_of(options)
+    shelf, bad = parse_stock(text, options.file, condition)
+    items = tuple(Stocked(*each) for each in shelf)
+    return Added(BookShelf(options.name, items, options.note), bad)
 
 
 def _record_words(parser: argparse.ArgumentParser) -> None:

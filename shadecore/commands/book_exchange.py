@@ -9,7 +9,12 @@ from typing import Final
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.exchange import write_colours
-from shadecore.book.file_export import colours_table, job_times_table, records_table
+from shadecore.book.file_export import (
+    colours_table,
+    job_times_table,
+    records_table,
+    shelf_table,
+)
 from shadecore.book.file_import import Import, import_exchanged, import_text
 from shadecore.book.records import BookColour, BookPhoto, BookShelf
 from shadecore.book.samples import MOST_BYTES
@@ -18,7 +23,6 @@ from shadecore.commands.ask_condition import condition_of
 from shadecore.formats.table import read_content, read_text
 from shadecore.formats.text_file import open_text
 from shadecore.job.own_steps import write_steps
-from shadecore.undercoats.shelf_table import write_shelf
 
 _PICTURES: Final = (".jpg", ".jpeg")
 _FORMATS: Final = {".cxf": "cxf", ".txt": "cgats", ".cgats": "cgats"}
@@ -86,7 +90,7 @@ def exported(kind: str, name: str | None, suffix: str, book: Book) -> bytes:
 
 
 def _shelf_file(which: str, _: str, book: Book) -> bytes:
-    return write_shelf(book.show(BookShelf, which).thing.shelf).encode()
+    return shelf_table(book.show(BookShelf, which).thing)
 
 
 def _job_file(which: str, suffix: str, book: Book) -> bytes:

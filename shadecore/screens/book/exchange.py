@@ -9,7 +9,12 @@ import streamlit as st
 
 from shadecore.book.book import Book
 from shadecore.book.exchange import write_colours
-from shadecore.book.file_export import colours_table, job_times_table, records_table
+from shadecore.book.file_export import (
+    colours_table,
+    job_times_table,
+    records_table,
+    shelf_table,
+)
 from shadecore.book.file_import import import_file
 from shadecore.book.import_plan import ImportPlan
 from shadecore.book.kinds import folded
@@ -21,7 +26,6 @@ from shadecore.formats.file_names import file_stem
 from shadecore.screens import say
 from shadecore.screens.open_book import done
 from shadecore.telling.book_words import import_words
-from shadecore.undercoats.shelf_table import write_shelf
 
 _TYPES: Final = ["csv", "txt", "cgats", "cxf", "xml", "toml"]
 _UPLOADS: Final = "book_import_edition"
@@ -90,7 +94,7 @@ def _show_export(book: Book) -> None:
         "All records (CSV)": ("records.csv", lambda: records_table(book)),
     }
     for shelf in book.list(BookShelf):
-        text = write_shelf(shelf.thing.shelf).encode()
+        text = shelf_table(shelf.thing)
         stem = file_stem(shelf.thing.name, "shelf")
         files[f"Shelf {shelf.thing.name} (CSV)"] = (
             f"{stem}.csv",
