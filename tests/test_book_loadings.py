@@ -131,6 +131,20 @@ def test_how_much_better_a_line_covers(times: float, said: str) -> None:
     assert "6 jobs" in words
 
 
+@pytest.mark.parametrize(
+    ("of", "said"),
+    [
+        ("line and gun", "This line and gun cover "),
+        ("line", "This line covers "),
+        ("gun", "This gun covers "),
+    ],
+)
+def test_it_is_told_whose_jobs_were_learned_from(of: str, said: str) -> None:
+    for more in (0.0, 0.5):
+        loading = Loading(USUAL.mean + more, 0.3, 6, of)
+        assert loading_words(loading, USUAL).startswith(said)
+
+
 def test_nothing_is_told_where_nothing_was_learned() -> None:
     assert loading_words(USUAL, USUAL) == ""
     assert answer_as_usual(Question()) is None

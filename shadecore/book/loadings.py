@@ -19,7 +19,7 @@ from shadecore.book.records import BookColour, BookSeen
 from shadecore.book.shop_records import PaintLine, SprayGun
 from shadecore.book.worked_out import Hides, key_of
 from shadecore.coats.evidence import hiding_films, resolved
-from shadecore.coats.loading import Loading, default_loading
+from shadecore.coats.loading import LINE_AND_GUN, Loading, default_loading
 from shadecore.coats.paints import Paints
 from shadecore.coats.seen import Seen
 from shadecore.errors import ShadecoreError
@@ -59,7 +59,10 @@ def learned_loading(
     learned = learn(observations, Usual(usual.mean, usual.spread)).loading(
         line, gun, batch
     )
-    return Loading(learned.mean, learned.spread, learned.jobs)
+    if not learned.jobs:
+        return Loading(learned.mean, learned.spread)
+    of = LINE_AND_GUN if line and gun else "line" if line else "gun"
+    return Loading(learned.mean, learned.spread, learned.jobs, of)
 
 
 def observed(book: Book, leave_out: str = "") -> tuple[Observation, ...]:

@@ -12,6 +12,7 @@ from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.jobs import as_kept, refuse_twice
 from shadecore.book.records import BookCard, BookColour, BookShelf, Stocked
+from shadecore.book.seen_file import known_greys
 from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
@@ -156,7 +157,8 @@ def _record_words(parser: argparse.ArgumentParser) -> None:
 
 def _record(options: argparse.Namespace, book: Book) -> Added:
     colour = book.show(BookColour, options.colour)
-    seen = parse_took(options.took, asked_of(colour.thing).question.shelf)
+    more = asked_of(colour.thing).question.shelf
+    seen = parse_took(options.took, known_greys(book, more))
     links = _links(options, book)
     record = record_of(colour, seen)
     about = _given(options, "batch", "who", "note")

@@ -12,12 +12,13 @@ from shadecore.book.exchange import write_colours
 from shadecore.book.file_export import (
     colours_table,
     job_times_table,
-    records_table,
     shelf_table,
 )
-from shadecore.book.file_import import Import, import_exchanged, import_text
+from shadecore.book.file_import import import_exchanged, import_text
+from shadecore.book.import_plan import Import
 from shadecore.book.records import BookColour, BookPhoto, BookShelf
 from shadecore.book.samples import MOST_BYTES
+from shadecore.book.seen_file import records_table
 from shadecore.book.shop_records import BookJob, BookSteps
 from shadecore.commands.ask_condition import condition_of
 from shadecore.formats.table import read_content, read_text

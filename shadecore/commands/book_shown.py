@@ -7,7 +7,7 @@ import msgspec
 
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
-from shadecore.book.file_import import Import
+from shadecore.book.import_plan import Import
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import kind_of
 from shadecore.book.names import SHORT_UID

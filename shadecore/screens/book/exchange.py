@@ -12,7 +12,6 @@ from shadecore.book.exchange import write_colours
 from shadecore.book.file_export import (
     colours_table,
     job_times_table,
-    records_table,
     shelf_table,
 )
 from shadecore.book.file_import import import_file
@@ -20,6 +19,7 @@ from shadecore.book.import_plan import ImportPlan
 from shadecore.book.kinds import folded
 from shadecore.book.names import SHORT_UID
 from shadecore.book.records import BookColour, BookShelf
+from shadecore.book.seen_file import records_table
 from shadecore.book.shop_records import BookJob
 from shadecore.errors import ShadecoreError
 from shadecore.formats.file_names import file_stem
