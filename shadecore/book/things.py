@@ -46,6 +46,7 @@ class Things:
         self._migrations = migrations
         self._database = Database(path, migrations)
         self._here = threading.local()
+        self._once: dict[str, tuple[int, Any]] = {}
 
     def list(
         self,
@@ -369,6 +370,11 @@ class Things:
                 yield change
             finally:
                 self._here.change = outer
+
+    @property
+    def in_change(self) -> bool:
+        """Whether this thread is inside a change that is not kept yet."""
+        return getattr(self._here, "change", None) is not None
 
     def _put(self, verb: str, kept: Kept[T], thing: T, *, removed: bool) -> Kept[T]:
         kind, name = kind_of(type(thing)), getattr(kept.thing, "name", "")

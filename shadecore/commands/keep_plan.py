@@ -163,11 +163,12 @@ def _colour(
     onto: "Kept[BookJob] | None",
 ) -> "Kept[BookColour]":
     """The job's colour in the book: its own, one of this reading, or a new one."""
+    from shadecore.book.alike import same_colour  # noqa: PLC0415
     from shadecore.book.asked import asked_of  # noqa: PLC0415
     from shadecore.book.asking import colour_of, keep  # noqa: PLC0415
     from shadecore.book.names import free_name  # noqa: PLC0415
     from shadecore.book.records import BookColour  # noqa: PLC0415
-    from shadecore.book.working import same_colour, usual_name  # noqa: PLC0415
+    from shadecore.book.working import usual_name  # noqa: PLC0415
 
     line, gun, batch = links
     name = usual_name(question)
