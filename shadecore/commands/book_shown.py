@@ -8,6 +8,7 @@ import msgspec
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.import_plan import Import
+from shadecore.book.in_use import IN_USE
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import kind_of
 from shadecore.book.names import SHORT_UID
@@ -54,7 +55,7 @@ _REFERRED: Final[dict[str, type[Any]]] = {
     "shelf": BookShelf,
 }
 """What the fields hold that name another thing."""
-_LONG: Final = ("text", "reflectance", "question", "items", "angles", "card", "changes")
+_LONG: Final = ("text", "reflectance", "question", "angles", "card", "changes")
 """Fields that a page names by their size only."""
 
 
@@ -107,9 +108,18 @@ def list_page(book: Book, word: str, things: Sequence[Kept[Any]]) -> Shown:
     Shown
     """
     headings, cells = _COLUMNS.get(word, (("Name", "Note"), _named_cells))
+    setting = IN_USE.get(RECORDS[word])
+    used = getattr(book.settings().thing, setting) if setting else ""
     rows = tuple(
-        (each.uid[:SHORT_UID], *cells(book, each), _day(each)) for each in things
+        (
+            each.uid[:SHORT_UID],
+            *cells(book, each),
+            *(["yes" if each.uid == used else ""] if setting else []),
+            _day(each),
+        )
+        for each in things
     )
+    headings = (*headings, "In use") if setting else headings
     block: Block = Text(f"The book holds no {word}.")
     if rows:
         block = Table(("Which", *headings, "Changed"), rows)
@@ -296,11 +306,24 @@ def _words(name: str, value: Any) -> str:  # noqa: ANN401 - a field of any kind
     if name in _LONG or (isinstance(value, str) and "\n" in value):
         unit = "characters" if isinstance(value, str) else "values"
         return f"{len(value)} {unit}; --json shows them"
+    if name == "undercoat":
+        return _grey_words(value)
+    if name == "items":
+        return ", ".join(
+            _grey_words(each["undercoat"], each["stock"]) for each in value
+        )
     if isinstance(value, dict):
         return ", ".join(f"{key} {each}" for key, each in value.items() if each)
     if isinstance(value, list | tuple):
         return " ".join(f"{each:.4g}" for each in value)
     return str(value)
+
+
+def _grey_words(grey: dict[str, Any], stock: float | None = None) -> str:
+    """An undercoat without its spectrum, and how much of it is left."""
+    unit = f" {grey['unit']}" if grey["unit"] else ""
+    left = "" if stock is None else f", {stock:g}{unit} left"
+    return f"{grey['name']} (L* {grey['lab'][0]:.1f}{left})"
 
 
 def _lab(colour: BookColour) -> str:
