@@ -41,7 +41,7 @@ def parts() -> dict[str, Any]:
         "routes": class_routes(serving),
         "middleware": [
             Middleware(Gate, serving=serving),
-            Middleware(Ahead),
+            Middleware(Ahead, scripts=FRAME_SCRIPTS),
             Middleware(Assets),
         ],
         "lifespan": _running,
