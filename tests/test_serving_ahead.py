@@ -11,7 +11,7 @@ from starlette.routing import Route
 from starlette.testclient import TestClient
 
 from shadecore.serving.ahead import PIECES, Ahead, scripts_of
-from shadecore.serving.asgi import FRAME_SCRIPTS
+from shadecore.serving.asgi import FRAME_SCRIPTS, parts
 
 
 def test_a_piece_brings_all_that_it_imports(tmp_path: Path) -> None:
@@ -53,3 +53,14 @@ def test_only_pages_of_the_frame_name_them() -> None:
         assert tuple(named) == scripts_of(PIECES, FRAME_SCRIPTS)
         assert "link" not in visitor.get("/class").headers
         assert "link" not in visitor.get("/data").headers
+
+
+def test_the_app_is_served_with_it() -> None:
+    def page(_: Request) -> Response:
+        return HTMLResponse("<p>here</p>")
+
+    served = Starlette(routes=[Route("/", page)], middleware=parts()["middleware"])
+    with TestClient(
+        served, base_url="http://127.0.0.1", client=("127.0.0.1", 5000)
+    ) as visitor:
+        assert "/Button." in visitor.get("/").headers["link"]
