@@ -127,7 +127,7 @@ class Plan:
         for each in self.materials:
             colour = each.product.kind == "base_coat" and not each.use
             if choice is not None and colour and each.coats == choice.coats:
-                return each.coats_held(self.request.cup_loss_l)
+                return each.coats_held
         return None
 
     @property
@@ -146,7 +146,7 @@ class Plan:
         more = choice.coats_more
         if more is None:
             return None, None
-        sprayed_l = colour.ready_l - self.request.cup_loss_l
+        sprayed_l = colour.sprayed_l
         usual = replace(
             self.request, sealer="", coats=AS_PICKED, done=(), sprayed=(), looks=()
         )
