@@ -7,7 +7,7 @@ from typing import Final
 
 from shadecore.film.build import CoatFilm
 from shadecore.job.choice import Choice, own_cans
-from shadecore.job.own_prices import priced_by_shop
+from shadecore.job.own_prices import own_name, priced_by_shop
 from shadecore.job.paint_amount import base_coat_film
 from shadecore.job.request import JobRequest
 from shadecore.job.steps import Step
@@ -140,10 +140,11 @@ def materials_of(  # noqa: PLR0913, PLR0917 - what is mixed depends on each
         choice = sealers.get(use) if product.kind == "sealer" else None
         prices: tuple[CanPrice, ...] = ()
         if choice is not None:
-            taken = choice.undercoat
+            taken, shelf = choice.undercoat, request.question.shelf
             mixed = own_cans(product.components, taken)
-            mixed, prices = priced_by_shop(mixed, taken, request.question.shelf)
-            product = replace(product, components=mixed)
+            mixed, prices = priced_by_shop(mixed, taken, shelf)
+            name = own_name(taken, shelf) or product.name
+            product = replace(product, components=mixed, name=name)
         degrees = {
             each for step in sprayed for each in air_c.get(step.key, (request.air_c,))
         }

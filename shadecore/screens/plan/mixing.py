@@ -101,7 +101,6 @@ def _ask(plan: Plan, coming: Timed, material: Material) -> BenchAsk:
     asked = BenchAsk(
         volume_ml=step_ml(plan, coming, material, step.coats),
         cup_ml=ML_PER_L * cup_l if cup_l else None,
-        own=_own(plan, material),
         spraying=spraying,
     )
     if way == _ALL:
@@ -124,16 +123,7 @@ def _ask(plan: Plan, coming: Timed, material: Material) -> BenchAsk:
         CUP_L.check(size / ML_PER_L, "The cup")
         return replace(asked, cup_ml=size)
     amount = parse_amount(text)
-    return BenchAsk(volume_ml=amount.ml, mass_g=amount.g, own=asked.own)
-
-
-def _own(plan: Plan, material: Material) -> tuple[tuple[str, float], ...]:
-    """The painter's own can in the place of the sheet's paint for the sealer."""
-    choice = plan.picked.sealers.get(material.use)
-    if material.product.kind != "sealer" or choice is None or choice.undercoat.parts:
-        # A mix of two cans stands in the material already.
-        return ()
-    return ((choice.undercoat.name, 1.0),)
+    return BenchAsk(volume_ml=amount.ml, mass_g=amount.g)
 
 
 def _pours(mix: BenchMix, units: Units) -> Table:
