@@ -1,10 +1,12 @@
 """Mixing for the step at the bench: from the cup or the scale in hand."""
 
 from dataclasses import replace
+from datetime import datetime
 from typing import Final
 
 import streamlit as st
 
+from shadecore.book.left_overs import left_of
 from shadecore.errors import ShadecoreError
 from shadecore.formats.echo import brief
 from shadecore.job.material import Material
@@ -16,7 +18,7 @@ from shadecore.pages.html_layout import block_html
 from shadecore.products.amount import parse_amount, volume_ml
 from shadecore.products.bench import BenchAsk, BenchMix, bench_mix
 from shadecore.products.ranges import CUP_L
-from shadecore.screens import say
+from shadecore.screens import say, shop
 from shadecore.screens.plan import bench_actions as act
 from shadecore.screens.plan.clocks import pot_life_end
 from shadecore.telling.at_bench_words import (
@@ -24,6 +26,7 @@ from shadecore.telling.at_bench_words import (
     ready_words,
     spray_until_words,
 )
+from shadecore.telling.left_over_words import left_over_words
 from shadecore.telling.numbers import grams
 from shadecore.units import ML_PER_L, UNITS, Units
 
@@ -63,6 +66,7 @@ def show_mixing(plan: Plan, coming: Timed) -> None:
             say.error(error)
             return
         units = UNITS[plan.request.question.units]
+        _show_left(material, units)
         say.words(ready_words(mix, material, units, _pot(plan, coming, material, mix)))
         st.html(block_html(_pours(mix, units)))
         until = pot_life_end(plan, coming)
@@ -75,6 +79,18 @@ def show_mixing(plan: Plan, coming: Timed) -> None:
             on_click=act.mixed_now,
             args=(coming.step.key, None if cup_ml is None else cup_ml / ML_PER_L),
         )
+
+
+def _show_left(material: Material, units: Units) -> None:
+    """What the book has left of it, before more is mixed."""
+    book = shop.book()
+    if book is None:
+        return
+    colour = shop.colour()
+    uid = "" if colour is None else colour.uid
+    today = datetime.now().astimezone().date()
+    for each in left_of(book, material.product, uid, today):
+        say.words(left_over_words(each, units))
 
 
 def _pot(plan: Plan, coming: Timed, material: Material, mix: BenchMix) -> int | None:
