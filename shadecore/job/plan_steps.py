@@ -254,12 +254,27 @@ def _bare_h(sanded: Sequence[Ladder], request: JobRequest) -> dict[str, float]:
 
 def _longer(step: Step, covered_m2: float) -> float:
     """How much longer a step takes on a large area than on a panel or two."""
-    times = max(covered_m2 / USUAL_M2, 1.0)
     first = once(step.key)
     if first in _BESIDE or is_clean(step.key):
         return 1.0
-    hand_work = step.grits or first in _BY_HAND
-    return times if hand_work else math.sqrt(times)
+    sprayed = longer_by_area(covered_m2)
+    return sprayed**2 if step.grits or first in _BY_HAND else sprayed
+
+
+def longer_by_area(covered_m2: float) -> float:
+    """How much longer an area takes to spray than a panel or two; rule of thumb.
+
+    Parameters
+    ----------
+    covered_m2 : float
+        The area. [m2]
+
+    Returns
+    -------
+    float
+        1 at least: the root of how much larger it is.
+    """
+    return math.sqrt(max(covered_m2 / USUAL_M2, 1.0))
 
 
 def _mix(step: Step, request: JobRequest, picked: Picked) -> str:

@@ -14,7 +14,7 @@ from shadecore.products.grits import check_grits
 from shadecore.products.product import HAZARDS, SPRAYED, Gun, Product, ProductSheet
 from shadecore.products.ranges import COATS
 
-_MIXING_MIN: Final = 10.0
+MIXING_MIN: Final = 10.0
 """To mix, strain and set the gun; rule of thumb."""
 _COAT_MIN: Final = 10.0
 """To spray one coat; rule of thumb."""
@@ -229,7 +229,7 @@ def spray_min(coats: int) -> float:
     float
         [min]
     """
-    return _MIXING_MIN + coats * _COAT_MIN
+    return MIXING_MIN + coats * _COAT_MIN
 
 
 def _step(key: str, sheet: ProductSheet, title: str, coats: int | None) -> Step:
