@@ -161,6 +161,8 @@ def with_job(options: argparse.Namespace, job: JobRequest) -> JobRequest:
         if getattr(options, name) is not None
     }
     job = replace(job, **told, details=_details(options, job.details))
+    if options.booth_clearance is not None:
+        job = replace(job, booth_clearance_min=options.booth_clearance)
     _check_second(options, job.kind)
     if options.second is not None:
         job = replace(job, second=replace(job.question, colour=options.second, seen=()))

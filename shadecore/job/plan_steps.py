@@ -2,9 +2,9 @@
 
 That work by hand takes as much longer as the area is larger, and other work by the root
 of it, and that edges and jambs are a fifth of the outside, are rules of thumb. That
-supplied air stays on for half an hour after isocyanate was sprayed in an open workshop
-is HSE guidance on two-pack spraying in vehicle repair; a longer time that the shop
-itself has measured goes before it.
+supplied air stays on for half an hour after isocyanate was sprayed in an open workshop,
+and in a booth for its measured clearance time, is HSE guidance on two-pack spraying in
+vehicle repair; a longer time that the shop itself has measured goes before it.
 """
 
 import math
@@ -21,7 +21,7 @@ from shadecore.job.kinds import BOOTH, EDGES_FIRST, RE_CLEAR, kind_changes
 from shadecore.job.ladders import Ladder, ladder_changes, ladders, titled
 from shadecore.job.own_steps import StepChange, changed_steps
 from shadecore.job.picked import SECOND_COLOUR, Picked
-from shadecore.job.request import JobRequest
+from shadecore.job.request import UNMEASURED, JobRequest
 from shadecore.job.step_places import once
 from shadecore.job.steps import FIRST_AREA, SECOND_AREA, Step, job_steps
 from shadecore.job.substrates import substrate_changes, substrates
@@ -42,6 +42,7 @@ EDGES_SHARE: Final = 0.2
 USUAL_M2: Final = 2.0
 """What the usual working times are for."""
 CLEARING_MIN: Final = 30.0
+"""Of an open shop; also of a booth whose clearance time nobody has told."""
 _NO_M2: Final = 1e-9
 """Differences of areas that are zero but for rounding."""
 _EDGES: Final = "_9"
@@ -272,11 +273,12 @@ def _mix(step: Step, request: JobRequest, picked: Picked) -> str:
 
 
 def _aired(steps: Sequence[Step], request: JobRequest) -> tuple[Step, ...]:
-    """In an open shop nobody breathes its air until the mist of isocyanate is gone."""
-    if request.place == BOOTH:
-        return tuple(steps)
+    """Nobody breathes the air without a mask until the mist of isocyanate is gone."""
+    in_booth = request.place == BOOTH
+    measured_min = request.booth_clearance_min if in_booth else UNMEASURED
+    clears_min = measured_min or CLEARING_MIN
     return tuple(
-        replace(step, clears_min=CLEARING_MIN)
+        replace(step, clears_min=clears_min, in_booth=in_booth)
         if "isocyanate" in step.cautions and (step.coats or _sprays(step))
         else step
         for step in steps

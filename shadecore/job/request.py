@@ -39,6 +39,9 @@ NO_SEALER: Final = "none"
 """Stands for no sealer: the colour goes over the old finish."""
 MIX: Final = "mix"
 """Stands for the mix of two sealers that saves a coat."""
+UNMEASURED: Final = 0.0
+"""Stands for a clearance time that nobody has told."""
+CLEARANCE_MIN: Final = Range(UNMEASURED, 240.0, "min")
 SHARE: Final = Range(0.01, 0.99, "(0.5 is one half)")
 SPOT_CM: Final = Range(1.0, 300.0, "cm")
 REACH_CM: Final = Range(1.0, 200.0, "cm")
@@ -52,6 +55,7 @@ RANGES: Final[dict[str, Range]] = {
     "spot_cm": SPOT_CM,
     "sealer_reach_cm": REACH_CM,
     "fade_step_cm": REACH_CM,
+    "booth_clearance_min": CLEARANCE_MIN,
 }
 """Between what the numbers of a job may lie."""
 _UUID: Final = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
@@ -123,6 +127,9 @@ class JobRequest:
     sealer_reach_cm, fade_step_cm : float
         How far its sealer reaches from the edge of the spot, and each coat of colour
         past the last. [cm]
+    booth_clearance_min : float
+        Measured clearance time of the booth, through which supplied air stays on;
+        ``UNMEASURED`` where nobody told it. [min]
     details : Details
         What the shop says beyond the usual: substrates, own steps, weather by day,
         steps that are half done.
@@ -163,6 +170,7 @@ class JobRequest:
     spot_cm: float = 20.0
     sealer_reach_cm: float = USUAL_STEP_CM
     fade_step_cm: float = USUAL_STEP_CM
+    booth_clearance_min: float = UNMEASURED
     details: Details = field(default_factory=Details)
 
     def __post_init__(self) -> None:

@@ -7,7 +7,8 @@ from typing import Final
 from shadecore.coats.answer import Outlook
 from shadecore.formats.echo import brief
 from shadecore.job.choice import Choice
-from shadecore.job.plan import Plan
+from shadecore.job.plan import Plan, plan_job
+from shadecore.job.request import UNMEASURED
 from shadecore.job.safety import Booth
 from shadecore.pages.blocks import (
     ByHand,
@@ -61,6 +62,7 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
     Document
         Of two pages at most.
     """
+    plan, booth = _of_booth(plan, booth)
     choice = plan.picked.choice
     invented = " (invented example, do not spray by it)" if plan.sheet.invented else ""
     stop = " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan_stops(plan)))
@@ -102,6 +104,18 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
         MOST_PAGES,
         broken_limits(plan),
     )
+
+
+def _of_booth(plan: Plan, booth: Booth) -> tuple[Plan, Booth]:
+    """Plan and booth by the same clearance time, which either of them may bring."""
+    told_min = plan.request.booth_clearance_min
+    if booth.clearance_min is None:
+        known = None if told_min == UNMEASURED else told_min
+        return plan, replace(booth, clearance_min=known)
+    if booth.clearance_min == told_min:
+        return plan, booth
+    request = replace(plan.request, booth_clearance_min=booth.clearance_min)
+    return plan_job(request, plan.sheet, plan.answer), booth
 
 
 def with_car(sheet: Document, told: Mapping[str, str]) -> Document:
