@@ -68,8 +68,7 @@ def step(found: Plan, key: str) -> Timed:
 
 
 def test_supplied_air_stays_on_until_a_booth_has_cleared() -> None:
-    """For its measured clearance time (HSE guidance); as an open shop where none is
-    told."""
+    """For its measured clearance time, or that of an open shop: HSE guidance."""
     base_masks = {}
     for minutes in (0.0, 3.0, 10.0, 25.0):
         found = plan(booth_clearance_min=minutes)

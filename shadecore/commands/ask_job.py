@@ -53,6 +53,12 @@ def add_job(parser: argparse.ArgumentParser) -> None:
         "the sealer may be left out",
     )
     group.add_argument(
+        "--surfacer",
+        metavar="COLOUR",
+        help="its colour where no sealer is sprayed over it: a grey of the shelf, or "
+        "such as '60 0 0'",
+    )
+    group.add_argument(
         "--second",
         metavar="COLOUR",
         help="second colour of a two-tone, which goes on after the first",
@@ -157,7 +163,10 @@ def with_job(options: argparse.Namespace, job: JobRequest) -> JobRequest:
     """
     told = {
         name: getattr(options, name)
-        for name in ("kind", "place", "cure", "sealer", "coats", "old_finish")
+        for name in (
+            *("kind", "place", "cure", "sealer", "coats", "old_finish"),
+            "surfacer",
+        )
         if getattr(options, name) is not None
     }
     job = replace(job, **told, details=_details(options, job.details))

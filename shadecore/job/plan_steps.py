@@ -19,6 +19,7 @@ from shadecore.job.care import as_it_was_done, with_care
 from shadecore.job.effect_steps import DROP, MID, PANEL, effect_changes, kept_together
 from shadecore.job.kinds import BOOTH, EDGES_FIRST, RE_CLEAR, kind_changes
 from shadecore.job.ladders import Ladder, ladder_changes, ladders, titled
+from shadecore.job.on_top import EDGES
 from shadecore.job.own_steps import StepChange, changed_steps
 from shadecore.job.picked import SECOND_COLOUR, Picked
 from shadecore.job.request import UNMEASURED, JobRequest
@@ -45,8 +46,6 @@ CLEARING_MIN: Final = 30.0
 """Of an open shop; also of a booth whose clearance time nobody has told."""
 _NO_M2: Final = 1e-9
 """Differences of areas that are zero but for rounding."""
-_EDGES: Final = "_9"
-"""Ends the keys of steps on edges and jambs."""
 _COLOUR: Final = ("base_coat", DROP, MID)
 _BY_HAND: Final = ("mask", "mask_for_primer", "strip", "compound", "polish", "glaze")
 """Steps that take as much longer as the area is larger, beside all that sand."""
@@ -211,7 +210,7 @@ def _covered_m2(
     if picked.spot is not None and first in _FADED:
         area: float = getattr(picked.spot, _FADED[first])
         return area
-    if request.kind == EDGES_FIRST and step.key.endswith(_EDGES):
+    if request.kind == EDGES_FIRST and step.key.endswith(EDGES):
         return EDGES_SHARE * area_m2
     part = _part(step, picked)
     if part == SECOND_AREA:

@@ -36,7 +36,7 @@ DEFAULT_MIDCOATS: Final = 3
 AS_PICKED: Final = 0
 """Stands for as many coats as the pick counts."""
 NO_SEALER: Final = "none"
-"""Stands for no sealer: the colour goes over the old finish."""
+"""Stands for no sealer: the colour goes over what else lies on top."""
 MIX: Final = "mix"
 """Stands for the mix of two sealers that saves a coat."""
 UNMEASURED: Final = 0.0
@@ -118,6 +118,10 @@ class JobRequest:
     old_finish : str
         Colour of the finish that is there, in any notation that a topcoat may have;
         empty where nobody said.
+    surfacer : str
+        Colour of the surfacer, which lies on top where no sealer is sprayed: the name
+        of a grey on the shelf, or any notation that a topcoat may have; empty where
+        nobody said.
     second : Question or None
         The second colour of a two-tone, which goes on after the first.
     second_share : float
@@ -165,6 +169,7 @@ class JobRequest:
     sealer: str = ""
     coats: int = AS_PICKED
     old_finish: str = ""
+    surfacer: str = ""
     second: Question | None = None
     second_share: float = 0.5
     spot_cm: float = 20.0

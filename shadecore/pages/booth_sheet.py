@@ -31,8 +31,8 @@ from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
 from shadecore.telling.job_words import DRYING_NOTE, when_words
 from shadecore.telling.limit_words import broken_limits
-from shadecore.telling.names import sealer_words
 from shadecore.telling.plan_notes import PUT_OFF, plan_notes
+from shadecore.telling.under_words import under_head, under_words
 from shadecore.telling.weather_words import (
     NOT_TO_BE_SPRAYED,
     advice_words,
@@ -169,7 +169,9 @@ def _colours(plan: Plan, choice: Choice) -> Swatches:
         (
             Swatch(topcoat.lab, _topcoat_name(plan), lab_words(topcoat.lab)),
             Swatch(
-                best.undercoat.lab, "Sealer", f"{sealer_words(best.undercoat)}: {count}"
+                best.undercoat.lab,
+                under_head(choice),
+                f"{under_words(choice)}: {count}",
             ),
         ),
         tall=True,

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from shadecore.formats.echo import brief
-from shadecore.job.choice import Choice
+from shadecore.job.choice import Choice, old_finish
 from shadecore.job.kinds import PANELS, RE_CLEAR
 from shadecore.job.left_out import (
     ADHESION,
@@ -31,6 +31,7 @@ from shadecore.telling.job_words import grit_words, when_words
 from shadecore.telling.names import sealer_words
 from shadecore.telling.numbers import chance_words, listed
 from shadecore.telling.seen import left_out_words
+from shadecore.telling.under_words import under_words
 from shadecore.units import UNITS, Units, percent
 
 Note = tuple[str, tuple[str, ...]]
@@ -100,11 +101,22 @@ def _kind(plan: Plan) -> Iterator[str]:
 def _choice(plan: Plan, choice: Choice, units: Units) -> Iterator[str]:
     if choice.sealed and choice.undercoat.parts:
         yield _mixed(plan, units)
+    if (
+        not choice.sealed
+        and plan.request.old_finish
+        and choice.undercoat != old_finish(plan.request)
+    ):
+        yield (
+            "The old finish does not lie on top: other coats are sprayed over it "
+            "before the colour. Drop those steps where it is to stay."
+        )
     if not choice.own:
         return
     best = choice.recommended
     instead = "" if best.coats is None else f", {coats_words(best.coats)}"
-    taken = sealer_words(choice.undercoat) if choice.sealed else "no sealer"
+    taken = sealer_words(choice.undercoat)
+    if not choice.sealed:
+        taken = f"no sealer, over {under_words(choice)},"
     yield (
         f"Planned with {taken} and {coats_words(choice.coats)} of colour; recommended "
         f"is {sealer_words(best.undercoat)}{instead}."
