@@ -16,9 +16,10 @@ from shadecore.job.climate import CURES
 from shadecore.job.days import parse_days
 from shadecore.job.details import Details
 from shadecore.job.kinds import KINDS, PLACES, TWO_TONE
-from shadecore.job.own_steps import StepChange, parse_steps
+from shadecore.job.own_steps import StepChange
 from shadecore.job.request import MIX, NO_SEALER, JobRequest
 from shadecore.job.shop_hours import WEEKEND, with_days_off
+from shadecore.job.step_files import parse_steps
 from shadecore.job.step_sets import step_sets
 
 _T = TypeVar("_T")
@@ -104,7 +105,8 @@ def _add_steps(group: "argparse._ArgumentGroup") -> None:
         default=[],
         metavar="PANEL=KEY",
         help="what a panel is made of or covered with (--list-substrates); several by "
-        "+, as in hood=steel+old_two_pack; may be repeated",
+        "+, as in hood=steel+old_two_pack; of one side as left_front_door=steel; may "
+        "be repeated",
     )
 
 

@@ -30,7 +30,7 @@ from shadecore.formats.bad_rows import BadRow
 from shadecore.formats.echo import shown
 from shadecore.formats.table import read_text
 from shadecore.job.job_file import parse_job
-from shadecore.job.own_steps import parse_steps
+from shadecore.job.step_files import parse_steps
 from shadecore.products.left_overs import LeftOver
 from shadecore.products.sheet_file import read_sheet
 from shadecore.question.question import Question

@@ -18,7 +18,7 @@ from shadecore.commands.ask_condition import condition_of
 from shadecore.commands.book_shown import SHORT_UID
 from shadecore.formats.table import read_content, read_text
 from shadecore.formats.text_file import open_text
-from shadecore.job.own_steps import write_steps
+from shadecore.job.step_files import write_steps
 from shadecore.undercoats.shelf_table import write_shelf
 
 _PICTURES: Final = (".jpg", ".jpeg")

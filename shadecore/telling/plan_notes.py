@@ -18,14 +18,15 @@ from shadecore.job.left_out import (
     LeftOut,
 )
 from shadecore.job.plan import Plan
+from shadecore.job.sides import piece_names
 from shadecore.job.spot import SpotRepair
+from shadecore.job.step_places import once
 from shadecore.job.step_sets import step_sets
 from shadecore.job.substrates import Substrate
 from shadecore.job.trade_steps import trade_steps
 from shadecore.job.two_tone import TwoTone
 from shadecore.job.under_paint import conflicts, supposed_substrates, told_substrates
 from shadecore.job.usual_steps import USUAL
-from shadecore.products.materials import panels
 from shadecore.telling.counts import coats_words, count_words
 from shadecore.telling.job_words import grit_words, when_words
 from shadecore.telling.names import sealer_words
@@ -83,6 +84,7 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
     found.append((PUT_OFF, _put_off(plan)))
     if picked.left_out is not None:
         found.append(("May the sealer be left out?", _left_out(picked.left_out)))
+    found.append(("To be asked of the data sheets", _asked(plan, units)))
     found.append(("What must not go on", _conflicts(plan)))
     found.append(("What the panels are made of", _substrates(plan)))
     found.append(("What was seen of the colour", _records(plan)))
@@ -246,8 +248,23 @@ def _records(plan: Plan) -> Iterator[str]:
         yield left_out_words(len(found.rests_on), found.left_out)
 
 
+def _asked(plan: Plan, units: Units) -> Iterator[str]:
+    """Products that a step needs and the product sheet does not have."""
+    for each in plan.timeline:
+        step = each.step
+        trade = trade_steps().get(once(step.key))
+        if trade is None or not trade.kind or step.product is not None:
+            continue
+        area = units.area.show(step.share * plan.area_m2)
+        yield (
+            f"{brief(step.title)}: this product sheet has no product for it. Ask for "
+            f"its window, the amount on {area} and its safety data sheet; the times "
+            "here are rules of thumb."
+        )
+
+
 def _conflicts(plan: Plan) -> Iterator[str]:
-    names = {each.key: each.name for each in panels()}
+    names = piece_names()
     for each in conflicts(plan.request):
         usual, trade = USUAL.get(each.step), trade_steps().get(each.step)
         title = usual.title if usual else trade.title if trade else each.step
@@ -261,7 +278,7 @@ def _conflicts(plan: Plan) -> Iterator[str]:
 
 
 def _substrates(plan: Plan) -> Iterator[str]:
-    names = {each.key: each.name for each in panels()}
+    names = piece_names()
     re_clear = plan.request.kind == RE_CLEAR
     for panel, (supposed,) in () if re_clear else supposed_substrates(plan.request):
         yield (
