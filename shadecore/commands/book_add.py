@@ -33,7 +33,7 @@ from shadecore.formats.echo import shown
 from shadecore.formats.table import read_text
 from shadecore.formats.text_file import open_text
 from shadecore.job.job_file import parse_job
-from shadecore.job.own_steps import parse_steps
+from shadecore.job.step_files import parse_steps
 from shadecore.products.sheet_file import read_sheet
 from shadecore.question.question import Question
 from shadecore.undercoats.shelf_table import parse_stock

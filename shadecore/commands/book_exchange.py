@@ -23,7 +23,7 @@ from shadecore.book.shop_records import BookJob, BookSteps
 from shadecore.commands.ask_condition import condition_of
 from shadecore.formats.table import read_content, read_text
 from shadecore.formats.text_file import open_text
-from shadecore.job.own_steps import write_steps
+from shadecore.job.step_files import write_steps
 
 _PICTURES: Final = (".jpg", ".jpeg")
 _FORMATS: Final = {".cxf": "cxf", ".txt": "cgats", ".cgats": "cgats"}
