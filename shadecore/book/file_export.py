@@ -16,7 +16,7 @@ from shadecore.book.seen_file import records_table
 from shadecore.book.shop_records import BookJob, BookSheet, BookSteps
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.job.job_file import parse_job
-from shadecore.job.own_steps import write_steps
+from shadecore.job.step_files import write_steps
 from shadecore.undercoats.shelf_table import write_shelf
 
 _PICTURES: Final = (".jpg", ".jpeg")

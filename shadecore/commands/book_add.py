@@ -11,6 +11,7 @@ from shadecore.book.asking import colour_of, record_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.jobs import as_kept, refuse_twice
+from shadecore.book.left_overs import left_over, sheets_of
 from shadecore.book.records import BookCard, BookColour, BookShelf, Stocked
 from shadecore.book.seen_file import known_greys
 from shadecore.book.shop_records import (
@@ -32,8 +33,7 @@ from shadecore.formats.echo import shown
 from shadecore.formats.table import read_text
 from shadecore.formats.text_file import open_text
 from shadecore.job.job_file import parse_job
-from shadecore.job.own_steps import parse_steps
-from shadecore.products.left_overs import LeftOver
+from shadecore.job.step_files import parse_steps
 from shadecore.products.sheet_file import read_sheet
 from shadecore.question.question import Question
 from shadecore.undercoats.shelf_table import parse_stock
@@ -236,9 +236,14 @@ def _card(options: argparse.Namespace, book: Book) -> Added:
 
 def _left_words(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("name")
-    parser.add_argument("ml", metavar="ML", type=float, help="how much is left")
     parser.add_argument(
-        "--product", metavar="KEY", default="base", help="key in its sheet; base"
+        "ml", metavar="ML", nargs="+", help="how much is left, like 200 ml or 200"
+    )
+    parser.add_argument(
+        "--product",
+        metavar="KEY",
+        default="base_coat",
+        help="key, kind or name in a product sheet of the book; %(default)s",
     )
     parser.add_argument(
         "--since",
@@ -265,10 +270,12 @@ def _day(written: str | None) -> date:
 
 def _left(options: argparse.Namespace, book: Book) -> Added:
     colour, line = options.colour, options.line
-    left = LeftOver(
+    left = left_over(
+        sheets_of(book),
         options.product,
-        options.ml,
+        " ".join(options.ml),
         _day(options.since),
+        _day(None),
         mixed=not options.can,
         batch=options.batch,
     )

@@ -1,6 +1,7 @@
 """What the book holds, as tables for a terminal and as data for programs."""
 
 from collections.abc import Callable, Sequence
+from datetime import datetime
 from typing import Any, Final, NamedTuple
 
 import msgspec
@@ -11,6 +12,7 @@ from shadecore.book.import_plan import Import
 from shadecore.book.in_use import IN_USE
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import kind_of
+from shadecore.book.left_overs import judged, sheets_of
 from shadecore.book.names import SHORT_UID
 from shadecore.book.records import (
     BookCard,
@@ -29,6 +31,7 @@ from shadecore.book.shop_records import (
 )
 from shadecore.pages.blocks import Block, Document, Section, Table, Text
 from shadecore.telling.book_words import dropped_words
+from shadecore.telling.left_over_words import verdict_words
 from shadecore.telling.seen import seen_words
 from shadecore.telling.set_up_words import changes_words
 
@@ -378,10 +381,12 @@ def _colour_name(book: Book, uid: str) -> str:
         return "?"
 
 
-def _left_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
+def _left_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
     left = kept.thing.left
     amount = f"{left.ml:g} ml"
-    return kept.thing.name, left.product, amount, f"{left.since}", left.batch
+    today = datetime.now().astimezone().date()
+    verdict = verdict_words(judged(sheets_of(book), kept, today))
+    return kept.thing.name, left.product, amount, f"{left.since}", left.batch, verdict
 
 
 def _steps_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
@@ -396,7 +401,10 @@ _COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
     "records": (("Colour", "Seen"), _seen_cells),
     "lines": (("Name", "Batch", "Note"), _line_cells),
     "cards": (("Colour", "Name", "Coats", "Film"), _card_cells),
-    "leftovers": (("Name", "Product", "Left", "Since", "Batch"), _left_cells),
+    "leftovers": (
+        ("Name", "Product", "Left", "Since", "Batch", "Verdict"),
+        _left_cells,
+    ),
     "photos": (("Colour", "Name", "Note"), _photo_cells),
     "steps": (("Name", "Done otherwise", "Note"), _steps_cells),
 }

@@ -34,7 +34,6 @@ def ask_chips(shelf: Shelf) -> None:
     names = [each.name for each in shelf]
     with st.container(
         horizontal=True,
-        wrap=False,
         gap="xsmall",
         vertical_alignment="center",
         key="pick_shelf",
@@ -45,21 +44,21 @@ def ask_chips(shelf: Shelf) -> None:
                 names,
                 format_func=say.plain,
                 key=_CHIP,
-                wrap=False,
                 label_visibility="collapsed",
             )
         else:
             st.text(f"{len(shelf)} sealers on the shelf")
         with st.popover("Add a grey"):
             _ask_new(shelf)
+        if not shop_shelf.asks_own_shelf():
+            st.button(
+                "Use our shelf",
+                help="These greys are not the shelf in use; a change stays with this "
+                "colour.",
+                on_click=shop_shelf.ask_own_shelf,
+            )
     if st.session_state.get(_TROUBLE):
         say.error(st.session_state[_TROUBLE])
-    if not shop_shelf.asks_own_shelf():
-        with st.container(horizontal=True, vertical_alignment="center"):
-            st.caption(
-                "These greys are not the shelf in use; a change stays with this colour."
-            )
-            st.button("Use our shelf", on_click=shop_shelf.ask_own_shelf)
     chosen = st.session_state.get(_CHIP)
     if chosen in names:
         _ask_change(shelf, chosen)

@@ -83,13 +83,20 @@ def _ask_products(job: JobRequest, key: Key) -> JobRequest:
     ask_products()
     volume = UNITS[job.question.units].volume
     left = ask_number(
-        "Left in cup and gun at each product",
+        "Left in cup and gun after each step",
         volume,
         job.cup_loss_l,
         RANGES["cup_loss_l"],
         key("loss"),
     )
-    return replace(job, cup_loss_l=left)
+    cup = ask_number(
+        "Cup that is mixed in (0: as large as it takes)",
+        volume,
+        job.cup_l,
+        RANGES["cup_l"],
+        key("cup"),
+    )
+    return replace(job, cup_loss_l=left, cup_l=cup)
 
 
 def _ask_work(job: JobRequest, key: Key) -> JobRequest:
