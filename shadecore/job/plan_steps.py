@@ -100,7 +100,9 @@ def steps_of(
     )
     kinds = (*kind_changes(request.kind), *_kind_asks(request, picked))
     on_top = (*kinds, *own)
-    colour = effect_changes(request.question, request.midcoats, sheet, on_top)
+    colour = effect_changes(
+        request.question, picked.coats, request.midcoats, sheet, on_top
+    )
 
     def followed(steps: Sequence[Step]) -> tuple[Step, ...]:
         """Steps that are borne, with those that follow from them."""
