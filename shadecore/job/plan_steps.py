@@ -47,6 +47,7 @@ _NO_M2: Final = 1e-9
 _EDGES: Final = "_9"
 """Ends the keys of steps on edges and jambs."""
 _COLOUR: Final = ("base_coat", DROP, MID)
+_CLEAR: Final = "clear_coat"
 _BY_HAND: Final = ("mask", "mask_for_primer", "strip", "compound", "polish", "glaze")
 """Steps that take as much longer as the area is larger, beside all that sand."""
 _BESIDE: Final = ("let_down_panel", CLEAN, "test_old_paint", "tape_test")
@@ -57,6 +58,7 @@ _FADED: Final = {
     "sealer": "sealer_m2",
     **dict.fromkeys(_COLOUR, "colour_m2"),
     MID: "mid_m2",
+    _CLEAR: "whole_m2",
 }
 """Area of a spot repair that a step covers."""
 
@@ -172,7 +174,9 @@ def _borne_m2(step: Step, request: JobRequest, picked: Picked, area_m2: float) -
     """Area that a step covers of what bears it."""
     off_m2 = panels_m2(request, kept_off(request, step.key))
     covered_m2 = _covered_m2(step, request, picked, area_m2)
-    found = min(covered_m2, area_m2 - off_m2)
+    # A spot may reach into the panel beside: paint is mixed for all of it.
+    most_m2 = area_m2 if picked.spot is None else max(area_m2, covered_m2)
+    found = min(covered_m2, most_m2 - off_m2)
     return found if found > _NO_M2 else 0.0
 
 
@@ -211,7 +215,8 @@ def _covered_m2(
     first = once(step.key)
     if picked.spot is not None and first in _FADED:
         area: float = getattr(picked.spot, _FADED[first])
-        return area
+        # Clear covers the panels, and whatever of the colour lies beyond them.
+        return max(area, area_m2) if first == _CLEAR else area
     if request.kind == EDGES_FIRST and step.key.endswith(_EDGES):
         return EDGES_SHARE * area_m2
     part = _part(step, picked)
