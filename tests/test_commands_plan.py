@@ -14,9 +14,10 @@ from shadecore.book.shop_records import BookJob
 from shadecore.cli import main
 from shadecore.datafiles import data_file
 from shadecore.job.job_file import parse_job
-from shadecore.job.own_steps import StepChange, parse_steps, write_steps
+from shadecore.job.own_steps import StepChange
 from shadecore.job.request import JobRequest
 from shadecore.job.shop_hours import hours_of
+from shadecore.job.step_files import parse_steps, write_steps
 from shadecore.job.step_sets import step_sets
 from shadecore.job.substrates import substrates
 from shadecore.job.trade_steps import trade_steps

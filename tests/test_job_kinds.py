@@ -319,7 +319,7 @@ def test_another_sealer_and_what_it_costs() -> None:
     ("asked", "said"),
     [
         ({"sealer": "Pink"}, "sealer 'Pink' is not on the shelf; take one of"),
-        ({"sealer": NO_SEALER}, "say what colour the old finish has"),
+        ({"sealer": NO_SEALER, "surfacer": "mud"}, "The surfacer of the job cannot"),
         ({"old_finish": "mud"}, "The old finish of the job cannot be used"),
         ({"place": "open_shop"}, "In an open shop nothing is baked"),
         ({"kind": "boat"}, "The kind 'boat' is none; take one of panels"),
@@ -381,7 +381,8 @@ def test_may_the_sealer_be_left_out() -> None:
 
 
 def test_without_a_sealer_the_old_finish_is_the_undercoat() -> None:
-    found = plan(old_finish="40 0 0", sealer=NO_SEALER)
+    bare = Details(changes=(StepChange("surfacer", drop=True),))
+    found = plan(old_finish="40 0 0", sealer=NO_SEALER, details=bare)
     left = plan(old_finish="40 0 0").picked.left_out
     assert left is not None
     assert "sealer" not in keys(found)

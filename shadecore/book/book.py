@@ -1,6 +1,6 @@
 """The shop's book: things, search, pictures, imports, and the book as a whole."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
@@ -165,6 +165,31 @@ class Book(Things):
         """
         with self._database.reading() as connection:
             return ledger.state_number(connection)
+
+    def once(self, name: str, make: Callable[[], T]) -> T:
+        """What follows from the book as it stands, worked out once for each state.
+
+        Parameters
+        ----------
+        name : str
+            What it is.
+        make : callable
+            Works it out; of what can be shared by all that use the book.
+
+        Returns
+        -------
+        object
+            As ``make`` gives it.
+        """
+        if self.in_change:
+            # What is not kept yet may still be taken back.
+            return make()
+        state = self.last_change
+        known = self._once.get(name)
+        if known is None or known[0] != state:
+            known = self._once[name] = (state, make())
+        found: T = known[1]
+        return found
 
     def settings(self) -> Kept[ShopSettings]:
         """How the shop works; as usual where nobody said.

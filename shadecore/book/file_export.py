@@ -3,14 +3,12 @@
 from collections.abc import Sequence
 
 from shadecore.book.asked import readings_of
-from shadecore.book.asking import seen_of
-from shadecore.book.book import Book
 from shadecore.book.job_times import write_job_times
-from shadecore.book.records import BookColour, BookSeen
+from shadecore.book.records import BookColour, BookShelf
 from shadecore.book.shop_records import BookJob
-from shadecore.coats.seen_table import Noted, write_seen
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.job.job_file import parse_job
+from shadecore.undercoats.shelf_table import write_shelf
 
 
 def colours_table(colours: Sequence[BookColour]) -> bytes:
@@ -47,31 +45,19 @@ def _angle_columns(angle: float) -> tuple[str, ...]:
     return tuple(f"{letter}{angle:g}" for letter in "Lab")
 
 
-def records_table(book: Book, colour: str | None = None) -> bytes:
-    """Records of what was seen as CSV.
+def shelf_table(shelf: BookShelf) -> bytes:
+    """A shelf as CSV, with prices and stock.
 
     Parameters
     ----------
-    book : Book
-        The book.
-    colour : str, optional
-        Name, code or ``uid`` of the colour; those of all unless given.
+    shelf : BookShelf
+        The shelf.
 
     Returns
     -------
     bytes
-
-    Raises
-    ------
-    BookError
-        If there is no such colour.
     """
-    belongs = None if colour is None else {"colour": book.show(BookColour, colour).uid}
-    noted = []
-    for kept in book.list(BookSeen, belongs=belongs):
-        thing = book.show(BookColour, kept.thing.colour).thing
-        noted.append(Noted(thing.code or thing.name, seen_of(kept.thing)))
-    return write_seen(noted).encode()
+    return write_shelf(shelf.shelf, shelf.stock).encode()
 
 
 def job_times_table(job: BookJob) -> bytes:

@@ -14,6 +14,7 @@ from shadecore.book.errors import BookError
 from shadecore.book.import_plan import ImportPlan
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import folded
+from shadecore.book.names import SHORT_UID
 from shadecore.commands.ask_book import opened
 from shadecore.commands.ask_condition import add_condition
 from shadecore.commands.ask_estimate import add_rates, rates_of
@@ -27,7 +28,6 @@ from shadecore.commands.book_exchange import (
 )
 from shadecore.commands.book_shown import (
     RECORDS,
-    SHORT_UID,
     Shown,
     changes_page,
     found_page,
@@ -189,18 +189,8 @@ def _list(options: argparse.Namespace) -> int:
 
 def _show(options: argparse.Namespace) -> int:
     with opened(options) as book:
-        kept = _one(book, options.kind, options.which)
+        kept = book.show(RECORDS[options.kind], options.which)
         return _say(options, thing_page(book, kept))
-
-
-def _one(book: Book, kind: str, which: str) -> Kept[Any]:
-    """One thing by its name, code or uid, of some kinds by the start of that."""
-    record: type[Any] = RECORDS[kind]
-    if kind in {"records", "cards", "photos"} and len(which) >= SHORT_UID:
-        found = [each for each in book.list(record) if each.uid.startswith(which)]
-        if len(found) == 1:
-            return found[0]
-    return book.show(record, which)
 
 
 def _search(options: argparse.Namespace) -> int:
@@ -230,7 +220,8 @@ def _done(sentence: str, kept: Any) -> Shown:  # noqa: ANN401 - of any kind
 
 def _remove(options: argparse.Namespace) -> int:
     with opened(options) as book:
-        found = [_one(book, options.kind, each) for each in options.which]
+        record = RECORDS[options.kind]
+        found = [book.show(record, each) for each in options.which]
         # A thing that was named twice is removed once.
         found = list({each.uid: each for each in found}.values())
         with book.changing(f"removed {_some_of(options, len(found))}"):
@@ -269,7 +260,7 @@ def _in_bin(things: Sequence[Kept[Any]], which: str, kind: str) -> Kept[Any]:
     many = "more than one" if found else "none"
     message = (
         f"Of the {kind} in the bin {many} is called {shown(which)}; look with "
-        "'shadecore book list bin --json' and name it by its uid."
+        "'shadecore book list bin' and name it by its uid."
     )
     raise BookError(message)
 

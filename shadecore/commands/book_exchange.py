@@ -9,17 +9,21 @@ from typing import Final
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.exchange import write_colours
-from shadecore.book.file_export import colours_table, job_times_table, records_table
-from shadecore.book.file_import import Import, import_exchanged, import_text
+from shadecore.book.file_export import (
+    colours_table,
+    job_times_table,
+    shelf_table,
+)
+from shadecore.book.file_import import import_exchanged, import_text
+from shadecore.book.import_plan import Import
 from shadecore.book.records import BookColour, BookPhoto, BookShelf
 from shadecore.book.samples import MOST_BYTES
+from shadecore.book.seen_file import records_table
 from shadecore.book.shop_records import BookJob, BookSteps
 from shadecore.commands.ask_condition import condition_of
-from shadecore.commands.book_shown import SHORT_UID
 from shadecore.formats.table import read_content, read_text
 from shadecore.formats.text_file import open_text
-from shadecore.job.own_steps import write_steps
-from shadecore.undercoats.shelf_table import write_shelf
+from shadecore.job.step_files import write_steps
 
 _PICTURES: Final = (".jpg", ".jpeg")
 _FORMATS: Final = {".cxf": "cxf", ".txt": "cgats", ".cgats": "cgats"}
@@ -87,7 +91,7 @@ def exported(kind: str, name: str | None, suffix: str, book: Book) -> bytes:
 
 
 def _shelf_file(which: str, _: str, book: Book) -> bytes:
-    return write_shelf(book.show(BookShelf, which).thing.shelf).encode()
+    return shelf_table(book.show(BookShelf, which).thing)
 
 
 def _job_file(which: str, suffix: str, book: Book) -> bytes:
@@ -104,10 +108,7 @@ def _picture(which: str, suffix: str, book: Book) -> bytes:
     if suffix not in _PICTURES:
         message = f"A photo is written as {_PICTURES[0]}; end the file's name so."
         raise BookError(message)
-    # Photos of two colours may share a name, which their uid does not.
-    starts = [each for each in book.list(BookPhoto) if each.uid.startswith(which)]
-    found = len(starts) == 1 and len(which) >= SHORT_UID
-    return book.picture(starts[0] if found else book.show(BookPhoto, which))
+    return book.picture(book.show(BookPhoto, which))
 
 
 _WRITERS: Final[dict[str, Callable[[str, str, Book], bytes]]] = {

@@ -8,10 +8,11 @@ import msgspec
 
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
-from shadecore.book.file_import import Import
+from shadecore.book.import_plan import Import
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import kind_of
 from shadecore.book.left_overs import judged, sheets_of
+from shadecore.book.names import SHORT_UID
 from shadecore.book.records import (
     BookCard,
     BookColour,
@@ -56,8 +57,6 @@ _REFERRED: Final[dict[str, type[Any]]] = {
     "shelf": BookShelf,
 }
 """What the fields hold that name another thing."""
-SHORT_UID: Final = 8
-"""First characters of a uid that tell a record from others in a list."""
 _LONG: Final = ("text", "reflectance", "question", "items", "angles", "card", "changes")
 """Fields that a page names by their size only."""
 
@@ -111,10 +110,12 @@ def list_page(book: Book, word: str, things: Sequence[Kept[Any]]) -> Shown:
     Shown
     """
     headings, cells = _COLUMNS.get(word, (("Name", "Note"), _named_cells))
-    rows = tuple((*cells(book, each), _day(each)) for each in things)
+    rows = tuple(
+        (each.uid[:SHORT_UID], *cells(book, each), _day(each)) for each in things
+    )
     block: Block = Text(f"The book holds no {word}.")
     if rows:
-        block = Table((*headings, "Changed"), rows)
+        block = Table(("Which", *headings, "Changed"), rows)
     return Shown(Document(blocks=(block,)), [thing_record(each) for each in things])
 
 
@@ -130,10 +131,12 @@ def found_page(things: Sequence[Kept[Any]]) -> Shown:
     -------
     Shown
     """
-    rows = tuple((_word(each), _name(each), _day(each)) for each in things)
+    rows = tuple(
+        (each.uid[:SHORT_UID], _word(each), _name(each), _day(each)) for each in things
+    )
     block: Block = Text("Nothing is there.")
     if rows:
-        block = Table(("What", "Name", "Changed"), rows)
+        block = Table(("Which", "What", "Name", "Changed"), rows)
     return Shown(Document(blocks=(block,)), [thing_record(each) for each in things])
 
 
@@ -323,7 +326,7 @@ def _shelf_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
 
 def _seen_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
     colour = _colour_name(book, kept.thing.colour)
-    return kept.uid[:SHORT_UID], colour, _seen_words(kept.thing)
+    return colour, _seen_words(kept.thing)
 
 
 def _named_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
@@ -339,13 +342,13 @@ def _card_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
     coats = ", ".join(str(step.coats) for step in each.card.steps)
     film = f"{each.film_um:g} um"
     colour = _colour_name(book, each.colour)
-    return kept.uid[:SHORT_UID], colour, each.name, coats, film
+    return colour, each.name, coats, film
 
 
 def _photo_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
     each = kept.thing
     colour = _colour_name(book, each.colour)
-    return kept.uid[:SHORT_UID], colour, each.name, each.note
+    return colour, each.name, each.note
 
 
 def _colour_name(book: Book, uid: str) -> str:
@@ -372,13 +375,13 @@ _COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
     "colours": (("Name", "Code", "Car", "L* a* b*"), _colour_cells),
     "jobs": (("Name", "Code", "Car", "State", "Step"), _job_cells),
     "shelves": (("Name", "Sealers", "Note"), _shelf_cells),
-    "records": (("Which", "Colour", "Seen"), _seen_cells),
+    "records": (("Colour", "Seen"), _seen_cells),
     "lines": (("Name", "Batch", "Note"), _line_cells),
-    "cards": (("Which", "Colour", "Name", "Coats", "Film"), _card_cells),
+    "cards": (("Colour", "Name", "Coats", "Film"), _card_cells),
     "leftovers": (
         ("Name", "Product", "Left", "Since", "Batch", "Verdict"),
         _left_cells,
     ),
-    "photos": (("Which", "Colour", "Name", "Note"), _photo_cells),
+    "photos": (("Colour", "Name", "Note"), _photo_cells),
     "steps": (("Name", "Done otherwise", "Note"), _steps_cells),
 }

@@ -26,10 +26,10 @@ from shadecore.formats.table import read_text
 from shadecore.formats.whole import write_whole
 from shadecore.job.calendar import calendar_uid
 from shadecore.job.job_file import parse_job, write_job
-from shadecore.job.own_steps import write_steps
 from shadecore.job.plan import Plan
 from shadecore.job.planned import planned
 from shadecore.job.request import JobRequest
+from shadecore.job.step_files import write_steps
 from shadecore.job.step_sets import step_sets
 from shadecore.job.substrates import substrates
 from shadecore.job.times_table import write_times

@@ -32,7 +32,7 @@ class Panel:
     dry_at, until : datetime or None
         Times that the step before sets itself for the next one.
     air : tuple of (Step, datetime) or None
-        What sprayed isocyanate in the open, and when the air is clear of it.
+        What sprayed isocyanate, and when the air is clear of it.
     bare : tuple of Bare
         What must be coated by when.
     """
@@ -188,7 +188,7 @@ def opens_and_closes(
     ready = [ready_at(layer, step, shop.climate) for layer in under]
     limits = [limit for _, limit in _closing(step, panel, shop)]
     ready += [panel.dry_at] if panel.dry_at is not None else []
-    if panel.air is not None and waits_for_air(step, shop.climate.cure):
+    if panel.air is not None and waits_for_air(step, panel.air[0], shop.climate.cure):
         ready.append(panel.air[1])
     limits += [panel.until] if panel.until is not None else []
     return to_minute(max([earliest, *ready])), min(limits, default=None)

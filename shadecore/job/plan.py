@@ -7,15 +7,17 @@ from datetime import datetime
 from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
 from shadecore.job.cautions import cautions_for
+from shadecore.job.choice import as_recommended
 from shadecore.job.climate import Climate, climate_of
 from shadecore.job.days import DayAnswer, answer_days
 from shadecore.job.effect_steps import MID
+from shadecore.job.job_top import job_top
 from shadecore.job.kinds import OPEN_SHOP
 from shadecore.job.material import Material, materials_of
 from shadecore.job.own_prices import named_sheet
 from shadecore.job.picked import NOTHING_PICKED, Picked, picked_for
 from shadecore.job.plan_steps import steps_of
-from shadecore.job.request import AS_PICKED, JobRequest
+from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.step_places import once
 from shadecore.job.steps import Step, scratches
@@ -155,9 +157,7 @@ class Plan:
         if more is None:
             return None, None
         sprayed_l = colour.sprayed_l
-        usual = replace(
-            self.request, sealer="", coats=AS_PICKED, done=(), sprayed=(), looks=()
-        )
+        usual = as_recommended(self.request)
         # The two may be boxed in other cans, so volume alone does not tell the cost.
         cost = plan_job(usual, self.sheet, self.answer).cost
         return more * sprayed_l / colour.coats, self.cost - cost
@@ -204,7 +204,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
             "in the booth."
         )
         raise JobError(message)
-    picked = picked_for(request, sheet, answer)
+    picked = picked_for(request, sheet, answer, job_top(request, sheet, area))
     steps = steps_of(request, sheet, picked, area)
     named = _named(sheet, request, picked)
     timeline = timeline_of(steps, named, request, _resumes(request))

@@ -64,7 +64,7 @@ class Timed:
         Whether it waits for the end of a break, so that coats after it come in time.
     air_until : datetime or None
         Until when whoever is at it breathes supplied air, because isocyanate hangs in
-        the air of an open shop; None where none does, or nobody is at it.
+        the air; None where none does, or nobody is at it.
     """
 
     step: Step
@@ -246,7 +246,7 @@ def _too_early(step: Step, panel: Panel, shop: Shop, end: datetime) -> list[Brok
         found.append(WaitCutShort(panel.after.title, panel.dry_at - last_start))
     if (
         panel.air
-        and waits_for_air(step, shop.climate.cure)
+        and waits_for_air(step, panel.air[0], shop.climate.cure)
         and panel.air[1] > last_start
     ):
         found.append(AirNotClear(panel.air[0].title, panel.air[1] - last_start))

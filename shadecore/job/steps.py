@@ -70,8 +70,10 @@ class Step:
     room_min : float
         Time after it that no break may cut off, in which the gun is cleaned. [min]
     clears_min : float
-        Time after it in which isocyanate hangs in the air of an open shop, whatever
-        its temperature; 0 in a booth, which has a measured one of its own. [min]
+        Time after it in which isocyanate hangs in the air, whatever its temperature.
+        [min]
+    in_booth : bool
+        Whether a booth's fan takes that away, so that no other step waits for it.
     coat_within_h : float or None
         Time within which the next coat must begin, because metal lies bare or a wiped
         panel gathers dust; None where it does not matter. [h]
@@ -97,6 +99,7 @@ class Step:
     part: str = ""
     room_min: float = 0.0
     clears_min: float = 0.0
+    in_booth: bool = False
     coat_within_h: float | None = None
 
 

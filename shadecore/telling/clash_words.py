@@ -37,6 +37,8 @@ _NAMES: Final = {
     "sealer_reach_cm": "Sealer reaches past the spot (cm)",
     "fade_step_cm": "Each coat past the last (cm)",
     "old_finish": "Old finish",
+    "surfacer": "Surfacer",
+    "booth_clearance_min": "Booth clears in (min)",
     "substrates": "Substrates",
     "changes": "Own steps",
     "days": "Weather by day",

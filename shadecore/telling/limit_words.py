@@ -8,6 +8,7 @@ from shadecore.products.voc import THREE_STAGES, US_NATIONAL, VocAnswer
 from shadecore.telling.gun_words import over_cap_words
 from shadecore.telling.job_words import rule_brief, voc_in_brief
 from shadecore.telling.numbers import listed
+from shadecore.telling.under_words import under_trouble
 from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, stops_words
 from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS
@@ -52,7 +53,7 @@ def judged_apart(plan: Plan, kind: str, rule: str) -> bool:
 
 
 def broken_limits(plan: Plan) -> tuple[str, ...]:
-    """What is not kept: windows, the weather of a day, VOC, the HVLP limit.
+    """What is not kept or not known: what the colour goes over, windows, weather, VOC.
 
     Parameters
     ----------
@@ -65,7 +66,8 @@ def broken_limits(plan: Plan) -> tuple[str, ...]:
         Sentences, what spoils the job before what breaks a rule; empty where all is
         kept.
     """
-    return (*_windows(plan), *_days(plan), *_voc(plan), *_guns(plan))
+    under = under_trouble(plan.picked.choice)
+    return (*under, *_windows(plan), *_days(plan), *_voc(plan), *_guns(plan))
 
 
 def _windows(plan: Plan) -> tuple[str, ...]:
