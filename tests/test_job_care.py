@@ -164,7 +164,7 @@ def done_until(last: str, *more: str, **told: object) -> Plan:
 def test_a_job_begun_before_guns_had_their_steps_goes_on() -> None:
     """Old files: the gun was cleaned once, after the tape was off."""
     own = Details(changes=(StepChange("unmask"), StepChange("clean_gun")))
-    found = done_until("block_sand", details=own)
+    found = done_until("mask", details=own)
     left = [each.step.key for each in found.timeline if not each.done]
     assert left[0] == "solvent_wipe_3"
     found = done_until("clear_coat", "unmask", details=own)
@@ -178,6 +178,22 @@ def test_a_job_begun_before_guns_had_their_steps_goes_on() -> None:
     assert left == ["polish"]
     with pytest.raises(JobError, match="before it is not"):
         plan(done=(("sealer", START),))
+
+
+def test_a_job_of_panels_begun_before_it_was_masked_goes_on() -> None:
+    """Old files: no masking was planned, so nobody was asked whether it was done."""
+    plain = {"bare_metal": False, "filler": False}
+    first = ("wash", "solvent_wipe", "sand_for_surfacer", "solvent_wipe_2", "surfacer")
+    done = tuple((key, START + n * 60 * MINUTE) for n, key in enumerate(first))
+    left = [e.step.key for e in plan(done=done, **plain).timeline if not e.done]
+    # What is still to come is masked.
+    assert "mask_for_primer" not in left
+    assert "mask" in left
+    later = (*first, "guide_coat", "block_sand", "solvent_wipe_3", "sealer")
+    done = tuple((key, START + n * 60 * MINUTE) for n, key in enumerate(later))
+    left = [e.step.key for e in plan(done=done, **plain).timeline if not e.done]
+    assert "mask" not in left
+    assert "unmask" in left
 
 
 def test_nothing_is_cleaned_or_cured_without_a_coat() -> None:
