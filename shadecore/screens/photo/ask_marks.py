@@ -156,6 +156,8 @@ def ask_places(key: str, picture: Picture, against: Against) -> Marks | None:
         "reflections; or choose one and draw it. On a keyboard, arrows move a mark and "
         "Shift with arrows sizes it."
     )
+    # Above the picture, where it is seen at once; what it asks follows from the marks.
+    asked = st.container()
     placed = ask_marks(
         preview(picture),
         boxes,
@@ -179,7 +181,8 @@ def ask_places(key: str, picture: Picture, against: Against) -> Marks | None:
         placed.corners[each.key] == each.at for each in start_corners
     ):
         guessed.append(_CORNER_PATCHES)
-    return marks if _are_sure(key, guessed) else None
+    with asked:
+        return marks if _are_sure(key, guessed) else None
 
 
 def _beside(against: Against) -> str:
