@@ -11,13 +11,14 @@ from pathlib import Path
 from typing import Any, Final
 
 from starlette.middleware import Middleware
-from streamlit import cli_util, config
+from streamlit import cli_util, config, file_util
 from streamlit.runtime import get_instance
 from streamlit.runtime.memory_uploaded_file_manager import MemoryUploadedFileManager
 from streamlit.starlette import App
 
 import shadecore.screens
 from shadecore.errors import ShadecoreError
+from shadecore.serving.ahead import Ahead
 from shadecore.serving.assets import Assets
 from shadecore.serving.class_routes import class_routes
 from shadecore.serving.door import keep_door
@@ -29,6 +30,7 @@ from shadecore.telling.phone_words import started
 SCRIPT: Final = Path(shadecore.screens.__file__).with_name("start.py")
 _LOOKS_EVERY_S: Final = 20.0
 """Between two looks at who has gone. [s]"""
+FRAME_SCRIPTS: Final = Path(file_util.get_static_dir()) / "static" / "js"
 SHARE: Final = "--share"
 """Word on the command line that lets devices in from the start."""
 
@@ -46,6 +48,7 @@ def parts() -> dict[str, Any]:
         "routes": class_routes(serving),
         "middleware": [
             Middleware(Gate, serving=serving),
+            Middleware(Ahead, scripts=FRAME_SCRIPTS),
             Middleware(Assets),
             Middleware(Uploads, room=room),
         ],
