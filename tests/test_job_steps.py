@@ -14,8 +14,8 @@ from shadecore.products.grits import check_grits
 from shadecore.products.product import (
     HAZARDS,
     KINDS,
-    OPTIONAL,
     MISSED,
+    OPTIONAL,
     SANDED,
     SPRAYED,
     Gun,
