@@ -44,7 +44,6 @@ def voc_section(plan: Plan) -> Section:
             Text(f"{notes} {VOC_NOTE}"),
         ),
         small=True,
-        last_resort=True,
     )
 
 
