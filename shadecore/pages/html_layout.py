@@ -22,6 +22,8 @@ from shadecore.pages.pdf_blocks import widths_by_text
 from shadecore.pages.pdf_layout import fitting, page_width
 from shadecore.pages.pdf_styles import BODY_PT
 
+_PRINTED_SHARE: Final = 0.88
+"""Of a page: a browser's letters may be wider than those of the PDF."""
 _STYLE: Final = """
 @page {margin: 7mm;}
 body {font: 12pt/1.25 Arial, Helvetica, "Liberation Sans",
@@ -82,7 +84,11 @@ small {display: block; font-size: .85em; line-height: 1.15;}
   .by-hand {margin: .1em 0;}
   .swatches {margin: .2em 0;}
   .swatches div {height: 6mm;}
-  .swatches.tall div {height: 9mm;}
+  .swatches.tall figure {display: flex; gap: .5em;}
+  .swatches.tall div {height: 8mm; flex: 0 0 30%;}
+  .by-hand i {min-height: 1.2em;}
+  .box {width: .75em; height: .75em; line-height: .75em; border-width: 1pt;}
+  .stop, .broken {padding: .1em .4em;}
   .sc-scroll {overflow: visible;}
   .sized {table-layout: fixed;}
   .sized col {width: var(--width);}
@@ -147,7 +153,7 @@ def block_html(block: Block) -> str:
 def _printed(document: Document) -> Document:
     """What a browser prints of a document, on either paper: nobody knows on which."""
     for paper in USUAL_PAPER.values():
-        document = fitting(document, paper)
+        document = fitting(document, paper, _PRINTED_SHARE)
     return document
 
 

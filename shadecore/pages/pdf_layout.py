@@ -54,7 +54,7 @@ def document_pdf(document: Document, paper: str = "A4") -> bytes:
 
 
 @lru_cache(maxsize=16)
-def fitting(document: Document, paper: str = "A4") -> Document:
+def fitting(document: Document, paper: str = "A4", share: float = 1.0) -> Document:
     """What of a document is printed.
 
     Parameters
@@ -63,6 +63,9 @@ def fitting(document: Document, paper: str = "A4") -> Document:
         The content.
     paper : str
         Of ``PAPERS``.
+    share : float
+        Of a page's height that may be filled, 0..1; less than 1 for letters that may
+        be wider than those of the PDF.
 
     Returns
     -------
@@ -73,7 +76,7 @@ def fitting(document: Document, paper: str = "A4") -> Document:
     if document.most_pages is None:
         return document
     most = max(document.most_pages, _pages(document.core, paper))
-    while _pages(document, paper) > most:
+    while _pages(document, paper, share) > most:
         spared = next(each for each in document.sections if each.spare)
         kept = tuple(each for each in document.sections if each is not spared)
         document = replace(document, sections=kept)
@@ -97,15 +100,18 @@ def page_width(paper: str) -> float:
 
 
 @lru_cache(maxsize=8)
-def _pages(document: Document, paper: str) -> int:
+def _pages(document: Document, paper: str, share: float = 1.0) -> int:
     """How many pages a document takes."""
-    return _laid_out(document, paper, 1)[1]
+    return _laid_out(document, paper, 1, share)[1]
 
 
-def _laid_out(document: Document, paper: str, pages: int) -> tuple[bytes, int]:
+def _laid_out(
+    document: Document, paper: str, pages: int, share: float = 1.0
+) -> tuple[bytes, int]:
     """The document with the number of its pages under each, and how many it takes."""
     out = io.BytesIO()
     foot = 0.0 if document.most_pages == 1 else _FOOT
+    foot += (1.0 - share) * PAPERS[paper][1]
     template = _Numbered(
         out,
         pagesize=PAPERS[paper],
@@ -144,7 +150,7 @@ class _Numbered(SimpleDocTemplate):
             return
         self.canv.setFont(FONT, BODY_PT)
         side = _MARGIN + _FRAME_PADDING
-        self.canv.drawString(side, _MARGIN, printable(self.title))
+        self.canv.drawString(side, _MARGIN, printable(self.title or ""))
         number = f"Page {self.page} of {self.pages}"
         self.canv.drawRightString(self.pagesize[0] - side, _MARGIN, number)
 

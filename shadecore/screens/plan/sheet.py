@@ -71,12 +71,14 @@ def show_sheet(plan: Plan, sheet: Document) -> None:
     st.html(pictures.chosen_html(plan) + pictures.coats_html(plan, sheet) + _STYLE)
     with st.container(key="sheet_folded", gap="small"):
         _show_days(plan)
-        for section in sheet.sections:
-            if section.title != schedule_section(plan).title and not section.spare:
-                _show_section(section)
-        st.subheader("Cautions sheet", anchor=False)
-        for section in cautions.sections:
-            _show_section(section)
+        for section in sheet.core.sections:
+            if section.title != schedule_section(plan).title:
+                with st.expander(say.plain(section.title)):
+                    _show_blocks(section)
+        with st.expander("Cautions sheet"):
+            for section in cautions.sections:
+                st.subheader(say.plain(section.title), anchor=False)
+                _show_blocks(section)
     _show_limits(plan)
 
 
@@ -90,14 +92,13 @@ def _show_days(plan: Plan) -> None:
             st.html(block_html(table))
 
 
-def _show_section(section: Section) -> None:
-    with st.expander(say.plain(section.title)):
-        for block in section.blocks:
-            if isinstance(block, Text):
-                label = f"**{say.plain(block.label)}** " if block.label else ""
-                st.markdown(f"{label}{say.plain(block.text)}")
-            else:
-                st.html(block_html(block))
+def _show_blocks(section: Section) -> None:
+    for block in section.blocks:
+        if isinstance(block, Text):
+            label = f"**{say.plain(block.label)}** " if block.label else ""
+            st.markdown(f"{label}{say.plain(block.text)}")
+        else:
+            st.html(block_html(block))
 
 
 def _files(plan: Plan, sheet: Document, cautions: Document) -> tuple[_File, ...]:
