@@ -9,6 +9,7 @@ from shadecore.formats.table import read_text
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
 from shadecore.job.planned import planned
+from shadecore.job.pots import with_spraying
 from shadecore.job.request import JobRequest
 from shadecore.photo.from_file import measure_file
 from shadecore.photo.measure import PhotoColour
@@ -154,7 +155,8 @@ def mix(
     product : str
         Its key, its kind or its name in the sheet, such as ``base_coat``.
     asked : BenchAsk
-        The cup in hand, a weight, what is in the can, or coats on an area.
+        The cup in hand, a weight, what is in the can, or coats on an area, which are
+        split into pots that are sprayed within the pot life.
     products : ProductSheet, str or Path, optional
         The products, or their file; an invented line unless given.
 
@@ -173,4 +175,6 @@ def mix(
     >>> [round(each.scale_g) for each in found.pours]
     [320, 483]
     """
-    return bench_mix(find_product(open_products(products), product), asked)
+    sheet = open_products(products)
+    found = find_product(sheet, product)
+    return bench_mix(found, with_spraying(asked, found, sheet, sheet.reference_c))

@@ -26,7 +26,7 @@ from shadecore.pages.blocks import (
 )
 from shadecore.pages.sheet_gun import strokes_section
 from shadecore.pages.sheet_mix import mix_section
-from shadecore.pages.sheet_safety import UNKNOWN
+from shadecore.pages.sheet_safety import UNKNOWN, of_booth
 from shadecore.pages.sheet_schedule import checked, schedule_section
 from shadecore.telling.counts import planned_words
 from shadecore.telling.day_words import day_notes
@@ -34,10 +34,11 @@ from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
 from shadecore.telling.job_words import when_words
 from shadecore.telling.limit_words import broken_limits
-from shadecore.telling.names import products_words, sealer_words
+from shadecore.telling.names import products_words
 from shadecore.telling.photo_words import asked_lab_words
 from shadecore.telling.plan_notes import READ_ONCE, plan_notes
 from shadecore.telling.safety_words import CHECKS_TOO, IN_FULL, clearance_words
+from shadecore.telling.under_words import under_head, under_words
 from shadecore.telling.weather_words import (
     NOT_TO_BE_SPRAYED,
     advice_words,
@@ -69,6 +70,7 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
     Document
         Of two pages, unless the job has too many steps for that.
     """
+    plan, booth = of_booth(plan, booth)
     choice = plan.picked.choice
     stop = " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan_stops(plan)))
     colours = () if choice is None else (_colours(plan, choice),)
@@ -126,7 +128,7 @@ def _weather_section(plan: Plan) -> Section:
     units = UNITS[plan.request.question.units]
     advice = advice_words(plan.weather.advice, units)
     told = (weather_words(plan, units), *advice, *day_notes(plan))
-    return Section("Weather", tuple(Text(each) for each in told), run_in=True)
+    return Section("Weather", (Text(" ".join(told)),), run_in=True)
 
 
 def _kind_section(plan: Plan) -> tuple[Section, ...]:
@@ -145,11 +147,11 @@ def _kind_section(plan: Plan) -> tuple[Section, ...]:
 def _colours(plan: Plan, choice: Choice) -> Swatches:
     topcoat, best = plan.answer.topcoat, choice.outlook
     count = planned_words(best.count, choice.coats, plan.coats_held)
-    over = f"{sealer_words(best.undercoat)}: {count}"
+    over = f"{under_words(choice)}: {count}"
     first = asked_lab_words(topcoat.lab, plan.request.question.photo)
     swatches = [
         Swatch(topcoat.lab, _topcoat_name(plan), first),
-        Swatch(best.undercoat.lab, "Sealer", over),
+        Swatch(best.undercoat.lab, under_head(choice), over),
     ]
     two, second = plan.picked.two_tone, plan.request.second
     if two is not None and second is not None:

@@ -7,7 +7,13 @@ from shadecore.job.plan import Plan
 from shadecore.job.safety import Booth
 from shadecore.pages.blocks import Document, Section, Text
 from shadecore.pages.sheet_gun import gun_section, strokes_section, viscosity_section
-from shadecore.pages.sheet_safety import UNKNOWN, cautions_section, safety_section
+from shadecore.pages.sheet_mix import mix_section_of_two
+from shadecore.pages.sheet_safety import (
+    UNKNOWN,
+    cautions_section,
+    of_booth,
+    safety_section,
+)
 from shadecore.pages.sheet_schedule import checks_section, purpose_section
 from shadecore.pages.sheet_voc import voc_section
 from shadecore.telling.basis import BASIS, PAPER_NOTE
@@ -33,6 +39,7 @@ def cautions_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
     Document
         Of one page, unless there are too many hazards and substrates for that.
     """
+    plan, booth = of_booth(plan, booth)
     return Document(
         f"Cautions: {brief(plan.request.name)}",
         f"To be read before {when_words(plan.timeline[0].start)}; the steps by their "
@@ -45,6 +52,7 @@ def cautions_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
                 for title, told in plan_notes(plan)
                 if title in READ_ONCE
             ),
+            *mix_section_of_two(plan),
             *checks_section(plan),
             *gun_section(plan),
             voc_section(plan),

@@ -17,7 +17,7 @@ from reportlab.platypus import (
 
 from shadecore.pages.blocks import Document, Section, Table, Text
 from shadecore.pages.pdf_blocks import block_flowables, led_markup, plain, printable
-from shadecore.pages.pdf_styles import BODY_PT, FONT, Styles, styles_at
+from shadecore.pages.pdf_styles import BODY_PT, FONT, USUAL_LEADING, Styles, styles_at
 
 LARGE: Final = "A3"
 """Paper of a wall chart that is read from across a room: the sides of A4 by the square
@@ -29,6 +29,9 @@ _FOOT: Final = 4 * mm
 """Beside the margin, where a page may need its number."""
 _FRAME_PADDING: Final = 6.0
 """What reportlab leaves free on both sides within the margins. [points]"""
+_LOOSE, _CLOSE = 1.2, 1.02
+"""From line to line where there is room, and where a page more would be taken: letters
+stay as large as they are."""
 _ROOM: Final = 26 * mm
 """A table does not start with less of the page left."""
 
@@ -49,11 +52,10 @@ def document_pdf(document: Document, paper: str = "A4") -> bytes:
         As many pages as it may take, without what is spare where that is enough for
         it; more where it is not: letters never get smaller.
     """
-    printed = fitting(document, paper)
-    return _laid_out(printed, paper, _pages(printed, paper))[0]
+    printed, leading = _fitted(document, paper, 1.0)
+    return _laid_out(printed, paper, leading, _pages(printed, paper, leading))[0]
 
 
-@lru_cache(maxsize=16)
 def fitting(document: Document, paper: str = "A4", share: float = 1.0) -> Document:
     """What of a document is printed.
 
@@ -73,14 +75,27 @@ def fitting(document: Document, paper: str = "A4", share: float = 1.0) -> Docume
         All of it where that stays on the pages it may take, or on more that it takes
         anyhow; else without what can be spared, the first of it left out first.
     """
+    return _fitted(document, paper, share)[0]
+
+
+@lru_cache(maxsize=16)
+def _fitted(document: Document, paper: str, share: float) -> tuple[Document, float]:
+    """What of a document is printed, and how far its lines stand apart."""
     if document.most_pages is None:
-        return document
-    most = max(document.most_pages, _pages(document.core, paper))
-    while _pages(document, paper, share) > most:
-        spared = next(each for each in document.sections if each.spare)
+        return document, USUAL_LEADING
+    core = document.core
+    takes = _pages(core, paper, USUAL_LEADING)
+    if takes > document.most_pages >= _pages(core, paper, _CLOSE):
+        return core, _CLOSE
+    most = max(document.most_pages, takes)
+    if _pages(document, paper, _LOOSE, share) <= most:
+        return document, _LOOSE
+    spares = [each for each in document.sections if each.spare]
+    while spares and _pages(document, paper, USUAL_LEADING, share) > most:
+        spared = spares.pop(0)
         kept = tuple(each for each in document.sections if each is not spared)
         document = replace(document, sections=kept)
-    return document
+    return document, USUAL_LEADING
 
 
 def page_width(paper: str) -> float:
@@ -99,14 +114,14 @@ def page_width(paper: str) -> float:
     return float(PAPERS[paper][0] - 2 * (_MARGIN + _FRAME_PADDING))
 
 
-@lru_cache(maxsize=8)
-def _pages(document: Document, paper: str, share: float = 1.0) -> int:
+@lru_cache(maxsize=32)
+def _pages(document: Document, paper: str, leading: float, share: float = 1.0) -> int:
     """How many pages a document takes."""
-    return _laid_out(document, paper, 1, share)[1]
+    return _laid_out(document, paper, leading, 1, share)[1]
 
 
 def _laid_out(
-    document: Document, paper: str, pages: int, share: float = 1.0
+    document: Document, paper: str, leading: float, pages: int, share: float = 1.0
 ) -> tuple[bytes, int]:
     """The document with the number of its pages under each, and how many it takes."""
     out = io.BytesIO()
@@ -123,7 +138,7 @@ def _laid_out(
         author=document.shop or "shadecore",
     )
     template.pages = pages
-    styles = styles_at(_LARGER if paper == LARGE else 1.0)
+    styles = styles_at(_LARGER if paper == LARGE else 1.0, leading)
     width = page_width(paper)
     parts = _head(document, width, styles)
     for section in document.sections:

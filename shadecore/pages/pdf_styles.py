@@ -9,7 +9,8 @@ from reportlab.lib.styles import ParagraphStyle, getSampleStyleSheet
 
 FONT: Final = "Helvetica"
 BOLD: Final = "Helvetica-Bold"
-_LEADING: Final = 1.09
+USUAL_LEADING: Final = 1.09
+"""From line to line, in heights of a letter."""
 BODY_PT, _TITLE_PT, _HEADING_PT, _STOP_PT = 10.0, 18.0, 12.0, 15.0
 """Nothing is set smaller than the body: it is read at arm's length, with gloves on."""
 _LARGE_PT: Final = 16.0
@@ -43,13 +44,15 @@ class Styles(NamedTuple):
 
 
 @lru_cache(maxsize=8)
-def styles_at(scale: float) -> Styles:
+def styles_at(scale: float, leading: float = USUAL_LEADING) -> Styles:
     """Styles at a scale.
 
     Parameters
     ----------
     scale : float
         1 for the usual size.
+    leading : float
+        From line to line, in heights of a letter.
 
     Returns
     -------
@@ -60,7 +63,7 @@ def styles_at(scale: float) -> Styles:
     def style(name: str, points: float, **more: Any) -> ParagraphStyle:  # noqa: ANN401
         size = points * scale
         return ParagraphStyle(
-            name, sample, fontSize=size, leading=size * _LEADING, spaceBefore=1, **more
+            name, sample, fontSize=size, leading=size * leading, spaceBefore=1, **more
         )
 
     body = style("body", BODY_PT)

@@ -1,12 +1,14 @@
 """Safety in its place: by product, by step, for the booth and for the waste."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.cautions import CAUTIONS, DEFERRAL
 from shadecore.job.kinds import BOOTH
-from shadecore.job.plan import Plan
+from shadecore.job.plan import Plan, plan_job
+from shadecore.job.request import UNMEASURED
 from shadecore.job.safety import Booth, StepSafety
 from shadecore.job.schedule import Timed
 from shadecore.pages.blocks import Block, ByHand, Section, Text
@@ -18,6 +20,7 @@ from shadecore.telling.safety_words import (
     WASTE_WORDS,
     booth_words,
     fire_words,
+    kept_words,
     mask_words,
     open_shop_words,
     steps_words,
@@ -27,6 +30,31 @@ from shadecore.units import UNITS, Units
 
 UNKNOWN: Final = Booth()
 """A booth that nobody said anything of."""
+
+
+def of_booth(plan: Plan, booth: Booth) -> tuple[Plan, Booth]:
+    """Plan and booth by the same clearance time, which either of them may bring.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    booth : Booth
+        What the shop knows of its booth.
+
+    Returns
+    -------
+    tuple of (Plan, Booth)
+        Planned anew where the booth says another time.
+    """
+    told_min = plan.request.booth_clearance_min
+    if booth.clearance_min is None:
+        known = None if told_min == UNMEASURED else told_min
+        return plan, replace(booth, clearance_min=known)
+    if booth.clearance_min == told_min:
+        return plan, booth
+    request = replace(plan.request, booth_clearance_min=booth.clearance_min)
+    return plan_job(request, plan.sheet, plan.answer), booth
 
 
 def safety_section(plan: Plan, booth: Booth = UNKNOWN) -> Section:
@@ -147,7 +175,8 @@ def step_section(plan: Plan, timed: Timed) -> Section:
     """
     safety = safety_of(plan, timed)
     mask = mask_words(safety)
-    blocks = [Text(f"{capital(mask)}.", "Breathe through:")] if mask else []
+    worn = " ".join((f"{capital(mask)}.", kept_words(safety))).rstrip()
+    blocks = [Text(worn, "Breathe through:")] if mask else []
     blocks += [
         Text(" ".join(CAUTIONS[hazard]), f"{HAZARD_WORDS[hazard]}:")
         for hazard in safety.hazards
@@ -160,14 +189,14 @@ def step_section(plan: Plan, timed: Timed) -> Section:
 
 def _by_product(plan: Plan) -> Mapping[str, StepSafety]:
     """What is worn for each product; for sanding the step itself says it."""
-    names = {each.key: brief(each.name) for each in plan.sheet.products}
+    names = {each.key: brief(each.name) for each in plan.named_sheet.products}
     found: dict[str, StepSafety] = {}
     for each in plan.timeline:
         name = names.get(each.step.product or "")
         if name is None:
             continue
         safety = safety_of(plan, each)
-        # In an open shop a paint asks for more where isocyanate hangs in the air.
+        # A paint asks for more where isocyanate hangs in the air.
         if name not in found or SUPPLIED_AIR in safety.breathing:
             found[name] = safety
     return found

@@ -6,13 +6,15 @@ from datetime import timedelta
 from typing import Final
 
 from shadecore.formats.echo import brief
+from shadecore.job.kinds import BOOTH
 from shadecore.job.plan import Plan
+from shadecore.job.request import UNMEASURED
 from shadecore.job.safety import StepSafety, step_safety
 from shadecore.job.schedule import Timed
 from shadecore.job.usual_steps import is_clean, is_cure
 from shadecore.pages.blocks import Cell, Section, Table, Text
 from shadecore.products.product import Gun
-from shadecore.telling.counts import coats_words
+from shadecore.telling.counts import coats_words, number_words
 from shadecore.telling.cup_words import cup_in_brief
 from shadecore.telling.gun_words import gun_in_brief
 from shadecore.telling.job_words import clock_words, cure_words, grit_words
@@ -138,7 +140,13 @@ def safety_of(plan: Plan, timed: Timed) -> StepSafety:
     StepSafety
     """
     products = (each for each in plan.sheet.products if each.key == timed.step.product)
-    return step_safety(timed.step, next(products, None), timed.air_until)
+    return step_safety(
+        timed.step,
+        next(products, None),
+        timed.air_until,
+        in_booth=plan.request.place == BOOTH,
+        measured=plan.request.booth_clearance_min != UNMEASURED,
+    )
 
 
 @dataclass(frozen=True)
@@ -186,8 +194,13 @@ def _row(plan: Plan, number: int, timed: Timed, day: str, told: _Told) -> Row:
         Cell(f"{title}.", told=tuple(each for each in pieces if each != Text(""))),
         _when(timed, day),
         clock_words(timed.end, timed.start) if timed.done else "",
-        f"of {step.coats}" if step.coats else "",
+        _of_coats(timed),
     )
+
+
+def _of_coats(timed: Timed) -> str:
+    """What the coats that were sprayed are written before."""
+    return f"of {number_words(coats, coats)}" if (coats := timed.step.coats) else ""
 
 
 def _flash(plan: Plan, timed: Timed) -> str:

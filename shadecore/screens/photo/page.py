@@ -5,7 +5,7 @@ from typing import Any, Final
 
 import streamlit as st
 
-from shadecore.book.working import same_colour
+from shadecore.book.alike import same_colour
 from shadecore.coats.answer import Answer
 from shadecore.coats.uncertain import Choice, settled
 from shadecore.colour.kinds import KINDS, NOT_SAID

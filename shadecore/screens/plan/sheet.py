@@ -1,6 +1,5 @@
 """The sheet: what can be printed and taken along first, then the sheet itself."""
 
-import re
 from collections.abc import Callable
 from datetime import UTC, datetime
 from typing import Final, NamedTuple
@@ -9,6 +8,7 @@ import streamlit as st
 
 from shadecore.book.job_times import write_job_times
 from shadecore.formats.echo import brief
+from shadecore.formats.file_names import file_stem
 from shadecore.job.calendar import calendar_uid
 from shadecore.job.job_file import write_job
 from shadecore.job.plan import Plan
@@ -35,7 +35,6 @@ _STYLE: Final = """
 }
 </style>
 """
-_NOT_IN_NAMES: Final = re.compile(r"[^\w()-]+")
 _PDF, _HTML = "application/pdf", "text/html"
 
 
@@ -104,19 +103,20 @@ def _show_blocks(section: Section) -> None:
 def _files(plan: Plan, sheet: Document, cautions: Document) -> tuple[_File, ...]:
     """What is offered; laid out when it is asked for, so that the page comes sooner."""
     request = plan.request
+    stem = file_stem(request.name, "job")
     found = [
         *_prints("Sheet", plan, sheet),
         *_prints("Cautions", plan, cautions),
         _File(
             "Calendar",
             lambda: _calendar(plan),
-            _named("job", plan, "ics"),
+            f"{stem}.ics",
             "text/calendar",
         ),
         _File(
             "Job file",
             lambda: write_job(request).encode(),
-            _named("job", plan, "toml"),
+            f"{stem}.toml",
             "application/toml",
         ),
     ]
@@ -127,7 +127,7 @@ def _files(plan: Plan, sheet: Document, cautions: Document) -> tuple[_File, ...]
             _File(
                 "Times (CSV)",
                 lambda: write_job_times(request, request.name, *about).encode(),
-                _named("times", plan, "csv"),
+                f"{stem}-times.csv",
                 "text/csv",
             )
         )
@@ -139,27 +139,21 @@ def _prints(label: str, plan: Plan, document: Document) -> tuple[_File, _File]:
     letterhead = shop.letterhead()
     headed = letterhead.on(document)
     paper = letterhead.paper_for(plan.request.question.units)
-    name = label.lower()
+    name, stem = label.lower(), file_stem(plan.request.name, "job")
     return (
         _File(
             f"{label} (PDF)",
             lambda: document_pdf(headed, paper),
-            _named(name, plan, "pdf"),
+            f"{stem}-{name}.pdf",
             _PDF,
         ),
         _File(
             f"{label} (HTML)",
             lambda: document_html(headed).encode(),
-            _named(name, plan, "html"),
+            f"{stem}-{name}.html",
             _HTML,
         ),
     )
-
-
-def _named(what: str, plan: Plan, ending: str) -> str:
-    """A file's name with the job's, so that two jobs' files can be told apart."""
-    of_job = _NOT_IN_NAMES.sub(" ", brief(plan.request.name)).strip()
-    return f"{what} {of_job}".strip() + f".{ending}"
 
 
 def _calendar(plan: Plan) -> bytes:
