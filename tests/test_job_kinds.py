@@ -200,7 +200,18 @@ def test_a_spot_that_does_not_end_in_its_panel_asks_for_the_one_beside() -> None
         words = notes(plan(kind="spot_repair", **told))
         assert said in words
         assert asked in words
-    assert asked not in notes(plan(kind="spot_repair", area_m2=3.0))
+    found = plan(kind="spot_repair", area_m2=3.0)
+    assert asked not in notes(found)
+    # As much is mixed as on panels that hold all of it, but for their own clear.
+    cut = plan(kind="spot_repair", **cap)
+    for kind in ("sealer", "base_coat"):
+        assert of(cut, kind).ready_l == pytest.approx(of(found, kind).ready_l)
+    spot = cut.picked.spot
+    assert spot is not None
+    beside = spot.whole_m2 - cut.area_m2
+    assert f"of which {beside:.1f} m² falls on the panel beside" in notes(cut)
+    clear = of(cut, "clear_coat").sprayed_l / of(found, "clear_coat").sprayed_l
+    assert clear == pytest.approx(spot.whole_m2 / 3.0)
 
 
 def test_coats_that_are_told_go_before_the_worst_spot() -> None:

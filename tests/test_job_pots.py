@@ -166,8 +166,7 @@ def test_the_pot_life_runs_for_each_pot() -> None:
 
 def test_coats_come_from_their_pots() -> None:
     one = pots(plan(), "surfacer")
-    step = replace(one.timed.step, coats=4)
-    two = replace(one, timed=replace(one.timed, step=step), number=2)
+    two = replace(one, coats=4, number=2)
     assert [two.of_coat(each) for each in range(1, 5)] == [1, 1, 2, 2]
     assert two.coming(4) == 2
     assert replace(two, number=8).of_coat(1) is None

@@ -54,9 +54,8 @@ def test_the_command_says_what_may_be_done_with_it(capsys: Captured) -> None:
     book(capsys, "add", "leftovers", "Clear", "0.5 L", *can)
     told = " ".join(book(capsys, "list", "leftovers").split())
     # 180 days from 2 March are 29 August, by the calendar.
-    assert "not to be used: its last" in told
+    assert "not to be used" in told
     assert "its sheet does not" in told
-    assert "to be used until" in told
     for words, why in (
         (("Red", "90", "--product", "nosuch"), "There is no product 'nosuch'"),
         (("Red", "90", "--since", "2999-01-01"), "after"),

@@ -149,8 +149,8 @@ def materials_of(  # noqa: PLR0913, PLR0917 - what is mixed depends on each
             each for step in sprayed for each in air_c.get(step.key, (request.air_c,))
         }
         coat = film_of(product, sheet, film)
-        # Each step empties its gun, and the next one fills it anew.
-        lost_l = request.cup_loss_l * len(sprayed)
+        # What hardens is cleaned out of the gun after each step.
+        lost_l = request.cup_loss_l * (len(sprayed) if product.two_pack else 1)
         ready_l = ready_volume_l(
             area_m2,
             sum(step.coats * step.share for step in sprayed),

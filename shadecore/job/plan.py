@@ -10,6 +10,7 @@ from shadecore.job.cautions import cautions_for
 from shadecore.job.choice import as_recommended
 from shadecore.job.climate import Climate, climate_of
 from shadecore.job.days import DayAnswer, answer_days
+from shadecore.job.effect_steps import MID
 from shadecore.job.job_top import job_top
 from shadecore.job.kinds import OPEN_SHOP
 from shadecore.job.material import Material, materials_of
@@ -18,6 +19,7 @@ from shadecore.job.picked import NOTHING_PICKED, Picked, picked_for
 from shadecore.job.plan_steps import steps_of
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
+from shadecore.job.step_places import once
 from shadecore.job.steps import Step, scratches
 from shadecore.job.timeline import spells_for, timeline_of
 from shadecore.job.two_tone import first_closes
@@ -248,9 +250,9 @@ def _stages(steps: Sequence[Step], sheet: ProductSheet) -> VocAnswer | None:
         US_NATIONAL in each.voc_categories and each.key in used
         for each in (base, clear)
     ):
-        mid = sheet.over_ground
-        between = mid.kind == "mid_coat" and mid.key in used
-        return check_stages(base, clear, (mid,) if between else ())
+        # Where the line has no mid-coat, the base coat's mix stands in for it.
+        between = any(once(step.key) == MID for step in steps)
+        return check_stages(base, clear, (sheet.over_ground,) if between else ())
     return None
 
 

@@ -1,9 +1,9 @@
 """In which pots the paint of each step is mixed: none sets before it is sprayed.
 
-What stays in cup and gun is reckoned once for each step, after which the gun is
-emptied; a pot gets its share of it. That a pot is used up before the next one is mixed,
-and that a cup is filled so far that it can still be stirred, are common practice, no
-source.
+What stays in cup and gun is reckoned once for each step after which the gun is cleaned,
+and once in all for paint that does not harden; a pot gets its share of it. That a pot
+is used up before the next one is mixed, and that a cup is filled so far that it can
+still be stirred, are common practice, no source.
 """
 
 from collections.abc import Sequence
@@ -29,25 +29,23 @@ class Pots:
 
     Attributes
     ----------
-    timed : Timed
-        The step.
     material : Material
         What all steps of the same mix take.
+    coats : int
+        Coats that they are for.
     number : int
         How many pots.
     ready_ml : float
         One of them, ready to spray. [ml]
+    titles : tuple of str
+        Of the steps, for each of which it is mixed so.
     """
 
-    timed: Timed
     material: Material
+    coats: int
     number: int
     ready_ml: float
-
-    @property
-    def coats(self) -> int:
-        """Coats of the step."""
-        return self.timed.step.coats
+    titles: tuple[str, ...]
 
     def of_coat(self, coat: int) -> int | None:
         """Which pot a coat is sprayed from.
@@ -118,11 +116,50 @@ def pots_of(plan: Plan, timed: Timed) -> Pots | None:
     if material is None or not timed.step.coats:
         return None
     whole_ml = step_ml(plan, timed, material, timed.step.coats)
+    return _in_pots(plan, material, (timed,), whole_ml)
+
+
+def mixes_of(plan: Plan, material: Material) -> tuple[Pots, ...]:
+    """In which pots all steps of a mix are mixed.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    material : Material
+        One of its mixes.
+
+    Returns
+    -------
+    tuple of Pots
+        What hardens is mixed step by step, and steps that are mixed alike stand
+        together; anything else is mixed once for all its coats.
+    """
+    steps = tuple(each for each in plan.timeline if material_of(plan, each) is material)
+    if not material.product.two_pack:
+        return (_in_pots(plan, material, steps, ML_PER_L * material.ready_l),)
+    alike: dict[tuple[int, int, int], Pots] = {}
+    for each in steps:
+        one = pots_of(plan, each)
+        if one is None:
+            continue
+        key = (one.coats, one.number, round(one.ready_ml))
+        there = alike.get(key)
+        titles = one.titles if there is None else (*there.titles, *one.titles)
+        alike[key] = replace(one, titles=titles)
+    return tuple(alike.values())
+
+
+def _in_pots(
+    plan: Plan, material: Material, steps: tuple[Timed, ...], whole_ml: float
+) -> Pots:
+    coats = sum(each.step.coats for each in steps)
     cup_ml = ML_PER_L * plan.request.cup_l
-    number = number_of_pots(
-        whole_ml, spraying_of(plan, timed), USUAL_FILL * cup_ml if cup_ml else None
-    )
-    return Pots(timed, material, number, whole_ml / number)
+    spraying = replace(spraying_of(plan, steps[0]), coats=coats)
+    room_ml = USUAL_FILL * cup_ml if cup_ml else None
+    number = number_of_pots(whole_ml, spraying, room_ml)
+    titles = tuple(each.step.title for each in steps)
+    return Pots(material, coats, number, whole_ml / number, titles)
 
 
 def material_of(plan: Plan, timed: Timed) -> Material | None:
@@ -171,8 +208,12 @@ def step_ml(plan: Plan, timed: Timed, material: Material, coats: int) -> float:
         for each in plan.timeline
         if (each.step.product, each.step.mix) == (step.product, step.mix)
     )
-    sprayed_l = material.sprayed_l * coats * step.share / whole
-    return ML_PER_L * (sprayed_l + plan.request.cup_loss_l)
+    share = coats * step.share / whole
+    lost_l = plan.request.cup_loss_l
+    if coats == step.coats and not material.product.two_pack:
+        # Its gun goes on with the next step; by itself, a coat has the loss alone.
+        lost_l *= share
+    return ML_PER_L * (material.sprayed_l * share + lost_l)
 
 
 def spraying_of(plan: Plan, timed: Timed) -> Spraying:

@@ -89,7 +89,7 @@ class JobRequest:
     humidity : float
         Relative, 0..1.
     cup_loss_l : float
-        Paint left in cup and lines after each step that is sprayed. [L]
+        Paint left in cup and lines when a gun is emptied. [L]
     cup_l : float
         Size of the cup that is mixed in; 0 where it is as large as it takes. [L]
     midcoats : int

@@ -24,6 +24,7 @@ from shadecore.job.late import (
 from shadecore.job.panel import (
     Panel,
     as_planned,
+    gun_waited,
     late_after_own,
     missed,
     opens_and_closes,
@@ -214,7 +215,7 @@ def _as_done(
     ]
     own, early = late_after_own(panel, begun), _too_early(step, panel, shop, end)
     if is_clean(step.key):
-        return begun, end, ()
+        return begun, end, gun_waited(step, panel, shop, begun)
     return begun, end, (*late, *own, *overdue(step, panel.bare, begun), *early)
 
 

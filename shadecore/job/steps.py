@@ -56,7 +56,8 @@ class Step:
         Time within which the next step must start, beside its product's window; None
         for no limit. [h]
     share : float
-        Share of the job's area that it covers, 0..1.
+        Share of the job's area that it covers, 0..1; above 1 where a spot repair
+        reaches into the panel beside.
     mix : str
         What its mix is called where that is another one than its product's usual one,
         such as mid-coats or a second colour; empty for the usual one.

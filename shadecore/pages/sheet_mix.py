@@ -3,7 +3,7 @@
 from shadecore.formats.echo import brief
 from shadecore.job.material import Material
 from shadecore.job.plan import Plan
-from shadecore.job.pots import Pots, material_of, pots_of
+from shadecore.job.pots import Pots, mixes_of
 from shadecore.pages.blocks import Cell, Section, Table, Text
 from shadecore.products.materials import Portion
 from shadecore.products.mixing import mix_volume
@@ -81,24 +81,20 @@ def _notes(plan: Plan, units: Units) -> list[str]:
 
 def _in_pots(plan: Plan) -> bool:
     """Whether something that hardens is mixed in several pots."""
-    found = (pots_of(plan, each) for each in plan.timeline)
     return any(
-        each is not None and each.number > 1 and each.material.product.two_pack
-        for each in found
+        each.number > 1
+        for material in plan.materials
+        if material.product.two_pack
+        for each in mixes_of(plan, material)
     )
 
 
 def _rows(plan: Plan, material: Material, units: Units) -> list[Row]:
-    """A row to a component, again for each step that is mixed for by itself."""
-    pots = [
-        found
-        for each in plan.timeline
-        if material_of(plan, each) is material
-        and (found := pots_of(plan, each)) is not None
-    ]
+    """A row to a component, again for steps that are mixed for otherwise."""
+    mixes = mixes_of(plan, material)
     rows = []
-    for place, one in enumerate(pots):
-        title = one.timed.step.title if len(pots) > 1 else ""
+    for place, one in enumerate(mixes):
+        title = one.titles[0] if len(mixes) > 1 else ""
         rows += _pot_rows(one, title, units, bought=not place)
     return rows
 
@@ -110,9 +106,12 @@ def _pot_rows(pots: Pots, title: str, units: Units, *, bought: bool) -> list[Row
     pours = mix_volume(product.components, pots.ready_ml)
     use = f": {brief(material.use).lower()}" if material.use else ""
     step = f": {brief(title)}" if title else ""
-    name = f"{brief(product.name)}{use}{step}, {coats_words(pots.coats)}"
+    again = product.two_pack and len(pots.titles) > 1
+    times = f"{len(pots.titles)} times " if again else ""
+    name = f"{brief(product.name)}{use}{step}, {times}{coats_words(pots.coats)}"
     grades = [brief(each) for each in (material.reducer, material.hardener) if each]
     amount = pots_words(pots.number, pots.ready_ml / ML_PER_L, pots.coats, units)
+    amount = f"each time {amount}" if again else amount
     told = ", ".join(
         each for each in (amount, pot_life_brief(product), *grades) if each
     )

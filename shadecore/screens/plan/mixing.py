@@ -98,7 +98,7 @@ def _pot(plan: Plan, coming: Timed, material: Material, mix: BenchMix) -> int | 
     spraying = mix.asked.spraying
     if spraying is None or spraying.coats != coming.step.coats:
         return None
-    pots = Pots(coming, material, mix.fills, mix.ready_ml)
+    pots = Pots(material, coming.step.coats, mix.fills, mix.ready_ml, ())
     return pots.coming(len(plan.request.sprayed))
 
 

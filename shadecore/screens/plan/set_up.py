@@ -83,7 +83,7 @@ def _ask_products(job: JobRequest, key: Key) -> JobRequest:
     ask_products()
     volume = UNITS[job.question.units].volume
     left = ask_number(
-        "Left in cup and gun after each step",
+        "Left in cup and gun when it is emptied",
         volume,
         job.cup_loss_l,
         RANGES["cup_loss_l"],
