@@ -18,11 +18,13 @@ from shadecore.job.details import Details
 from shadecore.job.kinds import KINDS
 from shadecore.job.own_steps import StepChange
 from shadecore.job.plan import Plan, plan_job
+from shadecore.job.planned import planned
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.answer import Answer, answer
 from shadecore.question.question import Question
+from shadecore.telling.window_words import broken_words
 
 START = datetime(2026, 12, 1, 8)  # noqa: DTZ001 - the shop's own time
 NIGHT = Break(START.replace(hour=18), START.replace(day=2))
@@ -188,3 +190,41 @@ def test_nothing_is_cleaned_or_cured_without_a_coat() -> None:
     assert [k for k in keys(found) if k.startswith(("clean", "cure"))] == [
         "clean_gun_surfacer"
     ]
+
+
+def test_a_gun_cleaned_after_the_cure_has_outlived_its_pot() -> None:
+    """The demo clear's pot can be sprayed for 120 min after it is mixed."""
+    usual = planned(replace(JOB, cure="air"), demo_sheet())
+    by_key = {each.step.key: each for each in usual.timeline}
+    before = by_key["clear_coat"]
+    done = tuple(
+        (each.step.key, each.end) for each in usual.timeline if each.end <= before.end
+    )
+
+    def cleaned(after: timedelta) -> str:
+        ended = (("cure", before.end + after),)
+        request = replace(usual.request, done=(*done, *ended))
+        again = planned(request, demo_sheet())
+        (clean,) = (each for each in again.timeline if each.step.key == "clean_gun")
+        assert not clean.done
+        return broken_words(clean)
+
+    late = cleaned(timedelta(hours=24))
+    assert "after the pot life of Two-component clear in it ended" in late
+    assert not any(broken_words(each) for each in usual.timeline)
+    # Still soft: what is sprayed for 35 min is good for 85 more.
+    assert cleaned(timedelta(minutes=30)) == ""
+
+
+def test_de_nibbing_has_a_grit_and_leaves_the_sealer_open() -> None:
+    """P800 or finer, half an hour after the sealer: common practice, no source."""
+    own = Details(changes=(StepChange("de_nib"),))
+    found = planned(replace(JOB, details=own), demo_sheet())
+    by_key = {each.step.key: each for each in found.timeline}
+    nibs, sealed = by_key["de_nib"], by_key["sealer"]
+    assert nibs.step.grits == (800,)
+    assert nibs.start - sealed.end >= timedelta(minutes=29)
+    # The demo sealer takes base coat for 8 h.
+    assert nibs.next_until is not None
+    assert nibs.next_until - sealed.end <= timedelta(hours=8)
+    assert found.scratches == ()

@@ -12,8 +12,9 @@ from typing import Final
 
 from shadecore.job.ladders import METAL_PURPOSE
 from shadecore.job.own_steps import StepChange, trade_step
-from shadecore.job.step_places import LONGEST_KEY, once
+from shadecore.job.step_places import once
 from shadecore.job.steps import Step, usual_step
+from shadecore.job.usual_steps import LONGEST_KEY
 from shadecore.products.product import ProductSheet
 
 GUIDE: Final = "guide_coat"

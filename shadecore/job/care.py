@@ -12,9 +12,17 @@ from datetime import datetime
 from typing import Final
 
 from shadecore.job.own_steps import StepChange, trade_step
-from shadecore.job.step_places import LONGEST_KEY, once
+from shadecore.job.step_places import once
 from shadecore.job.steps import Step, hazards_of, usual_step
-from shadecore.job.usual_steps import CLEAN, CURE, UNMASK, is_clean, is_cure
+from shadecore.job.usual_steps import (
+    CLEAN,
+    CURE,
+    LONGEST_KEY,
+    UNMASK,
+    clean_key,
+    is_clean,
+    is_cure,
+)
 from shadecore.products.product import Product, ProductSheet
 
 CURE_TITLES: Final = {
@@ -91,7 +99,7 @@ def with_care(
             goes_on = (
                 after is not None and after.coats > 0 and after.product == step.product
             )
-            clean = there.get(_clean_key(step)) or _clean(step, product)
+            clean = there.get(clean_key(step.key)) or _clean(step, product)
             cleaned = two_pack(product) and not goes_on and clean.key not in dropped
             room_min = clean.work_min if cleaned else 0.0
             found.append(replace(step, room_min=room_min))
@@ -171,12 +179,8 @@ def _unmasked_last(steps: list[Step], products: Mapping[str, Product]) -> list[S
 
 
 def _keys(step: Step, product: Product) -> tuple[str, ...]:
-    clean = (_clean_key(step),) if two_pack(product) else ()
+    clean = (clean_key(step.key),) if two_pack(product) else ()
     return (*clean, *((_cure_key(step),) if product.kind == _CLEAR else ()))
-
-
-def _clean_key(step: Step) -> str:
-    return CLEAN if step.key == _CLEAR else f"{CLEAN}_{step.key}"[:LONGEST_KEY]
 
 
 def _cure_key(step: Step) -> str:
@@ -186,7 +190,7 @@ def _cure_key(step: Step) -> str:
 
 def _clean(step: Step, product: Product) -> Step:
     hazards = [each for each in product.hazards if each != "dust"]
-    clean = trade_step(CLEAN, _clean_key(step))
+    clean = trade_step(CLEAN, clean_key(step.key))
     return replace(clean, cautions=hazards_of(None, (), hazards))
 
 

@@ -113,6 +113,22 @@ class BareTooLong:
     metal: bool
 
 
+@dataclass(frozen=True)
+class GunLeftFull:
+    """A gun that is cleaned after the pot life of what is in it.
+
+    Attributes
+    ----------
+    product : str
+        The product's name.
+    late : timedelta
+        How long after.
+    """
+
+    product: str
+    late: timedelta
+
+
 Broken = (
     WindowClosed
     | StepWindowClosed
@@ -120,6 +136,7 @@ Broken = (
     | WaitCutShort
     | AirNotClear
     | BareTooLong
+    | GunLeftFull
 )
 
 

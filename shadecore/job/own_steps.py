@@ -9,9 +9,10 @@ from typing import Any, Final
 from shadecore.errors import JobError
 from shadecore.formats.echo import choices, shown
 from shadecore.job.sides import piece_names
-from shadecore.job.step_places import LONGEST_KEY, once, place_of
+from shadecore.job.step_places import once, place_of
 from shadecore.job.steps import USUAL_KEYS, Step, hazards_of, spray_min, usual_step
 from shadecore.job.trade_steps import TradeStep, trade_steps
+from shadecore.job.usual_steps import LONGEST_KEY
 from shadecore.products.grits import FINEST_GRIT
 from shadecore.products.product import SPRAYED, Product, ProductSheet
 from shadecore.products.ranges import COATS, WAIT_MIN, WITHIN_H, WORK_MIN

@@ -11,7 +11,7 @@ from shadecore.formats.toml_lists import Rising
 from shadecore.formats.toml_rules import Flag, FreeText, ListOf, OrNone, Text, Whole
 from shadecore.formats.toml_table import Rule, Table, parse_table
 from shadecore.job.own_steps import CHANGE_TEXTS, MOST_STEPS, MOST_TITLE, StepChange
-from shadecore.job.step_places import LONGEST_KEY
+from shadecore.job.usual_steps import LONGEST_KEY
 from shadecore.products.grits import FINEST_GRIT
 from shadecore.products.ranges import COATS, WAIT_MIN, WITHIN_H, WORK_MIN
 

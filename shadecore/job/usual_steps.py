@@ -6,10 +6,14 @@ Order, grits, tests and minutes: common practice, no source.
 from dataclasses import dataclass
 from typing import Final
 
+LONGEST_KEY: Final = 40
+"""Of a step, as a file may have it."""
 CURE: Final = "cure"
 """Key of the step in which nobody works and the clear coat cures."""
 CLEAN: Final = "clean_gun"
 """Begins the keys of steps that clean a gun."""
+_NIBS: Final = "de_nib"
+"""Begins the keys of steps that take off nibs between coats."""
 UNMASK: Final = "unmask"
 """Key of the step that may follow on a panel that is still warm."""
 
@@ -42,6 +46,36 @@ def is_clean(key: str) -> bool:
     bool
     """
     return key == CLEAN or key.startswith(f"{CLEAN}_")
+
+
+def clean_key(coat: str) -> str:
+    """Key of the step that cleans the gun after a coat.
+
+    Parameters
+    ----------
+    coat : str
+        Key of the step that sprays it.
+
+    Returns
+    -------
+    str
+    """
+    return CLEAN if coat == "clear_coat" else f"{CLEAN}_{coat}"[:LONGEST_KEY]
+
+
+def is_de_nib(key: str) -> bool:
+    """Whether a step takes off nibs only, which leaves the film open as it was.
+
+    Parameters
+    ----------
+    key : str
+        The step's.
+
+    Returns
+    -------
+    bool
+    """
+    return key == _NIBS or key.startswith(f"{_NIBS}_")
 
 
 @dataclass(frozen=True)
