@@ -17,7 +17,7 @@ from shadecore.job.breaks import Break
 from shadecore.job.details import Details
 from shadecore.job.kinds import KINDS
 from shadecore.job.own_steps import StepChange
-from shadecore.job.plan import Plan, plan_job
+from shadecore.job.plan import Plan, plan_job, timeline_from
 from shadecore.job.planned import planned
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
@@ -166,7 +166,7 @@ def done_until(last: str, *more: str, **told: object) -> Plan:
 def test_a_job_begun_before_guns_had_their_steps_goes_on() -> None:
     """Old files: the gun was cleaned once, after the tape was off."""
     own = Details(changes=(StepChange("unmask"), StepChange("clean_gun")))
-    found = done_until("block_sand", details=own)
+    found = done_until("mask", details=own)
     left = [each.step.key for each in found.timeline if not each.done]
     assert left[0] == "solvent_wipe_3"
     found = done_until("clear_coat", "unmask", details=own)
@@ -182,6 +182,48 @@ def test_a_job_begun_before_guns_had_their_steps_goes_on() -> None:
         plan(done=(("sealer", START),))
 
 
+def test_a_gun_that_is_passed_over_is_told() -> None:
+    """Two-pack paint hardens in it, whatever else was pressed first."""
+    found = plan()
+    assert not any(each.broken for each in found.timeline)
+    place = keys(found).index("clear_coat")
+    done = tuple((e.step.key, e.end) for e in found.timeline[: place + 1])
+    clear_end = done[-1][1]
+    cured = plan(done=(*done, ("cure", clear_end + 50 * MINUTE)))
+    clean = of(cured, "clean_gun")
+    assert keys(cured).index("clean_gun") == keys(cured).index("cure") + 1
+    assert clean.start >= clear_end + 50 * MINUTE
+    said = broken_words(clean)
+    assert "50 min after the last coat: Two-component clear hardens in the gun" in said
+    assert "clean it at once" in said
+    late = clear_end + 90 * MINUTE
+    both = plan(done=(*done, ("cure", clear_end + 50 * MINUTE), ("clean_gun", late)))
+    assert "look at needle and cap first" in broken_words(of(both, "clean_gun"))
+    # Right after its coat, at its own pace, there is nothing to say.
+    soon = plan(done=(*done, ("clean_gun", clear_end + 25 * MINUTE)))
+    assert not of(soon, "clean_gun").broken
+    # Planned again from an hour later, it has waited, too.
+    again = timeline_from(plan(done=done), clear_end + 60 * MINUTE)
+    waiting = next(each for each in again if each.step.key == "clean_gun")
+    assert "clean it at once" in broken_words(waiting)
+
+
+def test_a_job_of_panels_begun_before_it_was_masked_goes_on() -> None:
+    """Old files: no masking was planned, so nobody was asked whether it was done."""
+    plain = {"bare_metal": False, "filler": False}
+    first = ("wash", "solvent_wipe", "sand_for_surfacer", "solvent_wipe_2", "surfacer")
+    done = tuple((key, START + n * 60 * MINUTE) for n, key in enumerate(first))
+    left = [e.step.key for e in plan(done=done, **plain).timeline if not e.done]
+    # What is still to come is masked.
+    assert "mask_for_primer" not in left
+    assert "mask" in left
+    later = (*first, "guide_coat", "block_sand", "solvent_wipe_3", "sealer")
+    done = tuple((key, START + n * 60 * MINUTE) for n, key in enumerate(later))
+    left = [e.step.key for e in plan(done=done, **plain).timeline if not e.done]
+    assert "mask" not in left
+    assert "unmask" in left
+
+
 def test_nothing_is_cleaned_or_cured_without_a_coat() -> None:
     own = tuple(
         StepChange(k, drop=True) for k in ("sealer", "clear_coat", "cut", "polish")
@@ -190,30 +232,6 @@ def test_nothing_is_cleaned_or_cured_without_a_coat() -> None:
     assert [k for k in keys(found) if k.startswith(("clean", "cure"))] == [
         "clean_gun_surfacer"
     ]
-
-
-def test_a_gun_cleaned_after_the_cure_has_outlived_its_pot() -> None:
-    """The demo clear's pot can be sprayed for 120 min after it is mixed."""
-    usual = planned(replace(JOB, cure="air"), demo_sheet())
-    by_key = {each.step.key: each for each in usual.timeline}
-    before = by_key["clear_coat"]
-    done = tuple(
-        (each.step.key, each.end) for each in usual.timeline if each.end <= before.end
-    )
-
-    def cleaned(after: timedelta) -> str:
-        ended = (("cure", before.end + after),)
-        request = replace(usual.request, done=(*done, *ended))
-        again = planned(request, demo_sheet())
-        (clean,) = (each for each in again.timeline if each.step.key == "clean_gun")
-        assert not clean.done
-        return broken_words(clean)
-
-    late = cleaned(timedelta(hours=24))
-    assert "after the pot life of Two-component clear in it ended" in late
-    assert not any(broken_words(each) for each in usual.timeline)
-    # Still soft: what is sprayed for 35 min is good for 85 more.
-    assert cleaned(timedelta(minutes=30)) == ""
 
 
 def test_de_nibbing_has_a_grit_and_leaves_the_sealer_open() -> None:

@@ -1,7 +1,7 @@
 """What a file would bring: colours, a shelf, records, a job, a sheet, steps."""
 
 from dataclasses import replace
-from pathlib import PurePath
+from pathlib import Path, PurePath
 from typing import Any, Final
 
 from shadecore.book.asking import colour_of
@@ -11,28 +11,39 @@ from shadecore.book.exchange import read_colours
 from shadecore.book.import_plan import ALREADY, Import
 from shadecore.book.jobs import as_kept, find_job
 from shadecore.book.kept import Kept
+from shadecore.book.kinds import kind_of
 from shadecore.book.names import free_name
-from shadecore.book.records import BookColour, BookShelf, Stocked
-from shadecore.book.samples import MOST_SAMPLES
+from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
+from shadecore.book.samples import MOST_BYTES, MOST_SAMPLES
 from shadecore.book.seen_file import import_records
-from shadecore.book.shop_records import BookJob, BookSheet
+from shadecore.book.shop_records import BookJob, BookSheet, BookSteps
 from shadecore.book.step_sets import is_step_set, set_of_file
+from shadecore.book.told import NOTHING_TOLD, Told
 from shadecore.colour.colour_file import parse_colour_file
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.formats.echo import tail
-from shadecore.formats.table import decode, read_rows
-from shadecore.formats.text_file import TableText, lines_of
+from shadecore.formats.table import decode, read_content, read_rows, read_text
+from shadecore.formats.text_file import TableText, lines_of, open_text
 from shadecore.job.job_file import parse_job
 from shadecore.products.sheet_file import parse_sheet
 from shadecore.question.question import Question
 from shadecore.undercoats.shelf_table import parse_stock
 
+_KINDS: Final[dict[type, str]] = {
+    BookColour: "colours",
+    BookShelf: "shelves",
+    BookSeen: "records",
+    BookJob: "jobs",
+    BookSteps: "steps",
+    BookSheet: "sheets",
+}
+"""What a file may hold, by the record that it becomes."""
 _A_PRODUCT: Final = "[product."
 """Stands in every product sheet and in no job."""
 
 
 def import_file(
-    book: Book, content: bytes, name: str, condition: Condition = WORKING
+    book: Book, content: bytes, name: str, given: Told = NOTHING_TOLD
 ) -> Import:
     """What a file of any kind would bring, by its name and its first line.
 
@@ -45,8 +56,9 @@ def import_file(
         product sheet or a set of steps (.toml); CGATS text or CxF3.
     name : str
         Its name.
-    condition : Condition
-        How colours in a table were measured.
+    given : Told
+        How its colours were measured, where the file does not say it: a table never
+        does, and means the working condition.
 
     Returns
     -------
@@ -65,8 +77,28 @@ def import_file(
         text = decode(content, name)
         kind = _kind_of_table(text, name)
     else:
-        return import_exchanged(book, content, name)
-    return import_text(book, kind, text, name, condition)
+        return import_exchanged(book, content, name, given)
+    return import_text(book, kind, text, name, condition_told(given))
+
+
+def condition_told(given: Told) -> Condition:
+    """How a table was measured, which says nothing of it itself.
+
+    Parameters
+    ----------
+    given : Told
+        What whoever takes it in says.
+
+    Returns
+    -------
+    Condition
+        The working condition where nobody says.
+    """
+    return Condition(
+        given.illuminant or WORKING.illuminant,
+        given.observer or WORKING.observer,
+        given.specular or WORKING.specular,
+    )
 
 
 def _kind_of_toml(text: str, name: str) -> str:
@@ -81,6 +113,45 @@ def _kind_of_table(text: str, name: str) -> str:
     if "code" not in columns:
         return "shelves"
     return "records" if "coats_low" in columns else "colours"
+
+
+def import_path(
+    book: Book, path: str | Path, record: type | None = None, given: Told = NOTHING_TOLD
+) -> Import:
+    """What a file on the disk would bring.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    path : str or Path
+        The file, as :func:`import_file` takes it.
+    record : type, optional
+        Class of what it holds; as its name and its first line say unless given.
+    given : Told
+        How its colours were measured, where the file does not say it.
+
+    Returns
+    -------
+    Import
+
+    Raises
+    ------
+    ShadecoreError
+        If it cannot be read, or nothing in it can be used.
+    """
+    path = Path(path)
+    if record is None:
+        return import_file(book, read_content(path, MOST_BYTES), path.name, given)
+    kind = _KINDS.get(record)
+    if kind is None:
+        message = f"A {kind_of(record).word} is not taken in from a file."
+        raise BookError(message)
+    if kind == "colours" and path.suffix.lower() != ".csv":
+        content = read_content(path, MOST_BYTES)
+        return import_exchanged(book, content, path.name, given)
+    text = read_text(path) if path.suffix.lower() == ".toml" else open_text(path)
+    return import_text(book, kind, text, path.name, condition_told(given))
 
 
 def import_text(
@@ -129,7 +200,9 @@ def import_text(
     return import_by_name(book, BookSheet(PurePath(name).stem, whole), ())
 
 
-def import_exchanged(book: Book, content: bytes, name: str) -> Import:
+def import_exchanged(
+    book: Book, content: bytes, name: str, given: Told = NOTHING_TOLD
+) -> Import:
     """What colours in CGATS text or CxF3 would bring.
 
     Parameters
@@ -137,9 +210,11 @@ def import_exchanged(book: Book, content: bytes, name: str) -> Import:
     book : Book
         The book.
     content : bytes
-        The file, which says itself how they were measured.
+        The file, which mostly says itself how they were measured.
     name : str
         Its name.
+    given : Told
+        How they were measured, where it does not.
 
     Returns
     -------
@@ -150,7 +225,7 @@ def import_exchanged(book: Book, content: bytes, name: str) -> Import:
     BookError
         If it is neither, or none of its colours can be used.
     """
-    found = read_colours(content, name)
+    found = read_colours(content, name, given)
     return import_colours(book, found.colours, found.problems)
 
 

@@ -1,17 +1,15 @@
 """What the book holds, as tables for a terminal and as data for programs."""
 
-from collections.abc import Callable, Sequence
-from datetime import datetime
+from collections.abc import Sequence
 from typing import Any, Final, NamedTuple
 
 import msgspec
 
 from shadecore.book.book import Book
-from shadecore.book.errors import BookError
 from shadecore.book.import_plan import Import
+from shadecore.book.in_use import IN_USE
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import kind_of
-from shadecore.book.left_overs import judged, sheets_of
 from shadecore.book.names import SHORT_UID
 from shadecore.book.records import (
     BookCard,
@@ -28,11 +26,9 @@ from shadecore.book.shop_records import (
     PaintLine,
     SprayGun,
 )
+from shadecore.commands.book_columns import COLUMNS, NAMED, seen_text
 from shadecore.pages.blocks import Block, Document, Section, Table, Text
 from shadecore.telling.book_words import dropped_words
-from shadecore.telling.left_over_words import verdict_words
-from shadecore.telling.seen import seen_words
-from shadecore.telling.set_up_words import changes_words
 
 RECORDS: Final[dict[str, type[Any]]] = {
     "colours": BookColour,
@@ -57,7 +53,7 @@ _REFERRED: Final[dict[str, type[Any]]] = {
     "shelf": BookShelf,
 }
 """What the fields hold that name another thing."""
-_LONG: Final = ("text", "reflectance", "question", "items", "angles", "card", "changes")
+_LONG: Final = ("text", "reflectance", "question", "angles", "card", "changes")
 """Fields that a page names by their size only."""
 
 
@@ -109,10 +105,19 @@ def list_page(book: Book, word: str, things: Sequence[Kept[Any]]) -> Shown:
     -------
     Shown
     """
-    headings, cells = _COLUMNS.get(word, (("Name", "Note"), _named_cells))
+    headings, cells = COLUMNS.get(word, NAMED)
+    setting = IN_USE.get(RECORDS[word])
+    used = getattr(book.settings().thing, setting) if setting else ""
     rows = tuple(
-        (each.uid[:SHORT_UID], *cells(book, each), _day(each)) for each in things
+        (
+            each.uid[:SHORT_UID],
+            *cells(book, each),
+            *(["yes" if each.uid == used else ""] if setting else []),
+            _day(each),
+        )
+        for each in things
     )
+    headings = (*headings, "In use") if setting else headings
     block: Block = Text(f"The book holds no {word}.")
     if rows:
         block = Table(("Which", *headings, "Changed"), rows)
@@ -271,16 +276,8 @@ def _some(names: Sequence[str], most: int = 20) -> str:
 
 def _called(thing: Any) -> str:  # noqa: ANN401 - a record of any kind
     if isinstance(thing, BookSeen):
-        return _seen_words(thing)
+        return seen_text(thing)
     return str(thing.name)
-
-
-def _seen_words(seen: BookSeen) -> str:
-    """A record in a few words."""
-    high = seen.coats_high
-    over = "" if seen.undercoat is None else seen.undercoat.name
-    low = seen.coats_low if seen.looked else 1
-    return seen_words(low, high, over, hid=seen.hid, source=seen.source)
 
 
 def _word(kept: Kept[Any]) -> str:
@@ -299,6 +296,12 @@ def _words(name: str, value: Any) -> str:  # noqa: ANN401 - a field of any kind
     if name in _LONG or (isinstance(value, str) and "\n" in value):
         unit = "characters" if isinstance(value, str) else "values"
         return f"{len(value)} {unit}; --json shows them"
+    if name == "undercoat":
+        return _grey_words(value)
+    if name == "items":
+        return ", ".join(
+            _grey_words(each["undercoat"], each["stock"]) for each in value
+        )
     if isinstance(value, dict):
         return ", ".join(f"{key} {each}" for key, each in value.items() if each)
     if isinstance(value, list | tuple):
@@ -306,82 +309,8 @@ def _words(name: str, value: Any) -> str:  # noqa: ANN401 - a field of any kind
     return str(value)
 
 
-def _lab(colour: BookColour) -> str:
-    return " ".join(f"{each:.1f}" for each in colour.lab)
-
-
-def _colour_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    each = kept.thing
-    return each.name, each.code, each.car, _lab(each)
-
-
-def _job_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    each = kept.thing
-    return each.name, each.code, each.car, each.state, each.step
-
-
-def _shelf_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    return kept.thing.name, str(len(kept.thing.items)), kept.thing.note
-
-
-def _seen_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    colour = _colour_name(book, kept.thing.colour)
-    return colour, _seen_words(kept.thing)
-
-
-def _named_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    return kept.thing.name, kept.thing.note
-
-
-def _line_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    return kept.thing.name, kept.thing.batch, kept.thing.note
-
-
-def _card_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    each = kept.thing
-    coats = ", ".join(str(step.coats) for step in each.card.steps)
-    film = f"{each.film_um:g} um"
-    colour = _colour_name(book, each.colour)
-    return colour, each.name, coats, film
-
-
-def _photo_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    each = kept.thing
-    colour = _colour_name(book, each.colour)
-    return colour, each.name, each.note
-
-
-def _colour_name(book: Book, uid: str) -> str:
-    try:
-        return book.show(BookColour, uid).thing.name
-    except BookError:
-        return "?"
-
-
-def _left_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    left = kept.thing.left
-    amount = f"{left.ml:g} ml"
-    today = datetime.now().astimezone().date()
-    verdict = verdict_words(judged(sheets_of(book), kept, today))
-    return kept.thing.name, left.product, amount, f"{left.since}", left.batch, verdict
-
-
-def _steps_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    return kept.thing.name, changes_words(kept.thing.changes), kept.thing.note
-
-
-_Cells = Callable[[Book, Kept[Any]], tuple[str, ...]]
-_COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
-    "colours": (("Name", "Code", "Car", "L* a* b*"), _colour_cells),
-    "jobs": (("Name", "Code", "Car", "State", "Step"), _job_cells),
-    "shelves": (("Name", "Sealers", "Note"), _shelf_cells),
-    "records": (("Colour", "Seen"), _seen_cells),
-    "lines": (("Name", "Batch", "Note"), _line_cells),
-    "cards": (("Colour", "Name", "Coats", "Film"), _card_cells),
-    "leftovers": (
-        ("Name", "Product", "Left", "Since", "Batch", "Verdict"),
-        _left_cells,
-    ),
-    "photos": (("Colour", "Name", "Note"), _photo_cells),
-    "steps": (("Name", "Done otherwise", "Note"), _steps_cells),
-}
+def _grey_words(grey: dict[str, Any], stock: float | None = None) -> str:
+    """An undercoat without its spectrum, and how much of it is left."""
+    unit = f" {grey['unit']}" if grey["unit"] else ""
+    left = "" if stock is None else f", {stock:g}{unit} left"
+    return f"{grey['name']} (L* {grey['lab'][0]:.1f}{left})"

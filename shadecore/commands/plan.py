@@ -20,6 +20,7 @@ from shadecore.commands.ask_job import add_job, with_job
 from shadecore.commands.ask_learned import afterwards, with_learned
 from shadecore.commands.ask_seen import add_seen, with_seen
 from shadecore.commands.keep_plan import check_name, check_steps, keep_asked
+from shadecore.commands.no_effect import check_effect
 from shadecore.commands.status import ALL_WELL
 from shadecore.errors import SettingError
 from shadecore.formats.table import read_text
@@ -115,6 +116,7 @@ def _run(options: argparse.Namespace) -> int:
     check_name(options, found.job)
     plan, sheet = _planned(options, found)
     check_steps(options, plan)
+    check_effect(options, plan)
     if options.write_steps is not None:
         own = write_steps(plan.request.name, plan.request.details.changes)
         write_whole(Path(options.write_steps), own.encode())

@@ -16,6 +16,7 @@ from shadecore.job.step_places import once
 from shadecore.job.steps import Step, hazards_of, usual_step
 from shadecore.job.usual_steps import (
     CLEAN,
+    CLEAR,
     CURE,
     LONGEST_KEY,
     UNMASK,
@@ -31,7 +32,6 @@ CURE_TITLES: Final = {
     "air": "Let the clear cure in air",
 }
 """What the step is called, by how the clear cures."""
-_CLEAR: Final = "clear_coat"
 
 
 def two_pack(product: Product) -> bool:
@@ -105,7 +105,7 @@ def with_care(
             found.append(replace(step, room_min=room_min))
             found += [clean] if cleaned else []
             key = _cure_key(step)
-            if product.kind == _CLEAR and not goes_on and key not in dropped:
+            if product.kind == CLEAR and not goes_on and key not in dropped:
                 waiting = _cure(there.get(key), key, sheet, cure)
         off = after is not None and once(after.key) == UNMASK
         if waiting is not None and not (cure == "air" and off):
@@ -169,7 +169,7 @@ def _unmasked_last(steps: list[Step], products: Mapping[str, Product]) -> list[S
     clears = [
         place
         for place, each in enumerate(steps)
-        if each.coats and products[each.product or ""].kind == _CLEAR
+        if each.coats and products[each.product or ""].kind == CLEAR
     ]
     place = next((n for n, each in enumerate(steps) if each.key == UNMASK), None)
     if place is None or not clears or place > clears[-1] or place < clears[0]:
@@ -180,11 +180,11 @@ def _unmasked_last(steps: list[Step], products: Mapping[str, Product]) -> list[S
 
 def _keys(step: Step, product: Product) -> tuple[str, ...]:
     clean = (clean_key(step.key),) if two_pack(product) else ()
-    return (*clean, *((_cure_key(step),) if product.kind == _CLEAR else ()))
+    return (*clean, *((_cure_key(step),) if product.kind == CLEAR else ()))
 
 
 def _cure_key(step: Step) -> str:
-    which = step.key.removeprefix(_CLEAR).lstrip("_")
+    which = step.key.removeprefix(CLEAR).lstrip("_")
     return f"{CURE}_{which}"[:LONGEST_KEY] if which else CURE
 
 

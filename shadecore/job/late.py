@@ -114,19 +114,19 @@ class BareTooLong:
 
 
 @dataclass(frozen=True)
-class GunLeftFull:
-    """A gun that is cleaned after the pot life of what is in it.
+class GunWaited:
+    """A gun that is cleaned late, with paint in it that hardens.
 
     Attributes
     ----------
     product : str
         The product's name.
-    late : timedelta
-        How long after.
+    waited : timedelta
+        From its last coat until the gun is cleaned.
     """
 
     product: str
-    late: timedelta
+    waited: timedelta
 
 
 Broken = (
@@ -136,7 +136,7 @@ Broken = (
     | WaitCutShort
     | AirNotClear
     | BareTooLong
-    | GunLeftFull
+    | GunWaited
 )
 
 

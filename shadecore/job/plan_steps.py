@@ -119,7 +119,9 @@ def steps_of(
     steps = followed(changed_steps(steps, on_own, sheet))
     done = dict(request.done)
     steps = as_it_was_done(steps, done)
-    steps = checked(passed_over(steps, done, own, etched=request.bare_metal))
+    steps = checked(
+        passed_over(steps, done, own, etched=request.bare_metal, kind=request.kind)
+    )
     sanded = ladders(request, sheet)
     by_panel = {each.key: each.panels for each in sanded}
     bare_h = _bare_h(sanded, request)

@@ -18,13 +18,13 @@ from shadecore.job.late import (
     AirNotClear,
     Broken,
     CameTooSoon,
-    GunLeftFull,
     WaitCutShort,
     window_closed,
 )
 from shadecore.job.panel import (
     Panel,
     as_planned,
+    gun_waited,
     late_after_own,
     missed,
     opens_and_closes,
@@ -33,9 +33,8 @@ from shadecore.job.panel import (
 from shadecore.job.pieces import Shop, pieces_of
 from shadecore.job.put_off import put_off
 from shadecore.job.steps import Step
-from shadecore.job.usual_steps import clean_key, is_clean, is_cure
+from shadecore.job.usual_steps import is_clean, is_cure
 from shadecore.job.windows import beside, ready_at
-from shadecore.products.mixing import usable_until
 from shadecore.products.product import ProductSheet
 
 _NO_TIME: Final = timedelta()
@@ -188,8 +187,6 @@ def _timeline(
                 later = put_off(steps[place:], panel, shop, start)
             if later is not None:
                 begun, end, broken = as_planned(step, panel, shop, later)
-        if is_clean(step.key):
-            broken = (*broken, *_left_full(step, timed, shop, begun))
         panel = panel_after(step, panel, shop, end)
         earliest, latest = opens_and_closes(after, panel, shop, to_minute(end))
         timed.append(
@@ -208,21 +205,6 @@ def _timeline(
     return tuple(timed)
 
 
-def _left_full(
-    clean: Step, before: Sequence[Timed], shop: Shop, begun: datetime
-) -> tuple[GunLeftFull, ...]:
-    """Whether what is in the gun has outlived its pot when it is cleaned."""
-    sprayed = next((e for e in before if clean_key(e.step.key) == clean.key), None)
-    product = None if sprayed is None else shop.product(sprayed.step)
-    if sprayed is None or product is None or product.pot_life_min is None:
-        return ()
-    factor = shop.climate.factor_at(sprayed.start)
-    until = usable_until(product, sprayed.start, factor)
-    # Of a step that takes longer, the last pot was mixed in between.
-    limit = max(until or sprayed.end, sprayed.end)
-    return (GunLeftFull(product.name, begun - limit),) if begun > limit else ()
-
-
 def _as_done(
     step: Step, panel: Panel, shop: Shop, end: datetime
 ) -> tuple[datetime, datetime, tuple[Broken, ...]]:
@@ -233,7 +215,7 @@ def _as_done(
     ]
     own, early = late_after_own(panel, begun), _too_early(step, panel, shop, end)
     if is_clean(step.key):
-        return begun, end, ()
+        return begun, end, gun_waited(step, panel, shop, begun)
     return begun, end, (*late, *own, *overdue(step, panel.bare, begun), *early)
 
 

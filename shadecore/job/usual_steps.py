@@ -6,12 +6,14 @@ Order, grits, tests and minutes: common practice, no source.
 from dataclasses import dataclass
 from typing import Final
 
-LONGEST_KEY: Final = 40
-"""Of a step, as a file may have it."""
 CURE: Final = "cure"
 """Key of the step in which nobody works and the clear coat cures."""
 CLEAN: Final = "clean_gun"
 """Begins the keys of steps that clean a gun."""
+CLEAR: Final = "clear_coat"
+"""Key of the step whose gun is cleaned by ``CLEAN`` itself."""
+LONGEST_KEY: Final = 40
+"""Of a step, as a file may have it."""
 _NIBS: Final = "de_nib"
 """Begins the keys of steps that take off nibs between coats."""
 UNMASK: Final = "unmask"
@@ -48,19 +50,20 @@ def is_clean(key: str) -> bool:
     return key == CLEAN or key.startswith(f"{CLEAN}_")
 
 
-def clean_key(coat: str) -> str:
-    """Key of the step that cleans the gun after a coat.
+def clean_key(sprayed: str) -> str:
+    """Key of the step that cleans the gun of another one.
 
     Parameters
     ----------
-    coat : str
-        Key of the step that sprays it.
+    sprayed : str
+        Key of the step that sprays.
 
     Returns
     -------
     str
+        Short enough for a file.
     """
-    return CLEAN if coat == "clear_coat" else f"{CLEAN}_{coat}"[:LONGEST_KEY]
+    return CLEAN if sprayed == CLEAR else f"{CLEAN}_{sprayed}"[:LONGEST_KEY]
 
 
 def is_de_nib(key: str) -> bool:

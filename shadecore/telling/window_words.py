@@ -10,7 +10,7 @@ from shadecore.job.late import (
     BareTooLong,
     Broken,
     CameTooSoon,
-    GunLeftFull,
+    GunWaited,
     StepWindowClosed,
     WaitCutShort,
     WindowClosed,
@@ -50,46 +50,50 @@ def _sentence(step: str, broken: Broken, *, done: bool) -> str:
     match broken:
         case WindowClosed(product, late, open_for, missed):
             held = " If that was not done, the film may not hold." if done else ""
-            said = (
+            return (
                 f"{step} {starts} {_spell(late)} after the window of {brief(product)} "
                 f"closed ({_spell(open_for)}): first {_REMEDY[missed]} (about "
                 f"{REMEDIES[missed].work_min:g} min).{held}"
             )
         case StepWindowClosed(after, late):
-            said = (
+            return (
                 f"{step} {starts} {_spell(late)} after the window of {after!r} closed; "
                 "do that step again first, or ask its sheet."
-            )
-        case CameTooSoon(product, missing):
-            said = (
-                f"{step} came {_spell(missing)} or more before {brief(product)} was "
-                "ready: solvent may be trapped; let it dry longer before the next step."
-            )
-        case WaitCutShort(after, missing):
-            said = (
-                f"{step} came {_spell(missing)} or more before the wait after "
-                f"{after!r} was over; check it before the next step."
             )
         case BareTooLong(after, late, again_min, metal):
             what = "sand the metal again and wipe it" if metal else "wipe it again"
             why = "metal must not lie bare" if metal else "a wipe goes stale"
-            said = (
+            return (
                 f"{step} {starts} {_spell(late)} later than {after!r} allows, for "
                 f"{why}: first {what} (about {again_min:.0f} min)."
             )
-        case GunLeftFull(product, late):
-            said = (
-                f"{step} {starts} {_spell(late)} after the pot life of "
-                f"{brief(product)} in it ended: take it apart, and look at needle, tip "
-                "and cap before it sprays again."
+        case GunWaited(product, waited):
+            todo = "look at needle and cap first" if done else "clean it at once"
+            return (
+                f"{step} {starts} {_spell(waited)} after the last coat: "
+                f"{brief(product)} hardens in the gun; {todo}."
+            )
+    return _too_soon(step, broken)
+
+
+def _too_soon(step: str, broken: CameTooSoon | WaitCutShort | AirNotClear) -> str:
+    match broken:
+        case CameTooSoon(product, missing):
+            return (
+                f"{step} came {_spell(missing)} or more before {brief(product)} was "
+                "ready: solvent may be trapped; let it dry longer before the next step."
+            )
+        case WaitCutShort(after, missing):
+            return (
+                f"{step} came {_spell(missing)} or more before the wait after "
+                f"{after!r} was over; check it before the next step."
             )
         case AirNotClear(after, missing):
-            said = (
+            return (
                 f"{step} came {_spell(missing)} or more before the air was clear of "
                 f"what {after!r} sprayed: whoever had no supplied air on has breathed "
                 "isocyanate. Report it."
             )
-    return said
 
 
 def _spell(time: timedelta) -> str:
