@@ -56,7 +56,7 @@ def _done_until(key: str, gap: timedelta = timedelta(hours=2)) -> dict[str, obje
 
 
 def _to_surfacer(app: AppTest) -> None:
-    for _ in range(4):
+    for _ in range(5):
         press(app, "Done: ")
 
 

@@ -26,6 +26,8 @@ from shadecore.job.shop_hours import ShopHours, breaks_of, hours_of, with_days_o
 from shadecore.job.step_sets import step_sets
 from shadecore.job.trade_steps import trade_steps
 from shadecore.job.usual_steps import USUAL
+from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.text_layout import document_text
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.answer import answer
 from shadecore.question.question import Question
@@ -145,8 +147,12 @@ def test_each_day_bars_what_is_sprayed_on_it_and_no_more() -> None:
     found = plan(late)
     assert "sealer" in found.barred
     assert "surfacer" not in found.barred
-    assert any("the sheet allows" in stop for stop in plan_stops(found))
-    assert "DO NOT SPRAY" in day_notes(found)[0]
+    # Said once, with its day and with what is not to be sprayed on it.
+    (stop,) = plan_stops(found)
+    assert stop.startswith("On Tue 03 Mar (")
+    assert "the sheet allows" in stop
+    sheet = document_text(booth_sheet(found)).lower()
+    assert " ".join(sheet.split()).count("and the sheet allows") == 1
     # Told the other way round: a cold shop today, and a warm day for all of it.
     warm = DayWeather(MONDAY, 21.0, 21.0, 50.0)
     assert plan(air_c=5.0, panel_c=5.0).barred

@@ -30,7 +30,7 @@ from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS
 
 SECTIONS = (
-    *("Weather", "Schedule", "What each step is for"),
+    *("Weather", "Schedule", "Put off to keep the windows", "What each step is for"),
     *("Mix for 1.5 m²", "VOC, ready to spray, and the limit", "Gun"),
     *("Viscosity, ready to spray", "Strokes on a panel 60 cm high"),
     *("Safety", "Cautions", "Measured and assumed"),

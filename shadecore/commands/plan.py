@@ -42,6 +42,7 @@ from shadecore.pages.html_layout import document_html
 from shadecore.pages.pdf_layout import document_pdf
 from shadecore.pages.text_layout import document_text
 from shadecore.products.sheet_file import demo_sheet, parse_sheet
+from shadecore.telling.eve_words import eves
 from shadecore.telling.numbers import listed
 from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, plan_stops
 
@@ -170,7 +171,8 @@ def _html(_: Plan, document: Document, __: datetime) -> bytes:
 
 def _calendar(plan: Plan, _: Document, changed: datetime) -> bytes:
     uid, stops = calendar_uid(plan.request), plan_stops(plan)
-    return to_icalendar(plan.timeline, uid, changed, stops, plan.barred).encode()
+    calendar = to_icalendar(plan.timeline, uid, changed, stops, plan.barred, eves(plan))
+    return calendar.encode()
 
 
 def _times(plan: Plan, _: Document, __: datetime) -> bytes:

@@ -98,17 +98,17 @@ class Plan:
         on_days = (
             stop for each in self.days if each.barred for stop in each.answer.stops
         )
-        whole = self.weather.stops if self._goes_by_the_job else ()
-        return tuple(dict.fromkeys((*whole, *on_days)))
+        return tuple(dict.fromkeys((*self.job_stops, *on_days)))
 
     @property
-    def _goes_by_the_job(self) -> bool:
-        """Whether something is sprayed on a day whose weather nobody told."""
+    def job_stops(self) -> tuple[Stop, ...]:
+        """Why steps may not be sprayed on days whose weather nobody told."""
         told = {each.weather.day for each in self.days}
-        return any(
+        untold = any(
             each.step.coats and not each.done and each.start.date() not in told
             for each in self.timeline
         )
+        return self.weather.stops if untold else ()
 
     @property
     def climate(self) -> Climate:

@@ -23,6 +23,7 @@ from shadecore.telling.safety_words import (
     open_shop_words,
     steps_words,
     waste_words,
+    worn_words,
 )
 from shadecore.units import UNITS, Units
 
@@ -147,9 +148,8 @@ def step_section(plan: Plan, timed: Timed) -> Section:
         Without blocks where nothing is asked for.
     """
     safety = safety_of(plan, timed)
-    mask = mask_words(safety)
-    worn = " ".join((f"{capital(mask)}.", kept_words(safety))).rstrip()
-    blocks = [Text(worn, "Breathe through:")] if mask else []
+    worn = " ".join(each for each in (worn_words(safety), kept_words(safety)) if each)
+    blocks = [Text(worn, "Breathe through:")] if worn else []
     blocks += [
         Text(" ".join(CAUTIONS[hazard]), f"{HAZARD_WORDS[hazard]}:")
         for hazard in safety.hazards

@@ -1,9 +1,12 @@
 """What is broken stands first, on every view of the plan."""
 
+from datetime import datetime
+
 import streamlit as st
 
 from shadecore.job.plan import Plan
 from shadecore.screens import say
+from shadecore.telling.eve_words import TOMORROW, eve_words
 from shadecore.telling.limit_words import broken_limits
 from shadecore.telling.under_words import under_trouble
 from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, plan_stops
@@ -22,6 +25,11 @@ def show_stops(plan: Plan, *, whole: bool) -> None:
     if plan.barred:
         reasons = "\n".join(f"- {stop}" for stop in plan_stops(plan))
         st.error(f"## {NOT_TO_BE_SPRAYED}\n{say.plain(reasons)}")
+    today = datetime.now().date()  # noqa: DTZ005 - the shop's own clock
+    tomorrow = eve_words(plan, today)
+    if tomorrow and not whole:
+        said = "\n".join(f"- {say.plain(each)}" for each in tomorrow)
+        st.warning(f"**{TOMORROW}**\n{said}")
     choice = plan.picked.choice
     if not whole:
         for each in under_trouble(choice):
