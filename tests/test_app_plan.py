@@ -260,7 +260,7 @@ def test_a_name_with_markup_stays_a_name(app: AppTest) -> None:
     assert job_of(app).name == name
     assert "<b>bold" not in sheet(app)
     app.text_input[0].set_value("").run()
-    assert job_of(app).name == "Job"
+    assert job_of(app).name == job_of(app).question.colour
 
 
 def test_what_was_typed_before_turning_away_is_kept(app: AppTest) -> None:

@@ -48,6 +48,7 @@ CLEARING_MIN: Final = 30.0
 _NO_M2: Final = 1e-9
 """Differences of areas that are zero but for rounding."""
 _COLOUR: Final = ("base_coat", DROP, MID)
+_CLEAR: Final = "clear_coat"
 _BY_HAND: Final = ("mask", "mask_for_primer", "strip", "compound", "polish", "glaze")
 """Steps that take as much longer as the area is larger, beside all that sand."""
 _BESIDE: Final = ("let_down_panel", CLEAN, "test_old_paint", "tape_test")
@@ -58,6 +59,7 @@ _FADED: Final = {
     "sealer": "sealer_m2",
     **dict.fromkeys(_COLOUR, "colour_m2"),
     MID: "mid_m2",
+    _CLEAR: "whole_m2",
 }
 """Area of a spot repair that a step covers."""
 
@@ -101,7 +103,9 @@ def steps_of(
     )
     kinds = (*kind_changes(request.kind), *_kind_asks(request, picked))
     on_top = (*kinds, *own)
-    colour = effect_changes(request.question, request.midcoats, sheet, on_top)
+    colour = effect_changes(
+        request.question, picked.coats, request.midcoats, sheet, on_top
+    )
 
     def followed(steps: Sequence[Step]) -> tuple[Step, ...]:
         """Steps that are borne, with those that follow from them."""
@@ -176,7 +180,9 @@ def _borne_m2(step: Step, request: JobRequest, picked: Picked, area_m2: float) -
         named = _named(step, request)
         area_m2 = panels_m2(request, named)
         off = tuple(each for each in off if each in named)
-    found = min(covered_m2, area_m2 - panels_m2(request, off))
+    # A spot may reach into the panel beside: paint is mixed for all of it.
+    most_m2 = area_m2 if picked.spot is None else max(area_m2, covered_m2)
+    found = min(covered_m2, most_m2 - panels_m2(request, off))
     return found if found > _NO_M2 else 0.0
 
 
@@ -218,7 +224,8 @@ def _covered_m2(
     first = once(step.key)
     if picked.spot is not None and first in _FADED:
         area: float = getattr(picked.spot, _FADED[first])
-        return area
+        # Clear covers the panels, and whatever of the colour lies beyond them.
+        return max(area, area_m2) if first == _CLEAR else area
     if step.panels:
         return panels_m2(request, _named(step, request))
     if request.kind == EDGES_FIRST and step.key.endswith(EDGES):
@@ -272,12 +279,27 @@ def _bare_h(sanded: Sequence[Ladder], request: JobRequest) -> dict[str, float]:
 
 def _longer(step: Step, covered_m2: float) -> float:
     """How much longer a step takes on a large area than on a panel or two."""
-    times = max(covered_m2 / USUAL_M2, 1.0)
     first = once(step.key)
     if first in _BESIDE or is_clean(step.key):
         return 1.0
-    hand_work = step.grits or first in _BY_HAND
-    return times if hand_work else math.sqrt(times)
+    sprayed = longer_by_area(covered_m2)
+    return sprayed**2 if step.grits or first in _BY_HAND else sprayed
+
+
+def longer_by_area(covered_m2: float) -> float:
+    """How much longer an area takes to spray than a panel or two; rule of thumb.
+
+    Parameters
+    ----------
+    covered_m2 : float
+        The area. [m2]
+
+    Returns
+    -------
+    float
+        1 at least: the root of how much larger it is.
+    """
+    return math.sqrt(max(covered_m2 / USUAL_M2, 1.0))
 
 
 def _mix(step: Step, request: JobRequest, picked: Picked) -> str:

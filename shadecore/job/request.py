@@ -16,6 +16,7 @@ from shadecore.products.ranges import (
     AIR_C,
     AREA_M2,
     COATS,
+    CUP_L,
     CUP_LOSS_L,
     HUMIDITY,
     PANEL_C,
@@ -51,6 +52,7 @@ RANGES: Final[dict[str, Range]] = {
     "panel_c": PANEL_C,
     "humidity": HUMIDITY,
     "cup_loss_l": CUP_LOSS_L,
+    "cup_l": CUP_L,
     "second_share": SHARE,
     "spot_cm": SPOT_CM,
     "sealer_reach_cm": REACH_CM,
@@ -87,7 +89,9 @@ class JobRequest:
     humidity : float
         Relative, 0..1.
     cup_loss_l : float
-        Paint left in cup and lines at each product. [L]
+        Paint left in cup and lines when a gun is emptied. [L]
+    cup_l : float
+        Size of the cup that is mixed in; 0 where it is as large as it takes. [L]
     midcoats : int
         Mid-coats or candy coats over the ground; a whole number, and of no other kind
         of colour.
@@ -157,6 +161,7 @@ class JobRequest:
     panel_c: float = 21.0
     humidity: float = 0.5
     cup_loss_l: float = DEFAULT_CUP_LOSS_L
+    cup_l: float = 0.0
     midcoats: int = DEFAULT_MIDCOATS
     breaks: tuple[Break, ...] = ()
     done: tuple[tuple[str, datetime], ...] = ()

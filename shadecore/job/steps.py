@@ -14,7 +14,7 @@ from shadecore.products.grits import check_grits
 from shadecore.products.product import HAZARDS, SPRAYED, Gun, Product, ProductSheet
 from shadecore.products.ranges import COATS
 
-_MIXING_MIN: Final = 10.0
+MIXING_MIN: Final = 10.0
 """To mix, strain and set the gun; rule of thumb."""
 _COAT_MIN: Final = 10.0
 """To spray one coat; rule of thumb."""
@@ -56,7 +56,8 @@ class Step:
         Time within which the next step must start, beside its product's window; None
         for no limit. [h]
     share : float
-        Share of the job's area that it covers, 0..1.
+        Share of the job's area that it covers, 0..1; above 1 where a spot repair
+        reaches into the panel beside.
     mix : str
         What its mix is called where that is another one than its product's usual one,
         such as mid-coats or a second colour; empty for the usual one.
@@ -232,7 +233,7 @@ def spray_min(coats: int) -> float:
     float
         [min]
     """
-    return _MIXING_MIN + coats * _COAT_MIN
+    return MIXING_MIN + coats * _COAT_MIN
 
 
 def _step(key: str, sheet: ProductSheet, title: str, coats: int | None) -> Step:

@@ -162,7 +162,7 @@ def step_section(plan: Plan, timed: Timed) -> Section:
 
 def _by_product(plan: Plan) -> Mapping[str, StepSafety]:
     """What is worn for each product; for sanding the step itself says it."""
-    names = {each.key: brief(each.name) for each in plan.sheet.products}
+    names = {each.key: brief(each.name) for each in plan.named_sheet.products}
     found: dict[str, StepSafety] = {}
     for each in plan.timeline:
         name = names.get(each.step.product or "")

@@ -12,12 +12,15 @@ from shadecore.colour.display import hex_from_lab, hex_from_srgb, srgb_from_lab
 from shadecore.formats.echo import brief
 from shadecore.pages.blocks import Table
 from shadecore.pages.html_layout import block_html
-from shadecore.telling.basis import OUTSIDE_NOTE, SCREEN_NOTE
+from shadecore.telling.basis import LEFT_NOTE, OUTSIDE_NOTE, SCREEN_NOTE
 from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import (
+    RANGE,
+    RANGE_NOTE,
     SURE,
     enough_words,
     interval_words,
+    narrow_interval,
     narrow_number,
     number_of,
     plan_words,
@@ -31,6 +34,8 @@ STRIP_COATS: Final = 8
 """Coats that fit beside each other on a desk's screen."""
 ROWS: Final = 10
 """Sealers that fit one screen; the best ones of a larger shelf are shown."""
+PHONE_ROWS: Final = 7
+"""Sealers that fit a phone's screen above its bar."""
 _REMEMBERED: Final = 64
 _OUTSIDE: Final = "*"
 
@@ -63,7 +68,8 @@ def hero_html(answer: Answer, over: Outlook, planned: int | None = None) -> str:
         f"{_figure(undercoat, 'Spray it over', sealer_words(over.undercoat))}"
         '<div class="sc-count" data-pick="coats">'
         f"<b>{number}</b>{unit} {what}"
-        f'<div class="sc-small">{to_hide}{SURE}: {interval_words(over.count)}</div>'
+        f'<div class="sc-small">{to_hide}{RANGE} ({SURE}): '
+        f"{interval_words(over.count)}</div>"
         "</div>"
         "</div>"
     )
@@ -94,11 +100,6 @@ def pick_html(answer: Answer) -> str:
     best = answer.recommended
     topcoat, undercoat = hex_from_lab([answer.topcoat.lab, best.undercoat.lab])
     unit = "coat" if best.coats == 1 else "coats"
-    warned = "".join(
-        f'<p class="sc-warned" role="note"><b>{escape(each.headline)}.</b> '
-        f"{escape(each.advice)}</p>"
-        for each in map(warning_of, answer.flags)
-    )
     sealer = sealer_words(best.undercoat)
     name, grey = (
         escape(brief(best.undercoat.name)),
@@ -114,7 +115,25 @@ def pick_html(answer: Answer) -> str:
         f'<span class="sc-wide"> ({escape(grey)})</span></strong>'
         f"<span>{escape(plan_words(best.count))}</span>"
         f'<span class="sc-small">Enough: {escape(enough_words(best.count))}.</span>'
-        f"{_mix_saves(answer)}</div></div>{warned}"
+        f"{_mix_saves(answer)}</div></div>{_warned_html(answer)}"
+    )
+
+
+def _warned_html(answer: Answer) -> str:
+    """What to mind; on a phone in a line or two that open."""
+    warned = [warning_of(each) for each in answer.flags]
+    if not warned:
+        return ""
+    lines = [
+        f'<p class="sc-warned" role="note"><b>{escape(each.headline)}.</b> '
+        f"{escape(each.advice)}</p>"
+        for each in warned
+    ]
+    brief_lines = " ".join(f"{escape(each.headline)}." for each in warned)
+    return (
+        f'<div class="sc-wide">{"".join(lines)}</div>'
+        f'<details class="sc-narrow sc-warned"><summary>{brief_lines}</summary>'
+        f"{''.join(lines)}</details>"
     )
 
 
@@ -150,6 +169,7 @@ def beside_html(answer: Answer) -> str:
         'aria-label="Film coat by coat"><table class="sc-table sc-strip">'
         f'<thead><tr><th scope="col">Sealer</th><th scope="col">bare</th>{heads}'
         f"</tr></thead><tbody>{rows}</tbody></table></div>"
+        f'<p class="sc-small">{LEFT_NOTE}</p>'
     )
 
 
@@ -189,8 +209,9 @@ def strip_html(answer: Answer, system: str) -> str:
     heads = "".join(f'<th scope="col">{n}</th>' for n in _coats(answer))
     lines = shown_lines(answer)
     colours = _colours(lines, answer)
+    narrow = shown_lines(answer, PHONE_ROWS)
     rows = [
-        _row(each, seen, answer, units)
+        _row(each, seen, answer, units, narrow=each in narrow)
         for each, seen in zip(lines, colours, strict=True)
     ]
     outside = any(any(out) for _, out in colours)
@@ -199,7 +220,7 @@ def strip_html(answer: Answer, system: str) -> str:
         'aria-label="Film coat by coat, with count, range and paint">'
         '<table class="sc-table sc-films"><thead><tr><th scope="col">Sealer</th>'
         f'<th scope="col">bare</th>{heads}<th scope="col" class="end count">Coats</th>'
-        f'<th scope="col" class="end">{SURE}<span class="sc-unit">'
+        f'<th scope="col" class="end">{RANGE}<span class="sc-unit">'
         f"{escape(units.paint.unit)}</span></th>"
         f'<th scope="col" class="end sc-wide">{escape(units.paint.unit)}</th></tr>'
         f"</thead><tbody>{''.join(rows)}</tbody></table></div>"
@@ -207,30 +228,37 @@ def strip_html(answer: Answer, system: str) -> str:
     )
 
 
-def shown_lines(answer: Answer) -> tuple[Outlook, ...]:
+def shown_lines(answer: Answer, rows: int = ROWS) -> tuple[Outlook, ...]:
     """What of an answer fits one screen, best first.
 
     Parameters
     ----------
     answer : Answer
         The answer.
+    rows : int
+        Sealers that fit, 3 or more.
 
     Returns
     -------
     tuple of Outlook
         With the one closest in lightness and the mix, where there is one.
     """
-    if len(answer.lines) <= ROWS:
+    if len(answer.lines) <= rows:
         return answer.lines
     kept = [answer.closest] + [answer.mix] * (answer.mix is not None)
-    best = [each for each in answer.outlooks if each not in kept][: ROWS - len(kept)]
+    best = [each for each in answer.outlooks if each not in kept][: rows - len(kept)]
     return tuple(each for each in answer.lines if each in best or each in kept)
 
 
 def _row(
-    outlook: Outlook, seen: tuple[list[str], list[bool]], answer: Answer, units: Units
+    outlook: Outlook,
+    seen: tuple[list[str], list[bool]],
+    answer: Answer,
+    units: Units,
+    *,
+    narrow: bool,
 ) -> str:
-    """A row of the strip."""
+    """A row of the strip; ``sc-wide`` where no phone has room for it."""
     colours, outside = seen
     cells = [f'<td><i style="background:{colours[0]}"></i></td>']
     for coat in _coats(answer):
@@ -242,11 +270,13 @@ def _row(
             f'<td{kind}><i style="background:{colours[coat]}">{star}</i>{inside}</td>'
         )
     paint = units.paint.bare(outlook.paint_ml_per_m2)
-    best = ' class="best"' * (outlook == answer.recommended)
+    kinds = ["best"] * (outlook == answer.recommended) + ["sc-wide"] * (not narrow)
+    best = f' class="{" ".join(kinds)}"' if kinds else ""
     return (
         f'<tr{best}><th scope="row">{_name(outlook, answer)}</th>{"".join(cells)}'
         f'<td class="end count">{escape(narrow_number(outlook.count))}</td>'
-        f'<td class="end">{interval_words(outlook.count)}'
+        f'<td class="end"><span class="sc-wide">{interval_words(outlook.count)}</span>'
+        f'<span class="sc-narrow">{escape(narrow_interval(outlook.count))}</span>'
         f'<span class="sc-unit">{paint}</span></td>'
         f'<td class="end sc-wide">{paint}</td></tr>'
     )
@@ -269,11 +299,22 @@ def _name(outlook: Outlook, answer: Answer) -> str:
 
 
 def _note(answer: Answer, *, outside: bool) -> str:
-    left = len(answer.lines) - len(shown_lines(answer))
-    more = f" The shelf's other {left} stand under Why." if left else ""
+    more = _more_rows(answer, ROWS, "sc-wide") + _more_rows(
+        answer, PHONE_ROWS, "sc-narrow"
+    )
     turned = " Left half: face, right half: flop." if _turns(answer) else ""
     star = f" {OUTSIDE_NOTE}" if outside else ""
-    return escape(f"Framed: hidden.{turned}{star}{more} {SCREEN_NOTE}")
+    said = f"Framed: hidden.{turned} {RANGE_NOTE}{star}"
+    return f"{escape(said)}{more} {escape(SCREEN_NOTE)}"
+
+
+def _more_rows(answer: Answer, rows: int, kind: str) -> str:
+    """A sentence on the sealers that a strip of some rows leaves out."""
+    left = len(answer.lines) - len(shown_lines(answer, rows))
+    if not left:
+        return ""
+    said = f"The shelf's other {left} stand under Why."
+    return f'<span class="{kind}"> {escape(said)}</span>'
 
 
 def _coats(answer: Answer) -> range:

@@ -20,6 +20,7 @@ _NAMES: Final = {
     "panel_c": "Panel (°C)",
     "humidity": "Humidity",
     "cup_loss_l": "Left in cup and gun (L)",
+    "cup_l": "Mixing cup (L)",
     "midcoats": "Mid-coats",
     "breaks": "Hours",
     "done": "Steps done",

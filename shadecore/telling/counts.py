@@ -11,6 +11,9 @@ from shadecore.telling.numbers import chance_words
 
 SURE: Final = "90 %"
 """How the interval of a count is headed: the true count lies in it so often."""
+RANGE: Final = "Range"
+"""How a column of such intervals is headed where a note says what it is."""
+RANGE_NOTE: Final = "Range: where 9 of 10 likely paints lie."
 Ends = tuple[int | None, int | None]
 """Both ends of an interval of coats; None where one lies beyond the cap."""
 
@@ -160,6 +163,22 @@ def interval_words(count: Count) -> str:
     str
     """
     return range_words(count.low, count.high, count.cap)
+
+
+def narrow_interval(count: Count) -> str:
+    """The 90 percent interval of a count for a narrow column.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+
+    Returns
+    -------
+    str
+        Such as ``2 to 5`` or ``4 to >12``.
+    """
+    return interval_words(count).replace("over ", ">")
 
 
 def sure_words(count: Count) -> str:

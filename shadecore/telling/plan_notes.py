@@ -161,11 +161,12 @@ def _spot(plan: Plan, spot: SpotRepair, units: Units) -> Iterator[str]:
     show = units.distance.show
     if spot.whole_m2 > plan.area_m2:
         what = "spot" if spot.spot_m2 > plan.area_m2 else "colour"
+        beside = units.area.show(spot.whole_m2 - plan.area_m2)
         yield (
             f"The {what} does not end in these panels: it fades out over "
-            f"{units.area.show(spot.whole_m2)}, and they have "
-            f"{units.area.show(plan.area_m2)}. Add the panel beside, so that "
-            "the colour ends in it and clear covers it."
+            f"{units.area.show(spot.whole_m2)}, of which {beside} falls on the panel "
+            "beside. What is mixed is enough for all of it. Add the panel beside, so "
+            "that clear covers it to its edge."
         )
     sealer = [each.reach_cm for each in spot.fades if each.kind == "sealer"]
     reaches = [each.reach_cm for each in spot.fades if each.kind == "base_coat"]

@@ -3,7 +3,8 @@
 from typing import Final
 
 from shadecore.coats.settings import TOLERANCES
-from shadecore.colour.condition import Condition
+from shadecore.colour.angles import AngleReadings
+from shadecore.colour.condition import WORKING, Condition
 from shadecore.question.question import Question
 from shadecore.units import Units
 
@@ -84,6 +85,25 @@ def records_set(question: Question) -> str:
     return "1 record" if number == 1 else f"{number} records"
 
 
+def angles_set(readings: AngleReadings | None) -> str:
+    """At how many angles a colour was read.
+
+    Parameters
+    ----------
+    readings : AngleReadings or None
+        None where it was read at one only.
+
+    Returns
+    -------
+    str
+        Such as ``3 angles``.
+    """
+    if readings is None:
+        return "Add angles"
+    number = len(readings.angles)
+    return "1 angle" if number == 1 else f"{number} angles"
+
+
 def condition_set(condition: Condition) -> str:
     """How the colour was measured.
 
@@ -95,10 +115,17 @@ def condition_set(condition: Condition) -> str:
     Returns
     -------
     str
-        Such as ``D65/10°``.
+        Terms of colour science for who chose by them; plain words for what is usual.
+
+    Examples
+    --------
+    >>> condition_set(WORKING), condition_set(Condition("A", 2))
+    ('measured as usual', 'measured in A/2°')
     """
+    if condition == WORKING:
+        return "measured as usual"
     inside = ", specular" if condition.specular == "included" else ""
-    return f"{condition.illuminant}/{condition.observer}°{inside}"
+    return f"measured in {condition.illuminant}/{condition.observer}°{inside}"
 
 
 def mixing_set(question: Question) -> str:

@@ -3,6 +3,7 @@
 from typing import Final
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
 from shadecore.colour.topcoat import HOW_TO_WRITE
 from shadecore.screens.pick import ask_kind
@@ -15,7 +16,7 @@ const look = setInterval(() => {{
   looks += 1;
   if (!box && looks < 50) return;
   clearInterval(look);
-  const busy = document.activeElement.matches("input, textarea, button, a");
+  const busy = document.activeElement.matches("input, textarea, button");
   if (box && !busy && matchMedia("(pointer: fine)").matches) {{
     box.focus();
     box.select();
@@ -25,10 +26,18 @@ const look = setInterval(() => {{
 """Looks for the box for five seconds, since it may be drawn after this."""
 
 
-def ask_colour() -> None:
-    """Ask for the colour and its kind, beside the page's name."""
+def ask_colour() -> tuple[DeltaGenerator, DeltaGenerator]:
+    """Ask for the colour and its kind, beside the page's name.
+
+    Returns
+    -------
+    angles, bar : DeltaGenerator
+        Places in the same line, or in the next one where a screen is narrow: for
+        readings at several angles, and for what the colour is kept as. They keep
+        their height while they are empty, so that nothing below them moves.
+    """
     with st.container(
-        horizontal=True, wrap=False, gap="xsmall", vertical_alignment="bottom"
+        horizontal=True, gap="xsmall", vertical_alignment="bottom", key="pick_ask"
     ):
         st.title("Which sealer?", anchor=False, width="content")
         st.text_input(
@@ -38,6 +47,11 @@ def ask_colour() -> None:
             placeholder="45 60 35",
         )
         ask_kind.ask_kind()
+        with st.container(
+            horizontal=True, gap="xsmall", vertical_alignment="center", key="pick_bar"
+        ):
+            angles = st.container(width="content", key="pick_angles")
+            return angles, st.container(key="pick_kept_as")
 
 
 def focus_colour() -> None:

@@ -9,6 +9,7 @@ from shadecore.colour.angles import AngleReadings
 from shadecore.colour.kinds import KINDS, NOT_SAID, OVER_A_GROUND, SOLID
 from shadecore.errors import ShadecoreError
 from shadecore.question.question import Question
+from shadecore.telling.settings_words import angles_set
 
 KIND, ANGLES = "kind", "angles_text"
 _NAMES: Final = {
@@ -81,14 +82,15 @@ def ask_angles(kept: Question) -> tuple[str, AngleReadings | None, str]:
         return kind, None, ""
     if kind == NOT_SAID and not st.session_state[ANGLES]:
         return kind, None, ""
-    text = st.text_area(
-        "Readings at several angles, in the place of the one above",
-        key=ANGLES,
-        height=116,
-        placeholder="15 109 0 -1\n45 35 0 -1.5\n110 13 0 -2",
-        help="Aspecular degrees and L*, a*, b*, one angle a line, or pasted from the "
-        "instrument's table; 45 at least, of 15, 25, 45, 75 and 110.",
-    )
+    with st.popover(angles_set(kept.angles)):
+        text = st.text_area(
+            "Readings at several angles, in the place of the one above",
+            key=ANGLES,
+            height=150,
+            placeholder="15 109 0 -1\n45 35 0 -1.5\n110 13 0 -2",
+            help="Aspecular degrees and L*, a*, b*, one angle a line, or pasted from "
+            "the instrument's table; 45 at least, of 15, 25, 45, 75 and 110.",
+        )
     if not text.strip():
         return kind, None, ""
     try:

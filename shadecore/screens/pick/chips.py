@@ -1,5 +1,6 @@
 """The shelf as chips: tap one to change it, add one in a line."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -33,7 +34,6 @@ def ask_chips(shelf: Shelf) -> None:
     names = [each.name for each in shelf]
     with st.container(
         horizontal=True,
-        wrap=False,
         gap="xsmall",
         vertical_alignment="center",
         key="pick_shelf",
@@ -44,27 +44,27 @@ def ask_chips(shelf: Shelf) -> None:
                 names,
                 format_func=say.plain,
                 key=_CHIP,
-                wrap=False,
                 label_visibility="collapsed",
             )
         else:
             st.text(f"{len(shelf)} sealers on the shelf")
         with st.popover("Add a grey"):
             _ask_new(shelf)
+        if not shop_shelf.asks_own_shelf():
+            st.button(
+                "Use our shelf",
+                help="These greys are not the shelf in use; a change stays with this "
+                "colour.",
+                on_click=shop_shelf.ask_own_shelf,
+            )
     if st.session_state.get(_TROUBLE):
         say.error(st.session_state[_TROUBLE])
-    if not shop_shelf.asks_own_shelf():
-        with st.container(horizontal=True, vertical_alignment="center"):
-            st.caption(
-                "These greys are not the shelf in use; a change stays with this colour."
-            )
-            st.button("Use our shelf", on_click=shop_shelf.ask_own_shelf)
     chosen = st.session_state.get(_CHIP)
     if chosen in names:
         _ask_change(shelf, chosen)
 
 
-def put(shelf: Shelf) -> None:
+def put(shelf: Shelf, stock: Mapping[str, float | None] | None = None) -> None:
     """Put a shelf in the place of the one that is asked over.
 
     Where that is the shelf in use, the shop's own follows; greys that a link brought
@@ -74,11 +74,13 @@ def put(shelf: Shelf) -> None:
     ----------
     shelf : tuple of Undercoat
         The shelf.
+    stock : mapping of str to float or None, optional
+        What is left of each by name, where a file said so.
     """
     own = shop_shelf.asks_own_shelf()
     session.keep(replace(session.question(), shelf=shelf))
     if own:
-        shop_shelf.keep_shelf(shelf)
+        shop_shelf.keep_shelf(shelf, told=stock)
 
 
 def forget() -> None:
@@ -111,6 +113,9 @@ def _ask_change(shelf: Shelf, name: str) -> None:
             key="cut",
         )
         st.button("Done", on_click=_close, key="shelf_done")
+    noted = shop_shelf.note_on(name)
+    if noted:
+        st.caption(say.plain(noted))
 
 
 def _add() -> None:

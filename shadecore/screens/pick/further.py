@@ -17,21 +17,24 @@ GROUND_COAT, SHELF = "Ground coat", "Shelf as a table"
 _PARTS: Final = (REDUCTIONS, COST, SAND_THROUGHS, GROUND_COAT, SHELF)
 
 
+def ask_further() -> None:
+    """Offer the plan, the reasons and what follows."""
+    with st.container(horizontal=True, gap="xsmall"):
+        if st.button("Plan this job", type="primary"):
+            ways.go_to("plan")
+        st.pills("Look further", (WHY, MORE), key=_OPEN, label_visibility="collapsed")
+
+
 @st.fragment
 def show_further(found: Answer) -> None:
-    """Offer the plan, the reasons and what follows; runs by itself as these change.
+    """Show what was opened; runs by itself as what it asks changes.
 
     Parameters
     ----------
     found : Answer
         The answer.
     """
-    with st.container(horizontal=True, gap="xsmall"):
-        if st.button("Plan this job", type="primary"):
-            ways.go_to("plan")
-        opened = st.pills(
-            "Look further", (WHY, MORE), key=_OPEN, label_visibility="collapsed"
-        )
+    opened = st.session_state.get(_OPEN)
     question = session.question()
     if opened == WHY:
         # Charts and tables take long to load, and most visits need none.

@@ -1,8 +1,11 @@
 """The pick: a colour goes in, the sealer and its coats come out, on one screen."""
 
 from dataclasses import replace
+from html import escape
+from typing import Final
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
 from shadecore.coats.answer import Answer
 from shadecore.coats.loading import default_loading
@@ -13,7 +16,7 @@ from shadecore.question.question import Question
 from shadecore.screens import pictures, say, session, shop
 from shadecore.screens.kept_bar import show_kept_bar
 from shadecore.screens.pick import ask, ask_kind, chips, settings_row, widgets
-from shadecore.screens.pick.further import show_further
+from shadecore.screens.pick.further import ask_further, show_further
 from shadecore.screens.pick.look import STYLE
 from shadecore.screens.pick.own_sheet import own_sheet
 from shadecore.telling.basis import BASIS, CAUTION, LAST_WORD
@@ -26,37 +29,36 @@ from shadecore.telling.seen import (
     rests_on_words,
 )
 
-_KEPT = "pick_kept"
+_KEPT: Final = "pick_kept"
 
 
 def page() -> None:
     """Run the page from top to bottom."""
     st.html(STYLE)
-    kept, anew = widgets.begin()
-    ask_kind.fill_kind(kept, anew=anew)
-    if anew:
-        chips.forget()
-        settings_row.forget()
+    kept = _begin()
     with st.container(gap="xsmall", key="pick"):
         # What the colour is kept as stands first, but is known last.
-        bar = st.container()
-        ask.ask_colour()
-        # Its place is there for every kind, so that what follows keeps its own.
-        with st.container():
+        turned, bar = ask.ask_colour()
+        with turned:
             kind, angles, turned_trouble = ask_kind.ask_angles(kept)
-        chips.ask_chips(kept.shelf)
-        # The answer stands above the settings but needs them, so it gets its place.
-        place = st.container(gap="xsmall")
+        with st.container(gap="xsmall"):
+            chips.ask_chips(kept.shelf)
+        # The answer stands above the settings but needs them, so it gets its place:
+        # each part its own, or a new answer would push the old one's parts about.
+        troubles, place, further = (st.container(gap="xsmall") for _ in range(3))
         now = replace(widgets.question_now(kept), kind=kind, angles=angles)
         question, card_trouble = settings_row.ask_settings(now)
         # Kept before the answer is shown, so that the link never lags behind it.
         session.keep(question)
-        with place:
+        with troubles:
             for trouble in (*session.problems(), turned_trouble, card_trouble):
                 if trouble:
                     say.error(trouble)
-            found = _answer(question)
+        with place:
+            found = _answer(question, bar)
         if found is not None:
+            with further:
+                ask_further()
             show_further(found)
     st.caption(f"{LAST_WORD} {CAUTION}")
     ask.focus_colour()
@@ -66,24 +68,42 @@ def page() -> None:
         show_kept_bar()
 
 
-def _answer(question: Question) -> Answer | None:
-    """Answer and show it; None where there is no answer."""
-    # The answer before stays on the page while the next one is worked out.
-    with st.container():
+def _begin() -> Question:
+    """The session's question, and the widgets filled with it."""
+    kept, anew = widgets.begin()
+    ask_kind.fill_kind(kept, anew=anew)
+    if anew:
+        chips.forget()
+        settings_row.forget()
+    return kept
+
+
+def _answer(question: Question, bar: DeltaGenerator) -> Answer | None:
+    """Answer and show it; None where there is no answer.
+
+    The answer before stays on the page while the next one is worked out; what takes
+    long is said in the bar, which has its place anyway.
+    """
+    with bar:
         _make_ready(question)
     try:
         found = with_amounts(answer(question), own_sheet())
     except ShadecoreError as error:
         say.error(error)
         return None
-    st.html(pictures.pick_html(found))
-    _say_what_counts(question, found)
-    st.html(pictures.strip_html(found, question.units))
+    said = "".join(
+        f'<p class="sc-counts">{escape(line)}</p>'
+        for line in _what_counts(question, found)
+    )
+    # One element, so that the page moves once at most when another answer comes.
+    st.html(
+        f"{pictures.pick_html(found)}{said}{pictures.strip_html(found, question.units)}"
+    )
     return found
 
 
-def _say_what_counts(question: Question, found: Answer) -> None:
-    """Say what moved the count, and what must not be missed."""
+def _what_counts(question: Question, found: Answer) -> list[str]:
+    """What moved the count, and what must not be missed."""
     against = [
         rests_on_words(each, found.settings.coat_cap)
         for each in found.rests_on
@@ -100,15 +120,7 @@ def _say_what_counts(question: Question, found: Answer) -> None:
     if question.photo is not None:
         photo.insert(0, f"{asked_lab_words(found.topcoat.lab, question.photo)}.")
     fewer = left_out_words(len(found.rests_on), found.left_out)
-    said = [
-        *([fewer] if fewer else []),
-        *against,
-        *learned,
-        *([last] if last else []),
-        *photo,
-    ]
-    if said:
-        say.words(*said)
+    return [each for each in (fewer, *against, *learned, last, *photo) if each]
 
 
 def _make_ready(question: Question) -> None:
@@ -118,17 +130,17 @@ def _make_ready(question: Question) -> None:
     # Their room takes a while to load, and solid colours need none of it.
     from shadecore.effects.library import (  # noqa: PLC0415
         effect_library,
-        prepare_library,
+        effect_library_is_ready,
     )
 
-    if effect_library.cache_info().currsize:
+    if effect_library_is_ready():
         return
     shown = st.progress(0.0, "Working out the effect paints, once on this computer")
 
     def move(share: float) -> None:
         shown.progress(min(max(share, 0.0), 1.0))
 
-    prepare_library(move)
+    effect_library(move)
     shown.empty()
 
 
