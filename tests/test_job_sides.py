@@ -157,7 +157,7 @@ def test_an_own_step_for_some_panels() -> None:
     # All of the job is named with both doors and the hood.
     assert of(here, "long_board").step.share == pytest.approx(1.0)
     litres = [
-        next(e.ready_l for e in found.materials if e.product.kind == "surfacer")
+        next(e.sprayed_l for e in found.materials if e.product.kind == "surfacer")
         for found in (here, everywhere)
     ]
     area = here.area_m2
