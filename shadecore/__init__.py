@@ -23,6 +23,27 @@ if TYPE_CHECKING:
     from shadecore.api import ask, pick, pick_many, record, text, undercoat
     from shadecore.book.book import Book, open_book
     from shadecore.book.errors import BookConflict, BookError
+    from shadecore.book.import_plan import Import, ImportPlan, Skipped
+    from shadecore.book.kept import Change, Kept
+    from shadecore.book.records import (
+        AngleReading,
+        BookCard,
+        BookColour,
+        BookPhoto,
+        BookSeen,
+        BookShelf,
+        Stocked,
+    )
+    from shadecore.book.shop_records import (
+        BookJob,
+        BookLeftOver,
+        BookSheet,
+        BookSteps,
+        PaintLine,
+        ShopSettings,
+        SprayGun,
+    )
+    from shadecore.book.told import Told
     from shadecore.card.reading import Card, Step
     from shadecore.coats.answer import Answer, Count, Outlook, Picks
     from shadecore.coats.settings import Settings
@@ -72,6 +93,17 @@ _HOMES = {
     "shadecore.api": ("ask", "pick", "pick_many", "record", "text", "undercoat"),
     "shadecore.book.book": ("Book", "open_book"),
     "shadecore.book.errors": ("BookConflict", "BookError"),
+    "shadecore.book.import_plan": ("Import", "ImportPlan", "Skipped"),
+    "shadecore.book.kept": ("Change", "Kept"),
+    "shadecore.book.records": (
+        *("AngleReading", "BookCard", "BookColour", "BookPhoto", "BookSeen"),
+        *("BookShelf", "Stocked"),
+    ),
+    "shadecore.book.shop_records": (
+        *("BookJob", "BookLeftOver", "BookSheet", "BookSteps", "PaintLine"),
+        *("ShopSettings", "SprayGun"),
+    ),
+    "shadecore.book.told": ("Told",),
     "shadecore.card.reading": ("Card", "Step"),
     "shadecore.coats.answer": ("Answer", "Count", "Outlook", "Picks"),
     "shadecore.coats.settings": ("Settings",),

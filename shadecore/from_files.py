@@ -9,6 +9,7 @@ from shadecore.formats.table import read_text
 from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan
 from shadecore.job.planned import planned
+from shadecore.job.pots import with_spraying
 from shadecore.job.request import JobRequest
 from shadecore.photo.from_file import measure_file
 from shadecore.photo.measure import PhotoColour
@@ -44,6 +45,7 @@ def measure_photo(
     swatch: tuple[float, ...] | None = None,
     *,
     against: str = "grey card",
+    reference: tuple[float, ...] | str | None = None,
     light: str = "",
 ) -> PhotoColour:
     """Read a swatch's colour off a photo.
@@ -58,6 +60,10 @@ def measure_photo(
     against : str
         What lies beside it: ``grey card``, ``white paper``, ``chart``, ``nothing``, or
         the L* of a grey.
+    reference : tuple of float or ``"found"``, optional
+        Where that lies: sides as of the swatch, or x and y of the middles of a chart's
+        corner patches; a chart is found unless given, anything else that is only found
+        has to be allowed by ``"found"``.
     light : str
         What light it is in; not known unless given.
 
@@ -68,9 +74,10 @@ def measure_photo(
     Raises
     ------
     PhotoError
-        If it cannot be measured.
+        If it cannot be measured, or nobody has said that what was found is the
+        reference.
     """
-    return measure_file(path, swatch, against=against, light=light)
+    return measure_file(path, swatch, against=against, reference=reference, light=light)
 
 
 def open_job(path: str | Path) -> JobRequest:
@@ -154,7 +161,8 @@ def mix(
     product : str
         Its key, its kind or its name in the sheet, such as ``base_coat``.
     asked : BenchAsk
-        The cup in hand, a weight, what is in the can, or coats on an area.
+        The cup in hand, a weight, what is in the can, or coats on an area, which are
+        split into pots that are sprayed within the pot life.
     products : ProductSheet, str or Path, optional
         The products, or their file; an invented line unless given.
 
@@ -173,4 +181,6 @@ def mix(
     >>> [round(each.scale_g) for each in found.pours]
     [320, 483]
     """
-    return bench_mix(find_product(open_products(products), product), asked)
+    sheet = open_products(products)
+    found = find_product(sheet, product)
+    return bench_mix(found, with_spraying(asked, found, sheet, sheet.reference_c))

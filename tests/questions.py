@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from shadecore.card.reading import Card, Step
 from shadecore.coats.cost import Rates
-from shadecore.coats.loading import Loading
+from shadecore.coats.loading import LEARNED_OF, Loading
 from shadecore.coats.seen import Seen
 from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, SPECULAR, Condition
 from shadecore.question.plain import RANGES
@@ -137,7 +137,11 @@ QUESTION = st.builds(
     card=CARD,
     seen=st.lists(SEEN, max_size=3).map(tuple),
     loading=st.builds(
-        Loading, st.floats(-5.0, 5.0), st.floats(0.001, 3.0), st.integers(0, 1000)
+        Loading,
+        st.floats(-5.0, 5.0),
+        st.floats(0.001, 3.0),
+        st.integers(0, 1000),
+        st.sampled_from(LEARNED_OF),
     ),
     usual_coats=st.integers(1, 12),
     areas=st.lists(NAME.filter(bool), max_size=3).map(tuple),

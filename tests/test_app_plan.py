@@ -53,6 +53,17 @@ def test_toggles_add_their_steps(app: AppTest) -> None:
         assert title in sheet(app)
 
 
+def test_left_and_right_may_be_of_something_else(app: AppTest) -> None:
+    app.multiselect[0].set_value(["front_door"]).run()
+    opened(app, "area")
+    number(app, "Front door: how many", 2)
+    toggle(app, "Left and right are not alike")
+    left = next(e for e in app.multiselect if e.label.startswith("Left front door"))
+    left.set_value(["aluminium"]).run()
+    assert dict(job_of(app).details.substrates) == {"left_front_door": ("aluminium",)}
+    assert "Etch primer on bare metal: Left front door" in sheet(app)
+
+
 def test_panels_and_other_area_add_up(app: AppTest) -> None:
     app.multiselect[0].set_value(["roof", "hood"]).run()
     assert "Mix for 3.1 m²" in titles(app)
@@ -249,7 +260,7 @@ def test_a_name_with_markup_stays_a_name(app: AppTest) -> None:
     assert job_of(app).name == name
     assert "<b>bold" not in sheet(app)
     app.text_input[0].set_value("").run()
-    assert job_of(app).name == "Job"
+    assert job_of(app).name == job_of(app).question.colour
 
 
 def test_what_was_typed_before_turning_away_is_kept(app: AppTest) -> None:

@@ -1,5 +1,6 @@
 """At the bench without a browser: what a tap does, and which times run."""
 
+import re
 from dataclasses import replace
 from datetime import datetime, timedelta
 
@@ -236,17 +237,32 @@ def test_a_step_can_be_half_done(app: AppTest) -> None:
 
 
 def test_the_cup_in_hand_is_mixed_for(app: AppTest) -> None:
-    """A 600 ml cup is filled to 80 %: common practice, no source."""
+    """A cup is filled to 80 %: common practice, no source."""
     _to_surfacer(app)
-    (ways,) = [each for each in app.get("button_group") if each.label == "Mix for"]
-    ways.set_value("Cup or weight").run()
-    assert "480 ml" in said(app)
-    field = next(each for each in app.text_input if each.label == "In hand")
-    field.set_value("180 g").run()
-    assert "(180.0 g) ready to spray" in said(app)
+    assert "pots of" not in said(app)
+
+    def mix_for(way: str, in_hand: str = "") -> str:
+        ways = next(e for e in app.get("button_group") if e.label == "Mix for")
+        ways.set_value(way).run()
+        if in_hand:
+            field = next(each for each in app.text_input if each.label == "In hand")
+            field.set_value(in_hand).run()
+        return said(app)
+
+    assert "(180.0 g) ready to spray" in mix_for("Cup or weight", "180 g")
     assert "Scale reads" in html(app)
+    told = re.search(
+        r"(\d+) pots of (\d+) ml, .*", mix_for("Cup or weight", "100 ml cup")
+    )
+    assert told is not None
+    assert int(told[2]) <= 80
+    assert "Pot 1 of" in told[0] or "to a coat" in told[0]
     press(app, "Mixed now")
     assert job_of(app).mixed[0][0] == "surfacer"
+    # The job goes on with that cup, on the sheet too.
+    assert job_of(app).cup_l == pytest.approx(0.1)
+    assert f"{told[1]} pots of {told[2]} ml" in mix_for("All coats")
+    assert f"{told[1]} pots of {told[2]} ml" in html(turn(app, "sheet"))
 
 
 def test_done_now_and_back(app: AppTest) -> None:

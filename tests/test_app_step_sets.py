@@ -6,7 +6,8 @@ from streamlit.testing.v1.element_tree import FileUploader
 
 from shadecore.book.book import open_book
 from shadecore.book.shop_records import BookSteps
-from shadecore.job.own_steps import StepChange, write_steps
+from shadecore.job.own_steps import StepChange
+from shadecore.job.step_files import write_steps
 
 WAY = (StepChange("wash", drop=True), StepChange("tack", title="Tack twice"))
 

@@ -15,6 +15,7 @@ from shadecore.book.errors import BookError
 from shadecore.book.exchange import read_colours, write_colours
 from shadecore.book.records import AngleReading, BookColour
 from shadecore.book.samples import MOST_BYTES
+from shadecore.book.told import Told
 from shadecore.colour.appearance import lab_from_reflectance
 from shadecore.colour.condition import Condition
 from shadecore.colour.kinds import KINDS
@@ -66,7 +67,9 @@ def test_another_condition_is_carried_to_the_working_one() -> None:
     rows = ('1 "Red" 45 60 35', '2 "Blue" 30 5 -40')
     fields = "SAMPLE_ID SAMPLE_NAME LAB_L LAB_A LAB_B"
     silent = read_colours(cgats(fields, *rows, head=""), "x.txt")
-    told = read_colours(cgats(fields, *rows), "x.txt", Condition("A", 2, "included"))
+    told = read_colours(
+        cgats(fields, *rows, head=""), "x.txt", Told("A", 2, "included")
+    )
     for found, condition in (
         (silent, Condition("D50", 2)),
         (told, Condition("A", 2, "included")),
@@ -79,6 +82,7 @@ def test_another_condition_is_carried_to_the_working_one() -> None:
             assert parse_topcoat(each.entered, condition).lab == each.lab
     # ISO 13655 is what a file of prints means; that it was taken is said.
     assert "D50/2°" in silent.problems[0]
+    assert told.problems == ()
 
 
 @pytest.mark.parametrize(
@@ -263,7 +267,7 @@ def _colours(draw: st.DrawFn) -> BookColour:
 @given(colours=st.lists(_colours(), min_size=1, max_size=5, unique_by=lambda c: c.name))
 def test_what_is_written_is_read_back(kind: str, colours: list[BookColour]) -> None:
     content = write_colours(tuple(colours), kind, AT)
-    found = read_colours(content, "x", None)
+    found = read_colours(content, "x")
     assert found.problems == ()
     back = {each.name: each for each in found.colours}
     for each in colours:

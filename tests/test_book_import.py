@@ -9,13 +9,10 @@ from shadecore.book import file_import
 from shadecore.book.book import open_book
 from shadecore.book.errors import BookConflict, BookError
 from shadecore.book.file_export import colours_table
-from shadecore.book.file_import import colours_of_table, import_records
+from shadecore.book.file_import import colours_of_table
 from shadecore.book.import_plan import dropped
-from shadecore.book.records import AngleReading, BookColour, BookShelf, Stocked
-from shadecore.coats.seen import Seen
-from shadecore.coats.seen_table import Noted, write_seen
+from shadecore.book.records import AngleReading, BookColour
 from shadecore.colour.condition import WORKING
-from shadecore.undercoats.shelf import undercoat
 
 RED = BookColour("Red", (45.0, 60.0, 35.0), code="R 1")
 BLUE = BookColour("Blue", (30.0, 5.0, -40.0), code="B 2")
@@ -158,27 +155,6 @@ def test_a_table_of_colours_without_codes_comes_back_as_the_same_colours(
         colours = [each.thing for each in book.list(BookColour)]
         named = {(each.name, each.code) for each in colours}
         assert named == {("Grey", ""), ("Red", "R 1")}
-
-
-def test_records_are_read_over_the_shops_shelf_and_each_only_once(
-    tmp_path: Path,
-) -> None:
-    white = undercoat("My white", (92.0, 0.0, 0.0))
-    with open_book(tmp_path / "book.sqlite") as book:
-        red = book.add(RED)
-        shelf = book.add(BookShelf("Ours", (Stocked(white),)))
-        now = book.settings()
-        book.change(now, replace(now.thing, shelf=shelf.uid))
-        seen = Seen("job", 3, 3, undercoat=white)
-        noted = [Noted("R 1", seen), Noted("R 1", seen)]
-        found = import_records(book, write_seen(noted), "seen.csv")
-        assert [(each.colour, each.undercoat) for each in found.add] == [
-            (red.uid, white)
-        ]
-        assert len(found.skip) == 1
-        named = "code,source,coats_low,coats_high,undercoat\nR 1,job,2,2,My white\n"
-        (only,) = import_records(book, named, "named.csv").add
-        assert only.undercoat == white
 
 
 def test_more_colours_than_are_imported_at_once_are_refused(

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -12,9 +13,11 @@ from shadecore.book.asking import colour_of, keep
 from shadecore.book.book import Book, open_book
 from shadecore.book.errors import BookError
 from shadecore.book.kept import Kept
+from shadecore.book.learning import Experience, learn
 from shadecore.book.loadings import forget, learned_loading, observed
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
 from shadecore.book.shop_records import PaintLine, SprayGun
+from shadecore.book.working import asked_again
 from shadecore.coats.loading import Loading, default_loading
 from shadecore.coats.seen import Seen
 from shadecore.question.answer import answer, answer_as_usual
@@ -56,8 +59,54 @@ def test_numbers_that_are_kept_are_those_that_are_worked_out(
     # After a change of the engine they are worked out again.
     monkeypatch.setattr(worked_out, "_made_by", lambda: "another engine")
     monkeypatch.setattr("shadecore.book.loadings.paints_of", None)
-    with pytest.raises(TypeError):
-        learned_loading(book, line.uid)
+    with open_book(book.path) as again, pytest.raises(TypeError):
+        learned_loading(again, line.uid)
+
+
+def test_what_was_learned_is_worked_out_once_for_each_state_of_the_book(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A first page of twelve colours, three of which have records of their own."""
+    line = a_line(book)
+    sprayed = book.list(BookColour)
+    new = [
+        book.add(replace(BookColour(f"New {n}", (30.0 + n, 5.0, 5.0)), line=line.uid))
+        for n in range(9)
+    ]
+    learned = []
+
+    def noted(*words: Any, **more: Any) -> Experience:  # noqa: ANN401 - passed on
+        learned.append(words)
+        return learn(*words, **more)
+
+    monkeypatch.setattr("shadecore.book.loadings.learn", noted)
+    rows = (*sprayed, *new)
+    first = [asked_again(book, each) for each in rows]
+    assert len(learned) == 1 + len(sprayed)
+    assert [asked_again(book, each) for each in rows] == first
+    assert len(learned) == 1 + len(sprayed)
+    with open_book(book.path) as other:
+        record = other.list(BookSeen)[0]
+        other.change(record, replace(record.thing, coats_high=6))
+    assert asked_again(book, new[0]) != first[-9]
+    assert asked_again(book, new[0]).question.loading == learned_loading(book, line.uid)
+
+
+def test_what_is_not_kept_yet_is_not_remembered(book: Book) -> None:
+    line = a_line(book)
+    before = learned_loading(book, line.uid)
+    record = book.list(BookSeen)[0]
+
+    def tried() -> None:
+        with book.changing("tried"):
+            book.change(record, replace(record.thing, coats_high=6))
+            assert learned_loading(book, line.uid) != before
+            book.add(PaintLine(line.thing.name))
+
+    with pytest.raises(BookError, match="already"):
+        tried()
+    book.add(PaintLine("Another"))
+    assert learned_loading(book, line.uid) == before
 
 
 def test_what_is_kept_follows_the_colour_and_the_record(book: Book) -> None:
@@ -129,6 +178,20 @@ def test_how_much_better_a_line_covers(times: float, said: str) -> None:
     words = loading_words(loading, USUAL)
     assert said in words
     assert "6 jobs" in words
+
+
+@pytest.mark.parametrize(
+    ("of", "said"),
+    [
+        ("line and gun", "This line and gun cover "),
+        ("line", "This line covers "),
+        ("gun", "This gun covers "),
+    ],
+)
+def test_it_is_told_whose_jobs_were_learned_from(of: str, said: str) -> None:
+    for more in (0.0, 0.5):
+        loading = Loading(USUAL.mean + more, 0.3, 6, of)
+        assert loading_words(loading, USUAL).startswith(said)
 
 
 def test_nothing_is_told_where_nothing_was_learned() -> None:

@@ -12,7 +12,8 @@ from shadecore.book.shop_records import BookSteps
 from shadecore.book.step_sets import keep_steps
 from shadecore.datafiles import data_file
 from shadecore.job.job_file import parse_job
-from shadecore.job.own_steps import MOST_TITLE, StepChange, parse_steps, write_steps
+from shadecore.job.own_steps import MOST_TITLE, StepChange
+from shadecore.job.step_files import parse_steps, write_steps
 from shadecore.telling.set_up_words import changes_words
 
 JOB = str(data_file("demo-job.toml"))

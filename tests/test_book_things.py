@@ -150,7 +150,7 @@ def test_things_are_shown_by_uid_code_or_name(book: Book) -> None:
         assert book.show(BookColour, which) == kept
     with pytest.raises(BookError, match="no colour called 'blue'"):
         book.show(BookColour, "blue")
-    book.add(replace(RED, code="X 2"))
+    book.add_all((replace(RED, code="X 2"),))
     with pytest.raises(BookError, match="more than one colour"):
         book.show(BookColour, "invented red")
 
@@ -226,7 +226,7 @@ def test_what_belongs_to_nothing_is_refused(book: Book) -> None:
 
 def test_names_of_shelves_are_their_own(book: Book) -> None:
     first = book.add(SprayGun("Gun"))
-    with pytest.raises(BookError, match="by that name already"):
+    with pytest.raises(BookError, match=r"a gun called .* already"):
         book.add(SprayGun(" gun"))
     gone = book.remove(first)
     book.add(SprayGun("Gun"))

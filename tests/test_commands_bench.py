@@ -87,7 +87,9 @@ def test_one_coat_more_in_small_cups(capsys: Captured) -> None:
     words = ("mix", "sealer", "--coats", "1", "--area", "2.5", "--cup", "180 ml")
     out = flat(told(capsys, *words))
     assert "1 coat on 2.5 m²" in out
-    assert "Mix it 3 times in the cup of 180 ml" in out
+    assert "Mix 3 pots of " in out
+    assert " 3 to a coat. " in out
+    assert "A pot fills the cup of 180 ml to " in out
     assert "fl oz" in told(capsys, *words, "--units", "us")
 
 

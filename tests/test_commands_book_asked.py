@@ -190,6 +190,7 @@ def test_what_was_learned_is_told_with_what_it_would_be_without(
     words = ("pick", *RED, "--line", "Invented line")
     told = " ".join(run(capsys, *words).split())
     found, usual = data(capsys, *words), data(capsys, "pick", *RED)
+    assert "This line covers" in told
     assert "better than usual, from 3 jobs. Without that it would be" in told
     assert found["without_what_was_learned"] == usual["undercoats"][0]
     assert usual["without_what_was_learned"] is None

@@ -14,9 +14,10 @@ from shadecore.book.shop_records import BookJob
 from shadecore.cli import main
 from shadecore.datafiles import data_file
 from shadecore.job.job_file import parse_job
-from shadecore.job.own_steps import StepChange, parse_steps, write_steps
+from shadecore.job.own_steps import StepChange
 from shadecore.job.request import JobRequest
 from shadecore.job.shop_hours import hours_of
+from shadecore.job.step_files import parse_steps, write_steps
 from shadecore.job.step_sets import step_sets
 from shadecore.job.substrates import substrates
 from shadecore.job.trade_steps import trade_steps
@@ -64,6 +65,14 @@ def test_every_word_stands_in_the_job(capsys: Captured, tmp_path: Path) -> None:
     assert hours is not None
     assert hours.closed == {5, 6}
     assert hours.holidays == {date(2026, 12, 3)}
+
+
+def test_a_clearance_time_and_a_surfacer_stand_in_the_job(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    words = ("--booth-clearance", "4", "--sealer", "none", "--surfacer", "60 0 0")
+    found = job(capsys, tmp_path, *words)
+    assert (found.booth_clearance_min, found.surfacer) == (4.0, "60 0 0")
 
 
 def test_the_commands_and_the_screens_keep_the_same_product_sheet(
@@ -136,6 +145,37 @@ def test_what_there_is_to_choose_from(capsys: Captured) -> None:
         ([DEMO, "--sealer", "Pink"], "sealer 'Pink' is not on the shelf"),
         ([DEMO, "--second", "20 0 0"], "--second is for a job in two colours"),
         ([DEMO, "--second-share", "30%"], "--second-share is for a job in two"),
+        ([DEMO, "--begun", "nosuch=50%"], "--begun 'nosuch': this job has no such"),
+        (
+            [DEMO, "--done", "wash=2026-12-01T08:30", "--begun", "wash=50%"],
+            "--begun 'wash': this job has no such step that is not done",
+        ),
+        ([DEMO, "--substrate", "roof=steel"], "--substrate 'roof': the job has no"),
+        ([DEMO, "--surfacer", "60 0 0"], "--surfacer is for a job without a sealer"),
+        *(
+            ([DEMO, "--kind", "re_clear", word, value], f"{word} is for a job with")
+            for word, value in (
+                ("--sealer", "none"),
+                ("--coats", "4"),
+                ("--old-finish", "40 0 0"),
+                ("--surfacer", "60 0 0"),
+            )
+        ),
+        ([DEMO, "--holiday", "2025-12-24"], "lies before the job, which starts on"),
+        ([DEMO, "--write-steps", "x.toml"], "the job has no steps of the shop's own"),
+        (
+            [DEMO, "--place", "open_shop", "--cure", "lamp", "--booth-m3", "90"],
+            "--booth-m3 is for the sheet of a job in a booth",
+        ),
+        (
+            [DEMO, "--estimate", "--hour-rate", "60", "--booth-clearance", "3"],
+            "--booth-clearance is for the sheet of a job in a booth",
+        ),
+        ([DEMO, "--out", "x.ics", "--booth-m3", "90"], "--booth-m3 is for a sheet"),
+        (
+            [DEMO, "--out", "x.csv", "--estimate", "--hour-rate", "60"],
+            "--estimate is for a sheet, and .csv holds none",
+        ),
         ([DEMO, "--kind", "two_tone"], "A two-tone needs a second colour"),
         ([DEMO, "--days", "none.csv"], "none.csv"),
     ],

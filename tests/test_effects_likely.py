@@ -1,6 +1,7 @@
 """Plausible effect paints, the library of them, and what readings may mean."""
 
 import pickle
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import numpy as np
@@ -14,7 +15,11 @@ from shadecore.effects.films import EffectFilms
 from shadecore.effects.held_films import HeldFilms
 from shadecore.effects.library import (
     EffectLibrary,
+    Progress,
+    _Held,
     build_library,
+    effect_library,
+    effect_library_is_ready,
     evenly,
     library_key,
     prepare_library,
@@ -286,3 +291,23 @@ def test_the_library_comes_back_from_the_disk(
         np.testing.assert_array_equal(found.lab, library.lab)
         np.testing.assert_array_equal(found.optics.area, library.optics.area)
         np.testing.assert_array_equal(found.lobes.density, library.lobes.density)
+
+
+def test_without_a_cache_folder_it_is_built_once_for_all_who_ask(
+    monkeypatch: pytest.MonkeyPatch, library: EffectLibrary
+) -> None:
+    built: list[bool] = []
+
+    def build(progress: Progress | None) -> EffectLibrary:
+        built.append(progress is not None)
+        return library
+
+    monkeypatch.setenv("SHADECORE_CACHE", "")
+    monkeypatch.setattr("shadecore.effects.library._HELD", _Held())
+    monkeypatch.setattr("shadecore.effects.library.build_library", build)
+    assert not effect_library_is_ready()
+    with ThreadPoolExecutor(2) as pool:
+        asked = [pool.submit(effect_library, each) for each in (print, None, None)]
+    assert {id(each.result()) for each in asked} == {id(effect_library())}
+    assert effect_library_is_ready()
+    assert len(built) == 1

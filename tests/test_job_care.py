@@ -17,12 +17,13 @@ from shadecore.job.breaks import Break
 from shadecore.job.details import Details
 from shadecore.job.kinds import KINDS
 from shadecore.job.own_steps import StepChange
-from shadecore.job.plan import Plan, plan_job
+from shadecore.job.plan import Plan, plan_job, timeline_from
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.answer import Answer, answer
 from shadecore.question.question import Question
+from shadecore.telling.window_words import broken_words
 
 START = datetime(2026, 12, 1, 8)  # noqa: DTZ001 - the shop's own time
 NIGHT = Break(START.replace(hour=18), START.replace(day=2))
@@ -164,7 +165,7 @@ def done_until(last: str, *more: str, **told: object) -> Plan:
 def test_a_job_begun_before_guns_had_their_steps_goes_on() -> None:
     """Old files: the gun was cleaned once, after the tape was off."""
     own = Details(changes=(StepChange("unmask"), StepChange("clean_gun")))
-    found = done_until("block_sand", details=own)
+    found = done_until("mask", details=own)
     left = [each.step.key for each in found.timeline if not each.done]
     assert left[0] == "solvent_wipe_3"
     found = done_until("clear_coat", "unmask", details=own)
@@ -178,6 +179,48 @@ def test_a_job_begun_before_guns_had_their_steps_goes_on() -> None:
     assert left == ["polish"]
     with pytest.raises(JobError, match="before it is not"):
         plan(done=(("sealer", START),))
+
+
+def test_a_gun_that_is_passed_over_is_told() -> None:
+    """Two-pack paint hardens in it, whatever else was pressed first."""
+    found = plan()
+    assert not any(each.broken for each in found.timeline)
+    place = keys(found).index("clear_coat")
+    done = tuple((e.step.key, e.end) for e in found.timeline[: place + 1])
+    clear_end = done[-1][1]
+    cured = plan(done=(*done, ("cure", clear_end + 50 * MINUTE)))
+    clean = of(cured, "clean_gun")
+    assert keys(cured).index("clean_gun") == keys(cured).index("cure") + 1
+    assert clean.start >= clear_end + 50 * MINUTE
+    said = broken_words(clean)
+    assert "50 min after the last coat: Two-component clear hardens in the gun" in said
+    assert "clean it at once" in said
+    late = clear_end + 90 * MINUTE
+    both = plan(done=(*done, ("cure", clear_end + 50 * MINUTE), ("clean_gun", late)))
+    assert "look at needle and cap first" in broken_words(of(both, "clean_gun"))
+    # Right after its coat, at its own pace, there is nothing to say.
+    soon = plan(done=(*done, ("clean_gun", clear_end + 25 * MINUTE)))
+    assert not of(soon, "clean_gun").broken
+    # Planned again from an hour later, it has waited, too.
+    again = timeline_from(plan(done=done), clear_end + 60 * MINUTE)
+    waiting = next(each for each in again if each.step.key == "clean_gun")
+    assert "clean it at once" in broken_words(waiting)
+
+
+def test_a_job_of_panels_begun_before_it_was_masked_goes_on() -> None:
+    """Old files: no masking was planned, so nobody was asked whether it was done."""
+    plain = {"bare_metal": False, "filler": False}
+    first = ("wash", "solvent_wipe", "sand_for_surfacer", "solvent_wipe_2", "surfacer")
+    done = tuple((key, START + n * 60 * MINUTE) for n, key in enumerate(first))
+    left = [e.step.key for e in plan(done=done, **plain).timeline if not e.done]
+    # What is still to come is masked.
+    assert "mask_for_primer" not in left
+    assert "mask" in left
+    later = (*first, "guide_coat", "block_sand", "solvent_wipe_3", "sealer")
+    done = tuple((key, START + n * 60 * MINUTE) for n, key in enumerate(later))
+    left = [e.step.key for e in plan(done=done, **plain).timeline if not e.done]
+    assert "mask" not in left
+    assert "unmask" in left
 
 
 def test_nothing_is_cleaned_or_cured_without_a_coat() -> None:

@@ -112,9 +112,9 @@ def test_edges_take_as_many_coats_as_the_outside() -> None:
     coats = {each.step.key: each.step.coats for each in found.timeline}
     assert coats["base_coat_9"] == coats["base_coat"]
     assert keys(found).index("clear_coat_9") < keys(found).index("sealer")
-    usual, more = of(plan(), "sealer").ready_l - 0.05, of(found, "sealer").ready_l
-    # A fifth of the outside.
-    assert more - 0.05 == pytest.approx(1.2 * usual)
+    usual, more = of(plan(), "sealer"), of(found, "sealer")
+    # A fifth of the outside, for which a gun is filled by itself.
+    assert more.ready_l - 2 * 0.05 == pytest.approx(1.2 * (usual.ready_l - 0.05))
 
 
 # Spot repairs
@@ -200,7 +200,18 @@ def test_a_spot_that_does_not_end_in_its_panel_asks_for_the_one_beside() -> None
         words = notes(plan(kind="spot_repair", **told))
         assert said in words
         assert asked in words
-    assert asked not in notes(plan(kind="spot_repair", area_m2=3.0))
+    found = plan(kind="spot_repair", area_m2=3.0)
+    assert asked not in notes(found)
+    # As much is mixed as on panels that hold all of it, but for their own clear.
+    cut = plan(kind="spot_repair", **cap)
+    for kind in ("sealer", "base_coat"):
+        assert of(cut, kind).ready_l == pytest.approx(of(found, kind).ready_l)
+    spot = cut.picked.spot
+    assert spot is not None
+    beside = spot.whole_m2 - cut.area_m2
+    assert f"of which {beside:.1f} m² falls on the panel beside" in notes(cut)
+    clear = of(cut, "clear_coat").sprayed_l / of(found, "clear_coat").sprayed_l
+    assert clear == pytest.approx(spot.whole_m2 / 3.0)
 
 
 def test_coats_that_are_told_go_before_the_worst_spot() -> None:
@@ -308,7 +319,7 @@ def test_another_sealer_and_what_it_costs() -> None:
     ("asked", "said"),
     [
         ({"sealer": "Pink"}, "sealer 'Pink' is not on the shelf; take one of"),
-        ({"sealer": NO_SEALER}, "say what colour the old finish has"),
+        ({"sealer": NO_SEALER, "surfacer": "mud"}, "The surfacer of the job cannot"),
         ({"old_finish": "mud"}, "The old finish of the job cannot be used"),
         ({"place": "open_shop"}, "In an open shop nothing is baked"),
         ({"kind": "boat"}, "The kind 'boat' is none; take one of panels"),
@@ -370,7 +381,8 @@ def test_may_the_sealer_be_left_out() -> None:
 
 
 def test_without_a_sealer_the_old_finish_is_the_undercoat() -> None:
-    found = plan(old_finish="40 0 0", sealer=NO_SEALER)
+    bare = Details(changes=(StepChange("surfacer", drop=True),))
+    found = plan(old_finish="40 0 0", sealer=NO_SEALER, details=bare)
     left = plan(old_finish="40 0 0").picked.left_out
     assert left is not None
     assert "sealer" not in keys(found)

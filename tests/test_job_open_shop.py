@@ -1,4 +1,4 @@
-"""Two-pack paint in an open shop: who breathes what, and until when.
+"""Two-pack paint in an open shop or a booth: who breathes what, and until when.
 
 That supplied air stays on for half an hour after spraying in an open workshop: HSE
 guidance on two-pack spraying in vehicle repair.
@@ -14,11 +14,16 @@ from shadecore.job.own_steps import StepChange
 from shadecore.job.plan import Plan
 from shadecore.job.planned import planned
 from shadecore.job.request import JobRequest
+from shadecore.job.safety import Booth
+from shadecore.job.schedule import Timed
+from shadecore.pages.blocks import Document
 from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.sheet_safety import step_section
 from shadecore.pages.sheet_schedule import safety_of
 from shadecore.pages.text_layout import document_text
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.question import Question
+from shadecore.telling.safety_words import mask_words, mind_words
 from shadecore.telling.window_words import broken_words
 
 START = datetime.fromisoformat("2026-03-02T08:00")
@@ -56,10 +61,46 @@ def test_supplied_air_stays_on_in_an_open_shop(panel_c: float) -> None:
     # What follows within its window, and the gun; nobody else goes in.
     assert {"base_coat", "clean_gun"} <= at_once
     assert at_once <= {"base_coat", *(k for k in keys(found) if k.startswith("clean"))}
-    booth = plan(cure="lamp", details=own, panel_c=panel_c)
-    assert not any(each.air_until for each in booth.timeline)
-    base = next(each for each in booth.timeline if each.step.key == "base_coat")
-    assert safety_of(booth, base).cartridge == "A2-P3"
+
+
+def step(found: Plan, key: str) -> Timed:
+    return next(each for each in found.timeline if each.step.key == key)
+
+
+def test_supplied_air_stays_on_until_a_booth_has_cleared() -> None:
+    """For its measured clearance time, or that of an open shop: HSE guidance."""
+    base_masks = {}
+    for minutes in (0.0, 3.0, 10.0, 25.0):
+        found = plan(booth_clearance_min=minutes)
+        sealer, base = step(found, "sealer"), step(found, "base_coat")
+        clear_at = sealer.end + (timedelta(minutes=minutes) if minutes else CLEARING)
+        assert sealer.air_until == clear_at
+        # Nothing waits for it in a booth: the colour follows by the sealer's window.
+        assert base.start < sealer.end + timedelta(minutes=16)
+        inside = base.start < clear_at
+        assert base.air_until == (clear_at if inside else None)
+        base_masks[minutes] = mask_words(safety_of(found, base))
+        told = mind_words(safety_of(found, base))
+        assert (f"till clear, {clear_at:%H:%M}" in told) == inside
+        assert ("not measured" in told) == (minutes == 0.0)
+        said = document_text(Document("", "", (), (step_section(found, base),)))
+        assert ("stay on till clear" in " ".join(said.split())) == inside
+    assert base_masks == {
+        **dict.fromkeys((0.0, 25.0), "supplied air"),
+        **dict.fromkeys((3.0, 10.0), "vapour and particle mask A2-P3"),
+    }
+
+
+def test_nobody_is_in_a_booth_that_bakes() -> None:
+    for cure, kept in (("bake", False), ("air", False), ("lamp", True)):
+        cured = step(plan(cure=cure), "cure")
+        assert (cured.air_until is not None) == kept
+
+
+def test_a_clearance_time_is_told_with_the_job_or_with_the_booth() -> None:
+    alone = document_text(booth_sheet(plan(), Booth(clearance_min=25.0)))
+    assert alone == document_text(booth_sheet(plan(booth_clearance_min=25.0)))
+    assert "Measured clearance time 25 min" in " ".join(alone.split())
 
 
 def test_the_sheet_of_an_open_shop_asks_nothing_of_a_booth() -> None:

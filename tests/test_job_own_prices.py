@@ -1,7 +1,7 @@
 """A job's sealer at what the shop pays for it, worked out by hand."""
 
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -14,7 +14,7 @@ from shadecore.book.working import shop_question
 from shadecore.job.estimate import ShopRates
 from shadecore.job.job_file import write_job
 from shadecore.job.material import Material
-from shadecore.job.plan import Plan
+from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.planned import planned
 from shadecore.job.request import MIX, JobRequest
 from shadecore.pages.booth_sheet import booth_sheet
@@ -24,8 +24,9 @@ from shadecore.products.materials import Portion
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.link import to_link
 from shadecore.question.question import Question
+from shadecore.telling.window_words import broken_words
 from shadecore.undercoats.prices import can_price, unit_ml
-from shadecore.undercoats.shelf import Shelf, undercoat
+from shadecore.undercoats.shelf import Shelf, Undercoat, undercoat
 from shadecore.undercoats.shelf_table import demo_shelf
 
 START = datetime(2026, 3, 2, 8)  # noqa: DTZ001 - the shop's own time
@@ -34,6 +35,10 @@ START = datetime(2026, 3, 2, 8)  # noqa: DTZ001 - the shop's own time
 def shelf(price: float | None, unit: str) -> Shelf:
     """The five greys at a shop's own price."""
     return tuple(replace(each, price=price, unit=unit) for each in demo_shelf())
+
+
+def grey(name: str, lightness: float) -> Undercoat:
+    return undercoat(name, (lightness, 0.0, 0.0))
 
 
 def plan(own: Shelf, **asked: object) -> Plan:
@@ -67,6 +72,33 @@ def test_without_a_price_of_the_shops_own_the_sheet_counts() -> None:
         assert paint(found).cans == ((1.0, 1),)
         assert sealer(found).own_prices == ()
         assert "shop's own shelf" not in words(found)
+
+
+def test_an_own_can_is_called_by_its_name_and_is_what_is_poured() -> None:
+    """The sheet's four parts of sealer, one of hardener and one of reducer."""
+    own = (grey("My white", 92.0), grey("My dark", 35.0))
+    found = plan(own)
+    name = found.picked.undercoat
+    assert sealer(found).product.name == paint(found).component.name == name
+    told = words(found)
+    assert name in told
+    assert "intable sealer" not in told.replace("tinted to", "")
+    poured = 4 / 6 * 1000.0 * sealer(found).ready_l
+    assert f"{name} 4 {poured:.0f} ml " in told
+    assert f"Supplied air: High-build surfacer, {name} and " in told
+    # A sealer that lay too long is called so, too.
+    (sealed,) = (each for each in found.timeline if each.step.key == "sealer")
+    done = [each for each in found.timeline if each.end <= sealed.end]
+    late = replace(
+        found.request,
+        done=tuple((each.step.key, each.end) for each in done),
+        start=START,
+    )
+    later = timeline_from(planned(late, demo_sheet()), sealed.end + timedelta(hours=30))
+    assert name in " ".join(broken_words(each) for each in later if each.broken)
+    mixed = plan(own, sealer=MIX) if found.answer.mix is not None else None
+    if mixed is not None:
+        assert sealer(mixed).product.name.startswith("Mix of My ")
 
 
 def test_a_price_by_the_litre_buys_the_cans_of_the_sheet() -> None:

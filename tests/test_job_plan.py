@@ -24,7 +24,7 @@ from shadecore.job.planned import planned as plan_request
 from shadecore.job.request import JobRequest
 from shadecore.job.weather import MARGIN_K, NearDewPoint, dew_point_c
 from shadecore.products.materials import Portion, panels
-from shadecore.products.product import SPRAYED, ProductSheet
+from shadecore.products.product import ASKED, SPRAYED, ProductSheet
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.products.voc import check_voc
 from shadecore.question.answer import answer
@@ -188,7 +188,8 @@ def test_materials_are_what_is_sprayed(
             sprayed[each.step.product] = count + each.step.coats
     assert {m.product.key: m.coats for m in plan.materials} == sprayed
     kinds = {m.product.kind for m in plan.materials}
-    assert kinds == set(SPRAYED) - {"mid_coat"} - (set() if bare else {"etch_primer"})
+    planned_here = set(SPRAYED) - {"mid_coat", *ASKED}
+    assert kinds == planned_here - (set() if bare else {"etch_primer"})
 
 
 def test_clear_is_mixed_for_both_times() -> None:

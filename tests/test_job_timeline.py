@@ -17,6 +17,7 @@ from shadecore.errors import JobError
 from shadecore.job.breaks import Break
 from shadecore.job.days import DayWeather
 from shadecore.job.details import Details
+from shadecore.job.kinds import MASKED
 from shadecore.job.own_steps import StepChange
 from shadecore.job.plan import Plan, plan_job, timeline_from
 from shadecore.job.request import JobRequest
@@ -62,7 +63,9 @@ def test_the_shops_nights_go_on_for_as_long_as_the_job() -> None:
     found = plan(Details(changes=long))
     assert found.timeline[-1].end.date() > MONDAY + 20 * DAY
     for each in found.timeline:
-        for moment in (each.start, each.end):
+        # A bake that was begun in time runs on by itself.
+        ends = () if each.step.key == "cure" else (each.end,)
+        for moment in (each.start, *ends):
             assert time(8) <= moment.time() <= time(18)
 
 
@@ -84,7 +87,7 @@ def test_weekends_and_holidays_are_put_into_the_breaks() -> None:
 
 
 def test_sealer_waits_for_the_morning_rather_than_lie_over_night() -> None:
-    late = Details(changes=(StepChange("wash", work_min=240.0),))
+    late = Details(changes=(StepChange("wash", work_min=165.0),))
     found = plan(late)
     sealer, base = of(found, "sealer"), of(found, "base_coat")
     assert sealer.start.date() == base.start.date() == MONDAY + DAY
@@ -113,7 +116,10 @@ def test_work_longer_than_a_day_is_left_for_the_night() -> None:
 
 def test_grades_follow_the_day_and_their_ratio_stays() -> None:
     cold = DayWeather(MONDAY, 16.0, 16.0, 50.0)
-    usual, found = plan(), plan(Details(days=(cold,)))
+    # Without masking all of it is sprayed on one day.
+    open_wide = tuple(StepChange(key, drop=True) for key in MASKED)
+    usual = plan(Details(changes=open_wide))
+    found = plan(Details(changes=open_wide, days=(cold,)))
     (day,) = found.days
     changed = {(each.product.kind, each.part): each.name for each in day.changed}
     # The demo sheet's fast reducers are for 10 to 18 degrees.
@@ -128,7 +134,8 @@ def test_grades_follow_the_day_and_their_ratio_stays() -> None:
     (note,) = day_notes(found)
     assert note.startswith("Mon 02 Mar at 16 °C, to settle by Sun 01 Mar: ")
     assert "takes Fast reducer instead of Medium reducer; the ratio stays" in note
-    assert day_notes(plan(Details(days=(DayWeather(MONDAY, 21, 21, 50),)))) == ()
+    mild = DayWeather(MONDAY, 21, 21, 50)
+    assert day_notes(plan(Details(changes=open_wide, days=(mild,)))) == ()
 
 
 def test_each_day_bars_what_is_sprayed_on_it_and_no_more() -> None:
@@ -239,9 +246,10 @@ def test_how_the_clear_cures(cure: str) -> None:
     found = plan(cure=cure, breaks=())
     clear, cut = of(found, "clear_coat"), of(found, "cut")
     waited = (cut.start - clear.end).total_seconds() / 60.0
-    # Clean the gun 15, then: warm up 15, bake 30 and cool 30; or 12 under the lamp and
-    # cool 30; or a day in air. The demo sheet's times, and rules of thumb around them.
-    assert waited == {"bake": 90.0, "lamp": 57.0, "air": 15.0 + 24.0 * 60.0}[cure]
+    # Clean the gun 15, then: warm up 15, bake 30 and cool 30 (or 12 under the lamp and
+    # cool 30), and unmask in that half hour; or unmask 20 and a day in air. The demo
+    # sheet's times, and rules of thumb around them.
+    assert waited == {"bake": 90.0, "lamp": 57.0, "air": 35.0 + 24.0 * 60.0}[cure]
 
 
 def test_a_job_at_the_end_of_the_calendar() -> None:

@@ -25,6 +25,7 @@ from shadecore.pages.pdf_layout import document_pdf
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.telling.counts import planned_words
 from shadecore.telling.job_words import voc_in_brief
+from shadecore.telling.limit_words import STAGE_KINDS
 from shadecore.telling.weather_words import plan_stops
 from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS
@@ -150,6 +151,10 @@ def test_voc_with_its_limit_and_verdict() -> None:
     assert set(found) == {*names, "Base and clear together"}
     for each in plan().materials:
         for held, cell in zip(each.voc, found[each.product.name], strict=True):
+            if held.rule == "us_national" and each.product.kind in STAGE_KINDS:
+                # Judged as one, in a row of their own.
+                assert cell == f"{held.voc_g_per_l:.0f} g/L, see together"
+                continue
             assert cell == voc_in_brief(held, UNITS["metric"])
             numbers = [float(each) for each in re.findall(r"\d+", cell)]
             assert numbers == [round(held.voc_g_per_l), held.limit_g_per_l]
@@ -238,9 +243,9 @@ def test_us_units_of_the_booth() -> None:
     base = next(m for m in plan().materials if m.product.kind == "base_coat")
     row = next(r for r in rows(sheet, "Mix") if r[1] == "Base reducer")
     assert row[0].startswith(f"{1000 * base.ready_l / 29.5735:.1f} fl oz")
-    # 600 g/L, the US limit of a topcoat, are 5.01 lb/gal.
-    voc = next(r for r in rows(sheet, "VOC") if r[0] == base.product.name)
-    assert voc[1].endswith("5.01 lb/gal")
+    # 550 g/L, the US limit of a primer sealer, are 4.59 lb/gal.
+    voc = next(r for r in rows(sheet, "VOC") if r[0] == "Tintable sealer")
+    assert voc[1].endswith("4.59 lb/gal")
 
 
 def test_no_can_of_a_us_sheet_is_told_in_litres() -> None:

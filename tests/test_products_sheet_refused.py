@@ -127,7 +127,7 @@ def test_sentences_in_full() -> None:
             "hazards must be a list, empty or of",
         ),
         ('["solvent"]', '["solvent", "solvent"]', "each at most once"),
-        ('kind = "polish"', 'kind = "wax"', "\"polish\", not 'wax'"),
+        ('kind = "polish"', 'kind = "wax"', "others, not 'wax'"),
         ('kind = "polish"', 'kind = "cleaner"', "kind is 'cleaner', as of 'cleaner'"),
         ("to_c = 20\n", "to_c = 10\n", "to_c must be above from_c, which is 10"),
         ("parts = 4\n", "parts = 0\n", "parts must be a number above 0"),

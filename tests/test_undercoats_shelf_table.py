@@ -12,7 +12,7 @@ from shadecore.colour.appearance import lab_from_reflectance
 from shadecore.errors import ShelfError, TableError
 from shadecore.formats.table import decode
 from shadecore.undercoats.shelf import undercoat_from_reflectance
-from shadecore.undercoats.shelf_table import parse_shelf, write_shelf
+from shadecore.undercoats.shelf_table import parse_shelf, parse_stock, write_shelf
 
 WAVELENGTHS = range(400, 701, 10)
 
@@ -46,6 +46,25 @@ def test_all_columns_in_any_order_and_others_passed_over() -> None:
     assert only.name == "Blue grey"
     assert only.lab == pytest.approx((60.0, 0.5, -1.5))
     assert (only.price, only.unit) == (29.5, "qt")
+
+
+def test_what_is_left_of_each_comes_back_as_it_was() -> None:
+    text = "name;L;price;stock\nWhite;90;30;2,5\nMid;60;;\nDark;30;;0\n"
+    held, bad = parse_stock(text, "the shelf")
+    assert bad == ()
+    assert [each.stock for each in held] == [2.5, None, 0.0]
+    shelf = tuple(each.undercoat for each in held)
+    stock = {each.undercoat.name: each.stock for each in held}
+    assert parse_stock(write_shelf(shelf, stock), "again") == (held, ())
+    assert "stock" not in write_shelf(shelf)
+
+
+def test_a_stock_that_cannot_be_is_named_where_it_is_asked_for() -> None:
+    text = "name,L,stock\nWhite,90,2 cans\nMid,60,-1\nDark,30,1\n"
+    held, bad = parse_stock(text, "the shelf")
+    assert [each.undercoat.name for each in held] == ["Dark"]
+    assert [each.line for each in bad] == [2, 3]
+    assert len(read(text)) == 3
 
 
 def test_european_lists_with_semicolons_and_decimal_commas() -> None:

@@ -8,15 +8,14 @@ from typing import Any, Final
 
 from shadecore.book.asked import asked_of
 from shadecore.book.book import Book
-from shadecore.book.errors import BookError
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import kind_of
+from shadecore.book.names import name_taken
 from shadecore.book.records import AngleReading, BookCard, BookColour, BookSeen
 from shadecore.coats.evidence import MOST_OF_A_COLOUR
 from shadecore.coats.seen import Seen
 from shadecore.colour.angles import AngleReadings
 from shadecore.colour.kinds import NOT_SAID, SOLID
-from shadecore.formats.echo import shown
 from shadecore.question.plain import to_plain
 from shadecore.question.question import Question
 from shadecore.question.read_plain import Read
@@ -214,7 +213,7 @@ def keep(
     known = [] if onto is None else book.list(BookSeen, belongs={"colour": onto.uid})
     there = {seen_of(each.thing) for each in known}
     if onto is None and book.called(BookColour, colour.name):
-        raise name_taken(colour.name)
+        raise name_taken(colour.name, kind_of(BookColour).word)
     with book.changing(f"kept the colour {colour.name}") as change:
         kind = kind_of(BookColour)
         if onto is None:
@@ -228,26 +227,6 @@ def keep(
             if seen_of(each.thing) in gone:
                 change.put(records, each, each.thing, removed=True)
     return kept
-
-
-def name_taken(name: str, what: str = "colour") -> BookError:
-    """The error for a colour or a job whose name another one has.
-
-    Parameters
-    ----------
-    name : str
-        The name.
-    what : str
-        What has it, such as ``job``.
-
-    Returns
-    -------
-    BookError
-    """
-    return BookError(
-        f"The book holds a {what} called {shown(name)} already; choose another name, "
-        "or rename or remove that one."
-    )
 
 
 def record_of(kept: Kept[BookColour], seen: Seen, batch: str = "") -> BookSeen:

@@ -1,37 +1,41 @@
 """The shop's book: things, search, pictures, imports, and the book as a whole."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Final, Self, TypeVar
 
-from sqlalchemy import func, insert, literal, select, union_all
+from sqlalchemy import func, literal, select, union_all
 
 from shadecore.book import ledger
 from shadecore.book.errors import BookError
-from shadecore.book.import_plan import ImportPlan, plan_colours
-from shadecore.book.in_use import shop_settings
+from shadecore.book.import_plan import Import
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import by_table, folded, kind_of
-from shadecore.book.records import BookColour, BookPhoto
-from shadecore.book.schema import PICTURES, TABLES, in_parts
-from shadecore.book.shop_records import BookJob, ShopSettings
-from shadecore.book.things import Things
+from shadecore.book.records import BookColour
+from shadecore.book.schema import TABLES, in_parts
+from shadecore.book.shop_records import BookJob, PaintLine, SprayGun
+from shadecore.book.told import NOTHING_TOLD, Told
 from shadecore.book.where import book_path
 from shadecore.book.whole_book import back_up, check_book, restore_book
+from shadecore.book.with_settings import WithSettings
 from shadecore.book.worked_out import Hides, read_hides, write_hides
+from shadecore.formats.whole import write_whole
 
 T = TypeVar("T")
+Paint = TypeVar("Paint", PaintLine, SprayGun)
 _MOST_FOUND: Final = 50
 _MOST_WORDS: Final = 12
 
 
-class Book(Things):
+class Book(WithSettings):
     """The shop's book, open.
 
     What it holds is listed, shown, added, changed, renamed, removed and undone by the
-    verbs of :class:`shadecore.book.things.Things`.
+    verbs of :class:`shadecore.book.things.Things` and of
+    :class:`shadecore.book.with_settings.WithSettings`. The rooms that read and write
+    files, or learn, are loaded by the verb that needs them: the book is opened without.
 
     Examples
     --------
@@ -166,113 +170,133 @@ class Book(Things):
         with self._database.reading() as connection:
             return ledger.state_number(connection)
 
-    def settings(self) -> Kept[ShopSettings]:
-        """How the shop works; as usual where nobody said.
-
-        Returns
-        -------
-        Kept of ShopSettings
-            For :meth:`change`.
-        """
-        with self._database.reading() as connection:
-            return shop_settings(connection)
-
-    def add_photo(self, photo: BookPhoto, content: bytes) -> Kept[BookPhoto]:
-        """Keep a photo of a colour, to look at: without where and when it was taken.
+    def once(self, name: str, make: Callable[[], T]) -> T:
+        """What follows from the book as it stands, worked out once for each state.
 
         Parameters
         ----------
-        photo : BookPhoto
-            What it shows.
-        content : bytes
-            The picture file; a smaller JPEG copy of it is kept.
+        name : str
+            What it is.
+        make : callable
+            Works it out; of what can be shared by all that use the book.
 
         Returns
         -------
-        Kept of BookPhoto
-
-        Raises
-        ------
-        PhotoError
-            If it is not a picture.
-        BookError
-            If it cannot be kept.
+        object
+            As ``make`` gives it.
         """
-        # Readers of pictures take a moment to import, and only photos need them.
-        from shadecore.book.photo_copy import photo_copy  # noqa: PLC0415
+        if self.in_change:
+            # What is not kept yet may still be taken back.
+            return make()
+        state = self.last_change
+        known = self._once.get(name)
+        if known is None or known[0] != state:
+            known = self._once[name] = (state, make())
+        found: T = known[1]
+        return found
 
-        copy = photo_copy(content, photo.name or "The photo")
-        kind = kind_of(BookPhoto)
-        with self.changing(f"added the photo {photo.name}".strip()) as book:
-            (kept,) = book.add(kind, (photo,))
-            row = insert(PICTURES).values(uid=kept.uid, content=copy)
-            book.connection.execute(row)
-        return kept
-
-    def picture(self, photo: Kept[BookPhoto]) -> bytes:
-        """The JPEG file of a photo.
+    def forget(self, kept: Kept[Paint], *, again: bool = False) -> Kept[Paint]:
+        """Let a paint line or a gun begin anew: no record made until now counts for it.
 
         Parameters
         ----------
-        photo : Kept of BookPhoto
-            The photo.
+        kept : Kept of PaintLine or SprayGun
+            The line or the gun.
+        again : bool
+            Whether they are to count again.
 
         Returns
         -------
-        bytes
-
-        Raises
-        ------
-        BookError
-            If it was removed for good.
-        """
-        query = select(PICTURES.c.content).where(PICTURES.c.uid == photo.uid)
-        with self._database.reading() as connection:
-            content = connection.execute(query).scalar_one_or_none()
-        if content is None:
-            message = f"The photo {photo.thing.name!r} was removed for good."
-            raise BookError(message)
-        return bytes(content)
-
-    def plan_import(self, colours: tuple[BookColour, ...]) -> ImportPlan[BookColour]:
-        """What an import of colours would add, change and skip.
-
-        Parameters
-        ----------
-        colours : tuple of BookColour
-            As :func:`shadecore.book.exchange.read_colours` reads them from a file.
-
-        Returns
-        -------
-        ImportPlan
-            For :meth:`apply`; nothing is written yet.
-        """
-        with self._database.reading() as connection:
-            return plan_colours(connection, colours)
-
-    def apply(self, plan: ImportPlan[Any]) -> None:
-        """Do what an import's plan says, all of it or nothing.
-
-        Parameters
-        ----------
-        plan : ImportPlan
-            The plan; all its things are of one kind.
+        Kept
 
         Raises
         ------
         BookConflict
-            If somebody changed one of its things since it was made.
+            If somebody changed it since it was read.
         BookError
-            If it cannot be written.
+            If it is neither, or cannot be written.
         """
-        things = (*plan.add, *(thing for _, thing in plan.change))
-        if not things:
-            return
-        kind = kind_of(type(things[0]))
-        with self.changing(f"imported ({kind.word}): {len(things)}") as book:
-            book.add(kind, plan.add)
-            for kept, thing in plan.change:
-                book.put(kind, kept, thing, removed=False)
+        from shadecore.book.loadings import forget  # noqa: PLC0415 - see the class
+
+        return forget(self, kept, again=again)
+
+    def import_file(
+        self,
+        path: str | Path,
+        record: type | None = None,
+        *,
+        given: Told = NOTHING_TOLD,
+        yes: bool = False,
+    ) -> Import:
+        r"""Take in a file of colours, a shelf, records, a job, a sheet or steps.
+
+        Parameters
+        ----------
+        path : str or Path
+            The file: ``.csv``, ``.toml``, CGATS text or CxF3.
+        record : type, optional
+            Class of what it holds; as its name and its first line say unless given.
+        given : Told
+            How its colours were measured, where the file does not say it.
+        yes : bool
+            Whether it is done; else nothing is written, and :meth:`apply` does it.
+
+        Returns
+        -------
+        Import
+            What it adds, changes and skips, and what could not be read.
+
+        Raises
+        ------
+        ShadecoreError
+            If it cannot be read, or nothing in it can be used.
+
+        Examples
+        --------
+        >>> import tempfile
+        >>> from shadecore.book.book import open_book
+        >>> with tempfile.TemporaryDirectory() as folder:
+        ...     table = Path(folder) / "colours.csv"
+        ...     _ = table.write_text("code,L,a,b\nR 1,45,60,35\n")
+        ...     with open_book(Path(folder) / "book.sqlite") as book:
+        ...         plan = book.import_file(table)
+        ...         before = len(book.list(BookColour))
+        ...         book.apply(plan)
+        ...         [each.name for each in plan.add], before, len(book.list(BookColour))
+        (['R 1'], 0, 1)
+        """
+        from shadecore.book.file_import import import_path  # noqa: PLC0415
+
+        plan = import_path(self, path, record, given)
+        if yes:
+            self.apply(plan)
+        return plan
+
+    def export(self, record: type, path: str | Path, which: str | None = None) -> None:
+        """Write things of the book into a file.
+
+        Parameters
+        ----------
+        record : type
+            Class of their record: ``BookColour``, ``BookSeen``, ``BookShelf``,
+            ``BookJob``, ``BookSteps``, ``BookSheet`` or ``BookPhoto``.
+        path : str or Path
+            The file, which is there whole afterwards or as it was. Its end says how it
+            is written: colours ``.csv``, ``.txt`` (CGATS) or ``.cxf`` (CxF3), a job
+            ``.toml``, or its times ``.csv``.
+        which : str, optional
+            Name, code or ``uid`` of one of them; of records that of their colour. All
+            colours or records unless given.
+
+        Raises
+        ------
+        BookError
+            If there is nothing to write, or it cannot be written so.
+        """
+        from shadecore.book.file_export import exported  # noqa: PLC0415
+
+        out = Path(path)
+        write_whole(out, exported(self, record, which, out.suffix.lower()))
 
     def worked_out(self, keys: Sequence[str]) -> dict[str, Hides]:
         """What the engine said of records before, where that still holds.

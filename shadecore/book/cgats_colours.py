@@ -7,13 +7,8 @@ from typing import Final
 
 from shadecore.book.cgats import CgatsTable, parse_cgats
 from shadecore.book.records import BookColour, Lab
-from shadecore.book.samples import (
-    USUAL,
-    Found,
-    Reading,
-    Sample,
-    usable,
-)
+from shadecore.book.samples import Found, Reading, Sample, usable
+from shadecore.book.told import NOTHING_TOLD, Told, measured, not_said
 from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.colour.condition import ILLUMINANTS, Condition
 from shadecore.formats.echo import shown
@@ -40,7 +35,7 @@ _KIND: Final = "COLOUR_KIND"
 _CODE_FIELDS: Final = ("PAINT_CODE", "COLOUR_CODE", "COLOR_CODE")
 
 
-def read_cgats(text: str, name: str, condition: Condition | None = None) -> Found:
+def read_cgats(text: str, name: str, given: Told = NOTHING_TOLD) -> Found:
     """Colours in a CGATS file.
 
     Parameters
@@ -49,8 +44,8 @@ def read_cgats(text: str, name: str, condition: Condition | None = None) -> Foun
         The file.
     name : str
         What to call it in a message.
-    condition : Condition, optional
-        How its colours were measured; as the file says unless given.
+    given : Told
+        How its colours were measured, where the file does not say it.
 
     Returns
     -------
@@ -59,42 +54,37 @@ def read_cgats(text: str, name: str, condition: Condition | None = None) -> Foun
     Raises
     ------
     BookError
-        If it is no such file, or none of its colours can be used.
+        If it is no such file, none of its colours can be used, or it says otherwise
+        how they were measured.
     """
     samples: list[Sample] = []
     problems: list[str] = []
     percent = False
     for table in parse_cgats(text, name):
-        measured, silent = _condition(table.keywords, condition)
-        if silent:
-            problems.append(silent)
+        said = _told(table.keywords)
+        condition = measured(said, given, name, spectra=_has_spectra(table.fields))
+        problems.extend(filter(None, [not_said(said, given, condition)]))
         problems.extend(table.bad)
         percent = percent or "SPECTRAL_PCT" in table.fields
-        samples.extend(_samples(table, measured, PurePath(name).stem, problems))
+        samples.extend(_samples(table, condition, PurePath(name).stem, problems))
     return usable(samples, problems, name, "samples", percent=percent)
 
 
-def _condition(
-    keywords: Mapping[str, str], given: Condition | None
-) -> tuple[Condition, str]:
-    """How a table was measured, and a sentence where it does not say."""
-    if given is not None:
-        return given, ""
+def _told(keywords: Mapping[str, str]) -> Told:
+    """What a table says of how it was measured."""
     light = "\n".join(keywords.get(each, "") for each in _LIGHT_KEYWORDS)
     geometry = "\n".join(keywords.get(each, "") for each in _GEOMETRY_KEYWORDS)
     illuminant = _ILLUMINANT.search(light)
     observer = _OBSERVER.search(light)
-    condition = Condition(
-        illuminant[1] if illuminant else USUAL.illuminant,
-        int(observer[1]) if observer else USUAL.observer,
-        "included" if _INCLUDED.search(geometry) else "excluded",
+    return Told(
+        illuminant[1] if illuminant else "",
+        int(observer[1]) if observer else 0,
+        "included" if _INCLUDED.search(geometry) else "",
     )
-    if illuminant and observer:
-        return condition, ""
-    return condition, (
-        f"The file does not say illuminant and observer; {condition.illuminant}/"
-        f"{condition.observer}° was taken, as ISO 13655 has it."
-    )
+
+
+def _has_spectra(fields: tuple[str, ...]) -> bool:
+    return "SPECTRAL_NM" in fields or any(map(_BAND.fullmatch, fields))
 
 
 def _samples(

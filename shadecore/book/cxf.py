@@ -17,21 +17,16 @@ from defusedxml.common import DefusedXmlException
 from shadecore.book.cgats_colours import number
 from shadecore.book.errors import BookError
 from shadecore.book.records import Lab
-from shadecore.book.samples import (
-    MOST_SAMPLES,
-    USUAL,
-    Found,
-    Reading,
-    Sample,
-    usable,
-)
-from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, Condition
+from shadecore.book.samples import MOST_SAMPLES, Found, Reading, Sample, usable
+from shadecore.book.told import NOTHING_TOLD, Told, measured, not_said
+from shadecore.colour.condition import ILLUMINANTS, OBSERVERS, SPECULAR, Condition
 from shadecore.formats.echo import cut
 
 MOST_DEPTH: Final = 40
 MOST_ELEMENTS: Final = 3_000_000
 """Limits of a file; this tool's own, far above what instruments write."""
 _LONGEST_SPECTRUM: Final = 1000
+_SPECTRUM: Final = "ReflectanceSpectrum"
 _WHY: Final = 120
 """Characters that are shown of what the XML reader found wrong."""
 
@@ -40,8 +35,7 @@ _WHY: Final = 120
 class _Specification:
     """How values that refer to it were measured."""
 
-    condition: Condition = USUAL
-    told: bool = False
+    told: Told = NOTHING_TOLD
     start_nm: float | None = None
     step_nm: float | None = None
     angles: dict[str, float] = field(default_factory=dict)
@@ -53,7 +47,7 @@ class _Specification:
         return self.angles.get(notation)
 
 
-def read_cxf(content: bytes, name: str, condition: Condition | None = None) -> Found:
+def read_cxf(content: bytes, name: str, given: Told = NOTHING_TOLD) -> Found:
     """Colours in a CxF3 file.
 
     Parameters
@@ -62,8 +56,8 @@ def read_cxf(content: bytes, name: str, condition: Condition | None = None) -> F
         The file.
     name : str
         What to call it in a message.
-    condition : Condition, optional
-        How its colours were measured; as the file says unless given.
+    given : Told
+        How its colours were measured, where the file does not say it.
 
     Returns
     -------
@@ -72,7 +66,8 @@ def read_cxf(content: bytes, name: str, condition: Condition | None = None) -> F
     Raises
     ------
     BookError
-        If it is no such file, or none of its colours can be used.
+        If it is no such file, none of its colours can be used, or it says otherwise
+        how they were measured.
     """
     root = _tree(content, name)
     if _local(root) != "CxF":
@@ -85,11 +80,12 @@ def read_cxf(content: bytes, name: str, condition: Condition | None = None) -> F
     }
     problems: list[str] = []
     samples: list[Sample] = []
+    asked = given, name, _written(root)
     for count, each in enumerate(_all(root, "Object"), start=1):
         if count > MOST_SAMPLES:
             message = f"{name} has over {MOST_SAMPLES} samples; split it."
             raise BookError(message)
-        samples.append(_sample(each, count, specifications, condition, problems))
+        samples.append(_sample(each, count, specifications, asked, problems))
     return usable(samples, problems, name, "objects")
 
 
@@ -135,6 +131,12 @@ def _local(element: Element) -> str:
     return element.tag.rpartition("}")[2] if isinstance(element.tag, str) else ""
 
 
+def _written(root: Element) -> str:
+    """When the file was written, in its own words."""
+    about = next(_all(root, "FileInformation"), None)
+    return "" if about is None else _text(about, "CreationDate")
+
+
 def _all(element: Element, name: str) -> Iterator[Element]:
     return (each for each in element.iter() if _local(each) == name)
 
@@ -147,8 +149,8 @@ def _text(element: Element, name: str) -> str:
 def _specification(element: Element) -> _Specification:
     illuminant = _text(element, "Illuminant")
     observer = _text(element, "Observer").partition("_")[0]
-    known = illuminant in ILLUMINANTS and observer in {str(each) for each in OBSERVERS}
-    included = _text(element, "SphereGeometry") == "Specular_Included"
+    known = observer in {str(each) for each in OBSERVERS}
+    sphere = _text(element, "SphereGeometry").removeprefix("Specular_").lower()
     start, step = None, None
     for each in _all(element, "WavelengthRange"):
         start = _number_or_none(each.get("StartWL"))
@@ -159,12 +161,11 @@ def _specification(element: Element) -> _Specification:
         if aspecular is not None:
             angles[each.get("Notation") or f"{count}"] = aspecular
     return _Specification(
-        Condition(
-            illuminant if illuminant in ILLUMINANTS else USUAL.illuminant,
-            int(observer) if known else USUAL.observer,
-            "included" if included else "excluded",
+        Told(
+            illuminant if illuminant in ILLUMINANTS else "",
+            int(observer) if known else 0,
+            sphere if sphere in SPECULAR else "",
         ),
-        known,
         start,
         step,
         angles,
@@ -182,7 +183,7 @@ def _sample(
     element: Element,
     count: int,
     specifications: dict[str, _Specification],
-    condition: Condition | None,
+    asked: tuple[Told, str, str],
     problems: list[str],
 ) -> Sample:
     name = (element.get("Name") or "").strip()
@@ -192,16 +193,17 @@ def _sample(
         for each in _all(element, "Tag")
     }
     readings: dict[float | None, Reading] = {}
-    for value in _values(element):
+    given, file_name, written = asked
+    # An object must have a date: that of the file says nothing of when it was measured.
+    made = _text(element, "CreationDate")
+    values = tuple(_values(element))
+    spectra = any(_local(each) == _SPECTRUM for each in values)
+    for value in values:
         said = specifications.get(value.get("ColorSpecification", ""), _Specification())
-        measured = condition or said.condition
-        if condition is None and not said.told:
-            problems.append(
-                f"The file does not say illuminant and observer; {measured.illuminant}/"
-                f"{measured.observer}° was taken, as ISO 13655 has it."
-            )
+        condition = measured(said.told, given, file_name, spectra=spectra)
+        problems.extend(filter(None, [not_said(said.told, given, condition)]))
         try:
-            reading = _reading(value, said, measured)
+            reading = _reading(value, said, condition)
         except ValueError as error:
             problems.append(f"{where}: {error}")
             continue
@@ -213,13 +215,13 @@ def _sample(
         tags.get("PaintCode", ""),
         tags.get("Car", ""),
         tuple(readings.values()),
-        _moment(_text(element, "CreationDate")),
+        None if made == written else _moment(made),
         tags.get("ColourKind", ""),
     )
 
 
 def _values(element: Element) -> Iterator[Element]:
-    wanted = {"ReflectanceSpectrum", "ColorCIELab", "ColorCIEXYZ"}
+    wanted = {_SPECTRUM, "ColorCIELab", "ColorCIEXYZ"}
     for values in _all(element, "ColorValues"):
         yield from (each for each in values if _local(each) in wanted)
 

@@ -10,7 +10,7 @@ from shadecore.book.cxf_write import write_cxf
 from shadecore.book.errors import BookError
 from shadecore.book.records import BookColour
 from shadecore.book.samples import MOST_BYTES, Found
-from shadecore.colour.condition import Condition
+from shadecore.book.told import NOTHING_TOLD, Told
 from shadecore.errors import TableError
 from shadecore.formats.echo import shown
 from shadecore.formats.table import decode
@@ -23,9 +23,7 @@ _A_START: Final = 200
 """Bytes in which XML gives itself away."""
 
 
-def read_colours(
-    content: bytes, name: str, condition: Condition | None = None
-) -> Found:
+def read_colours(content: bytes, name: str, given: Told = NOTHING_TOLD) -> Found:
     """Colours in a file of either kind.
 
     Parameters
@@ -34,8 +32,8 @@ def read_colours(
         The file.
     name : str
         Its name, for messages and for samples that have none.
-    condition : Condition, optional
-        How its colours were measured; as the file says unless given.
+    given : Told
+        How its colours were measured, where the file does not say it.
 
     Returns
     -------
@@ -46,7 +44,8 @@ def read_colours(
     Raises
     ------
     BookError
-        If it is neither, damaged or too large, or none of its colours can be used.
+        If it is neither, damaged or too large, none of its colours can be used, or it
+        says otherwise how they were measured.
     """
     if len(content) > MOST_BYTES:
         message = (
@@ -59,7 +58,7 @@ def read_colours(
         raise BookError(message)
     start = content[:_A_START].replace(b"\0", b"").lstrip(_BEFORE_TEXT)
     if start.startswith(b"<"):
-        return read_cxf(content, name, condition)
+        return read_cxf(content, name, given)
     try:
         text = decode(content, name)
     except TableError:
@@ -69,7 +68,7 @@ def read_colours(
             f"{name} is neither CGATS text nor CxF3; export the colours as one of them."
         )
         raise BookError(message)
-    return read_cgats(text, name, condition)
+    return read_cgats(text, name, given)
 
 
 def write_colours(colours: tuple[BookColour, ...], kind: str, at: datetime) -> bytes:

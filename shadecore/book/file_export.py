@@ -1,16 +1,109 @@
-"""Tables of what the book holds, for other programs."""
+"""What the book holds as files, for other programs."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from datetime import datetime
+from typing import Any, Final
 
 from shadecore.book.asked import readings_of
-from shadecore.book.asking import seen_of
 from shadecore.book.book import Book
+from shadecore.book.errors import BookError
+from shadecore.book.exchange import write_colours
 from shadecore.book.job_times import write_job_times
-from shadecore.book.records import BookColour, BookSeen
-from shadecore.book.shop_records import BookJob
-from shadecore.coats.seen_table import Noted, write_seen
+from shadecore.book.kept import Kept
+from shadecore.book.kinds import kind_of
+from shadecore.book.records import BookColour, BookPhoto, BookSeen, BookShelf
+from shadecore.book.seen_file import records_table
+from shadecore.book.shop_records import BookJob, BookSheet, BookSteps
 from shadecore.formats.table_writer import Cell, write_records
 from shadecore.job.job_file import parse_job
+from shadecore.job.step_files import write_steps
+from shadecore.undercoats.shelf_table import write_shelf
+
+_PICTURES: Final = (".jpg", ".jpeg")
+_FORMATS: Final = {".cxf": "cxf", ".txt": "cgats", ".cgats": "cgats"}
+
+
+def exported(book: Book, record: type, which: str | None, suffix: str) -> bytes:
+    """Things of the book as a file.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    record : type
+        Class of their record.
+    which : str or None
+        Which one; of records, of which colour. None for all, of colours and records
+        only.
+    suffix : str
+        End of the file's name, which says how it is written.
+
+    Returns
+    -------
+    bytes
+
+    Raises
+    ------
+    BookError
+        If there is nothing to write, or it cannot be written so.
+    """
+    if record is BookColour:
+        return _colours_file(which, suffix, book)
+    if record is BookSeen:
+        return records_table(book, which)
+    word = kind_of(record).word
+    if record not in _WRITERS:
+        message = f"A {word} is not written as a file; back up the whole book."
+        raise BookError(message)
+    if which is None:
+        message = f"Say which {word} to export; list them to see their names."
+        raise BookError(message)
+    return _WRITERS[record](book.show(record, which), suffix, book)
+
+
+def _shelf_file(kept: Kept[BookShelf], _: str, __: Book) -> bytes:
+    return shelf_table(kept.thing)
+
+
+def _job_file(kept: Kept[BookJob], suffix: str, _: Book) -> bytes:
+    job = kept.thing
+    return job_times_table(job) if suffix == ".csv" else job.text.encode()
+
+
+def _steps_file(kept: Kept[BookSteps], _: str, __: Book) -> bytes:
+    return write_steps(kept.thing.name, kept.thing.changes).encode()
+
+
+def _sheet_file(kept: Kept[BookSheet], _: str, __: Book) -> bytes:
+    return kept.thing.text.encode()
+
+
+def _picture(kept: Kept[BookPhoto], suffix: str, book: Book) -> bytes:
+    if suffix not in _PICTURES:
+        message = f"A photo is written as {_PICTURES[0]}; end the file's name so."
+        raise BookError(message)
+    return book.picture(kept)
+
+
+_WRITERS: Final[dict[type, Callable[[Kept[Any], str, Book], bytes]]] = {
+    BookJob: _job_file,
+    BookShelf: _shelf_file,
+    BookSteps: _steps_file,
+    BookSheet: _sheet_file,
+    BookPhoto: _picture,
+}
+
+
+def _colours_file(which: str | None, suffix: str, book: Book) -> bytes:
+    kept = book.list(BookColour) if which is None else (book.show(BookColour, which),)
+    colours = tuple(each.thing for each in kept)
+    if suffix in _FORMATS:
+        return write_colours(colours, _FORMATS[suffix], datetime.now().astimezone())
+    if suffix != ".csv":
+        ends = ", ".join((".csv", *_FORMATS))
+        message = f"Colours are written as {ends}; end the file's name so."
+        raise BookError(message)
+    return colours_table(colours)
 
 
 def colours_table(colours: Sequence[BookColour]) -> bytes:
@@ -47,31 +140,19 @@ def _angle_columns(angle: float) -> tuple[str, ...]:
     return tuple(f"{letter}{angle:g}" for letter in "Lab")
 
 
-def records_table(book: Book, colour: str | None = None) -> bytes:
-    """Records of what was seen as CSV.
+def shelf_table(shelf: BookShelf) -> bytes:
+    """A shelf as CSV, with prices and stock.
 
     Parameters
     ----------
-    book : Book
-        The book.
-    colour : str, optional
-        Name, code or ``uid`` of the colour; those of all unless given.
+    shelf : BookShelf
+        The shelf.
 
     Returns
     -------
     bytes
-
-    Raises
-    ------
-    BookError
-        If there is no such colour.
     """
-    belongs = None if colour is None else {"colour": book.show(BookColour, colour).uid}
-    noted = []
-    for kept in book.list(BookSeen, belongs=belongs):
-        thing = book.show(BookColour, kept.thing.colour).thing
-        noted.append(Noted(thing.code or thing.name, seen_of(kept.thing)))
-    return write_seen(noted).encode()
+    return write_shelf(shelf.shelf, shelf.stock).encode()
 
 
 def job_times_table(job: BookJob) -> bytes:

@@ -1,61 +1,49 @@
 """What a file would bring: colours, a shelf, records, a job, a sheet, steps."""
 
 from dataclasses import replace
-from pathlib import PurePath
-from typing import Any, Final, NamedTuple
+from pathlib import Path, PurePath
+from typing import Any, Final
 
-from shadecore.book.asking import colour_of, record_of, seen_of
+from shadecore.book.asking import colour_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.exchange import read_colours
+from shadecore.book.import_plan import ALREADY, Import
 from shadecore.book.jobs import as_kept, find_job
 from shadecore.book.kept import Kept
+from shadecore.book.kinds import kind_of
+from shadecore.book.names import free_name
 from shadecore.book.records import BookColour, BookSeen, BookShelf, Stocked
-from shadecore.book.samples import MOST_SAMPLES
-from shadecore.book.shop_records import BookJob, BookSheet
+from shadecore.book.samples import MOST_BYTES, MOST_SAMPLES
+from shadecore.book.seen_file import import_records
+from shadecore.book.shop_records import BookJob, BookSheet, BookSteps
 from shadecore.book.step_sets import is_step_set, set_of_file
-from shadecore.book.working import own_shelf
-from shadecore.coats.seen import Seen
-from shadecore.coats.seen_table import parse_seen
+from shadecore.book.told import NOTHING_TOLD, Told
 from shadecore.colour.colour_file import parse_colour_file
 from shadecore.colour.condition import WORKING, Condition
-from shadecore.errors import ShadecoreError
 from shadecore.formats.echo import tail
-from shadecore.formats.table import decode, read_rows
-from shadecore.formats.text_file import TableText, lines_of
+from shadecore.formats.table import decode, read_content, read_rows, read_text
+from shadecore.formats.text_file import TableText, lines_of, open_text
 from shadecore.job.job_file import parse_job
 from shadecore.products.sheet_file import parse_sheet
 from shadecore.question.question import Question
-from shadecore.undercoats.shelf_table import demo_shelf, parse_shelf
+from shadecore.undercoats.shelf_table import parse_stock
 
-_ALREADY: Final = "the book holds it already"
+_KINDS: Final[dict[type, str]] = {
+    BookColour: "colours",
+    BookShelf: "shelves",
+    BookSeen: "records",
+    BookJob: "jobs",
+    BookSteps: "steps",
+    BookSheet: "sheets",
+}
+"""What a file may hold, by the record that it becomes."""
 _A_PRODUCT: Final = "[product."
 """Stands in every product sheet and in no job."""
 
 
-class Import(NamedTuple):
-    """What an import does.
-
-    Attributes
-    ----------
-    add : tuple
-        Records that are new.
-    change : tuple of (Kept, record)
-        Things of the book, and what they become.
-    skip : tuple of (str, str)
-        What is left out, and why.
-    problems : tuple of str
-        What could not be read: a sentence each.
-    """
-
-    add: tuple[Any, ...] = ()
-    change: tuple[tuple[Kept[Any], Any], ...] = ()
-    skip: tuple[tuple[str, str], ...] = ()
-    problems: tuple[str, ...] = ()
-
-
 def import_file(
-    book: Book, content: bytes, name: str, condition: Condition = WORKING
+    book: Book, content: bytes, name: str, given: Told = NOTHING_TOLD
 ) -> Import:
     """What a file of any kind would bring, by its name and its first line.
 
@@ -68,8 +56,9 @@ def import_file(
         product sheet or a set of steps (.toml); CGATS text or CxF3.
     name : str
         Its name.
-    condition : Condition
-        How colours in a table were measured.
+    given : Told
+        How its colours were measured, where the file does not say it: a table never
+        does, and means the working condition.
 
     Returns
     -------
@@ -88,8 +77,28 @@ def import_file(
         text = decode(content, name)
         kind = _kind_of_table(text, name)
     else:
-        return import_exchanged(book, content, name)
-    return import_text(book, kind, text, name, condition)
+        return import_exchanged(book, content, name, given)
+    return import_text(book, kind, text, name, condition_told(given))
+
+
+def condition_told(given: Told) -> Condition:
+    """How a table was measured, which says nothing of it itself.
+
+    Parameters
+    ----------
+    given : Told
+        What whoever takes it in says.
+
+    Returns
+    -------
+    Condition
+        The working condition where nobody says.
+    """
+    return Condition(
+        given.illuminant or WORKING.illuminant,
+        given.observer or WORKING.observer,
+        given.specular or WORKING.specular,
+    )
 
 
 def _kind_of_toml(text: str, name: str) -> str:
@@ -104,6 +113,45 @@ def _kind_of_table(text: str, name: str) -> str:
     if "code" not in columns:
         return "shelves"
     return "records" if "coats_low" in columns else "colours"
+
+
+def import_path(
+    book: Book, path: str | Path, record: type | None = None, given: Told = NOTHING_TOLD
+) -> Import:
+    """What a file on the disk would bring.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    path : str or Path
+        The file, as :func:`import_file` takes it.
+    record : type, optional
+        Class of what it holds; as its name and its first line say unless given.
+    given : Told
+        How its colours were measured, where the file does not say it.
+
+    Returns
+    -------
+    Import
+
+    Raises
+    ------
+    ShadecoreError
+        If it cannot be read, or nothing in it can be used.
+    """
+    path = Path(path)
+    if record is None:
+        return import_file(book, read_content(path, MOST_BYTES), path.name, given)
+    kind = _KINDS.get(record)
+    if kind is None:
+        message = f"A {kind_of(record).word} is not taken in from a file."
+        raise BookError(message)
+    if kind == "colours" and path.suffix.lower() != ".csv":
+        content = read_content(path, MOST_BYTES)
+        return import_exchanged(book, content, path.name, given)
+    text = read_text(path) if path.suffix.lower() == ".toml" else open_text(path)
+    return import_text(book, kind, text, path.name, condition_told(given))
 
 
 def import_text(
@@ -139,8 +187,9 @@ def import_text(
     if kind == "records":
         return import_records(book, text, name)
     if kind == "shelves":
-        shelf, bad = parse_shelf(text, name, condition)
-        thing = BookShelf(PurePath(name).stem, tuple(map(Stocked, shelf)))
+        shelf, bad = parse_stock(text, name, condition)
+        items = tuple(Stocked(*each) for each in shelf)
+        thing = BookShelf(PurePath(name).stem, items)
         return import_by_name(book, thing, tuple(f"{name}, {row}" for row in bad))
     whole = "".join(lines_of(text))
     if kind == "jobs":
@@ -151,7 +200,9 @@ def import_text(
     return import_by_name(book, BookSheet(PurePath(name).stem, whole), ())
 
 
-def import_exchanged(book: Book, content: bytes, name: str) -> Import:
+def import_exchanged(
+    book: Book, content: bytes, name: str, given: Told = NOTHING_TOLD
+) -> Import:
     """What colours in CGATS text or CxF3 would bring.
 
     Parameters
@@ -159,9 +210,11 @@ def import_exchanged(book: Book, content: bytes, name: str) -> Import:
     book : Book
         The book.
     content : bytes
-        The file, which says itself how they were measured.
+        The file, which mostly says itself how they were measured.
     name : str
         Its name.
+    given : Told
+        How they were measured, where it does not.
 
     Returns
     -------
@@ -172,7 +225,7 @@ def import_exchanged(book: Book, content: bytes, name: str) -> Import:
     BookError
         If it is neither, or none of its colours can be used.
     """
-    found = read_colours(content, name)
+    found = read_colours(content, name, given)
     return import_colours(book, found.colours, found.problems)
 
 
@@ -289,7 +342,7 @@ def _one(there: Kept[Any] | None, thing: Any, problems: tuple[str, ...]) -> Impo
         return Import(add=(thing,), problems=problems)
     becomes = _becomes(there.thing, thing)
     if there.thing == becomes:
-        return Import(skip=((thing.name, _ALREADY),), problems=problems)
+        return Import(skip=((thing.name, ALREADY),), problems=problems)
     return Import(change=((there, becomes),), problems=problems)
 
 
@@ -298,9 +351,12 @@ def _becomes(old: Any, new: Any) -> Any:  # noqa: ANN401
     if isinstance(new, BookJob):
         return new
     if isinstance(new, BookShelf):
-        stock = {each.undercoat.name: each.stock for each in old.items}
+        stock = old.stock
         items = (
-            replace(each, stock=stock.get(each.undercoat.name)) for each in new.items
+            each
+            if each.stock is not None
+            else replace(each, stock=stock.get(each.undercoat.name))
+            for each in new.items
         )
         return replace(old, items=tuple(items))
     return replace(new, note=old.note)
@@ -332,50 +388,7 @@ def import_job(book: Book, text: str, name: str) -> Import:
     if there is None and not job.uid:
         there = next(iter(book.called(BookJob, job.name)), None)
     before = BookJob(job.name, text) if there is None else there.thing
-    request = replace(job, uid=job.uid or before.request)
+    own = "" if there is None else there.uid
+    name = free_name(book, BookJob, job.name, own)
+    request = replace(job, name=name, uid=job.uid or before.request)
     return _one(there, as_kept(request, before, text=text), ())
-
-
-def import_records(book: Book, text: TableText, name: str) -> Import:
-    """What records of what was seen would do.
-
-    Parameters
-    ----------
-    book : Book
-        The book, whose colours they name.
-    text : str or TextFile
-        As :func:`shadecore.coats.seen_table.parse_seen` reads it.
-    name : str
-        What to call the file in a message.
-
-    Returns
-    -------
-    Import
-
-    Raises
-    ------
-    ShadecoreError
-        If it cannot be read.
-    """
-    add: list[BookSeen] = []
-    skip: list[tuple[str, str]] = []
-    known: dict[str, set[Seen]] = {}
-    shelf = own_shelf(book)
-    names = {each.name for each in shelf}
-    invented = (each for each in demo_shelf() if each.name not in names)
-    for noted in parse_seen(text, name, (*shelf, *invented)):
-        try:
-            colour = book.show(BookColour, noted.code)
-        except ShadecoreError:
-            skip.append((noted.code, "the book holds no such colour"))
-            continue
-        record = record_of(colour, noted.seen)
-        if colour.uid not in known:
-            there = book.list(BookSeen, belongs={"colour": colour.uid})
-            known[colour.uid] = {seen_of(each.thing) for each in there}
-        if noted.seen in known[colour.uid]:
-            skip.append((noted.code, _ALREADY))
-        else:
-            add.append(record)
-            known[colour.uid].add(noted.seen)
-    return Import(tuple(add), skip=tuple(skip))

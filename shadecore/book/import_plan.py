@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Final, Generic, TypeVar
+from typing import Any, Final, Generic, NamedTuple, TypeVar
 
 from sqlalchemy import Connection, select
 
@@ -15,6 +15,7 @@ from shadecore.colour.kinds import NOT_SAID, SOLID
 from shadecore.question.plain import to_plain
 
 T = TypeVar("T")
+ALREADY: Final = "the book holds it already"
 _READ: Final = ("reflectance", "photo_spread", "angles")
 """What a colour may have been read as, beside its Lab."""
 _STALE: Final = ("photo", "angles")
@@ -61,6 +62,27 @@ class ImportPlan(Generic[T]):
     skip: tuple[Skipped, ...] = ()
 
 
+class Import(NamedTuple):
+    """What an import does.
+
+    Attributes
+    ----------
+    add : tuple
+        Records that are new.
+    change : tuple of (Kept, record)
+        Things of the book, and what they become.
+    skip : tuple of (str, str)
+        What is left out, and why.
+    problems : tuple of str
+        What could not be read: a sentence each.
+    """
+
+    add: tuple[Any, ...] = ()
+    change: tuple[tuple[Kept[Any], Any], ...] = ()
+    skip: tuple[tuple[str, str], ...] = ()
+    problems: tuple[str, ...] = ()
+
+
 def plan_colours(
     connection: Connection, colours: tuple[BookColour, ...]
 ) -> ImportPlan[BookColour]:
@@ -96,7 +118,7 @@ def plan_colours(
         elif not there:
             add.append(colour)
         elif (becomes := _merged(there[0].thing, colour)) == there[0].thing:
-            skip.append(Skipped(colour, "the book holds it already"))
+            skip.append(Skipped(colour, ALREADY))
         else:
             change.append((there[0], becomes))
         met.add(key)

@@ -11,6 +11,8 @@ from shadecore.book.bench import bench_record, record_bench, seen_of_looks
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.kept import Kept
+from shadecore.book.kinds import folded
+from shadecore.book.names import free_name
 from shadecore.book.records import BookColour
 from shadecore.book.shop_records import BookJob
 from shadecore.job.job_file import parse_job, write_job
@@ -142,7 +144,8 @@ def keep_job(
     Returns
     -------
     Kept of BookJob
-        Its own ``name`` is the one of the request.
+        Its own ``name`` is the one of the request, with a number behind it where
+        another job has that.
 
     Raises
     ------
@@ -157,6 +160,9 @@ def keep_job(
         message = f"The {known} of a job follows from its request; change that."
         raise BookError(message)
     request = _with_uid(request, onto)
+    if onto is None or folded(request.name) != folded(onto.thing.name):
+        own = "" if onto is None else onto.uid
+        request = replace(request, name=free_name(book, BookJob, request.name, own))
     before = BookJob(request.name, "") if onto is None else onto.thing
     steps = () if plan is None else [timed.step for timed in plan.timeline]
     thing = replace(as_kept(request, before, steps), **about)

@@ -4,6 +4,7 @@ import math
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
+from functools import lru_cache
 from typing import Any, Final
 
 import numpy as np
@@ -14,12 +15,12 @@ from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.experience import observation
 from shadecore.book.kept import Kept
-from shadecore.book.learning import Observation, Usual, learn
+from shadecore.book.learning import Experience, Observation, Usual, learn
 from shadecore.book.records import BookColour, BookSeen
 from shadecore.book.shop_records import PaintLine, SprayGun
 from shadecore.book.worked_out import Hides, key_of
 from shadecore.coats.evidence import hiding_films, resolved
-from shadecore.coats.loading import Loading, default_loading
+from shadecore.coats.loading import LINE_AND_GUN, Loading, default_loading
 from shadecore.coats.paints import Paints
 from shadecore.coats.seen import Seen
 from shadecore.errors import ShadecoreError
@@ -29,6 +30,8 @@ from shadecore.question.question import Question
 _NEWEST: Final = 400
 """Records that are learned from, the newest ones; this tool's own limit. Each colour
 among them is worked out once, so that the answer does not wait for a long book."""
+_REMEMBERED: Final = 64
+"""States of what was learned that are kept: more than a first page shows colours."""
 _NEVER: Final = datetime.min.replace(tzinfo=UTC)
 
 
@@ -54,16 +57,15 @@ def learned_loading(
         With the number of jobs that it rests on; what is usual where neither the line
         nor the gun has any.
     """
-    usual = default_loading()
-    observations = observed(book, leave_out)
-    learned = learn(observations, Usual(usual.mean, usual.spread)).loading(
-        line, gun, batch
-    )
-    return Loading(learned.mean, learned.spread, learned.jobs)
+    learned = experience(book, leave_out).loading(line, gun, batch)
+    if not learned.jobs:
+        return Loading(learned.mean, learned.spread)
+    of = LINE_AND_GUN if line and gun else "line" if line else "gun"
+    return Loading(learned.mean, learned.spread, learned.jobs, of)
 
 
-def observed(book: Book, leave_out: str = "") -> tuple[Observation, ...]:
-    """Records of the book beside what the engine says of their colours.
+def experience(book: Book, leave_out: str = "") -> Experience:
+    """All that the book's records teach.
 
     Parameters
     ----------
@@ -74,15 +76,42 @@ def observed(book: Book, leave_out: str = "") -> tuple[Observation, ...]:
 
     Returns
     -------
+    Experience
+        Worked out once for the same records, for all colours without records of their
+        own together.
+    """
+    observations = observed(book)
+    own = any(each.colour == leave_out for each in observations)
+    return _experience(observations, leave_out if own else "")
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _experience(observations: tuple[Observation, ...], leave_out: str) -> Experience:
+    usual = default_loading()
+    return learn(observations, Usual(usual.mean, usual.spread), leave_out=leave_out)
+
+
+def observed(book: Book) -> tuple[Observation, ...]:
+    """Records of the book beside what the engine says of their colours.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+
+    Returns
+    -------
     tuple of Observation
         Records of colours that cannot be asked about, or lie in the bin, stay out, and
-        so do those that a line or a gun is told to forget.
+        so do those that a line or a gun is told to forget. They are read once for each
+        state of the book.
     """
-    records = [
-        each.thing
-        for each in _not_forgotten(book, book.list(BookSeen, limit=_NEWEST))
-        if each.thing.colour != leave_out
-    ]
+    return book.once("observed", lambda: _observed(book))
+
+
+def _observed(book: Book) -> tuple[Observation, ...]:
+    newest = book.list(BookSeen, limit=_NEWEST)
+    records = [each.thing for each in _not_forgotten(book, newest)]
     colours = _colours(book, {each.colour for each in records})
     records = [each for each in records if each.colour in colours]
     keys = [key_of(colours[each.colour], each) for each in records]

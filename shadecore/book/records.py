@@ -247,6 +247,11 @@ class BookShelf:
         """The undercoats to pick from."""
         return tuple(each.undercoat for each in self.items)
 
+    @property
+    def stock(self) -> dict[str, float | None]:
+        """How much is left of each undercoat, by its name; None where nobody said."""
+        return {each.undercoat.name: each.stock for each in self.items}
+
 
 @dataclass(frozen=True)
 class BookCard:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from shadecore.book.errors import BookError
 from shadecore.book.records import MOST_ANGLES, AngleReading, BookColour, Lab
 from shadecore.colour import convert
-from shadecore.colour.angles import lab_at_angles
+from shadecore.colour.angles import lab_at_angles, lab_from_xyz_at_angles
 from shadecore.colour.appearance import WAVELENGTHS_NM, lab_from_reflectance
 from shadecore.colour.condition import Condition
 from shadecore.colour.kinds import NOT_SAID, SOLID, check_kind
@@ -24,8 +24,6 @@ MOST_BYTES: Final = 20_000_000
 MOST_SAMPLES: Final = 100_000
 MOST_PROBLEMS: Final = 20
 """Limits of a file of colours; this tool's own, above what instruments write."""
-USUAL: Final = Condition("D50", 2, "excluded")
-"""What a file means that does not say it: ISO 13655 measures prints so."""
 
 _PERCENT_ABOVE: Final = 2.0
 """A spectrum whose highest value is above this is in percent: as a fraction, no surface
@@ -309,7 +307,9 @@ def _read(
             return known, ()
         return _lab(_carried([reading.lab], reading.condition, turned=turned)[0]), ()
     if reading.xyz is not None:
-        return _lab(convert.lab_from_xyz(np.array(reading.xyz), reading.condition)), ()
+        turned = reading.aspecular_deg is not None
+        from_xyz = lab_from_xyz_at_angles if turned else convert.lab_from_xyz
+        return _lab(from_xyz(np.array([reading.xyz]), reading.condition)[0]), ()
     message = "it has neither Lab, XYZ nor a spectrum."
     raise BookError(message)
 

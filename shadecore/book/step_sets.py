@@ -9,7 +9,8 @@ from shadecore.book.kinds import folded
 from shadecore.book.shop_records import BookSteps
 from shadecore.errors import JobError
 from shadecore.formats.toml_table import parse_table
-from shadecore.job.own_steps import STEPS, StepChange, parse_steps
+from shadecore.job.own_steps import StepChange
+from shadecore.job.step_files import STEPS, parse_steps
 
 _IN_A_SET: Final = {"name", STEPS}
 

@@ -5,21 +5,19 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, Final, TypeVar
+from typing import Any, TypeVar
 
-from sqlalchemy import Connection, delete, or_, select
+from sqlalchemy import Connection, delete, select
 
-from shadecore.book import ledger
+from shadecore.book import ledger, names
 from shadecore.book.database import Database
 from shadecore.book.errors import BookError
 from shadecore.book.in_use import out_of_use
 from shadecore.book.kept import Change, Kept
-from shadecore.book.kinds import KINDS, Kind, folded, kind_of
+from shadecore.book.kinds import KINDS, Kind, kind_of
 from shadecore.book.schema import CHANGES, MIGRATIONS, TABLES, Migration
-from shadecore.formats.echo import shown
 
 T = TypeVar("T")
-_MOST_CALLED: Final = 20
 
 
 class Things:
@@ -48,6 +46,7 @@ class Things:
         self._migrations = migrations
         self._database = Database(path, migrations)
         self._here = threading.local()
+        self._once: dict[str, tuple[int, Any]] = {}
 
     def list(
         self,
@@ -97,7 +96,8 @@ class Things:
         record : type
             Class of its record.
         which : str
-            Its ``uid`` (also from the bin), its code or its name.
+            Its ``uid`` (also from the bin), its code or its name, or else the first
+            eight characters or more of its ``uid``.
 
         Returns
         -------
@@ -108,25 +108,8 @@ class Things:
         BookError
             If there is none, or more than one.
         """
-        kind = kind_of(record)
         with self._database.reading() as connection:
-            row = ledger.read_row(connection, kind.table, which)
-        if row is not None:
-            return kind.kept(row)
-        found = self.called(record, which)
-        if len(found) == 1:
-            return found[0]
-        if found:
-            message = (
-                f"The book holds more than one {kind.word} called {shown(which)}; name "
-                "it by its code, or rename one."
-            )
-        else:
-            message = (
-                f"The book holds no {kind.word} called {shown(which)}; list or search "
-                "what it holds."
-            )
-        raise BookError(message)
+            return names.find(connection, kind_of(record), which)
 
     def called(self, record: type[T], name: str) -> tuple[Kept[T], ...]:
         """Things of a name or a code, whatever its capitals; none from the bin.
@@ -143,15 +126,8 @@ class Things:
         tuple of Kept
             Those changed last first; twenty at most.
         """
-        kind, key = kind_of(record), folded(name)
-        table = TABLES[kind.table]
-        query = select(table).where(
-            table.c.removed.is_(None),
-            or_(table.c.name_key == key, table.c.code_key == key),
-        )
-        newest = query.order_by(table.c.change_number.desc()).limit(_MOST_CALLED)
         with self._database.reading() as connection:
-            return _kept(kind, connection, newest) if key else ()
+            return names.called(connection, kind_of(record), name)
 
     def add(self, thing: T) -> Kept[T]:
         """Keep a thing.
@@ -168,12 +144,18 @@ class Things:
         Raises
         ------
         BookError
-            If it cannot be kept, or its name is taken where its kind has own names.
+            If it cannot be kept, or another thing of its kind has its name.
         """
-        return self.add_all((thing,))[0]
+        kind = kind_of(type(thing))
+        with self.changing(_adding(kind, thing)) as book:
+            names.refuse_taken(book.connection, kind, thing)
+            return book.add(kind, (thing,))[0]
 
     def add_all(self, things: Sequence[T]) -> tuple[Kept[T], ...]:
         """Keep things of one kind, all or none.
+
+        Unlike one that is added, several may share a name where their kind has no own
+        names: colours of a file are told apart by their codes.
 
         Parameters
         ----------
@@ -193,9 +175,9 @@ class Things:
         if not things:
             return ()
         kind = kind_of(type(things[0]))
-        one = f"the {kind.word} {getattr(things[0], 'name', '')}".strip()
-        what = one if len(things) == 1 else f"{len(things)} of {kind.table}"
-        with self.changing(f"added {what}") as book:
+        one = len(things) == 1
+        what = _adding(kind, things[0]) if one else f"added {len(things)} {kind.table}"
+        with self.changing(what) as book:
             return book.add(kind, things)
 
     def change(self, kept: Kept[T], thing: T) -> Kept[T]:
@@ -217,7 +199,7 @@ class Things:
         BookConflict
             If somebody changed it since; it carries both.
         BookError
-            If it cannot be kept.
+            If it cannot be kept, or another thing of its kind has its new name.
         """
         return self._put("changed", kept, thing, removed=kept.removed is not None)
 
@@ -240,7 +222,8 @@ class Things:
         BookConflict
             If somebody changed it since; it carries both.
         BookError
-            If it has no name, or cannot have this one.
+            If it has no name, or cannot have this one, as another thing of its kind
+            does.
         """
         thing: Any = kept.thing
         if not hasattr(thing, "name"):
@@ -388,12 +371,22 @@ class Things:
             finally:
                 self._here.change = outer
 
+    @property
+    def in_change(self) -> bool:
+        """Whether this thread is inside a change that is not kept yet."""
+        return getattr(self._here, "change", None) is not None
+
     def _put(self, verb: str, kept: Kept[T], thing: T, *, removed: bool) -> Kept[T]:
         kind, name = kind_of(type(thing)), getattr(kept.thing, "name", "")
         with self.changing(f"{verb} the {kind.word} {name}".strip()) as book:
+            names.refuse_taken(book.connection, kind, thing, kept)
             if removed:
                 out_of_use(book, kept.uid)
             return book.put(kind, kept, thing, removed=removed)
+
+
+def _adding(kind: Kind[T], thing: T) -> str:
+    return f"added the {kind.word} {getattr(thing, 'name', '')}".strip()
 
 
 def _kept(kind: Kind[T], connection: Connection, query: Any) -> tuple[Kept[T], ...]:  # noqa: ANN401

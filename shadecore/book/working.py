@@ -3,6 +3,7 @@
 from dataclasses import replace
 from typing import Final
 
+from shadecore.book.alike import same_colour, same_settings
 from shadecore.book.asked import asked_of
 from shadecore.book.asking import (
     colour_of,
@@ -23,7 +24,6 @@ from shadecore.book.records import (
     BookShelf,
 )
 from shadecore.book.shop_records import BookJob, PaintLine
-from shadecore.coats.loading import default_loading
 from shadecore.colour.kinds import NOT_SAID, SOLID
 from shadecore.question.question import Question
 from shadecore.question.read_plain import Read
@@ -107,8 +107,18 @@ def asked_again(book: Book, kept: Kept[BookColour]) -> Read:
     Returns
     -------
     Read
-        Over the shelf in use, with what was learned since it was kept.
+        Over the shelf in use, with what was learned since it was kept; read once for
+        each state of the book.
     """
+    known: dict[tuple[str, int], Read] = book.once("asked again", dict)
+    key = kept.uid, kept.version
+    found = known.get(key)
+    if found is None:
+        found = known[key] = _asked_again(book, kept)
+    return found
+
+
+def _asked_again(book: Book, kept: Kept[BookColour]) -> Read:
     read = over_own_shelf(book, question_of(book, kept))
     line, gun = kept.thing.line, kept.thing.gun
     if not (line or gun):
@@ -215,56 +225,6 @@ def without_records(question: Question, base: Question) -> Question:
         question,
         seen=tuple(each for each in question.seen if each not in base.seen),
         card=None if question.card == base.card else question.card,
-    )
-
-
-def same_colour(one: Question, other: Question) -> bool:
-    """Whether two questions ask about the same topcoat.
-
-    Parameters
-    ----------
-    one, other : Question
-        The questions.
-
-    Returns
-    -------
-    bool
-    """
-    return (one.colour, one.angles, one.condition) == (
-        other.colour,
-        other.angles,
-        other.condition,
-    )
-
-
-def same_settings(one: Question, other: Question) -> bool:
-    """Whether two questions ask the same of a colour.
-
-    The shelf is the shop's, records and test cards stand by themselves, and what was
-    learned follows from them: none of these is a setting of the colour.
-
-    Parameters
-    ----------
-    one, other : Question
-        The questions.
-
-    Returns
-    -------
-    bool
-    """
-    return _own(one) == _own(other)
-
-
-def _own(question: Question) -> Question:
-    usual = Question()
-    return replace(
-        question,
-        shelf=usual.shelf,
-        areas=(),
-        card=None,
-        seen=(),
-        loading=default_loading(),
-        units=usual.units,
     )
 
 

@@ -13,12 +13,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shadecore.errors import SettingError
+from shadecore.formats.echo import choices, shown
 from shadecore.recipes.families import family_ranges
 
 Array = NDArray[np.floating]
 
 _LARGEST_MEAN, _LARGEST_SPREAD = 5.0, 3.0
 _STANDING_FOR_ALL: Final = 5
+LINE_AND_GUN: Final = "line and gun"
+LEARNED_OF: Final = (LINE_AND_GUN, "line", "gun")
+"""Whose jobs a loading may be learned from."""
 
 
 @dataclass(frozen=True)
@@ -33,6 +37,8 @@ class Loading:
         Its standard deviation, above 0 and up to 3.
     jobs : int
         Jobs that it was learned from; 0 for what holds of any paint.
+    of : str
+        Whose jobs they were, one of ``LEARNED_OF``.
 
     Raises
     ------
@@ -43,6 +49,7 @@ class Loading:
     mean: float
     spread: float
     jobs: int = 0
+    of: str = LINE_AND_GUN
 
     def __post_init__(self) -> None:
         if not (math.isfinite(self.mean) and abs(self.mean) <= _LARGEST_MEAN):
@@ -59,6 +66,12 @@ class Loading:
             raise SettingError(message)
         if self.jobs < 0:
             message = f"A loading cannot come from {self.jobs} jobs; give 0 or more."
+            raise SettingError(message)
+        if self.of not in LEARNED_OF:
+            message = (
+                f"A loading is learned of {choices(LEARNED_OF)}, not of "
+                f"{shown(self.of)}."
+            )
             raise SettingError(message)
 
 

@@ -33,6 +33,8 @@ _COLUMNS: Final = (
     "tolerance",
     "undercoat_L",
 )
+ABOUT: Final = ("line", "gun", "job", "batch", "who", "when", "note")
+"""Columns that only a shop's book has a place for."""
 _YES_NO: Final = {"": True, "yes": True, "no": False}
 _SAID: Final = re.compile(
     r"(?P<how>up to|more than)?\s*(?P<low>\d{1,3})(?:\s*(?:to|-)\s*(?P<high>\d{1,3}))?"
@@ -50,10 +52,13 @@ class Noted(NamedTuple):
         The colour that it is of; empty where the file does not say.
     seen : Seen
         The record.
+    about : tuple of (str, str)
+        What else the file has columns for, of ``ABOUT``, as it stands there.
     """
 
     code: str
     seen: Seen
+    about: tuple[tuple[str, str], ...] = ()
 
 
 def parse_took(text: str, shelf: Shelf) -> Seen:
@@ -112,7 +117,8 @@ def parse_seen(text: TableText, name: str, shelf: Shelf) -> tuple[Noted, ...]:
         ``film_um,tolerance,undercoat_L``. ``hid`` is ``yes`` or ``no``, yes when
         empty: yes says that the first coat that hides lies in ``coats_low`` to
         ``coats_high``, no that ``coats_high`` coats did not hide. An empty undercoat
-        is whichever the data sheet meant.
+        is whichever the data sheet meant. What a book keeps beside it (``line``,
+        ``gun``, ``job``, ``batch``, ``who``, ``when``, ``note``) is passed on.
     name : str
         What to call the file in a message.
     shelf : tuple of Undercoat
@@ -133,7 +139,11 @@ def parse_seen(text: TableText, name: str, shelf: Shelf) -> tuple[Noted, ...]:
     found: list[Noted] = []
     for row in read_rows(text, name, ("source", "coats_high")):
         with at_row(row, name, SettingError):
-            found.append(Noted(row.cells.get("code", "").strip(), _seen(row, shelf)))
+            about = tuple(
+                (each, row.text_or(each, "")) for each in ABOUT if each in row.cells
+            )
+            code = row.cells.get("code", "").strip()
+            found.append(Noted(code, _seen(row, shelf), about))
         if len(found) > MOST_RECORDS:
             message = (
                 f"{tail(name)} has more than {MOST_RECORDS:,} records; keep fewer."
@@ -232,4 +242,4 @@ def _cells(noted: Noted) -> dict[str, Cell]:
     }
     if seen.undercoat is not None:
         cells |= undercoat_cells(seen.undercoat)
-    return cells
+    return cells | dict(noted.about)

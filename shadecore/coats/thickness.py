@@ -21,6 +21,9 @@ Array = NDArray[np.floating]
 _COARSE: Final = 4
 """The first search looks at every fourth film: a film's colour changes too slowly for
 anything to be missed between them."""
+_THIN: Final = 9
+"""Of these the thinnest so many are looked at last: one paint in a hundred hides at
+one of them, and only the thickest film outside counts."""
 _FILMS: Final = 81
 FILMS_UM: Final = ladder_um(0.1, _FILMS)
 """Dry films on which paints are followed, 0.1 um to 6.6 mm: with steps half as wide a
@@ -204,7 +207,7 @@ def _solve(
     row = np.arange(len(k))[:, None]
     found = np.empty((len(k), len(backing)), dtype=np.float32)
     for place, spectrum in enumerate(backing.astype(np.float32)):
-        rough = _apart(coarse, spectrum, full)
+        rough = _roughly_apart(coarse, spectrum, full, tolerance)
         outside = rough > tolerance
         last = rough.shape[1] - 1 - np.argmax(outside[:, ::-1], axis=1)
         last = np.minimum(last, rough.shape[1] - 2)
@@ -216,6 +219,22 @@ def _solve(
         crossed = last_crossing(course, films, tolerance)
         found[:, place] = np.where(outside.any(axis=1), crossed, _LN_DEPTHS[0])
     return found - np.log(scale)
+
+
+def _roughly_apart(
+    coarse: FilmTerms, spectrum: Array, full: Array, tolerance: float
+) -> Array:
+    """Differences of the coarse films, down to the last one outside the tolerance.
+
+    Thinner films are left at 0 where a thicker one is outside.
+    """
+    rough = np.zeros(coarse.through.shape[:2], dtype=np.float32)
+    thick = FilmTerms(*(t[:, _THIN:] for t in coarse))
+    rough[:, _THIN:] = _apart(thick, spectrum, full)
+    left = np.flatnonzero((rough <= tolerance).all(axis=1))
+    thin = FilmTerms(*(t[left, :_THIN] for t in coarse))
+    rough[left, :_THIN] = _apart(thin, spectrum, full[left])
+    return rough
 
 
 def _apart(terms: FilmTerms, spectrum: Array, full: Array) -> Array:

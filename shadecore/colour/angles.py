@@ -190,6 +190,36 @@ def lab_at_angles(
     return _working(given, condition)
 
 
+def lab_from_xyz_at_angles(
+    xyz: ArrayLike, condition: Condition = WORKING
+) -> NDArray[np.float64]:
+    """Working L*, a*, b* of X, Y, Z at angles, where Y of flakes passes 100.
+
+    Parameters
+    ----------
+    xyz : array, shape (n, 3)
+        Tristimulus values, Y of a perfect diffuser 100.
+    condition : Condition
+        How they were measured; the mirror reflection is never in them.
+
+    Returns
+    -------
+    array, shape (n, 3)
+
+    Raises
+    ------
+    ColourError
+        If a value is negative, or cannot be read as a colour.
+    """
+    given = np.asarray(xyz, dtype=np.float64)
+    if not np.all(given >= 0.0):
+        message = "X, Y and Z must be zero or more; check the sign of the values."
+        raise ColourError(message)
+    colour = colour_science()
+    white = colour.XYZ_to_xy(condition.white / _PERCENT)
+    return lab_at_angles(colour.XYZ_to_Lab(given / _PERCENT, white), condition)
+
+
 def _working(lab: NDArray[np.float64], condition: Condition) -> NDArray[np.float64]:
     """Carry L*, a*, b*, above 100 as well, to D65/10 degrees."""
     if condition == WORKING:

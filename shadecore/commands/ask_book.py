@@ -6,6 +6,9 @@ answers need not wait for a database.
 
 import argparse
 import sys
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -128,6 +131,33 @@ def opened(options: argparse.Namespace, *, new: bool = False) -> "Book":
         )
         raise BookError(message)
     return open_book(path)
+
+
+@contextmanager
+def rehearsed(options: argparse.Namespace) -> Iterator["Book"]:
+    """Open the book to see what would be done; where there is none, an empty one.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of a command.
+
+    Yields
+    ------
+    Book
+        Nothing of it is left where the book that is meant is not there.
+    """
+    if book_file(options).exists():
+        with opened(options) as book:
+            yield book
+        return
+    from shadecore.book.book import open_book  # noqa: PLC0415 - see above
+
+    with (
+        tempfile.TemporaryDirectory() as folder,
+        open_book(Path(folder) / "book.sqlite") as book,
+    ):
+        yield book
 
 
 def first_question(options: argparse.Namespace) -> Question:

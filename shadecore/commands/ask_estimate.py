@@ -8,6 +8,7 @@ from typing import Final
 from shadecore.commands.ask_book import kept_rates
 from shadecore.errors import SettingError
 from shadecore.job.estimate import ShopRates
+from shadecore.job.kinds import BOOTH
 from shadecore.job.plan import Plan
 from shadecore.job.safety import Booth
 from shadecore.pages.blocks import Document
@@ -134,6 +135,11 @@ def document_of(options: argparse.Namespace, plan: Plan) -> Document:
         If a number is out of range.
     """
     given = [name for name in _WORDS if getattr(options, name) is not None]
+    of_booth = [name for name in _BOOTH if getattr(options, name) is not None]
+    if of_booth and (options.estimate or plan.request.place != BOOTH):
+        word = f"--{of_booth[0].replace('_', '-')}"
+        message = f"{word} is for the sheet of a job in a booth; leave it out."
+        raise SettingError(message)
     if not options.estimate:
         if given:
             message = (

@@ -16,9 +16,10 @@ from shadecore.job.climate import CURES
 from shadecore.job.days import parse_days
 from shadecore.job.details import Details
 from shadecore.job.kinds import KINDS, PLACES, TWO_TONE
-from shadecore.job.own_steps import StepChange, parse_steps
+from shadecore.job.own_steps import StepChange
 from shadecore.job.request import MIX, NO_SEALER, JobRequest
 from shadecore.job.shop_hours import WEEKEND, with_days_off
+from shadecore.job.step_files import parse_steps
 from shadecore.job.step_sets import step_sets
 
 _T = TypeVar("_T")
@@ -51,6 +52,12 @@ def add_job(parser: argparse.ArgumentParser) -> None:
         metavar="COLOUR",
         help="colour of the finish that is there, such as '45 60 35': says whether "
         "the sealer may be left out",
+    )
+    group.add_argument(
+        "--surfacer",
+        metavar="COLOUR",
+        help="its colour where no sealer is sprayed over it: a grey of the shelf, or "
+        "such as '60 0 0'",
     )
     group.add_argument(
         "--second",
@@ -98,7 +105,8 @@ def _add_steps(group: "argparse._ArgumentGroup") -> None:
         default=[],
         metavar="PANEL=KEY",
         help="what a panel is made of or covered with (--list-substrates); several by "
-        "+, as in hood=steel+old_two_pack; may be repeated",
+        "+, as in hood=steel+old_two_pack; of one side as left_front_door=steel; may "
+        "be repeated",
     )
 
 
@@ -157,10 +165,15 @@ def with_job(options: argparse.Namespace, job: JobRequest) -> JobRequest:
     """
     told = {
         name: getattr(options, name)
-        for name in ("kind", "place", "cure", "sealer", "coats", "old_finish")
+        for name in (
+            *("kind", "place", "cure", "sealer", "coats", "old_finish"),
+            "surfacer",
+        )
         if getattr(options, name) is not None
     }
     job = replace(job, **told, details=_details(options, job.details))
+    if options.booth_clearance is not None:
+        job = replace(job, booth_clearance_min=options.booth_clearance)
     _check_second(options, job.kind)
     if options.second is not None:
         job = replace(job, second=replace(job.question, colour=options.second, seen=()))

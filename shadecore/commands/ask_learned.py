@@ -123,7 +123,7 @@ def _keep(options: argparse.Namespace, question: Question) -> None:
 def _check_free(options: argparse.Namespace) -> None:
     """Refuse a name that is taken before anything is answered."""
     from shadecore.book import checks  # noqa: PLC0415
-    from shadecore.book.asking import name_taken  # noqa: PLC0415
+    from shadecore.book.names import name_taken  # noqa: PLC0415
     from shadecore.book.records import BookColour  # noqa: PLC0415
 
     checks.name(options.keep, "The colour's name", needed=True)
@@ -133,7 +133,7 @@ def _check_free(options: argparse.Namespace) -> None:
         kept = kept_colour(options, book)
         again = kept is not None and _same(kept, options.keep)
         if not again and book.called(BookColour, options.keep):
-            raise name_taken(options.keep)
+            raise name_taken(options.keep, "colour")
 
 
 def _same(kept: "Kept[BookColour]", name: str) -> bool:

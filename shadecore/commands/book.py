@@ -11,23 +11,16 @@ from typing import Any, Final
 from shadecore.book.bin_contents import goes_along
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
-from shadecore.book.import_plan import ImportPlan
 from shadecore.book.kept import Kept
-from shadecore.book.kinds import folded
-from shadecore.commands.ask_book import opened
-from shadecore.commands.ask_condition import add_condition
+from shadecore.book.kinds import folded, kind_of
+from shadecore.book.names import SHORT_UID
+from shadecore.commands.ask_book import book_file, opened, rehearsed
+from shadecore.commands.ask_condition import add_told, told_of
 from shadecore.commands.ask_estimate import add_rates, rates_of
 from shadecore.commands.asks import report_bad
 from shadecore.commands.book_add import ADDING
-from shadecore.commands.book_exchange import (
-    EXPORTED,
-    IMPORTED,
-    exported,
-    planned_import,
-)
 from shadecore.commands.book_shown import (
     RECORDS,
-    SHORT_UID,
     Shown,
     changes_page,
     found_page,
@@ -41,12 +34,14 @@ from shadecore.commands.book_shown import (
 from shadecore.commands.status import ALL_WELL, SOME_ROWS_BAD
 from shadecore.errors import SettingError
 from shadecore.formats.echo import shown
-from shadecore.formats.whole import write_whole
 from shadecore.pages.text_layout import document_text
 from shadecore.telling.estimate_words import kept_rates_words
 from shadecore.telling.numbers import capital
 
 _NAMED: Final = tuple(kind for kind in RECORDS if kind != "records")
+_IMPORTED: Final = ("colours", "jobs", "shelves", "records", "steps", "sheets")
+_EXPORTED: Final = (*_IMPORTED, "photos")
+_USED: Final = ("shelves", "lines", "guns")
 _MOST_SAID: Final = 200
 """Characters of a change in the list of changes."""
 _Run = Callable[[argparse.Namespace], int]
@@ -117,6 +112,9 @@ def _write(verbs: Any) -> None:  # noqa: ANN401
     _verb(verbs, "undo", "take the last change back; again, the one before it", _undo)
     parser = _verb(verbs, "changes", "the last changes that can be undone", _changes)
     parser.add_argument("--limit", type=int, default=20, metavar="N", help="20")
+    parser = _verb(verbs, "use", "which shelf, paint line or gun is in use", _use)
+    parser.add_argument("kind", choices=_USED)
+    parser.add_argument("which", metavar="WHICH", help="its name or uid; '' for none")
     parser = _verb(
         verbs, "forget", "learn anew of a paint line or a gun from now on", _forget
     )
@@ -138,7 +136,7 @@ def _shop(verbs: Any) -> None:  # noqa: ANN401
 
 def _carry(verbs: Any) -> None:  # noqa: ANN401
     parser = _verb(verbs, "export", "write things into a file", _export)
-    parser.add_argument("kind", choices=EXPORTED)
+    parser.add_argument("kind", choices=_EXPORTED)
     parser.add_argument(
         "which", nargs="?", metavar="WHICH", help="one of them; all colours or records"
     )
@@ -147,18 +145,19 @@ def _carry(verbs: Any) -> None:  # noqa: ANN401
         metavar="FILE",
         required=True,
         help="colours as .csv, .txt (CGATS) or .cxf; a job as .toml, or its times as "
-        ".csv; a shelf or records as .csv; a set of steps as .toml; a photo as .jpg",
+        ".csv; a shelf or records as .csv; a set of steps or a product sheet as .toml; "
+        "a photo as .jpg",
     )
     parser = _verb(verbs, "import", "take things from a file", _import)
-    parser.add_argument("kind", choices=IMPORTED)
+    parser.add_argument("kind", choices=_IMPORTED)
     parser.add_argument(
         "file",
         metavar="FILE",
-        help="colours as .csv, CGATS or CxF3; a job or a set of steps as .toml; a "
-        "shelf or records as .csv",
+        help="colours as .csv, CGATS or CxF3; a job, a set of steps or a product sheet "
+        "as .toml; a shelf or records as .csv",
     )
     parser.add_argument("--yes", action="store_true", help="do it; else it is shown")
-    add_condition(parser)
+    add_told(parser)
 
 
 def _whole(verbs: Any) -> None:  # noqa: ANN401
@@ -189,18 +188,8 @@ def _list(options: argparse.Namespace) -> int:
 
 def _show(options: argparse.Namespace) -> int:
     with opened(options) as book:
-        kept = _one(book, options.kind, options.which)
+        kept = book.show(RECORDS[options.kind], options.which)
         return _say(options, thing_page(book, kept))
-
-
-def _one(book: Book, kind: str, which: str) -> Kept[Any]:
-    """One thing by its name, code or uid, of some kinds by the start of that."""
-    record: type[Any] = RECORDS[kind]
-    if kind in {"records", "cards", "photos"} and len(which) >= SHORT_UID:
-        found = [each for each in book.list(record) if each.uid.startswith(which)]
-        if len(found) == 1:
-            return found[0]
-    return book.show(record, which)
 
 
 def _search(options: argparse.Namespace) -> int:
@@ -209,8 +198,9 @@ def _search(options: argparse.Namespace) -> int:
 
 
 def _add(options: argparse.Namespace) -> int:
-    with opened(options, new=True) as book:
+    with rehearsed(options) as book:
         thing, bad = ADDING[options.thing].make(options, book)
+    with opened(options, new=True) as book:
         kept = book.add(thing)
     name = getattr(thing, "name", "") or kept.uid
     status = report_bad(bad, getattr(options, "file", None))
@@ -230,7 +220,8 @@ def _done(sentence: str, kept: Any) -> Shown:  # noqa: ANN401 - of any kind
 
 def _remove(options: argparse.Namespace) -> int:
     with opened(options) as book:
-        found = [_one(book, options.kind, each) for each in options.which]
+        record = RECORDS[options.kind]
+        found = [book.show(record, each) for each in options.which]
         # A thing that was named twice is removed once.
         found = list({each.uid: each for each in found}.values())
         with book.changing(f"removed {_some_of(options, len(found))}"):
@@ -269,7 +260,7 @@ def _in_bin(things: Sequence[Kept[Any]], which: str, kind: str) -> Kept[Any]:
     many = "more than one" if found else "none"
     message = (
         f"Of the {kind} in the bin {many} is called {shown(which)}; look with "
-        "'shadecore book list bin --json' and name it by its uid."
+        "'shadecore book list bin' and name it by its uid."
     )
     raise BookError(message)
 
@@ -285,12 +276,25 @@ def _changes(options: argparse.Namespace) -> int:
         return _say(options, changes_page(book.changes(max(options.limit, 0))))
 
 
-def _forget(options: argparse.Namespace) -> int:
-    from shadecore.book.loadings import forget  # noqa: PLC0415 - loads the engine
+def _use(options: argparse.Namespace) -> int:
+    record = RECORDS[options.kind]
+    with opened(options) as book:
+        kept = book.show(record, options.which) if options.which else None
+        book.use(record, kept)
+    word = kind_of(record).word
+    said = (
+        f"No {word} is in use now."
+        if kept is None
+        else f"The {word} in use is {kept.thing.name!r} now."
+    )
+    uid = "" if kept is None else kept.uid
+    return _say(options, said_page(said, kind=word, in_use=uid))
 
+
+def _forget(options: argparse.Namespace) -> int:
     with opened(options) as book:
         kept = book.show(RECORDS[options.kind], options.which)
-        kept = forget(book, kept, again=options.again)
+        kept = book.forget(kept, again=options.again)
     said = (
         f"What was seen of {kept.thing.name!r} counts again."
         if options.again
@@ -315,7 +319,7 @@ def _empty(options: argparse.Namespace) -> int:
 
 
 def _rates(options: argparse.Namespace) -> int:
-    with opened(options, new=True) as book:
+    with rehearsed(options) as book:
         kept = book.settings()
         rates = rates_of(options, kept.thing.rates)
         if rates is None:
@@ -324,7 +328,8 @@ def _rates(options: argparse.Namespace) -> int:
                 "--hour-rate 60."
             )
             raise SettingError(message)
-        if rates != kept.thing.rates:
+    if rates != kept.thing.rates:
+        with opened(options, new=True) as book:
             book.change(kept, replace(kept.thing, rates=rates))
     return _say(options, said_page(kept_rates_words(rates), **asdict(rates)))
 
@@ -332,16 +337,17 @@ def _rates(options: argparse.Namespace) -> int:
 def _export(options: argparse.Namespace) -> int:
     out = Path(options.out)
     with opened(options) as book:
-        content = exported(options.kind, options.which, out.suffix.lower(), book)
-    write_whole(out, content)
+        book.export(RECORDS[options.kind], out, options.which)
     return _say(options, said_page(f"Wrote {out}.", file=str(out)))
 
 
 def _import(options: argparse.Namespace) -> int:
-    with opened(options, new=True) as book:
-        plan = planned_import(options, book)
-        if options.yes:
-            book.apply(ImportPlan(plan.add, plan.change))
+    told = told_of(options)
+    with rehearsed(options) as book:
+        plan = book.import_file(options.file, RECORDS[options.kind], given=told)
+    if options.yes and (plan.add or plan.change):
+        with opened(options, new=True) as book:
+            book.apply(plan)
     status = SOME_ROWS_BAD if plan.problems else ALL_WELL
     return _say(options, plan_page(plan, done=options.yes), status)
 
@@ -354,6 +360,10 @@ def _backup(options: argparse.Namespace) -> int:
 
 
 def _restore(options: argparse.Namespace) -> int:
+    with rehearsed(options) as book:
+        if not book_file(options).exists():
+            # What is no book must not leave one behind.
+            book.restore(options.file)
     with opened(options, new=True) as book:
         before = book.restore(options.file)
     said = f"Restored {options.file}; what the book held before is in {before}."

@@ -11,7 +11,9 @@ from shadecore.book.asking import colour_of, record_of
 from shadecore.book.book import Book
 from shadecore.book.errors import BookError
 from shadecore.book.jobs import as_kept, refuse_twice
+from shadecore.book.left_overs import left_over, sheets_of
 from shadecore.book.records import BookCard, BookColour, BookShelf, Stocked
+from shadecore.book.seen_file import known_greys
 from shadecore.book.shop_records import (
     BookJob,
     BookLeftOver,
@@ -29,12 +31,12 @@ from shadecore.film.build import DEFAULT_DRY_FILM_UM
 from shadecore.formats.bad_rows import BadRow
 from shadecore.formats.echo import shown
 from shadecore.formats.table import read_text
+from shadecore.formats.text_file import open_text
 from shadecore.job.job_file import parse_job
-from shadecore.job.own_steps import parse_steps
-from shadecore.products.left_overs import LeftOver
+from shadecore.job.step_files import parse_steps
 from shadecore.products.sheet_file import read_sheet
 from shadecore.question.question import Question
-from shadecore.undercoats.shelf_table import read_shelf
+from shadecore.undercoats.shelf_table import parse_stock
 
 _SHOWN: Final = ("code", "car", "who", "note")
 
@@ -129,14 +131,18 @@ def _job(options: argparse.Namespace, book: Book) -> Added:
 
 def _shelf_words(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("name")
-    parser.add_argument("file", metavar="FILE", help="CSV with name,L")
+    parser.add_argument(
+        "file", metavar="FILE", help="CSV with name,L and a,b,price,unit,stock"
+    )
     add_condition(parser)
     _texts(parser, "note")
 
 
 def _shelf(options: argparse.Namespace, _: Book) -> Added:
-    shelf, bad = read_shelf(options.file, condition_of(options))
-    return Added(BookShelf(options.name, tuple(map(Stocked, shelf)), options.note), bad)
+    text, condition = open_text(options.file), condition_of(options)
+    shelf, bad = parse_stock(text, options.file, condition)
+    items = tuple(Stocked(*each) for each in shelf)
+    return Added(BookShelf(options.name, items, options.note), bad)
 
 
 def _record_words(parser: argparse.ArgumentParser) -> None:
@@ -151,7 +157,8 @@ def _record_words(parser: argparse.ArgumentParser) -> None:
 
 def _record(options: argparse.Namespace, book: Book) -> Added:
     colour = book.show(BookColour, options.colour)
-    seen = parse_took(options.took, asked_of(colour.thing).question.shelf)
+    more = asked_of(colour.thing).question.shelf
+    seen = parse_took(options.took, known_greys(book, more))
     links = _links(options, book)
     record = record_of(colour, seen)
     about = _given(options, "batch", "who", "note")
@@ -229,9 +236,14 @@ def _card(options: argparse.Namespace, book: Book) -> Added:
 
 def _left_words(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("name")
-    parser.add_argument("ml", metavar="ML", type=float, help="how much is left")
     parser.add_argument(
-        "--product", metavar="KEY", default="base", help="key in its sheet; base"
+        "ml", metavar="ML", nargs="+", help="how much is left, like 200 ml or 200"
+    )
+    parser.add_argument(
+        "--product",
+        metavar="KEY",
+        default="base_coat",
+        help="key, kind or name in a product sheet of the book; %(default)s",
     )
     parser.add_argument(
         "--since",
@@ -258,10 +270,12 @@ def _day(written: str | None) -> date:
 
 def _left(options: argparse.Namespace, book: Book) -> Added:
     colour, line = options.colour, options.line
-    left = LeftOver(
+    left = left_over(
+        sheets_of(book),
         options.product,
-        options.ml,
+        " ".join(options.ml),
         _day(options.since),
+        _day(None),
         mixed=not options.can,
         batch=options.batch,
     )

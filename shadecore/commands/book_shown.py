@@ -1,15 +1,16 @@
 """What the book holds, as tables for a terminal and as data for programs."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Any, Final, NamedTuple
 
 import msgspec
 
 from shadecore.book.book import Book
-from shadecore.book.errors import BookError
-from shadecore.book.file_import import Import
+from shadecore.book.import_plan import Import
+from shadecore.book.in_use import IN_USE
 from shadecore.book.kept import Change, Kept
 from shadecore.book.kinds import kind_of
+from shadecore.book.names import SHORT_UID
 from shadecore.book.records import (
     BookCard,
     BookColour,
@@ -25,10 +26,9 @@ from shadecore.book.shop_records import (
     PaintLine,
     SprayGun,
 )
+from shadecore.commands.book_columns import COLUMNS, NAMED, seen_text
 from shadecore.pages.blocks import Block, Document, Section, Table, Text
 from shadecore.telling.book_words import dropped_words
-from shadecore.telling.seen import seen_words
-from shadecore.telling.set_up_words import changes_words
 
 RECORDS: Final[dict[str, type[Any]]] = {
     "colours": BookColour,
@@ -53,9 +53,7 @@ _REFERRED: Final[dict[str, type[Any]]] = {
     "shelf": BookShelf,
 }
 """What the fields hold that name another thing."""
-SHORT_UID: Final = 8
-"""First characters of a uid that tell a record from others in a list."""
-_LONG: Final = ("text", "reflectance", "question", "items", "angles", "card", "changes")
+_LONG: Final = ("text", "reflectance", "question", "angles", "card", "changes")
 """Fields that a page names by their size only."""
 
 
@@ -107,11 +105,22 @@ def list_page(book: Book, word: str, things: Sequence[Kept[Any]]) -> Shown:
     -------
     Shown
     """
-    headings, cells = _COLUMNS.get(word, (("Name", "Note"), _named_cells))
-    rows = tuple((*cells(book, each), _day(each)) for each in things)
+    headings, cells = COLUMNS.get(word, NAMED)
+    setting = IN_USE.get(RECORDS[word])
+    used = getattr(book.settings().thing, setting) if setting else ""
+    rows = tuple(
+        (
+            each.uid[:SHORT_UID],
+            *cells(book, each),
+            *(["yes" if each.uid == used else ""] if setting else []),
+            _day(each),
+        )
+        for each in things
+    )
+    headings = (*headings, "In use") if setting else headings
     block: Block = Text(f"The book holds no {word}.")
     if rows:
-        block = Table((*headings, "Changed"), rows)
+        block = Table(("Which", *headings, "Changed"), rows)
     return Shown(Document(blocks=(block,)), [thing_record(each) for each in things])
 
 
@@ -127,10 +136,12 @@ def found_page(things: Sequence[Kept[Any]]) -> Shown:
     -------
     Shown
     """
-    rows = tuple((_word(each), _name(each), _day(each)) for each in things)
+    rows = tuple(
+        (each.uid[:SHORT_UID], _word(each), _name(each), _day(each)) for each in things
+    )
     block: Block = Text("Nothing is there.")
     if rows:
-        block = Table(("What", "Name", "Changed"), rows)
+        block = Table(("Which", "What", "Name", "Changed"), rows)
     return Shown(Document(blocks=(block,)), [thing_record(each) for each in things])
 
 
@@ -265,16 +276,8 @@ def _some(names: Sequence[str], most: int = 20) -> str:
 
 def _called(thing: Any) -> str:  # noqa: ANN401 - a record of any kind
     if isinstance(thing, BookSeen):
-        return _seen_words(thing)
+        return seen_text(thing)
     return str(thing.name)
-
-
-def _seen_words(seen: BookSeen) -> str:
-    """A record in a few words."""
-    high = seen.coats_high
-    over = "" if seen.undercoat is None else seen.undercoat.name
-    low = seen.coats_low if seen.looked else 1
-    return seen_words(low, high, over, hid=seen.hid, source=seen.source)
 
 
 def _word(kept: Kept[Any]) -> str:
@@ -293,6 +296,12 @@ def _words(name: str, value: Any) -> str:  # noqa: ANN401 - a field of any kind
     if name in _LONG or (isinstance(value, str) and "\n" in value):
         unit = "characters" if isinstance(value, str) else "values"
         return f"{len(value)} {unit}; --json shows them"
+    if name == "undercoat":
+        return _grey_words(value)
+    if name == "items":
+        return ", ".join(
+            _grey_words(each["undercoat"], each["stock"]) for each in value
+        )
     if isinstance(value, dict):
         return ", ".join(f"{key} {each}" for key, each in value.items() if each)
     if isinstance(value, list | tuple):
@@ -300,77 +309,8 @@ def _words(name: str, value: Any) -> str:  # noqa: ANN401 - a field of any kind
     return str(value)
 
 
-def _lab(colour: BookColour) -> str:
-    return " ".join(f"{each:.1f}" for each in colour.lab)
-
-
-def _colour_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    each = kept.thing
-    return each.name, each.code, each.car, _lab(each)
-
-
-def _job_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    each = kept.thing
-    return each.name, each.code, each.car, each.state, each.step
-
-
-def _shelf_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    return kept.thing.name, str(len(kept.thing.items)), kept.thing.note
-
-
-def _seen_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    colour = _colour_name(book, kept.thing.colour)
-    return kept.uid[:SHORT_UID], colour, _seen_words(kept.thing)
-
-
-def _named_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    return kept.thing.name, kept.thing.note
-
-
-def _line_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    return kept.thing.name, kept.thing.batch, kept.thing.note
-
-
-def _card_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    each = kept.thing
-    coats = ", ".join(str(step.coats) for step in each.card.steps)
-    film = f"{each.film_um:g} um"
-    colour = _colour_name(book, each.colour)
-    return kept.uid[:SHORT_UID], colour, each.name, coats, film
-
-
-def _photo_cells(book: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    each = kept.thing
-    colour = _colour_name(book, each.colour)
-    return kept.uid[:SHORT_UID], colour, each.name, each.note
-
-
-def _colour_name(book: Book, uid: str) -> str:
-    try:
-        return book.show(BookColour, uid).thing.name
-    except BookError:
-        return "?"
-
-
-def _left_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    left = kept.thing.left
-    amount = f"{left.ml:g} ml"
-    return kept.thing.name, left.product, amount, f"{left.since}", left.batch
-
-
-def _steps_cells(_: Book, kept: Kept[Any]) -> tuple[str, ...]:
-    return kept.thing.name, changes_words(kept.thing.changes), kept.thing.note
-
-
-_Cells = Callable[[Book, Kept[Any]], tuple[str, ...]]
-_COLUMNS: Final[dict[str, tuple[tuple[str, ...], _Cells]]] = {
-    "colours": (("Name", "Code", "Car", "L* a* b*"), _colour_cells),
-    "jobs": (("Name", "Code", "Car", "State", "Step"), _job_cells),
-    "shelves": (("Name", "Sealers", "Note"), _shelf_cells),
-    "records": (("Which", "Colour", "Seen"), _seen_cells),
-    "lines": (("Name", "Batch", "Note"), _line_cells),
-    "cards": (("Which", "Colour", "Name", "Coats", "Film"), _card_cells),
-    "leftovers": (("Name", "Product", "Left", "Since", "Batch"), _left_cells),
-    "photos": (("Which", "Colour", "Name", "Note"), _photo_cells),
-    "steps": (("Name", "Done otherwise", "Note"), _steps_cells),
-}
+def _grey_words(grey: dict[str, Any], stock: float | None = None) -> str:
+    """An undercoat without its spectrum, and how much of it is left."""
+    unit = f" {grey['unit']}" if grey["unit"] else ""
+    left = "" if stock is None else f", {stock:g}{unit} left"
+    return f"{grey['name']} (L* {grey['lab'][0]:.1f}{left})"

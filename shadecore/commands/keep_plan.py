@@ -44,11 +44,13 @@ def check_name(options: argparse.Namespace, request: JobRequest) -> None:
 
 
 def _refuse_taken(book: "Book", request: JobRequest) -> None:
-    from shadecore.book.asking import name_taken  # noqa: PLC0415
     from shadecore.book.jobs import find_job  # noqa: PLC0415
+    from shadecore.book.names import name_taken  # noqa: PLC0415
     from shadecore.book.shop_records import BookJob  # noqa: PLC0415
 
-    if find_job(book, request.uid) is None and book.called(BookJob, request.name):
+    there = find_job(book, request.uid)
+    own = "" if there is None else there.uid
+    if any(each.uid != own for each in book.called(BookJob, request.name)):
         raise name_taken(request.name, "job")
 
 
@@ -161,10 +163,12 @@ def _colour(
     onto: "Kept[BookJob] | None",
 ) -> "Kept[BookColour]":
     """The job's colour in the book: its own, one of this reading, or a new one."""
+    from shadecore.book.alike import same_colour  # noqa: PLC0415
     from shadecore.book.asked import asked_of  # noqa: PLC0415
     from shadecore.book.asking import colour_of, keep  # noqa: PLC0415
+    from shadecore.book.names import free_name  # noqa: PLC0415
     from shadecore.book.records import BookColour  # noqa: PLC0415
-    from shadecore.book.working import same_colour, usual_name  # noqa: PLC0415
+    from shadecore.book.working import usual_name  # noqa: PLC0415
 
     line, gun, batch = links
     name = usual_name(question)
@@ -176,5 +180,6 @@ def _colour(
         known = there[0]
     if known is not None:
         return keep(book, known.thing, question.seen, batch=batch, onto=known)
-    colour = replace(colour_of(name, question), line=line, gun=gun)
+    free = free_name(book, BookColour, name)
+    colour = replace(colour_of(free, question), line=line, gun=gun)
     return keep(book, colour, question.seen, batch=batch)

@@ -12,6 +12,7 @@ from shadecore.film.build import CoatFilm
 from shadecore.formats.echo import shown
 from shadecore.job.material import film_of
 from shadecore.job.pot_life import mix_until
+from shadecore.job.pots import with_spraying
 from shadecore.pages.mix_page import mix_page, mix_section
 from shadecore.pages.text_layout import document_text
 from shadecore.products.amount import parse_amount, volume_ml
@@ -99,9 +100,10 @@ def _run(options: argparse.Namespace) -> int:
     sheet = demo_sheet() if given is None else read_sheet(given)
     product = find_product(sheet, options.product)
     film = film_of(product, sheet, CoatFilm()) if product.components else CoatFilm()
-    mix = bench_mix(product, _asked(options, film))
-    mixed_at = _mixed_at(options.mixed)
     air_c = sheet.reference_c if options.air is None else options.air
+    asked = with_spraying(_asked(options, film), product, sheet, air_c)
+    mix = bench_mix(product, asked)
+    mixed_at = _mixed_at(options.mixed)
     until = None if mixed_at is None else mix_until(sheet, product, mixed_at, air_c)
     if options.json:
         sys.stdout.write(json.dumps(_record(mix, until), indent=2) + "\n")

@@ -20,16 +20,17 @@ from shadecore.commands.ask_job import add_job, with_job
 from shadecore.commands.ask_learned import afterwards, with_learned
 from shadecore.commands.ask_seen import add_seen, with_seen
 from shadecore.commands.keep_plan import check_name, check_steps, keep_asked
+from shadecore.commands.no_effect import check_effect
 from shadecore.commands.status import ALL_WELL
 from shadecore.errors import SettingError
 from shadecore.formats.table import read_text
 from shadecore.formats.whole import write_whole
 from shadecore.job.calendar import calendar_uid
 from shadecore.job.job_file import parse_job, write_job
-from shadecore.job.own_steps import write_steps
 from shadecore.job.plan import Plan
 from shadecore.job.planned import planned
 from shadecore.job.request import JobRequest
+from shadecore.job.step_files import write_steps
 from shadecore.job.step_sets import step_sets
 from shadecore.job.substrates import substrates
 from shadecore.job.times_table import write_times
@@ -115,6 +116,7 @@ def _run(options: argparse.Namespace) -> int:
     check_name(options, found.job)
     plan, sheet = _planned(options, found)
     check_steps(options, plan)
+    check_effect(options, plan)
     if options.write_steps is not None:
         own = write_steps(plan.request.name, plan.request.details.changes)
         write_whole(Path(options.write_steps), own.encode())

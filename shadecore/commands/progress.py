@@ -43,10 +43,10 @@ def make_ready(question: Question) -> None:
     # Their room takes a while to load, and solid colours need none of it.
     from shadecore.effects.library import (  # noqa: PLC0415
         effect_library,
-        prepare_library,
+        effect_library_is_ready,
     )
 
-    if effect_library.cache_info().currsize:
+    if effect_library_is_ready():
         return
     with bar("effect paints") as move:
-        prepare_library(move)
+        effect_library(move)

@@ -3,9 +3,10 @@
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, fields
-from functools import cache
 from itertools import pairwise
 from pathlib import Path
+from threading import Lock
+from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
@@ -231,15 +232,46 @@ def library_key() -> str:
     return content_key([*code, *(data_file(name) for name in _DATA)])
 
 
-@cache
-def effect_library() -> EffectLibrary:
-    """The library, read from the user's cache folder or built there.
+class _Held:
+    """The library of this process; whoever asks while it is made waits for it."""
+
+    def __init__(self) -> None:
+        self._lock = Lock()
+        self.library: EffectLibrary | None = None
+
+    def get(self, progress: Progress | None) -> EffectLibrary:
+        with self._lock:
+            if self.library is None:
+                self.library = prepare_library(progress)
+            return self.library
+
+
+_HELD: Final = _Held()
+
+
+def effect_library(progress: Progress | None = None) -> EffectLibrary:
+    """The library, read from the user's cache folder or built, once in a process.
+
+    Parameters
+    ----------
+    progress : callable, optional
+        Told the share that is done, 0..1, where it has to be built.
 
     Returns
     -------
     EffectLibrary
     """
-    return prepare_library(None)
+    return _HELD.get(progress)
+
+
+def effect_library_is_ready() -> bool:
+    """Whether this process has the library.
+
+    Returns
+    -------
+    bool
+    """
+    return _HELD.library is not None
 
 
 def prepare_library(

@@ -1,4 +1,4 @@
-"""Who breathes what while isocyanate hangs in the air of an open shop."""
+"""Who breathes what while isocyanate hangs in the air of a booth or an open shop."""
 
 from datetime import datetime
 
@@ -16,8 +16,8 @@ def air_until(
     step : Step
         The step.
     air : tuple of (Step, datetime) or None
-        What was sprayed in the open last, this step itself counted, and when the air
-        is clear of it.
+        What sprayed isocyanate last, this step itself counted, and when the air is
+        clear of it.
     begun : datetime
         When the step starts.
     cure : str
@@ -28,22 +28,27 @@ def air_until(
     datetime or None
         None where it asks for none, or nobody is at it.
     """
-    nobody = is_cure(step.key) and cure == "air"
-    if air is None or begun >= air[1] or nobody:
+    if air is None or begun >= air[1]:
+        return None
+    # A booth bakes with nobody in it, and a film that cures in air needs nobody.
+    unmanned = ("air", "bake") if air[0].in_booth else ("air",)
+    if is_cure(step.key) and cure in unmanned:
         return None
     return air[1]
 
 
-def waits_for_air(step: Step, cure: str) -> bool:
+def waits_for_air(step: Step, sprayed: Step, cure: str) -> bool:
     """Whether a step is put off until the air is clear.
 
     Coats follow within their windows and guns are cleaned at once, both with supplied
-    air still on.
+    air still on; so does all else in a booth, which clears in minutes.
 
     Parameters
     ----------
     step : Step
         The step.
+    sprayed : Step
+        What sprayed isocyanate.
     cure : str
         One of :data:`shadecore.job.climate.CURES`.
 
@@ -51,6 +56,8 @@ def waits_for_air(step: Step, cure: str) -> bool:
     -------
     bool
     """
+    if sprayed.in_booth:
+        return False
     if is_cure(step.key):
         return cure != "air"
     return not step.coats and not is_clean(step.key)

@@ -4,6 +4,7 @@ from shadecore.errors import JobError
 from shadecore.formats.echo import shown
 from shadecore.job.material import film_of
 from shadecore.job.plan import Plan
+from shadecore.job.pots import with_spraying
 from shadecore.products.bench import BenchAsk, BenchMix, bench_mix
 
 
@@ -48,4 +49,5 @@ def one_coat_more(
         transfer_efficiency=film.transfer_efficiency,
         cup_loss_l=plan.request.cup_loss_l,
     )
-    return bench_mix(material.product, asked)
+    timed = with_spraying(asked, material.product, plan.sheet, plan.request.air_c)
+    return bench_mix(material.product, timed)

@@ -10,10 +10,12 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Final
 
+from shadecore.job.kinds import MASKED, PANELS
 from shadecore.job.ladders import METAL_PURPOSE
 from shadecore.job.own_steps import StepChange, trade_step
-from shadecore.job.step_places import LONGEST_KEY, once
+from shadecore.job.step_places import once
 from shadecore.job.steps import Step, usual_step
+from shadecore.job.usual_steps import LONGEST_KEY
 from shadecore.products.product import ProductSheet
 
 GUIDE: Final = "guide_coat"
@@ -30,6 +32,10 @@ NO_GUIDE_CHECK: Final = (
 _WIPE: Final = "solvent_wipe_3"
 _SURFACED: Final = "surfacer"
 _PRIMED: Final = ("etch_primer", _SURFACED)
+_BROUGHT: Final = (GUIDE, MASK_FOR_PRIMER, "scuff_panel", "adhesion_promoter")
+"""Steps that follow from others, so that nobody may have been asked for them."""
+_BROUGHT_MANY: Final = (f"{BLOW_OFF}_", "sand_for_surfacer_")
+"""Begin the keys of more of these."""
 _CLEANED_WITHIN: Final = ("de_nib", "sand_clear", "scuff")
 """Steps that sand and are wiped off within the step, as their own check says."""
 
@@ -67,6 +73,7 @@ def passed_over(
     own: Sequence[StepChange],
     *,
     etched: bool,
+    kind: str,
 ) -> tuple[Step, ...]:
     """Steps of a job that was begun when nobody asked for some of them.
 
@@ -80,6 +87,8 @@ def passed_over(
         The shop's.
     etched : bool
         Whether somebody said that there is bare metal.
+    kind : str
+        What kind of job it is: that of panels was once planned without masking.
 
     Returns
     -------
@@ -89,22 +98,16 @@ def passed_over(
     """
     last = max((n for n, each in enumerate(steps) if each.key in done), default=-1)
     told = {each.key for each in own}
+    brought = (*_BROUGHT, *(MASKED if kind == PANELS else ()))
+    brought += () if etched else ("etch_primer",)
     return tuple(
         each
         for place, each in enumerate(steps)
         if place > last
         or each.key in done
         or each.key in told
-        or not _follows(each.key, etched=etched)
+        or not (each.key in brought or each.key.startswith(_BROUGHT_MANY))
     )
-
-
-def _follows(key: str, *, etched: bool) -> bool:
-    """Whether a step follows from others, so that nobody may have been asked for it."""
-    if key.startswith((f"{BLOW_OFF}_", "sand_for_surfacer_")):
-        return True
-    brought = (GUIDE, MASK_FOR_PRIMER, "scuff_panel", "adhesion_promoter")
-    return key in brought or (key == "etch_primer" and not etched)
 
 
 def _guide(steps: list[Step]) -> None:

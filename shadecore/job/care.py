@@ -12,9 +12,18 @@ from datetime import datetime
 from typing import Final
 
 from shadecore.job.own_steps import StepChange, trade_step
-from shadecore.job.step_places import LONGEST_KEY, once
+from shadecore.job.step_places import once
 from shadecore.job.steps import Step, hazards_of, usual_step
-from shadecore.job.usual_steps import CLEAN, CURE, UNMASK, is_clean, is_cure
+from shadecore.job.usual_steps import (
+    CLEAN,
+    CLEAR,
+    CURE,
+    LONGEST_KEY,
+    UNMASK,
+    clean_key,
+    is_clean,
+    is_cure,
+)
 from shadecore.products.product import Product, ProductSheet
 
 CURE_TITLES: Final = {
@@ -23,7 +32,6 @@ CURE_TITLES: Final = {
     "air": "Let the clear cure in air",
 }
 """What the step is called, by how the clear cures."""
-_CLEAR: Final = "clear_coat"
 
 
 def two_pack(product: Product) -> bool:
@@ -91,13 +99,13 @@ def with_care(
             goes_on = (
                 after is not None and after.coats > 0 and after.product == step.product
             )
-            clean = there.get(_clean_key(step)) or _clean(step, product)
+            clean = there.get(clean_key(step.key)) or _clean(step, product)
             cleaned = two_pack(product) and not goes_on and clean.key not in dropped
             room_min = clean.work_min if cleaned else 0.0
             found.append(replace(step, room_min=room_min))
             found += [clean] if cleaned else []
             key = _cure_key(step)
-            if product.kind == _CLEAR and not goes_on and key not in dropped:
+            if product.kind == CLEAR and not goes_on and key not in dropped:
                 waiting = _cure(there.get(key), key, sheet, cure)
         off = after is not None and once(after.key) == UNMASK
         if waiting is not None and not (cure == "air" and off):
@@ -161,7 +169,7 @@ def _unmasked_last(steps: list[Step], products: Mapping[str, Product]) -> list[S
     clears = [
         place
         for place, each in enumerate(steps)
-        if each.coats and products[each.product or ""].kind == _CLEAR
+        if each.coats and products[each.product or ""].kind == CLEAR
     ]
     place = next((n for n, each in enumerate(steps) if each.key == UNMASK), None)
     if place is None or not clears or place > clears[-1] or place < clears[0]:
@@ -171,22 +179,18 @@ def _unmasked_last(steps: list[Step], products: Mapping[str, Product]) -> list[S
 
 
 def _keys(step: Step, product: Product) -> tuple[str, ...]:
-    clean = (_clean_key(step),) if two_pack(product) else ()
-    return (*clean, *((_cure_key(step),) if product.kind == _CLEAR else ()))
-
-
-def _clean_key(step: Step) -> str:
-    return CLEAN if step.key == _CLEAR else f"{CLEAN}_{step.key}"[:LONGEST_KEY]
+    clean = (clean_key(step.key),) if two_pack(product) else ()
+    return (*clean, *((_cure_key(step),) if product.kind == CLEAR else ()))
 
 
 def _cure_key(step: Step) -> str:
-    which = step.key.removeprefix(_CLEAR).lstrip("_")
+    which = step.key.removeprefix(CLEAR).lstrip("_")
     return f"{CURE}_{which}"[:LONGEST_KEY] if which else CURE
 
 
 def _clean(step: Step, product: Product) -> Step:
     hazards = [each for each in product.hazards if each != "dust"]
-    clean = trade_step(CLEAN, _clean_key(step))
+    clean = trade_step(CLEAN, clean_key(step.key))
     return replace(clean, cautions=hazards_of(None, (), hazards))
 
 

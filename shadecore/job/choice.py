@@ -1,7 +1,7 @@
 """What a job is sprayed over and in how many coats, and what another choice costs."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from shadecore.coats.answer import Answer, Outlook
@@ -9,13 +9,18 @@ from shadecore.coats.pick import outlook_over
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.errors import JobError, ShadecoreError
 from shadecore.formats.echo import choices, shown
+from shadecore.job.on_top import OLD, SEALED, SEALER, SURFACER, OnTop
 from shadecore.job.request import AS_PICKED, MIX, NO_SEALER, JobRequest
+from shadecore.job.step_places import once
 from shadecore.products.product import Component
 from shadecore.undercoats.shelf import Undercoat, undercoat
 from shadecore.undercoats.shelf_table import demo_shelf
 
 OLD_FINISH: Final = "Old finish"
 """What the finish that is there is called among undercoats."""
+_SURFACED: Final = "Surfacer"
+_UNKNOWN: Final = "Not known, counted over"
+"""Begins the name of the undercoat that stands in for one that nobody told."""
 
 
 @dataclass(frozen=True)
@@ -31,13 +36,19 @@ class Choice:
     recommended : Outlook
         Of the undercoat that the pick recommends.
     sealed : bool
-        Whether it is a sealer that is sprayed, and not the finish that is there.
+        Whether it is a sealer that is sprayed, and not what else lies on top.
+    known : bool
+        Whether somebody said what colour that has.
+    in_part : bool
+        Whether it lies on some of the panels only.
     """
 
     outlook: Outlook
     coats: int
     recommended: Outlook
     sealed: bool = True
+    known: bool = True
+    in_part: bool = False
 
     @property
     def undercoat(self) -> Undercoat:
@@ -69,7 +80,7 @@ class Choice:
         return hides[min(self.coats, len(hides)) - 1]
 
 
-def choose(request: JobRequest, answer: Answer) -> Choice:
+def choose(request: JobRequest, answer: Answer, top: OnTop = SEALED) -> Choice:
     """Undercoat and coats of a job: the pick's, or what the painter says.
 
     Parameters
@@ -78,10 +89,14 @@ def choose(request: JobRequest, answer: Answer) -> Choice:
         The job.
     answer : Answer
         The pick.
+    top : OnTop
+        What the job's steps leave on top before the colour.
 
     Returns
     -------
     Choice
+        Where no sealer is sprayed and nobody said what colour lies on top, over what
+        takes most coats on the shelf.
 
     Raises
     ------
@@ -89,7 +104,12 @@ def choose(request: JobRequest, answer: Answer) -> Choice:
         If the colour does not hide over the undercoat and nobody says in how many
         coats it is to be sprayed, or the undercoat is not known.
     """
-    outlook = _taken(request, answer)
+    sealed = top.kind == SEALER and not unsealed(request)
+    under = None if sealed else _under(request, top)
+    if under is not None:
+        outlook = outlook_over(answer, under)
+    else:
+        outlook = _taken(request, answer) if sealed else _worst(answer)
     coats = outlook.coats if request.coats == AS_PICKED else request.coats
     if coats is None:
         cap = answer.settings.coat_cap
@@ -107,7 +127,9 @@ def choose(request: JobRequest, answer: Answer) -> Choice:
         outlook,
         coats,
         answer.recommended,
-        sealed=not unsealed(request),
+        sealed=sealed,
+        known=sealed or under is not None,
+        in_part=top.in_part,
     )
 
 
@@ -125,6 +147,33 @@ def unsealed(request: JobRequest) -> bool:
     """
     on_shelf = {each.name for each in request.question.shelf}
     return request.sealer == NO_SEALER and NO_SEALER not in on_shelf
+
+
+def as_recommended(request: JobRequest) -> JobRequest:
+    """A job as the pick recommends it, and with nothing done yet.
+
+    Parameters
+    ----------
+    request : JobRequest
+        The job.
+
+    Returns
+    -------
+    JobRequest
+        With its sealer, where the shop's own steps leave that out.
+    """
+    changes = request.details.changes
+    sealing = (e for e in changes if not (e.drop and once(e.key) == SEALER))
+    details = replace(request.details, changes=tuple(sealing))
+    return replace(
+        request,
+        sealer="",
+        coats=AS_PICKED,
+        done=(),
+        sprayed=(),
+        looks=(),
+        details=details,
+    )
 
 
 def old_finish(request: JobRequest) -> Undercoat | None:
@@ -147,12 +196,7 @@ def old_finish(request: JobRequest) -> Undercoat | None:
     """
     if not request.old_finish.strip():
         return None
-    try:
-        lab = parse_topcoat(request.old_finish, request.question.condition).lab
-        return undercoat(OLD_FINISH, lab)
-    except ShadecoreError as error:
-        message = f"The old finish of the job cannot be used: {error}"
-        raise JobError(message) from error
+    return _coloured(OLD_FINISH, request.old_finish, request)
 
 
 def own_cans(
@@ -193,6 +237,35 @@ def own_cans(
     return tuple(found)
 
 
+def _under(request: JobRequest, top: OnTop) -> Undercoat | None:
+    """What lies on top where that is no sealer; None where nobody said its colour."""
+    if top.kind == OLD:
+        return old_finish(request)
+    if top.kind != SURFACER or not request.surfacer:
+        return None
+    on_shelf = {each.name: each for each in request.question.shelf}
+    if request.surfacer in on_shelf:
+        return replace(on_shelf[request.surfacer], name=_SURFACED)
+    return _coloured(_SURFACED, request.surfacer, request)
+
+
+def _worst(answer: Answer) -> Outlook:
+    """The grey of the shelf that takes most coats, in the place of one not known."""
+    hiding = [each for each in answer.lines if each.coats is not None]
+    worst = max(hiding or answer.lines, key=lambda each: each.coats or 0)
+    name = f"{_UNKNOWN} {worst.undercoat.name}"
+    return replace(worst, undercoat=replace(worst.undercoat, name=name))
+
+
+def _coloured(name: str, colour: str, request: JobRequest) -> Undercoat:
+    try:
+        lab = parse_topcoat(colour, request.question.condition).lab
+        return undercoat(name, lab)
+    except ShadecoreError as error:
+        message = f"The {name.lower()} of the job cannot be used: {error}"
+        raise JobError(message) from error
+
+
 def _taken(request: JobRequest, answer: Answer) -> Outlook:
     name = request.sealer
     if not name:
@@ -200,15 +273,6 @@ def _taken(request: JobRequest, answer: Answer) -> Outlook:
     by_name = {each.undercoat.name: each for each in answer.lines}
     if name in by_name:
         return by_name[name]
-    if name == NO_SEALER:
-        old = old_finish(request)
-        if old is None:
-            message = (
-                "To leave the sealer out, say what colour the old finish has: the "
-                "colour goes over that."
-            )
-            raise JobError(message)
-        return outlook_over(answer, old)
     if name == MIX:
         if answer.mix is None:
             message = (

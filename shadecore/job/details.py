@@ -8,9 +8,10 @@ from shadecore.errors import JobError
 from shadecore.formats.toml_rules import ListOf, MapOf, Number, Text
 from shadecore.formats.toml_table import Rule, Table
 from shadecore.job.days import MOST_DAYS, DayWeather, check_days, day_rules, day_values
-from shadecore.job.own_steps import StepChange, change_values, read_changes
+from shadecore.job.own_steps import StepChange
+from shadecore.job.sides import piece_names
+from shadecore.job.step_files import change_values, read_changes
 from shadecore.job.substrates import substrates_of
-from shadecore.products.materials import panels
 
 DETAIL_TABLES: Final[tuple[str, ...]] = ("steps", "days", "substrates", "begun")
 """Names of the tables in a job's file that hold them."""
@@ -24,7 +25,8 @@ class Details:
     Attributes
     ----------
     substrates : tuple of (str, tuple of str)
-        What panels are made of or covered with, by the panel's key.
+        What panels are made of or covered with, by the panel's key, with its side
+        where the two are not alike.
     changes : tuple of StepChange
         What is done otherwise; after what the substrates ask for.
     days : tuple of DayWeather
@@ -45,7 +47,7 @@ class Details:
     begun: tuple[tuple[str, float], ...] = ()
 
     def __post_init__(self) -> None:
-        known = {each.key for each in panels()}
+        known = piece_names()
         for panel, keys in self.substrates:
             if panel not in known:
                 message = f"There is no panel {panel!r}; take one of the job's panels."

@@ -18,11 +18,15 @@ DROP: Final = "drop_coat"
 MID: Final = "mid_coats"
 _BASE: Final = "base_coat"
 _STRIPS_MIN: Final = 60.0
-"""To spray a panel of strips; rule of thumb."""
+"""To spray a panel of strips, beside its flashes; rule of thumb."""
 
 
 def effect_changes(
-    question: Question, midcoats: int, sheet: ProductSheet, own: Sequence[StepChange]
+    question: Question,
+    coats: int,
+    midcoats: int,
+    sheet: ProductSheet,
+    own: Sequence[StepChange],
 ) -> tuple[StepChange, ...]:
     """What the kind of the colour asks for.
 
@@ -30,8 +34,8 @@ def effect_changes(
     ----------
     question : Question
         With its kind.
-    midcoats : int
-        Mid-coats or candy coats to spray over the ground.
+    coats, midcoats : int
+        Coats of the ground, and mid-coats or candy coats to spray over it.
     sheet : ProductSheet
         The products.
     own : sequence of StepChange
@@ -47,8 +51,10 @@ def effect_changes(
     if question.flakes:
         return _turning(sheet.of_kind(_BASE).key)
     if question.over_a_ground:
-        product = sheet.over_ground.key
-        return _over_a_ground(product, midcoats, candy=question.kind == CANDY)
+        panel_min = _STRIPS_MIN + _flashes_min(sheet, coats, midcoats)
+        return _over_a_ground(
+            sheet.over_ground.key, midcoats, panel_min, candy=question.kind == CANDY
+        )
     return ()
 
 
@@ -111,8 +117,22 @@ def _turning(product: str) -> tuple[StepChange, ...]:
     )
 
 
+def _flashes_min(sheet: ProductSheet, coats: int, midcoats: int) -> float:
+    """What the coats of a let-down panel dry between them, at the sheet's reference."""
+    clear = sheet.of_kind("clear_coat")
+    return sum(
+        (count - 1) * each.windows.flash_min
+        + (0.0 if each is clear else each.windows.recoat_after_min)
+        for each, count in (
+            (sheet.of_kind(_BASE), coats),
+            (sheet.over_ground, midcoats),
+            (clear, clear.coats),
+        )
+    )
+
+
 def _over_a_ground(
-    product: str, midcoats: int, *, candy: bool
+    product: str, midcoats: int, panel_min: float, *, candy: bool
 ) -> tuple[StepChange, ...]:
     """Steps of a three-stage or candy colour."""
     name = "candy" if candy else "mid-coat"
@@ -125,7 +145,7 @@ def _over_a_ground(
             "under clear: shows how many match the car.",
             check="Held to the car in daylight from face and flop; the number of coats "
             "noted for the job.",
-            work_min=_STRIPS_MIN,
+            work_min=panel_min,
         ),
         StepChange(
             _BASE,

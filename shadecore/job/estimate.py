@@ -6,6 +6,7 @@ from typing import Final
 
 from shadecore.job.material import Material
 from shadecore.job.schedule import Timed
+from shadecore.products.product import Product, ProductSheet
 from shadecore.products.ranges import Range
 
 _MIN_PER_H: Final = 60.0
@@ -122,6 +123,30 @@ def estimate(
         tuple((each.product.key, each.cost) for each in materials),
         rates,
     )
+
+
+def unpriced(timeline: Sequence[Timed], sheet: ProductSheet) -> tuple[Product, ...]:
+    """Products of a job that its product sheet has no price for.
+
+    Parameters
+    ----------
+    timeline : sequence of Timed
+        Its steps.
+    sheet : ProductSheet
+        The products.
+
+    Returns
+    -------
+    tuple of Product
+        What is not mixed, such as filler, cleaner and polish, in the order of the
+        steps.
+    """
+    products = {each.key: each for each in sheet.products}
+    used = (products.get(each.step.product or "") for each in timeline)
+    found = {
+        each.key: each for each in used if each is not None and not each.components
+    }
+    return tuple(found.values())
 
 
 def _hands_on_h(timed: Timed) -> float:

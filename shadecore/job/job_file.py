@@ -55,6 +55,7 @@ _RULES: Final[dict[str, Rule]] = {
     "place": Choice(PLACES, needed=False, default=str(_USUAL["place"])),
     "sealer": FreeText(),
     "old_finish": FreeText(),
+    "surfacer": FreeText(),
     "coats": Whole(AS_PICKED, int(COATS.high), needed=False, default=AS_PICKED),
     **{
         name: ends.rule(needed=False, default=float(_USUAL[name]))

@@ -19,6 +19,10 @@ PLACES: Final = (BOOTH, OPEN_SHOP)
 """Where it is sprayed."""
 
 
+MASKED: Final = ("mask", "unmask")
+"""Steps that a job of panels has beside the usual ones, as every other kind does."""
+
+
 def kind_changes(kind: str) -> tuple[StepChange, ...]:
     """What a kind of job does otherwise than the usual one.
 
@@ -32,4 +36,6 @@ def kind_changes(kind: str) -> tuple[StepChange, ...]:
     tuple of StepChange
         A shop's own changes go on top.
     """
-    return () if kind == PANELS else step_sets()[kind].changes
+    if kind == PANELS:
+        return tuple(StepChange(key) for key in MASKED)
+    return step_sets()[kind].changes

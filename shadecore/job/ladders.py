@@ -7,10 +7,10 @@ from typing import Final
 from shadecore.job.kinds import RE_CLEAR
 from shadecore.job.own_steps import MOST_TITLE, StepChange
 from shadecore.job.request import JobRequest
+from shadecore.job.sides import piece_names, pieces
 from shadecore.job.steps import usual_step
 from shadecore.job.substrates import Substrate
 from shadecore.job.under_paint import PRIMED, panel_substrates, primed, strips
-from shadecore.products.materials import panels
 from shadecore.products.product import ProductSheet
 
 SANDED: Final = "sand_for_surfacer"
@@ -73,7 +73,7 @@ def ladders(request: JobRequest, sheet: ProductSheet) -> tuple[Ladder, ...]:
         return ()
     usual = usual_step(SANDED, sheet).grits
     elsewhere = [(False, usual), *([(True, _METAL_GRITS)] if bare else [])]
-    counts = {panel: count for panel, count in request.panels if count}
+    counts = pieces(request)
     groups: dict[tuple[bool, tuple[int, ...]], dict[str, float]] = {}
     there = [*counts.items(), *([(_REST, 1)] if request.area_m2 else [])]
     for panel, count in there:
@@ -145,7 +145,7 @@ def ladder_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange
             )
         )
     etched = primed(request)
-    if etched and not request.bare_metal and len(etched) < len(dict(request.panels)):
+    if etched and not request.bare_metal and len(etched) < len(pieces(request)):
         title = titled(usual_step(PRIMED, sheet).title, etched)
         changes.append(StepChange(PRIMED, title=title))
     return tuple(changes)
@@ -168,7 +168,7 @@ def titled(title: str, keys: tuple[str, ...], mark: str = ":") -> str:
     str
         At most ``MOST_TITLE`` characters: where the names take more, their number.
     """
-    names = {each.key: each.name for each in panels()}
+    names = piece_names()
     listed = ", ".join(names.get(key, "the rest") for key in keys)
     kinds = "1 kind" if len(keys) == 1 else f"{len(keys)} kinds"
     short = f"{mark} {kinds} of panel"

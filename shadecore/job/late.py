@@ -113,6 +113,22 @@ class BareTooLong:
     metal: bool
 
 
+@dataclass(frozen=True)
+class GunWaited:
+    """A gun that is cleaned late, with paint in it that hardens.
+
+    Attributes
+    ----------
+    product : str
+        The product's name.
+    waited : timedelta
+        From its last coat until the gun is cleaned.
+    """
+
+    product: str
+    waited: timedelta
+
+
 Broken = (
     WindowClosed
     | StepWindowClosed
@@ -120,6 +136,7 @@ Broken = (
     | WaitCutShort
     | AirNotClear
     | BareTooLong
+    | GunWaited
 )
 
 

@@ -7,7 +7,7 @@ from typing import Final
 
 from shadecore.film.build import CoatFilm
 from shadecore.job.choice import Choice, own_cans
-from shadecore.job.own_prices import priced_by_shop
+from shadecore.job.own_prices import own_name, priced_by_shop
 from shadecore.job.paint_amount import base_coat_film
 from shadecore.job.request import JobRequest
 from shadecore.job.steps import Step
@@ -49,6 +49,8 @@ class Material:
         another mix than the ground; empty for none.
     own_prices : tuple of CanPrice
         Prices of the shop's own shelf that stand in the place of the product sheet's.
+    lost_l : float
+        Left in cups and guns, part of what is mixed. [L]
     """
 
     product: Product
@@ -60,14 +62,16 @@ class Material:
     voc: tuple[VocAnswer, ...]
     use: str = ""
     own_prices: tuple[CanPrice, ...] = ()
+    lost_l: float = 0.0
 
-    def coats_held(self, cup_loss_l: float) -> int:
+    @property
+    def sprayed_l(self) -> float:
+        """What goes through the gun. [L]."""
+        return self.ready_l - self.lost_l
+
+    @property
+    def coats_held(self) -> int:
         """For how many coats the whole cans are enough.
-
-        Parameters
-        ----------
-        cup_loss_l : float
-            Left in cup and gun, part of what is mixed. [L]
 
         Returns
         -------
@@ -81,8 +85,8 @@ class Material:
             for each in self.portions
             if each.volume_l
         )
-        held_l = min(bought, default=1.0) * self.ready_l - cup_loss_l
-        one_l = (self.ready_l - cup_loss_l) / self.coats
+        held_l = min(bought, default=1.0) * self.ready_l - self.lost_l
+        one_l = self.sprayed_l / self.coats
         return max(self.coats, math.floor(held_l / one_l + _ROUNDING))
 
     @property
@@ -136,21 +140,24 @@ def materials_of(  # noqa: PLR0913, PLR0917 - what is mixed depends on each
         choice = sealers.get(use) if product.kind == "sealer" else None
         prices: tuple[CanPrice, ...] = ()
         if choice is not None:
-            taken = choice.undercoat
+            taken, shelf = choice.undercoat, request.question.shelf
             mixed = own_cans(product.components, taken)
-            mixed, prices = priced_by_shop(mixed, taken, request.question.shelf)
-            product = replace(product, components=mixed)
+            mixed, prices = priced_by_shop(mixed, taken, shelf)
+            name = own_name(taken, shelf) or product.name
+            product = replace(product, components=mixed, name=name)
         degrees = {
             each for step in sprayed for each in air_c.get(step.key, (request.air_c,))
         }
         coat = film_of(product, sheet, film)
+        # What hardens is cleaned out of the gun after each step.
+        lost_l = request.cup_loss_l * (len(sprayed) if product.two_pack else 1)
         ready_l = ready_volume_l(
             area_m2,
             sum(step.coats * step.share for step in sprayed),
             coat.dry_film_um,
             coat.volume_solids,
             coat.transfer_efficiency,
-            request.cup_loss_l,
+            lost_l,
         )
         found.append(
             Material(
@@ -163,6 +170,7 @@ def materials_of(  # noqa: PLR0913, PLR0917 - what is mixed depends on each
                 check_voc(product),
                 use,
                 prices,
+                lost_l,
             )
         )
     return tuple(found)

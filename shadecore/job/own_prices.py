@@ -1,9 +1,9 @@
-"""The shop's own prices of its sealers in the place of the product sheet's."""
+"""The shop's own sealers, by their names and prices in the place of the sheet's."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from shadecore.products.product import Component
+from shadecore.products.product import Component, ProductSheet
 from shadecore.undercoats.prices import CanPrice, can_price
 from shadecore.undercoats.shelf import Shelf, Undercoat
 from shadecore.undercoats.shelf_table import demo_shelf
@@ -27,6 +27,58 @@ def cans_of(taken: Undercoat, shelf: Shelf) -> tuple[Undercoat, ...]:
     names = {name for name, _ in taken.parts} or {taken.name}
     invented = demo_shelf()
     return tuple(each for each in shelf if each.name in names and each not in invented)
+
+
+def own_name(taken: Undercoat, shelf: Shelf) -> str:
+    """What a sealer of the shop's own cans is called.
+
+    Parameters
+    ----------
+    taken : Undercoat
+        What is sprayed.
+    shelf : tuple of Undercoat
+        The shelf.
+
+    Returns
+    -------
+    str
+        Name of the can, or of the cans it is mixed of; empty where the product sheet's
+        paint is tinted to it.
+    """
+    names = [each.name for each in cans_of(taken, shelf)]
+    return f"Mix of {' and '.join(names)}" if taken.parts and names else "".join(names)
+
+
+def named_sheet(
+    sheet: ProductSheet, taken: Iterable[Undercoat], shelf: Shelf
+) -> ProductSheet:
+    """A product sheet whose sealer is called as the shop's own cans are.
+
+    Parameters
+    ----------
+    sheet : ProductSheet
+        The products.
+    taken : iterable of Undercoat
+        What is sprayed as sealer.
+    shelf : tuple of Undercoat
+        The shelf.
+
+    Returns
+    -------
+    ProductSheet
+        The same where none of it comes from a can of the shop's own.
+    """
+    names = dict.fromkeys(own_name(each, shelf) for each in taken)
+    name = " / ".join(each for each in names if each)
+    if not name:
+        return sheet
+    return replace(
+        sheet,
+        products=tuple(
+            replace(each, name=name) if each.kind == "sealer" else each
+            for each in sheet.products
+        ),
+    )
 
 
 def priced_by_shop(

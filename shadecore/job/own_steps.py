@@ -1,21 +1,18 @@
-"""A shop's own steps: added, moved, dropped, renamed, and kept as a set."""
+"""A shop's own steps: added, moved, dropped, renamed."""
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any, Final
 
-import tomli_w
-
 from shadecore.errors import JobError
-from shadecore.formats.echo import shown
-from shadecore.formats.toml_lists import Rising
-from shadecore.formats.toml_rules import Flag, FreeText, OrNone, Text, Whole
-from shadecore.formats.toml_table import Rule, Table, parse_table
-from shadecore.job.step_places import LONGEST_KEY, once, place_of
+from shadecore.formats.echo import choices, shown
+from shadecore.job.sides import piece_names
+from shadecore.job.step_places import once, place_of
 from shadecore.job.steps import USUAL_KEYS, Step, hazards_of, spray_min, usual_step
 from shadecore.job.trade_steps import TradeStep, trade_steps
+from shadecore.job.usual_steps import LONGEST_KEY
 from shadecore.products.grits import FINEST_GRIT
 from shadecore.products.product import SPRAYED, Product, ProductSheet
 from shadecore.products.ranges import COATS, WAIT_MIN, WITHIN_H, WORK_MIN
@@ -57,6 +54,8 @@ class StepChange:
         Key of the product in the sheet; empty where none is used.
     coats : int or None
         Coats of it.
+    panels : tuple of str or None
+        Keys of the panels that it is for, with or without their side; empty for all.
 
     Raises
     ------
@@ -76,6 +75,7 @@ class StepChange:
     grits: tuple[int, ...] | None = None
     product: str | None = None
     coats: int | None = None
+    panels: tuple[str, ...] | None = None
 
     def __post_init__(self) -> None:
         if not _KEY.fullmatch(self.key):
@@ -84,13 +84,21 @@ class StepChange:
                 "and _, at most 40 of them."
             )
             raise JobError(message)
-        for name, most in _TEXTS.items():
+        for name, most in CHANGE_TEXTS.items():
             self._check_text(name, getattr(self, name), most)
-        for name, limits in _RANGES.items():
+        for name, limits in CHANGE_RANGES.items():
             value = getattr(self, name)
             if value is not None:
                 limits.check(value, f"{name} of the step {self.key!r}")
         self._check_grits()
+        known = piece_names()
+        unknown = next((each for each in self.panels or () if each not in known), None)
+        if unknown is not None:
+            message = (
+                f"The step {self.key!r} names the panel {shown(unknown)}, which is "
+                f"none; take one of {choices(known, unknown)}."
+            )
+            raise JobError(message)
 
     def _check_text(self, name: str, text: str | None, most: int) -> None:
         if text is None:
@@ -115,32 +123,24 @@ class StepChange:
             raise JobError(message)
 
 
-_TEXTS: Final = {
+CHANGE_TEXTS: Final = {
     "after": LONGEST_KEY,
     "product": 80,
     "title": MOST_TITLE,
     "purpose": _MOST_TEXT,
     "check": _MOST_TEXT,
 }
-_RANGES: Final = {
+CHANGE_RANGES: Final = {
     "work_min": WORK_MIN,
     "wait_min": WAIT_MIN,
     "within_h": WITHIN_H,
     "coats": COATS,
 }
-_RULES: Final[dict[str, Rule]] = {
-    "key": Text(most=LONGEST_KEY),
-    "drop": Flag(needed=False),
-    **{name: OrNone(FreeText(most=most)) for name, most in _TEXTS.items()},
-    "work_min": WORK_MIN.rule(needed=False),
-    "wait_min": WAIT_MIN.rule(needed=False),
-    "within_h": WITHIN_H.rule(needed=False),
-    "grits": OrNone(Rising(Whole(1, FINEST_GRIT), empty=True)),
-    "coats": OrNone(Whole(int(COATS.low), int(COATS.high))),
-}
-_SET: Final[dict[str, Rule]] = {"name": Text(most=MOST_TITLE)}
-STEPS: Final = "steps"
-"""Name of the list of changes in a file."""
+_TOLD: Final = (
+    *("title", "purpose", "check", "work_min", "wait_min", "within_h"),
+    "panels",
+)
+"""What a step takes over as it is told."""
 
 
 def changed_steps(
@@ -204,7 +204,7 @@ def _new(change: StepChange, sheet: ProductSheet, steps: Sequence[Step]) -> Step
             return replace(usual_step(key, sheet), key=change.key)
     trade = trade_steps().get(first)
     if trade is not None:
-        return _of_trade(change.key, trade)
+        return _by_sheet(_of_trade(change.key, trade), trade.kind, sheet)
     if not change.title:
         message = f"The new step {change.key!r} has no title; give it one."
         raise JobError(message)
@@ -232,6 +232,21 @@ def _bare(key: str) -> Step:
     return Step(key, "", "", None, None, (), None, 0, 0.0, "", 0.0, ())
 
 
+def _by_sheet(step: Step, kind: str, sheet: ProductSheet) -> Step:
+    """A step with its product, where the sheet has one; else that is asked for."""
+    product = next((each for each in sheet.products if each.kind == kind), None)
+    if product is None:
+        return step
+    used = replace(step, **_used(product))
+    return replace(
+        used,
+        work_min=spray_min(used.coats) if used.coats else used.work_min,
+        # Its own window says when the next coat may follow.
+        wait_min=0.0,
+        cautions=hazards_of(product, step.grits),
+    )
+
+
 def _of_trade(key: str, trade: TradeStep) -> Step:
     return replace(
         _bare(key),
@@ -250,7 +265,7 @@ def _with(step: Step, change: StepChange, sheet: ProductSheet) -> Step:
     """A step with what a shop does otherwise."""
     told = {
         name: getattr(change, name)
-        for name in ("title", "purpose", "check", "work_min", "wait_min", "within_h")
+        for name in _TOLD
         if getattr(change, name) is not None
     }
     if change.grits is not None:
@@ -275,12 +290,19 @@ def _with(step: Step, change: StepChange, sheet: ProductSheet) -> Step:
 
 def _with_product(change: StepChange, sheet: ProductSheet) -> dict[str, Any]:
     product = _product(change.product or "", sheet)
-    sprayed = product is not None and product.kind in SPRAYED
+    if product is None:
+        return {"product": None, "gun": None, "coats": 0, "flash_min": 0.0}
+    return _used(product)
+
+
+def _used(product: Product) -> dict[str, Any]:
+    """What a step takes over from its product."""
+    sprayed = product.kind in SPRAYED
     return {
-        "product": None if product is None else product.key,
-        "gun": None if product is None else product.gun,
-        "coats": product.coats if product is not None and sprayed else 0,
-        "flash_min": product.windows.flash_min if product and sprayed else 0.0,
+        "product": product.key,
+        "gun": product.gun,
+        "coats": product.coats if sprayed else 0,
+        "flash_min": product.windows.flash_min if sprayed else 0.0,
     }
 
 
@@ -295,95 +317,3 @@ def _product(key: str, sheet: ProductSheet) -> Product | None:
         )
         raise JobError(message)
     return by_key[key]
-
-
-def write_steps(name: str, changes: Iterable[StepChange]) -> str:
-    """A set of changes as TOML, to be used again.
-
-    Parameters
-    ----------
-    name : str
-        What the set is called.
-    changes : iterable of StepChange
-        The changes.
-
-    Returns
-    -------
-    str
-        What :func:`parse_steps` reads back without loss.
-    """
-    return tomli_w.dumps({"name": name, STEPS: [change_values(c) for c in changes]})
-
-
-def parse_steps(text: str, name: str) -> tuple[str, tuple[StepChange, ...]]:
-    """Read a set of changes.
-
-    Parameters
-    ----------
-    text : str
-        TOML as :func:`write_steps` writes it.
-    name : str
-        What to call the file in a message.
-
-    Returns
-    -------
-    tuple of str and tuple of StepChange
-        What the set is called, and the changes.
-
-    Raises
-    ------
-    JobError
-        If it cannot be read.
-    """
-    top = parse_table(text, name, JobError)
-    title = top.read(_SET, (STEPS,))["name"]
-    return title, read_changes(top)
-
-
-def read_changes(top: Table) -> tuple[StepChange, ...]:
-    """Changes under ``[[steps]]`` of a file, such as a job's.
-
-    Parameters
-    ----------
-    top : Table
-        The file.
-
-    Returns
-    -------
-    tuple of StepChange
-        None where there is no such list.
-
-    Raises
-    ------
-    ShadecoreError
-        If one cannot be read.
-    """
-    return tuple(_change(table) for table in top.tables(STEPS, MOST_STEPS))
-
-
-def _change(table: Table) -> StepChange:
-    values = table.read(_RULES)
-    try:
-        return StepChange(**values)
-    except JobError as error:
-        table.refuse("key", f"cannot be used: {str(error).removesuffix('.')}")
-
-
-def change_values(change: StepChange) -> dict[str, Any]:
-    """A change as plain values for a file, without what stays as it is.
-
-    Parameters
-    ----------
-    change : StepChange
-        The change.
-
-    Returns
-    -------
-    dict of str to value
-    """
-    told = {field.name: getattr(change, field.name) for field in fields(change)}
-    return {
-        name: list(value) if isinstance(value, tuple) else value
-        for name, value in told.items()
-        if value is not None and (name != "drop" or value)
-    }

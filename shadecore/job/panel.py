@@ -8,13 +8,15 @@ from typing import Final
 from shadecore.job.air import waits_for_air
 from shadecore.job.bare import Bare, bare_after, overdue
 from shadecore.job.hours import Piece, lay, minutes, to_minute
-from shadecore.job.late import Broken, StepWindowClosed, window_closed
+from shadecore.job.late import Broken, GunWaited, StepWindowClosed, window_closed
 from shadecore.job.pieces import Shop, layers_after, pieces_of, remedy_of
 from shadecore.job.steps import Step
-from shadecore.job.usual_steps import is_clean
+from shadecore.job.usual_steps import clean_key, is_clean
 from shadecore.job.windows import Layer, beside, closes_at, coats_over, ready_at
 
 _MIN_PER_H: Final = 60.0
+GUN_WAITS_MIN: Final = 30.0
+"""So long may two-pack paint stay in a gun; rule of thumb."""
 
 
 @dataclass(frozen=True)
@@ -32,9 +34,11 @@ class Panel:
     dry_at, until : datetime or None
         Times that the step before sets itself for the next one.
     air : tuple of (Step, datetime) or None
-        What sprayed isocyanate in the open, and when the air is clear of it.
+        What sprayed isocyanate, and when the air is clear of it.
     bare : tuple of Bare
         What must be coated by when.
+    guns : tuple of (Step, datetime)
+        What is still in a gun that is to be cleaned, and when its last coat was done.
     """
 
     layers: tuple[Layer, ...] = ()
@@ -44,6 +48,7 @@ class Panel:
     until: datetime | None = None
     air: tuple[Step, datetime] | None = None
     bare: tuple[Bare, ...] = ()
+    guns: tuple[tuple[Step, datetime], ...] = ()
 
 
 def panel_after(step: Step, panel: Panel, shop: Shop, end: datetime) -> Panel:
@@ -70,18 +75,22 @@ def panel_after(step: Step, panel: Panel, shop: Shop, end: datetime) -> Panel:
     within_h = step.within_h
     dry_at = climate.after(end, step.wait_min) if step.wait_min else None
     until = None if within_h is None else climate.at_most(end, within_h * _MIN_PER_H)
+    guns = tuple(each for each in panel.guns if clean_key(each[0].key) != step.key)
     if is_clean(step.key):
         # The panel waits on by the step before, and by what a shop says of this one.
         return replace(
             panel,
             free_from=end,
+            guns=guns,
             after=step if step.wait_min or until else panel.after,
             dry_at=max(filter(None, (panel.dry_at, dry_at)), default=None),
             until=min(filter(None, (panel.until, until)), default=None),
         )
     layers = layers_after(step, panel.layers, shop, end)
     bare = bare_after(step, panel.bare, end)
-    return Panel(layers, end, step, dry_at, until, air, bare)
+    # Only where time is left for it is a gun cleaned after a coat.
+    guns += ((step, end),) if step.room_min else ()
+    return Panel(layers, end, step, dry_at, until, air, bare, guns)
 
 
 def as_planned(
@@ -112,7 +121,9 @@ def as_planned(
     begun, end, pieces = _laid(step, panel, shop, earliest)
     closed = missed(step, panel, shop, begun)
     late = [window_closed(layer, shop.climate, begun) for layer in closed]
-    own = () if is_clean(step.key) else late_after_own(panel, begun)
+    own: tuple[Broken, ...] = late_after_own(panel, begun)
+    if is_clean(step.key):
+        own = gun_waited(step, panel, shop, begun)
     stale = overdue(step, panel.bare, begun)
     if closed or stale:
         extra = [remedy_of(layer) for layer in closed]
@@ -156,6 +167,38 @@ def late_after_own(panel: Panel, begun: datetime) -> tuple[StepWindowClosed, ...
     return (StepWindowClosed(panel.after.title, begun - panel.until),)
 
 
+def gun_waited(
+    step: Step, panel: Panel, shop: Shop, begun: datetime
+) -> tuple[GunWaited, ...]:
+    """What is late of the cleaning of a gun.
+
+    Parameters
+    ----------
+    step : Step
+        The cleaning.
+    panel : Panel
+        Before it.
+    shop : Shop
+        Products.
+    begun : datetime
+        When it starts.
+
+    Returns
+    -------
+    tuple of GunWaited
+        Where another step came between, or it waited longer than ``GUN_WAITS_MIN``.
+    """
+    held = next((e for e in panel.guns if clean_key(e[0].key) == step.key), None)
+    if held is None:
+        return ()
+    sprayed, end = held
+    between = panel.after is not None and panel.after.key != sprayed.key
+    product = shop.product(sprayed)
+    if product is None or begun <= end + minutes(0.0 if between else GUN_WAITS_MIN):
+        return ()
+    return (GunWaited(product.name, begun - end),)
+
+
 def opens_and_closes(
     step: Step | None, panel: Panel, shop: Shop, earliest: datetime
 ) -> tuple[datetime, datetime | None]:
@@ -188,7 +231,7 @@ def opens_and_closes(
     ready = [ready_at(layer, step, shop.climate) for layer in under]
     limits = [limit for _, limit in _closing(step, panel, shop)]
     ready += [panel.dry_at] if panel.dry_at is not None else []
-    if panel.air is not None and waits_for_air(step, shop.climate.cure):
+    if panel.air is not None and waits_for_air(step, panel.air[0], shop.climate.cure):
         ready.append(panel.air[1])
     limits += [panel.until] if panel.until is not None else []
     return to_minute(max([earliest, *ready])), min(limits, default=None)

@@ -8,6 +8,7 @@ from shadecore.coats.answer import Answer
 from shadecore.job.choice import Choice, choose
 from shadecore.job.kinds import RE_CLEAR, SPOT_REPAIR, TWO_TONE
 from shadecore.job.left_out import LeftOut, left_out
+from shadecore.job.on_top import SEALED, OnTop
 from shadecore.job.request import JobRequest
 from shadecore.job.spot import SpotRepair, plan_spot
 from shadecore.job.two_tone import TwoTone, plan_two_tone
@@ -64,7 +65,9 @@ class Picked:
 NOTHING_PICKED: Final = Picked(None)
 
 
-def picked_for(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Picked:
+def picked_for(
+    request: JobRequest, sheet: ProductSheet, answer: Answer, top: OnTop = SEALED
+) -> Picked:
     """Undercoats and coats, as the kind of job asks for them.
 
     Parameters
@@ -75,6 +78,8 @@ def picked_for(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Pick
         The products.
     answer : Answer
         The pick.
+    top : OnTop
+        What the job's steps leave on top before the colour.
 
     Returns
     -------
@@ -87,10 +92,10 @@ def picked_for(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Pick
     """
     if request.kind == RE_CLEAR:
         return Picked(None)
-    choice = choose(request, answer)
+    choice = choose(request, answer, top)
     without = left_out(request, answer, choice)
     if request.kind == TWO_TONE:
-        two = plan_two_tone(request, sheet, choice)
+        two = plan_two_tone(request, sheet, choice, top)
         return Picked(choice, two_tone=two, left_out=without)
     if request.kind != SPOT_REPAIR:
         return Picked(choice, left_out=without)

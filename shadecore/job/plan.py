@@ -7,14 +7,19 @@ from datetime import datetime
 from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
 from shadecore.job.cautions import cautions_for
+from shadecore.job.choice import as_recommended
 from shadecore.job.climate import Climate, climate_of
 from shadecore.job.days import DayAnswer, answer_days
+from shadecore.job.effect_steps import MID
+from shadecore.job.job_top import job_top
 from shadecore.job.kinds import OPEN_SHOP
 from shadecore.job.material import Material, materials_of
+from shadecore.job.own_prices import named_sheet
 from shadecore.job.picked import NOTHING_PICKED, Picked, picked_for
 from shadecore.job.plan_steps import steps_of
-from shadecore.job.request import AS_PICKED, JobRequest
+from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
+from shadecore.job.step_places import once
 from shadecore.job.steps import Step, scratches
 from shadecore.job.timeline import spells_for, timeline_of
 from shadecore.job.two_tone import first_closes
@@ -109,6 +114,11 @@ class Plan:
         )
 
     @property
+    def named_sheet(self) -> ProductSheet:
+        """What was planned from, its sealer called as the shop's own can is."""
+        return _named(self.sheet, self.request, self.picked)
+
+    @property
     def climate(self) -> Climate:
         """How films dry in the job."""
         request = self.request
@@ -127,7 +137,7 @@ class Plan:
         for each in self.materials:
             colour = each.product.kind == "base_coat" and not each.use
             if choice is not None and colour and each.coats == choice.coats:
-                return each.coats_held(self.request.cup_loss_l)
+                return each.coats_held
         return None
 
     @property
@@ -146,10 +156,8 @@ class Plan:
         more = choice.coats_more
         if more is None:
             return None, None
-        sprayed_l = colour.ready_l - self.request.cup_loss_l
-        usual = replace(
-            self.request, sealer="", coats=AS_PICKED, done=(), sprayed=(), looks=()
-        )
+        sprayed_l = colour.sprayed_l
+        usual = as_recommended(self.request)
         # The two may be boxed in other cans, so volume alone does not tell the cost.
         cost = plan_job(usual, self.sheet, self.answer).cost
         return more * sprayed_l / colour.coats, self.cost - cost
@@ -196,12 +204,13 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
             "in the booth."
         )
         raise JobError(message)
-    picked = picked_for(request, sheet, answer)
+    picked = picked_for(request, sheet, answer, job_top(request, sheet, area))
     steps = steps_of(request, sheet, picked, area)
-    timeline = timeline_of(steps, sheet, request, _resumes(request))
+    named = _named(sheet, request, picked)
+    timeline = timeline_of(steps, named, request, _resumes(request))
     weather = Weather(request.air_c, request.panel_c, request.humidity)
     hazards = {hazard for step in steps for hazard in step.cautions}
-    days = answer_days(timeline, request.details.days, sheet, request.air_c)
+    days = answer_days(timeline, request.details.days, named, request.air_c)
     return Plan(
         request,
         sheet,
@@ -217,7 +226,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
             picked.sealers,
             _air_c(days),
         ),
-        check_weather(weather, _used(steps, sheet)),
+        check_weather(weather, _used(steps, named)),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
         _stages(steps, sheet),
         days,
@@ -241,9 +250,9 @@ def _stages(steps: Sequence[Step], sheet: ProductSheet) -> VocAnswer | None:
         US_NATIONAL in each.voc_categories and each.key in used
         for each in (base, clear)
     ):
-        mid = sheet.over_ground
-        between = mid.kind == "mid_coat" and mid.key in used
-        return check_stages(base, clear, (mid,) if between else ())
+        # Where the line has no mid-coat, the base coat's mix stands in for it.
+        between = any(once(step.key) == MID for step in steps)
+        return check_stages(base, clear, (sheet.over_ground,) if between else ())
     return None
 
 
@@ -270,10 +279,15 @@ def timeline_from(plan: Plan, now: datetime) -> tuple[Timed, ...]:
     request = plan.request
     return timeline_of(
         [each.step for each in plan.timeline],
-        plan.sheet,
+        plan.named_sheet,
         request,
         max(now, _resumes(request)),
     )
+
+
+def _named(sheet: ProductSheet, request: JobRequest, picked: Picked) -> ProductSheet:
+    taken = (each.undercoat for each in picked.sealers.values() if each.sealed)
+    return named_sheet(sheet, taken, request.question.shelf)
 
 
 def _resumes(request: JobRequest) -> datetime:

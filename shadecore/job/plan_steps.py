@@ -2,9 +2,9 @@
 
 That work by hand takes as much longer as the area is larger, and other work by the root
 of it, and that edges and jambs are a fifth of the outside, are rules of thumb. That
-supplied air stays on for half an hour after isocyanate was sprayed in an open workshop
-is HSE guidance on two-pack spraying in vehicle repair; a longer time that the shop
-itself has measured goes before it.
+supplied air stays on for half an hour after isocyanate was sprayed in an open workshop,
+and in a booth for its measured clearance time, is HSE guidance on two-pack spraying in
+vehicle repair; a longer time that the shop itself has measured goes before it.
 """
 
 import math
@@ -19,12 +19,14 @@ from shadecore.job.care import as_it_was_done, with_care
 from shadecore.job.effect_steps import DROP, MID, PANEL, effect_changes, kept_together
 from shadecore.job.kinds import BOOTH, EDGES_FIRST, RE_CLEAR, kind_changes
 from shadecore.job.ladders import Ladder, ladder_changes, ladders, titled
+from shadecore.job.on_top import EDGES
 from shadecore.job.own_steps import StepChange, changed_steps
 from shadecore.job.picked import SECOND_COLOUR, Picked
-from shadecore.job.request import JobRequest
+from shadecore.job.request import UNMEASURED, JobRequest
+from shadecore.job.sides import pieces, with_sides
 from shadecore.job.step_places import once
 from shadecore.job.steps import FIRST_AREA, SECOND_AREA, Step, job_steps
-from shadecore.job.substrates import substrate_changes, substrates
+from shadecore.job.substrates import substrate_changes
 from shadecore.job.two_tone import SECOND, SECOND_SEALER, two_tone_changes
 from shadecore.job.under_paint import (
     PRIMED,
@@ -42,11 +44,11 @@ EDGES_SHARE: Final = 0.2
 USUAL_M2: Final = 2.0
 """What the usual working times are for."""
 CLEARING_MIN: Final = 30.0
+"""Of an open shop; also of a booth whose clearance time nobody has told."""
 _NO_M2: Final = 1e-9
 """Differences of areas that are zero but for rounding."""
-_EDGES: Final = "_9"
-"""Ends the keys of steps on edges and jambs."""
 _COLOUR: Final = ("base_coat", DROP, MID)
+_CLEAR: Final = "clear_coat"
 _BY_HAND: Final = ("mask", "mask_for_primer", "strip", "compound", "polish", "glaze")
 """Steps that take as much longer as the area is larger, beside all that sand."""
 _BESIDE: Final = ("let_down_panel", CLEAN, "test_old_paint", "tape_test")
@@ -57,6 +59,7 @@ _FADED: Final = {
     "sealer": "sealer_m2",
     **dict.fromkeys(_COLOUR, "colour_m2"),
     MID: "mid_m2",
+    _CLEAR: "whole_m2",
 }
 """Area of a spot repair that a step covers."""
 
@@ -100,7 +103,9 @@ def steps_of(
     )
     kinds = (*kind_changes(request.kind), *_kind_asks(request, picked))
     on_top = (*kinds, *own)
-    colour = effect_changes(request.question, request.midcoats, sheet, on_top)
+    colour = effect_changes(
+        request.question, picked.coats, request.midcoats, sheet, on_top
+    )
 
     def followed(steps: Sequence[Step]) -> tuple[Step, ...]:
         """Steps that are borne, with those that follow from them."""
@@ -114,7 +119,9 @@ def steps_of(
     steps = followed(changed_steps(steps, on_own, sheet))
     done = dict(request.done)
     steps = as_it_was_done(steps, done)
-    steps = checked(passed_over(steps, done, own, etched=request.bare_metal))
+    steps = checked(
+        passed_over(steps, done, own, etched=request.bare_metal, kind=request.kind)
+    )
     sanded = ladders(request, sheet)
     by_panel = {each.key: each.panels for each in sanded}
     bare_h = _bare_h(sanded, request)
@@ -135,7 +142,7 @@ def steps_of(
                 coat_within_h=WIPED_H
                 if step.product in cleaners
                 else bare_h.get(step.key),
-                panels=by_panel.get(step.key, ()),
+                panels=_named(step, request) or by_panel.get(step.key, ()),
                 part=_part(step, picked),
                 work_min=step.work_min if step.key in told else work_min,
             )
@@ -147,9 +154,8 @@ def _under_changes(request: JobRequest, sheet: ProductSheet) -> tuple[StepChange
     """What the panels ask for by what they are made of, where that is laid bare."""
     if request.kind == RE_CLEAR:
         return ()
-    under = {each for _, keys in panel_substrates(request) for each in keys}
     return (
-        *substrate_changes(each for each in substrates().values() if each in under),
+        *substrate_changes(panel_substrates(request)),
         *ladder_changes(request, sheet),
     )
 
@@ -168,9 +174,15 @@ def _borne(
 
 def _borne_m2(step: Step, request: JobRequest, picked: Picked, area_m2: float) -> float:
     """Area that a step covers of what bears it."""
-    off_m2 = panels_m2(request, kept_off(request, step.key))
+    off = kept_off(request, step.key)
     covered_m2 = _covered_m2(step, request, picked, area_m2)
-    found = min(covered_m2, area_m2 - off_m2)
+    if step.panels:
+        named = _named(step, request)
+        area_m2 = panels_m2(request, named)
+        off = tuple(each for each in off if each in named)
+    # A spot may reach into the panel beside: paint is mixed for all of it.
+    most_m2 = area_m2 if picked.spot is None else max(area_m2, covered_m2)
+    found = min(covered_m2, most_m2 - panels_m2(request, off))
     return found if found > _NO_M2 else 0.0
 
 
@@ -178,6 +190,9 @@ def _titled(step: Step, off: tuple[str, ...], request: JobRequest) -> str:
     """A step's title, with the panels that it must not go on."""
     # Where only what the panels are made of asks for primer, its title names them.
     named = step.key == PRIMED and not request.bare_metal
+    mine = tuple(each for each in _named(step, request) if each not in off)
+    if mine:
+        return titled(step.title, mine)
     return titled(step.title, off, ": not on") if off and not named else step.title
 
 
@@ -209,17 +224,27 @@ def _covered_m2(
     first = once(step.key)
     if picked.spot is not None and first in _FADED:
         area: float = getattr(picked.spot, _FADED[first])
-        return area
-    if request.kind == EDGES_FIRST and step.key.endswith(_EDGES):
+        # Clear covers the panels, and whatever of the colour lies beyond them.
+        return max(area, area_m2) if first == _CLEAR else area
+    if step.panels:
+        return panels_m2(request, _named(step, request))
+    if request.kind == EDGES_FIRST and step.key.endswith(EDGES):
         return EDGES_SHARE * area_m2
+    shares = {
+        SECOND_AREA: request.second_share,
+        FIRST_AREA: 1.0 - request.second_share,
+    }
     part = _part(step, picked)
-    if part == SECOND_AREA:
-        return request.second_share * area_m2
-    if part == FIRST_AREA:
-        return (1.0 - request.second_share) * area_m2
+    if part:
+        return shares[part] * area_m2
     if first == PRIMED:
         return primed_m2(request, area_m2)
     return area_m2
+
+
+def _named(step: Step, request: JobRequest) -> tuple[str, ...]:
+    """Panels of the job that a step names."""
+    return with_sides(step.panels, pieces(request))
 
 
 def _part(step: Step, picked: Picked) -> str:
@@ -254,12 +279,27 @@ def _bare_h(sanded: Sequence[Ladder], request: JobRequest) -> dict[str, float]:
 
 def _longer(step: Step, covered_m2: float) -> float:
     """How much longer a step takes on a large area than on a panel or two."""
-    times = max(covered_m2 / USUAL_M2, 1.0)
     first = once(step.key)
     if first in _BESIDE or is_clean(step.key):
         return 1.0
-    hand_work = step.grits or first in _BY_HAND
-    return times if hand_work else math.sqrt(times)
+    sprayed = longer_by_area(covered_m2)
+    return sprayed**2 if step.grits or first in _BY_HAND else sprayed
+
+
+def longer_by_area(covered_m2: float) -> float:
+    """How much longer an area takes to spray than a panel or two; rule of thumb.
+
+    Parameters
+    ----------
+    covered_m2 : float
+        The area. [m2]
+
+    Returns
+    -------
+    float
+        1 at least: the root of how much larger it is.
+    """
+    return math.sqrt(max(covered_m2 / USUAL_M2, 1.0))
 
 
 def _mix(step: Step, request: JobRequest, picked: Picked) -> str:
@@ -272,11 +312,12 @@ def _mix(step: Step, request: JobRequest, picked: Picked) -> str:
 
 
 def _aired(steps: Sequence[Step], request: JobRequest) -> tuple[Step, ...]:
-    """In an open shop nobody breathes its air until the mist of isocyanate is gone."""
-    if request.place == BOOTH:
-        return tuple(steps)
+    """Nobody breathes the air without a mask until the mist of isocyanate is gone."""
+    in_booth = request.place == BOOTH
+    measured_min = request.booth_clearance_min if in_booth else UNMEASURED
+    clears_min = measured_min or CLEARING_MIN
     return tuple(
-        replace(step, clears_min=CLEARING_MIN)
+        replace(step, clears_min=clears_min, in_booth=in_booth)
         if "isocyanate" in step.cautions and (step.coats or _sprays(step))
         else step
         for step in steps

@@ -16,6 +16,7 @@ from shadecore.products.ranges import (
     AIR_C,
     AREA_M2,
     COATS,
+    CUP_L,
     CUP_LOSS_L,
     HUMIDITY,
     PANEL_C,
@@ -36,9 +37,12 @@ DEFAULT_MIDCOATS: Final = 3
 AS_PICKED: Final = 0
 """Stands for as many coats as the pick counts."""
 NO_SEALER: Final = "none"
-"""Stands for no sealer: the colour goes over the old finish."""
+"""Stands for no sealer: the colour goes over what else lies on top."""
 MIX: Final = "mix"
 """Stands for the mix of two sealers that saves a coat."""
+UNMEASURED: Final = 0.0
+"""Stands for a clearance time that nobody has told."""
+CLEARANCE_MIN: Final = Range(UNMEASURED, 240.0, "min")
 SHARE: Final = Range(0.01, 0.99, "(0.5 is one half)")
 SPOT_CM: Final = Range(1.0, 300.0, "cm")
 REACH_CM: Final = Range(1.0, 200.0, "cm")
@@ -48,10 +52,12 @@ RANGES: Final[dict[str, Range]] = {
     "panel_c": PANEL_C,
     "humidity": HUMIDITY,
     "cup_loss_l": CUP_LOSS_L,
+    "cup_l": CUP_L,
     "second_share": SHARE,
     "spot_cm": SPOT_CM,
     "sealer_reach_cm": REACH_CM,
     "fade_step_cm": REACH_CM,
+    "booth_clearance_min": CLEARANCE_MIN,
 }
 """Between what the numbers of a job may lie."""
 _UUID: Final = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
@@ -83,7 +89,9 @@ class JobRequest:
     humidity : float
         Relative, 0..1.
     cup_loss_l : float
-        Paint left in cup and lines at each product. [L]
+        Paint left in cup and lines when a gun is emptied. [L]
+    cup_l : float
+        Size of the cup that is mixed in; 0 where it is as large as it takes. [L]
     midcoats : int
         Mid-coats or candy coats over the ground; a whole number, and of no other kind
         of colour.
@@ -114,6 +122,10 @@ class JobRequest:
     old_finish : str
         Colour of the finish that is there, in any notation that a topcoat may have;
         empty where nobody said.
+    surfacer : str
+        Colour of the surfacer, which lies on top where no sealer is sprayed: the name
+        of a grey on the shelf, or any notation that a topcoat may have; empty where
+        nobody said.
     second : Question or None
         The second colour of a two-tone, which goes on after the first.
     second_share : float
@@ -123,6 +135,9 @@ class JobRequest:
     sealer_reach_cm, fade_step_cm : float
         How far its sealer reaches from the edge of the spot, and each coat of colour
         past the last. [cm]
+    booth_clearance_min : float
+        Measured clearance time of the booth, through which supplied air stays on;
+        ``UNMEASURED`` where nobody told it. [min]
     details : Details
         What the shop says beyond the usual: substrates, own steps, weather by day,
         steps that are half done.
@@ -146,6 +161,7 @@ class JobRequest:
     panel_c: float = 21.0
     humidity: float = 0.5
     cup_loss_l: float = DEFAULT_CUP_LOSS_L
+    cup_l: float = 0.0
     midcoats: int = DEFAULT_MIDCOATS
     breaks: tuple[Break, ...] = ()
     done: tuple[tuple[str, datetime], ...] = ()
@@ -158,11 +174,13 @@ class JobRequest:
     sealer: str = ""
     coats: int = AS_PICKED
     old_finish: str = ""
+    surfacer: str = ""
     second: Question | None = None
     second_share: float = 0.5
     spot_cm: float = 20.0
     sealer_reach_cm: float = USUAL_STEP_CM
     fade_step_cm: float = USUAL_STEP_CM
+    booth_clearance_min: float = UNMEASURED
     details: Details = field(default_factory=Details)
 
     def __post_init__(self) -> None:

@@ -5,7 +5,7 @@ Data sheets, local codes and licensed practice have the last word.
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Final
 
@@ -112,8 +112,12 @@ class StepSafety:
         Type of cartridge that the product's sheet names; empty where it names none, or
         supplied air is called for anyhow.
     air_until : datetime or None
-        Until when supplied air stays on in an open shop; None where it does not have
-        to, or in a booth.
+        Until when supplied air stays on because isocyanate hangs in the air; None
+        where none does.
+    in_booth : bool
+        Whether that is the air of a booth.
+    measured : bool
+        Whether the booth's clearance time is told.
     """
 
     key: str
@@ -122,6 +126,8 @@ class StepSafety:
     waste: tuple[str, ...]
     cartridge: str = ""
     air_until: datetime | None = None
+    in_booth: bool = False
+    measured: bool = False
 
     @property
     def cautions(self) -> tuple[tuple[str, str], ...]:
@@ -130,7 +136,12 @@ class StepSafety:
 
 
 def step_safety(
-    step: Step, product: Product | None = None, air_until: datetime | None = None
+    step: Step,
+    product: Product | None = None,
+    air_until: datetime | None = None,
+    *,
+    in_booth: bool = False,
+    measured: bool = False,
 ) -> StepSafety:
     """What a step asks for.
 
@@ -143,12 +154,17 @@ def step_safety(
     air_until : datetime, optional
         Until when isocyanate hangs in the air that is breathed at it, whatever the
         step itself uses: as :attr:`shadecore.job.schedule.Timed.air_until` says.
+    in_booth : bool
+        Whether that is the air of a booth.
+    measured : bool
+        Whether the booth's clearance time is told.
 
     Returns
     -------
     StepSafety
     """
-    return _safety(step.key, step.cautions, product, air_until)
+    found = _safety(step.key, step.cautions, product, air_until)
+    return replace(found, in_booth=in_booth, measured=measured)
 
 
 def product_safety(product: Product) -> StepSafety:

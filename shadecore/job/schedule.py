@@ -24,6 +24,7 @@ from shadecore.job.late import (
 from shadecore.job.panel import (
     Panel,
     as_planned,
+    gun_waited,
     late_after_own,
     missed,
     opens_and_closes,
@@ -64,7 +65,7 @@ class Timed:
         Whether it waits for the end of a break, so that coats after it come in time.
     air_until : datetime or None
         Until when whoever is at it breathes supplied air, because isocyanate hangs in
-        the air of an open shop; None where none does, or nobody is at it.
+        the air; None where none does, or nobody is at it.
     """
 
     step: Step
@@ -214,7 +215,7 @@ def _as_done(
     ]
     own, early = late_after_own(panel, begun), _too_early(step, panel, shop, end)
     if is_clean(step.key):
-        return begun, end, ()
+        return begun, end, gun_waited(step, panel, shop, begun)
     return begun, end, (*late, *own, *overdue(step, panel.bare, begun), *early)
 
 
@@ -246,7 +247,7 @@ def _too_early(step: Step, panel: Panel, shop: Shop, end: datetime) -> list[Brok
         found.append(WaitCutShort(panel.after.title, panel.dry_at - last_start))
     if (
         panel.air
-        and waits_for_air(step, shop.climate.cure)
+        and waits_for_air(step, panel.air[0], shop.climate.cure)
         and panel.air[1] > last_start
     ):
         found.append(AirNotClear(panel.air[0].title, panel.air[1] - last_start))

@@ -169,7 +169,7 @@ def _areas(request: JobRequest, choice: Choice, old: Undercoat) -> Shelf:
         raise ShelfError(message)
     bare = tuple(by_name[name] for name in request.question.areas)
     # Without a sealer what is sanded through lies bare; over it, nothing does.
-    under = (choice.undercoat, old) if choice.sealed else (old, *bare)
+    under = (choice.undercoat, old, *(() if choice.sealed else bare))
     return tuple({each.name: each for each in under}.values())
 
 

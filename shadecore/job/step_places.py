@@ -10,8 +10,6 @@ from shadecore.job.trade_steps import trade_steps
 
 FIRST: Final = ""
 """Stands for the place before all steps."""
-LONGEST_KEY: Final = 40
-"""Of a step, as a file may have it."""
 _AGAIN: Final = re.compile(r"_\d+$")
 """Ends the key of a step that is done once more."""
 

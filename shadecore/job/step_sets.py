@@ -8,7 +8,8 @@ from shadecore.datafiles import data_file
 from shadecore.errors import JobError
 from shadecore.formats.toml_rules import Text
 from shadecore.formats.toml_table import Rule, read_table
-from shadecore.job.own_steps import STEPS, StepChange, read_changes
+from shadecore.job.own_steps import StepChange
+from shadecore.job.step_files import STEPS, read_changes
 
 _FILE: Final = "step-sets.toml"
 _RULES: Final[dict[str, Rule]] = {"name": Text(), "what": Text(), "source": Text()}

@@ -14,7 +14,7 @@ from shadecore.products.grits import check_grits
 from shadecore.products.product import HAZARDS, SPRAYED, Gun, Product, ProductSheet
 from shadecore.products.ranges import COATS
 
-_MIXING_MIN: Final = 10.0
+MIXING_MIN: Final = 10.0
 """To mix, strain and set the gun; rule of thumb."""
 _COAT_MIN: Final = 10.0
 """To spray one coat; rule of thumb."""
@@ -56,7 +56,8 @@ class Step:
         Time within which the next step must start, beside its product's window; None
         for no limit. [h]
     share : float
-        Share of the job's area that it covers, 0..1.
+        Share of the job's area that it covers, 0..1; above 1 where a spot repair
+        reaches into the panel beside.
     mix : str
         What its mix is called where that is another one than its product's usual one,
         such as mid-coats or a second colour; empty for the usual one.
@@ -69,8 +70,10 @@ class Step:
     room_min : float
         Time after it that no break may cut off, in which the gun is cleaned. [min]
     clears_min : float
-        Time after it in which isocyanate hangs in the air of an open shop, whatever
-        its temperature; 0 in a booth, which has a measured one of its own. [min]
+        Time after it in which isocyanate hangs in the air, whatever its temperature.
+        [min]
+    in_booth : bool
+        Whether a booth's fan takes that away, so that no other step waits for it.
     coat_within_h : float or None
         Time within which the next coat must begin, because metal lies bare or a wiped
         panel gathers dust; None where it does not matter. [h]
@@ -96,6 +99,7 @@ class Step:
     part: str = ""
     room_min: float = 0.0
     clears_min: float = 0.0
+    in_booth: bool = False
     coat_within_h: float | None = None
 
 
@@ -229,7 +233,7 @@ def spray_min(coats: int) -> float:
     float
         [min]
     """
-    return _MIXING_MIN + coats * _COAT_MIN
+    return MIXING_MIN + coats * _COAT_MIN
 
 
 def _step(key: str, sheet: ProductSheet, title: str, coats: int | None) -> Step:

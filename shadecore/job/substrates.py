@@ -129,18 +129,25 @@ def substrates_of(keys: Iterable[str]) -> tuple[Substrate, ...]:
     return tuple(each for key, each in substrates().items() if key in asked)
 
 
-def substrate_changes(found: Iterable[Substrate]) -> tuple[StepChange, ...]:
+def substrate_changes(
+    found: Iterable[tuple[str, tuple[Substrate, ...]]],
+) -> tuple[StepChange, ...]:
     """Steps that a job needs for its substrates.
 
     Parameters
     ----------
-    found : iterable of Substrate
-        Those of its panels.
+    found : iterable of (str, tuple of Substrate)
+        Those of its panels, by the panel's key.
 
     Returns
     -------
     tuple of StepChange
-        Each of the trade's steps once.
+        Each of the trade's steps once, for the panels that need it.
     """
-    keys = dict.fromkeys(step for each in found for step in each.steps)
-    return tuple(StepChange(key) for key in keys)
+    asked: dict[str, list[str]] = {key: [] for key in trade_steps()}
+    for panel, there in found:
+        for step in dict.fromkeys(key for each in there for key in each.steps):
+            asked[step].append(panel)
+    return tuple(
+        StepChange(key, panels=tuple(where)) for key, where in asked.items() if where
+    )

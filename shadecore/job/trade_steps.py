@@ -7,10 +7,10 @@ from typing import Final
 from shadecore.datafiles import data_file
 from shadecore.errors import JobError
 from shadecore.formats.toml_lists import Choices, Rising
-from shadecore.formats.toml_rules import Text, Whole
+from shadecore.formats.toml_rules import Choice, Text, Whole
 from shadecore.formats.toml_table import Rule, read_table
 from shadecore.products.grits import FINEST_GRIT
-from shadecore.products.product import HAZARDS
+from shadecore.products.product import HAZARDS, KINDS
 from shadecore.products.ranges import WAIT_MIN, WORK_MIN
 
 _FILE: Final = "trade-steps.toml"
@@ -36,6 +36,8 @@ class TradeStep:
         Of ``shadecore.products.product.HAZARDS``.
     source : str
         Where all this is from.
+    kind : str
+        Kind of product that it uses, where the sheet has one; empty for none.
     """
 
     key: str
@@ -48,6 +50,7 @@ class TradeStep:
     grits: tuple[int, ...]
     hazards: tuple[str, ...]
     source: str
+    kind: str = ""
 
 
 _RULES: Final[dict[str, Rule]] = {
@@ -60,6 +63,7 @@ _RULES: Final[dict[str, Rule]] = {
     "grits": Rising(Whole(1, FINEST_GRIT), needed=False),
     "hazards": Choices(HAZARDS, needed=False),
     "source": Text(),
+    "kind": Choice(("", *KINDS), needed=False, default=""),
 }
 
 

@@ -14,6 +14,7 @@ from shadecore.coats.answer import Answer
 from shadecore.errors import JobError
 from shadecore.job.choice import Choice, choose
 from shadecore.job.climate import Climate
+from shadecore.job.on_top import SEALED, OnTop
 from shadecore.job.own_steps import MOST_TITLE, StepChange
 from shadecore.job.request import AS_PICKED, JobRequest
 from shadecore.job.schedule import Timed
@@ -57,7 +58,9 @@ class TwoTone:
     tape_told: bool
 
 
-def plan_two_tone(request: JobRequest, sheet: ProductSheet, first: Choice) -> TwoTone:
+def plan_two_tone(
+    request: JobRequest, sheet: ProductSheet, first: Choice, top: OnTop = SEALED
+) -> TwoTone:
     """Pick for the second colour, and hold it against the first.
 
     Parameters
@@ -68,6 +71,8 @@ def plan_two_tone(request: JobRequest, sheet: ProductSheet, first: Choice) -> Tw
         The products.
     first : Choice
         Undercoat and coats of the first colour.
+    top : OnTop
+        What the job's steps leave on top before the colour.
 
     Returns
     -------
@@ -82,7 +87,7 @@ def plan_two_tone(request: JobRequest, sheet: ProductSheet, first: Choice) -> Tw
         message = "A two-tone needs a second colour; say which."
         raise JobError(message)
     found = answer(request.second)
-    second, one_sealer = _choice(request, found, first)
+    second, one_sealer = _choice(request, found, first, top)
     told = sheet.of_kind("base_coat").windows.tape_after_min
     return TwoTone(
         found,
@@ -152,13 +157,15 @@ def first_closes(
     return until, late
 
 
-def _choice(request: JobRequest, found: Answer, first: Choice) -> tuple[Choice, bool]:
+def _choice(
+    request: JobRequest, found: Answer, first: Choice, top: OnTop
+) -> tuple[Choice, bool]:
     """The second colour's undercoat and coats, and whether it is the first's, too."""
     asked = replace(
         request, question=request.second or request.question, coats=AS_PICKED
     )
-    own = choose(asked, found)
-    if request.sealer:
+    own = choose(asked, found, top)
+    if request.sealer or not own.sealed:
         return own, True
     shared = next(
         (

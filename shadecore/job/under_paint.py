@@ -10,9 +10,9 @@ from typing import Final
 
 from shadecore.job.kinds import RE_CLEAR
 from shadecore.job.request import JobRequest
+from shadecore.job.sides import panel_of, pieces, pieces_m2, with_sides
 from shadecore.job.step_places import once
 from shadecore.job.substrates import Substrate, substrates, substrates_of
-from shadecore.products.materials import area_of
 
 PRIMED: Final = "etch_primer"
 _FILLED: Final = "filler"
@@ -58,13 +58,17 @@ def told_substrates(
     Returns
     -------
     tuple of (str, tuple of Substrate)
-        By the panel's key; panels that are not in the job are left out.
+        By the panel's key, with its side where one is named; panels that are not in
+        the job are left out.
     """
-    there = {panel for panel, count in request.panels if count}
+    there = pieces(request)
+    told = {panel: keys for panel, keys in request.details.substrates if keys}
     return tuple(
-        (panel, substrates_of(keys))
-        for panel, keys in request.details.substrates
-        if panel in there and keys
+        (piece, substrates_of(keys))
+        for panel, keys in told.items()
+        for piece in with_sides((panel,), there)
+        # What is said of one side goes before what is said of both.
+        if piece == panel or piece not in told
     )
 
 
@@ -88,9 +92,9 @@ def supposed_substrates(
     told = {panel for panel, _ in told_substrates(request)}
     usual = {panel: each for each in substrates().values() for panel in each.usual_on}
     return tuple(
-        (panel, (usual[panel],))
-        for panel, count in request.panels
-        if count and panel in usual and panel not in told
+        (panel, (usual[panel_of(panel)],))
+        for panel in pieces(request)
+        if panel_of(panel) in usual and panel not in told
     )
 
 
@@ -213,8 +217,7 @@ def panels_m2(request: JobRequest, keys: Iterable[str]) -> float:
     float
         [m2]
     """
-    counts = dict(request.panels)
-    return area_of({panel: counts[panel] for panel in keys})
+    return pieces_m2(keys, pieces(request))
 
 
 def conflicts(request: JobRequest) -> tuple[Conflict, ...]:

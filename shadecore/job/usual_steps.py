@@ -10,6 +10,10 @@ CURE: Final = "cure"
 """Key of the step in which nobody works and the clear coat cures."""
 CLEAN: Final = "clean_gun"
 """Begins the keys of steps that clean a gun."""
+CLEAR: Final = "clear_coat"
+"""Key of the step whose gun is cleaned by ``CLEAN`` itself."""
+LONGEST_KEY: Final = 40
+"""Of a step, as a file may have it."""
 UNMASK: Final = "unmask"
 """Key of the step that may follow on a panel that is still warm."""
 
@@ -42,6 +46,22 @@ def is_clean(key: str) -> bool:
     bool
     """
     return key == CLEAN or key.startswith(f"{CLEAN}_")
+
+
+def clean_key(sprayed: str) -> str:
+    """Key of the step that cleans the gun of another one.
+
+    Parameters
+    ----------
+    sprayed : str
+        Key of the step that sprays.
+
+    Returns
+    -------
+    str
+        Short enough for a file.
+    """
+    return CLEAN if sprayed == CLEAR else f"{CLEAN}_{sprayed}"[:LONGEST_KEY]
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from shadecore.coats.answer import Picks
 from shadecore.coats.pick_many import pick_many
 from shadecore.coats.settings import Settings
 from shadecore.colour.appearance import colour_difference
@@ -14,9 +15,9 @@ from shadecore.colour.convert import lab_from_srgb
 from shadecore.colour.display import hex_from_lab
 from shadecore.colour.topcoat import Lab
 from shadecore.errors import SettingError, ShelfError
-from shadecore.lesson.panels import lesson_undercoats
-from shadecore.recipes.library import RecipeLibrary
+from shadecore.recipes.library import RecipeLibrary, recipe_library
 from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf
 
 POINTS: Final = 3
 """For the fewest coats; each coat more costs one, down to none."""
@@ -32,6 +33,8 @@ own. [CIEDE2000]"""
 _LOOKED_AT: Final = 24
 """Colours that a place in the set is filled from; fewer than there are, so that sets
 differ."""
+_PLENTY: Final = 3
+"""Times as many of a kind as a set takes: more leave it no better balanced."""
 _LEVELS: Final = 255
 _DULLEST, _BRIGHTEST = 0.02, 0.98
 """sRGB between which colours are drawn: all can be shown, few cannot be paint."""
@@ -162,7 +165,7 @@ def draw_exercise(
     seed : int
         0 to ``LARGEST_SEED``.
     undercoats : tuple of Undercoat, optional
-        The choices; the five greys of the lesson unless given.
+        The choices; the invented shelf unless given.
     size : int
         Questions, an even number from 2 to ``MOST_QUESTIONS``; fewer where the shelf
         does not give so many of a kind.
@@ -192,19 +195,18 @@ def draw_exercise(
         )
         raise SettingError(message)
     settings = settings or Settings()
-    undercoats = lesson_undercoats() if undercoats is None else undercoats
+    undercoats = demo_shelf() if undercoats is None else undercoats
     random = np.random.default_rng(seed)
     lab = _candidates(random)
-    picks = pick_many(lab, undercoats, settings, library)
+    # Counting takes long: only what may be taken, and half of it where that is plenty.
+    nearest = (library or recipe_library()).near(lab).nearest
+    lab = lab[nearest < _NEAR_A_RECIPE]
+    for part in (2, 1):
+        picks = pick_many(lab[: -(-len(lab) // part)], undercoats, settings, library)
+        kinds = _kinds(picks)
+        if min(map(len, kinds)) >= _PLENTY * size // 2:
+            break
     coats = picks.counts.coats
-    useful = (
-        (picks.nearest < _NEAR_A_RECIPE)
-        & (coats.min(axis=1) <= _MOST_COATS)
-        & (np.ptp(coats, axis=1) >= _SPREAD)
-    )
-    row = np.arange(len(coats))
-    works = coats[row, picks.closest] == coats.min(axis=1)
-    kinds = [np.flatnonzero(useful & works), np.flatnonzero(useful & ~works)]
     each = min(size // 2, *(len(kind) for kind in kinds))
     if not each:
         message = (
@@ -240,7 +242,7 @@ def exercise_of_colours(
     colours : sequence of str
         As :func:`colours_of` gives them; at least one.
     undercoats : tuple of Undercoat, optional
-        The choices; the five greys of the lesson unless given.
+        The choices; the invented shelf unless given.
     settings : Settings, optional
         Tolerance, film and cap.
     library : RecipeLibrary, optional
@@ -256,7 +258,7 @@ def exercise_of_colours(
     ShelfError
         If two undercoats share a name.
     """
-    undercoats = lesson_undercoats() if undercoats is None else undercoats
+    undercoats = demo_shelf() if undercoats is None else undercoats
     levels = [list(bytes.fromhex(each.removeprefix("#"))) for each in colours]
     lab = lab_from_srgb(np.array(levels) / _LEVELS)
     picks = pick_many(lab, undercoats, settings or Settings(), library)
@@ -294,6 +296,15 @@ def _candidates(random: np.random.Generator) -> NDArray[np.float64]:
     shown = _DULLEST + (_BRIGHTEST - _DULLEST) * levels
     # Each is one of a screen's own, so that a link can name it.
     return lab_from_srgb(np.rint(shown * _LEVELS) / _LEVELS)
+
+
+def _kinds(picks: Picks) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Colours for whose coats the choice matters: lightness works, or fails."""
+    coats = picks.counts.coats
+    useful = (coats.min(axis=1) <= _MOST_COATS) & (np.ptp(coats, axis=1) >= _SPREAD)
+    row = np.arange(len(coats))
+    works = coats[row, picks.closest] == coats.min(axis=1)
+    return np.flatnonzero(useful & works), np.flatnonzero(useful & ~works)
 
 
 def _balanced(

@@ -7,7 +7,8 @@ from typing import Final
 from shadecore.coats.answer import Outlook
 from shadecore.formats.echo import brief
 from shadecore.job.choice import Choice
-from shadecore.job.plan import Plan
+from shadecore.job.plan import Plan, plan_job
+from shadecore.job.request import UNMEASURED
 from shadecore.job.safety import Booth
 from shadecore.pages.blocks import (
     ByHand,
@@ -30,8 +31,8 @@ from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
 from shadecore.telling.job_words import DRYING_NOTE, when_words
 from shadecore.telling.limit_words import broken_limits
-from shadecore.telling.names import sealer_words
 from shadecore.telling.plan_notes import PUT_OFF, plan_notes
+from shadecore.telling.under_words import under_head, under_words
 from shadecore.telling.weather_words import (
     NOT_TO_BE_SPRAYED,
     advice_words,
@@ -61,6 +62,7 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
     Document
         Of two pages at most.
     """
+    plan, booth = _of_booth(plan, booth)
     choice = plan.picked.choice
     invented = " (invented example, do not spray by it)" if plan.sheet.invented else ""
     stop = " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan_stops(plan)))
@@ -102,6 +104,18 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
         MOST_PAGES,
         broken_limits(plan),
     )
+
+
+def _of_booth(plan: Plan, booth: Booth) -> tuple[Plan, Booth]:
+    """Plan and booth by the same clearance time, which either of them may bring."""
+    told_min = plan.request.booth_clearance_min
+    if booth.clearance_min is None:
+        known = None if told_min == UNMEASURED else told_min
+        return plan, replace(booth, clearance_min=known)
+    if booth.clearance_min == told_min:
+        return plan, booth
+    request = replace(plan.request, booth_clearance_min=booth.clearance_min)
+    return plan_job(request, plan.sheet, plan.answer), booth
 
 
 def with_car(sheet: Document, told: Mapping[str, str]) -> Document:
@@ -155,7 +169,9 @@ def _colours(plan: Plan, choice: Choice) -> Swatches:
         (
             Swatch(topcoat.lab, _topcoat_name(plan), lab_words(topcoat.lab)),
             Swatch(
-                best.undercoat.lab, "Sealer", f"{sealer_words(best.undercoat)}: {count}"
+                best.undercoat.lab,
+                under_head(choice),
+                f"{under_words(choice)}: {count}",
             ),
         ),
         tall=True,

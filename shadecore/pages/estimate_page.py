@@ -3,7 +3,7 @@
 from typing import Final
 
 from shadecore.formats.echo import brief
-from shadecore.job.estimate import Estimate, Outcome, ShopRates, estimate
+from shadecore.job.estimate import Estimate, Outcome, ShopRates, estimate, unpriced
 from shadecore.job.plan import Plan
 from shadecore.pages.blocks import ByHand, Cell, Document, Section, Table, Text
 from shadecore.telling.counts import coats_words
@@ -14,6 +14,7 @@ from shadecore.telling.estimate_words import (
     outcome_words,
     own_prices_words,
     rates_words,
+    unpriced_words,
 )
 from shadecore.telling.job_words import cans_words, when_words
 from shadecore.units import UNITS
@@ -196,5 +197,6 @@ def materials_section(plan: Plan) -> Section:
     )
     table = Table(("Product", "Cans", plan.sheet.currency), rows, frozenset({2}))
     own = own_prices_words(plan.materials, plan.sheet.currency)
-    notes = (Text(own),) if own else ()
+    left_out = unpriced_words(unpriced(plan.timeline, plan.sheet))
+    notes = tuple(Text(each) for each in (left_out, own) if each)
     return Section("Materials, whole cans", (table, *notes))

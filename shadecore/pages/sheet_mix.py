@@ -3,12 +3,16 @@
 from shadecore.formats.echo import brief
 from shadecore.job.material import Material
 from shadecore.job.plan import Plan
-from shadecore.pages.blocks import Cell, Section, Table, Text, as_cell
+from shadecore.job.pots import Pots, mixes_of
+from shadecore.pages.blocks import Cell, Section, Table, Text
+from shadecore.products.materials import Portion
 from shadecore.products.mixing import mix_volume
 from shadecore.telling.bench_words import (
+    POTS_NOTE,
     half_full_words,
     own_paints_words,
     pot_life_brief,
+    pots_words,
 )
 from shadecore.telling.counts import coats_words
 from shadecore.telling.estimate_words import own_prices_words
@@ -16,6 +20,8 @@ from shadecore.telling.hiding_words import mix_words
 from shadecore.telling.job_words import BOXED_NOTE, NO_MIDCOAT_NOTE, cans_words
 from shadecore.telling.numbers import grams
 from shadecore.units import ML_PER_L, UNITS, Units
+
+Row = tuple[Cell | str, ...]
 
 
 def mix_section(plan: Plan) -> Section:
@@ -31,14 +37,14 @@ def mix_section(plan: Plan) -> Section:
     Section
     """
     units = UNITS[plan.request.question.units]
-    rows = [row for each in plan.materials for row in _rows(each, units)]
+    rows = [row for each in plan.materials for row in _rows(plan, each, units)]
     film = units.film.show(plan.answer.settings.film.dry_film_um)
     return Section(
         f"Mix for {units.area.show(plan.area_m2)}",
         (
             Table(
                 (
-                    *("Mix", "Pour", "Parts", "Volume", "Scale reads", "Cans"),
+                    *("Mix", "Pour", "Parts", "In a pot", "Scale reads", "Cans"),
                     plan.sheet.currency,
                 ),
                 tuple(rows),
@@ -57,6 +63,7 @@ def mix_section(plan: Plan) -> Section:
 def _notes(plan: Plan, units: Units) -> list[str]:
     """What is special about the mixes of a job."""
     said = [own_prices_words(plan.materials, plan.sheet.currency)]
+    said += [POTS_NOTE] if _in_pots(plan) else []
     said += [half_full_words(each, units) for each in plan.materials]
     stands_in = plan.sheet.over_ground.kind == "base_coat"
     if plan.request.question.over_a_ground and stands_in:
@@ -72,28 +79,58 @@ def _notes(plan: Plan, units: Units) -> list[str]:
     return [each for each in said if each]
 
 
-def _rows(material: Material, units: Units) -> list[tuple[Cell | str, ...]]:
-    """A row to a component; beside them what is said of the whole mix."""
+def _in_pots(plan: Plan) -> bool:
+    """Whether something that hardens is mixed in several pots."""
+    return any(
+        each.number > 1
+        for material in plan.materials
+        if material.product.two_pack
+        for each in mixes_of(plan, material)
+    )
+
+
+def _rows(plan: Plan, material: Material, units: Units) -> list[Row]:
+    """A row to a component, again for steps that are mixed for otherwise."""
+    mixes = mixes_of(plan, material)
+    rows = []
+    for place, one in enumerate(mixes):
+        title = one.titles[0] if len(mixes) > 1 else ""
+        rows += _pot_rows(one, title, units, bought=not place)
+    return rows
+
+
+def _pot_rows(pots: Pots, title: str, units: Units, *, bought: bool) -> list[Row]:
+    """One pot; beside it what is said of all, and where it is bought its cans."""
+    material = pots.material
     product = material.product
-    pours = mix_volume(product.components, ML_PER_L * material.ready_l)
+    pours = mix_volume(product.components, pots.ready_ml)
     use = f": {brief(material.use).lower()}" if material.use else ""
-    name = f"{brief(product.name)}{use}"
+    step = f": {brief(title)}" if title else ""
+    again = product.two_pack and len(pots.titles) > 1
+    times = f"{len(pots.titles)} times " if again else ""
+    name = f"{brief(product.name)}{use}{step}, {times}{coats_words(pots.coats)}"
     grades = [brief(each) for each in (material.reducer, material.hardener) if each]
-    told = [units.volume.show(material.ready_l), pot_life_brief(product), *grades]
-    beside: list[Cell | str] = [Cell(f"{name}, {coats_words(material.coats)}")]
-    beside.append(", ".join(each for each in told if each))
-    beside += [""] * (len(pours) - len(beside))
+    amount = pots_words(pots.number, pots.ready_ml / ML_PER_L, pots.coats, units)
+    amount = f"each time {amount}" if again else amount
+    told = ", ".join(
+        each for each in (amount, pot_life_brief(product), *grades) if each
+    )
+    beside: list[Cell | str] = [Cell(name), told, *("" for _ in pours[2:])]
     if len(pours) == 1:
-        beside = [Cell(as_cell(beside[0]).text, note=as_cell(beside[1]).text)]
+        beside = [Cell(name, note=told)]
     return [
         (
             whole,
-            brief(portion.component.name),
-            f"{portion.component.parts:g}",
-            units.volume.show(portion.volume_l),
+            brief(pour.component.name),
+            f"{pour.component.parts:g}",
+            units.volume.show(pour.volume_ml / ML_PER_L),
             grams(pour.scale_g),
-            cans_words(portion.cans, units) + (", boxed" if portion.boxed else ""),
-            f"{portion.cost:.2f}",
+            *(_bought(portion, units) if bought else ("", "")),
         )
         for whole, portion, pour in zip(beside, material.portions, pours, strict=True)
     ]
+
+
+def _bought(portion: Portion, units: Units) -> tuple[str, str]:
+    boxed = ", boxed" if portion.boxed else ""
+    return cans_words(portion.cans, units) + boxed, f"{portion.cost:.2f}"

@@ -18,6 +18,7 @@ from shadecore.telling.safety_words import (
     WASTE_WORDS,
     booth_words,
     fire_words,
+    kept_words,
     mask_words,
     open_shop_words,
     steps_words,
@@ -147,7 +148,8 @@ def step_section(plan: Plan, timed: Timed) -> Section:
     """
     safety = safety_of(plan, timed)
     mask = mask_words(safety)
-    blocks = [Text(f"{capital(mask)}.", "Breathe through:")] if mask else []
+    worn = " ".join((f"{capital(mask)}.", kept_words(safety))).rstrip()
+    blocks = [Text(worn, "Breathe through:")] if mask else []
     blocks += [
         Text(" ".join(CAUTIONS[hazard]), f"{HAZARD_WORDS[hazard]}:")
         for hazard in safety.hazards
@@ -160,14 +162,14 @@ def step_section(plan: Plan, timed: Timed) -> Section:
 
 def _by_product(plan: Plan) -> Mapping[str, StepSafety]:
     """What is worn for each product; for sanding the step itself says it."""
-    names = {each.key: brief(each.name) for each in plan.sheet.products}
+    names = {each.key: brief(each.name) for each in plan.named_sheet.products}
     found: dict[str, StepSafety] = {}
     for each in plan.timeline:
         name = names.get(each.step.product or "")
         if name is None:
             continue
         safety = safety_of(plan, each)
-        # In an open shop a paint asks for more where isocyanate hangs in the air.
+        # A paint asks for more where isocyanate hangs in the air.
         if name not in found or SUPPLIED_AIR in safety.breathing:
             found[name] = safety
     return found

@@ -1,7 +1,9 @@
 """The steps of a job in their time, with what is worn at each, for the booth sheet."""
 
 from shadecore.formats.echo import brief
+from shadecore.job.kinds import BOOTH
 from shadecore.job.plan import Plan
+from shadecore.job.request import UNMEASURED
 from shadecore.job.safety import StepSafety, step_safety
 from shadecore.job.schedule import Timed
 from shadecore.job.usual_steps import is_clean
@@ -61,7 +63,13 @@ def safety_of(plan: Plan, timed: Timed) -> StepSafety:
     StepSafety
     """
     products = (each for each in plan.sheet.products if each.key == timed.step.product)
-    return step_safety(timed.step, next(products, None), timed.air_until)
+    return step_safety(
+        timed.step,
+        next(products, None),
+        timed.air_until,
+        in_booth=plan.request.place == BOOTH,
+        measured=plan.request.booth_clearance_min != UNMEASURED,
+    )
 
 
 def _row(

@@ -10,9 +10,9 @@ from shadecore.telling.job_words import (
     rule_brief,
     voc_in_brief,
 )
-from shadecore.telling.limit_words import STAGES
+from shadecore.telling.limit_words import judged_apart, stages_words
 from shadecore.telling.numbers import capital
-from shadecore.units import UNITS, Units
+from shadecore.units import UNITS
 
 
 def voc_section(plan: Plan) -> Section:
@@ -27,20 +27,23 @@ def voc_section(plan: Plan) -> Section:
     -------
     Section
     """
-    units = UNITS[plan.request.question.units]
     limits = {each.rule: each for material in plan.materials for each in material.voc}
-    held = [(brief(each.product.name), each.voc) for each in plan.materials if each.voc]
+    rows = [
+        (
+            brief(each.product.name),
+            *(_voc_cell(plan, each.product.kind, each.voc, rule) for rule in limits),
+        )
+        for each in plan.materials
+        if each.voc
+    ]
     if plan.stages is not None:
-        held.append((capital(STAGES), (plan.stages,)))
-    rows = tuple(
-        (name, *(_voc_cell(answers, rule, units) for rule in limits))
-        for name, answers in held
-    )
+        stages = (_voc_cell(plan, "", (plan.stages,), rule) for rule in limits)
+        rows.append((capital(stages_words(plan.stages)), *stages))
     notes = " ".join(f"{limit_words(each)}." for each in limits.values())
     return Section(
         "VOC, ready to spray, and the limit",
         (
-            Table(("Product", *map(rule_brief, limits.values())), rows),
+            Table(("Product", *map(rule_brief, limits.values())), tuple(rows)),
             Text(f"{notes} {VOC_NOTE}"),
         ),
         small=True,
@@ -48,6 +51,11 @@ def voc_section(plan: Plan) -> Section:
     )
 
 
-def _voc_cell(answers: tuple[VocAnswer, ...], rule: str, units: Units) -> str:
-    told = (voc_in_brief(each, units) for each in answers if each.rule == rule)
-    return next(told, "")
+def _voc_cell(plan: Plan, kind: str, answers: tuple[VocAnswer, ...], rule: str) -> str:
+    units = UNITS[plan.request.question.units]
+    answer = next((each for each in answers if each.rule == rule), None)
+    if answer is None:
+        return ""
+    if not judged_apart(plan, kind, rule):
+        return f"{units.voc.show(answer.voc_g_per_l)}, see together"
+    return voc_in_brief(answer, units)

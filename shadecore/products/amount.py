@@ -129,3 +129,32 @@ def volume_ml(text: str, what: str) -> float:
         message = f"{what} is a volume, not {shown(text)}; write it like 600 ml."
         raise JobError(message)
     return amount.ml
+
+
+def ml_of(text: str, what: str) -> float:
+    """Read a volume whose unit may be left out.
+
+    Parameters
+    ----------
+    text : str
+        As :func:`parse_amount` takes it; a number alone is in millilitres.
+    what : str
+        What it is of, as the start of a sentence.
+
+    Returns
+    -------
+    float
+        [ml]
+
+    Raises
+    ------
+    JobError
+        If it is none, or a mass.
+
+    Examples
+    --------
+    >>> ml_of("200", "What is left"), ml_of("0.2 L", "What is left")
+    (200.0, 200.0)
+    """
+    bare = re.fullmatch(r"\s*\d+(?:[.,]\d+)?\s*", text)
+    return volume_ml(f"{text} ml" if bare else text, what)

@@ -22,6 +22,7 @@ from shadecore.products.mixing import (
     mix_volume,
     mixed_density_g_per_l,
 )
+from shadecore.products.pots import MOST_POTS, Spraying, number_of_pots
 from shadecore.products.product import Component, Product, ProductSheet
 from shadecore.products.ranges import COATS
 from shadecore.units import ML_PER_L, percent
@@ -32,7 +33,6 @@ _WAYS: Final = (
 )
 _PART: Final = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s+(?:parts?\s+(?:of\s+)?)?(\S.*?)\s*")
 _MOST_PARTS: Final = 1000.0
-_MOST_FILLS: Final = 1000
 _SLACK: Final = 1e-9
 """Rounding must not cost a filling."""
 
@@ -64,6 +64,9 @@ class BenchAsk:
     own : tuple of (str, float)
         Paints of the shop that the first component is mixed of, by name, and their
         parts by volume; empty where it comes as it is.
+    spraying : Spraying or None
+        How long the coats take that it is mixed for, so that no pot is larger than is
+        sprayed within its pot life; None where that is not known.
     """
 
     volume_ml: float | None = None
@@ -78,6 +81,7 @@ class BenchAsk:
     transfer_efficiency: float = DEFAULT_TRANSFER_EFFICIENCY
     cup_loss_l: float = 0.05
     own: tuple[tuple[str, float], ...] = ()
+    spraying: Spraying | None = None
 
 
 @dataclass(frozen=True)
@@ -91,11 +95,11 @@ class BenchMix:
     asked : BenchAsk
         What was wanted.
     pours : tuple of Pour
-        Of one filling, in their order.
+        Of one pot, in their order.
     fills : int
-        How often it is mixed alike.
+        How many pots are mixed, all alike.
     portions : tuple of Portion
-        What all fillings take of each component, and from which cans.
+        What all pots take of each component, and from which cans.
     """
 
     product: Product
@@ -106,7 +110,7 @@ class BenchMix:
 
     @property
     def ready_ml(self) -> float:
-        """One filling, ready to spray. [ml]."""
+        """One pot, ready to spray. [ml]."""
         return self.pours[-1].level_ml
 
     @property
@@ -133,7 +137,8 @@ def bench_mix(product: Product, asked: BenchAsk) -> BenchMix:
     Returns
     -------
     BenchMix
-        Where the cup does not hold the amount, of equal fillings.
+        Of equal pots where the cup does not hold the amount, or it is not sprayed
+        within one pot life.
 
     Raises
     ------
@@ -296,9 +301,9 @@ def _wanted_ml(product: Product, asked: BenchAsk) -> float | None:
 
 
 def _filled(wanted_ml: float | None, asked: BenchAsk) -> tuple[float, int]:
-    """One filling and how many of them. [ml]."""
+    """One pot and how many of them. [ml]."""
     if asked.cup_ml is None:
-        return wanted_ml or 0.0, 1
+        return _in_pots(wanted_ml or 0.0, asked, None)
     if not 0.0 < asked.fill <= 1.0:
         message = (
             f"A cup is filled above 0 and up to 100 percent, not {percent(asked.fill)}."
@@ -310,11 +315,20 @@ def _filled(wanted_ml: float | None, asked: BenchAsk) -> tuple[float, int]:
     if not (room_ml > 0.0 and math.isfinite(wanted_ml / room_ml)):
         message = f"The cup must hold more than 0 ml, not {asked.cup_ml:g}."
         raise JobError(message)
-    fills = max(math.ceil(wanted_ml / room_ml - _SLACK), 1)
-    if fills > _MOST_FILLS:
-        message = f"That takes over {_MOST_FILLS} fillings; take a larger cup."
+    return _in_pots(wanted_ml, asked, room_ml)
+
+
+def _in_pots(
+    wanted_ml: float, asked: BenchAsk, room_ml: float | None
+) -> tuple[float, int]:
+    if asked.spraying is not None and wanted_ml > 0.0:
+        pots = number_of_pots(wanted_ml, asked.spraying, room_ml)
+    else:
+        pots = 1 if room_ml is None else math.ceil(wanted_ml / room_ml - _SLACK)
+    if pots > MOST_POTS:
+        message = f"That takes over {MOST_POTS} fillings; take a larger cup."
         raise JobError(message)
-    return wanted_ml / fills, fills
+    return wanted_ml / max(pots, 1), max(pots, 1)
 
 
 def _in_the_can(

@@ -8,7 +8,10 @@ from shadecore.errors import JobError
 KINDS = (
     "cleaner",
     "filler",
+    "adhesion_promoter",
     "etch_primer",
+    "seam_sealer",
+    "stone_chip",
     "surfacer",
     "sealer",
     "base_coat",
@@ -17,9 +20,15 @@ KINDS = (
     "polish",
 )
 """Kinds of product, in the order of the job."""
-OPTIONAL = ("mid_coat",)
+ASKED = ("adhesion_promoter", "seam_sealer", "stone_chip")
+"""Kinds whose window and amount are asked of their data sheets where a line has
+none."""
+OPTIONAL = ("mid_coat", *ASKED)
 """Kinds that a line need not have: mid-coats and candy are not in every one."""
-SPRAYED = ("etch_primer", "surfacer", "sealer", "base_coat", "mid_coat", "clear_coat")
+SPRAYED = (
+    *("adhesion_promoter", "etch_primer", "stone_chip", "surfacer", "sealer"),
+    *("base_coat", "mid_coat", "clear_coat"),
+)
 """Kinds of product that are sprayed and leave a film."""
 SANDED = ("filler", "sand_for_surfacer", "block_sand", "sand_clear", "cut")
 """Keys of the steps that a sheet may give grits for."""

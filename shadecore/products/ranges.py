@@ -102,6 +102,8 @@ WITHIN_H: Final = Range(0.1, 8760.0, "h")
 """Time within which the next step must follow."""
 AREA_M2: Final = Range(0.0, 1000.0, "m2")
 CUP_LOSS_L: Final = Range(0.0, 5.0, "L")
+CUP_L: Final = Range(0.0, 50.0, "L")
+"""A cup or pail that is mixed in; zero where nobody said."""
 MIX_L: Final = Range(0.0, 1000.0, "L")
 """One mix; zero is not a mix."""
 COATS: Final = Range(1, 50)

@@ -13,6 +13,8 @@ from shadecore.products.product import Component, Product, total_parts
 
 US_NATIONAL: Final = "us_national"
 """Key of the rule that judges base and clear coat together."""
+THREE_STAGES: Final = "topcoat_3_stage"
+"""Key of its category for topcoats with a coat between base and clear."""
 LOCAL_RULE: Final = "check your local rule"
 """How every answer ends: districts set limits of their own."""
 STATUS_WORDS: Final = {"R": "read", "R2": "read second-hand", "M": "from memory"}
@@ -285,7 +287,7 @@ def check_stages(
         regulatory_voc(clear.components),
         [regulatory_voc(each.components) for each in mid_coats],
     )
-    category = "topcoat_3_stage" if mid_coats else "topcoat"
+    category = THREE_STAGES if mid_coats else "topcoat"
     return _answer(voc_limit(US_NATIONAL, category), voc)
 
 

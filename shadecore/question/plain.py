@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from shadecore.card.card_table import write_card
+from shadecore.coats.loading import LEARNED_OF
 from shadecore.coats.seen_table import Noted, write_seen
 from shadecore.coats.settings import LARGEST_CAP, TOLERANCE_RANGE
 from shadecore.colour.angle_text import write_angles
@@ -157,6 +158,7 @@ PLAIN: Final = (
     Plain("loading_mean", lambda each: each.loading.mean, (-5.0, 5.0)),
     Plain("loading_spread", lambda each: each.loading.spread, (0.001, 3.0)),
     Plain("loading_jobs", lambda each: each.loading.jobs, (0, 1_000_000)),
+    Plain("loading_of", lambda each: each.loading.of, choices=LEARNED_OF),
     Plain("areas", lambda each: "\n".join(each.areas)),
     Plain("area_m2", _rate("area_m2"), (0.01, 1000.0)),
     Plain("topcoat_price_per_l", _rate("topcoat_price_per_l"), (0.0, 10_000.0)),

@@ -78,7 +78,10 @@ def from_plain(values: Mapping[str, object]) -> Read:
         card=_card(known["test_card"], values.get(MEASURED_CARD), condition, problems),
         seen=_seen(known["seen"], shelf, problems),
         loading=Loading(
-            known["loading_mean"], known["loading_spread"], known["loading_jobs"]
+            known["loading_mean"],
+            known["loading_spread"],
+            known["loading_jobs"],
+            known["loading_of"],
         ),
         areas=tuple(name for name in known["areas"].split("\n") if name),
         rates=Rates(**{each.name: known[each.name] for each in fields(Rates)}),

@@ -9,6 +9,7 @@ from typing import Final
 
 import streamlit as st
 
+from shadecore.book.alike import same_colour
 from shadecore.book.asked import asked_of
 from shadecore.book.asking import question_of
 from shadecore.book.book import Book
@@ -19,7 +20,6 @@ from shadecore.book.shop_records import BookJob
 from shadecore.book.working import (
     asked_again,
     changed_since,
-    same_colour,
     save,
     save_new,
     shop_question,

@@ -1,5 +1,6 @@
 """The shop's shelf on the pages: what is asked over, and the one that is in use."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -41,7 +42,26 @@ def ask_own_shelf() -> None:
         session.put(question, session.problems())
 
 
-def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> bool:
+def own_stock() -> dict[str, float | None]:
+    """How much is left of each undercoat of the shelf in use.
+
+    Returns
+    -------
+    dict of str to float or None
+        By name; empty where the session asks over another shelf.
+    """
+    shop = book()
+    uid = "" if shop is None else shop.settings().thing.shelf
+    if shop is None or not uid or not asks_own_shelf():
+        return {}
+    return shop.show(BookShelf, uid).thing.stock
+
+
+def keep_shelf(
+    shelf: Shelf,
+    name: str = OWN_SHELF,
+    told: Mapping[str, float | None] | None = None,
+) -> bool:
     """Make a shelf the shop's own, in use until another is kept.
 
     Parameters
@@ -51,6 +71,8 @@ def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> bool:
     name : str
         What the shop's first shelf is called; later it keeps its name, but the
         invented greys give their name up with the first one of the shop's own.
+    told : mapping of str to float or None, optional
+        What is in stock by name, where somebody said so with the shelf.
 
     Returns
     -------
@@ -64,10 +86,10 @@ def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> bool:
     try:
         named = shop.settings().thing.shelf
         if not named:
-            _begin_shelf(shop, name, tuple(Stocked(each) for each in shelf))
+            _begin_shelf(shop, name, _stocked(shelf, (), told))
             return True
         kept = shop.show(BookShelf, named)
-        items = _stocked(shelf, kept.thing.items)
+        items = _stocked(shelf, kept.thing.items, told)
         own = kept.thing.name == INVENTED_SHELF and not set(shelf) <= set(demo_shelf())
         called = OWN_SHELF if own else kept.thing.name
         if items != kept.thing.items:
@@ -76,6 +98,27 @@ def keep_shelf(shelf: Shelf, name: str = OWN_SHELF) -> bool:
         tell(error)
         return False
     return True
+
+
+def note_on(name: str) -> str:
+    """What the shelf in use notes of a sealer, such as the doubt of a photo.
+
+    Parameters
+    ----------
+    name : str
+        What the shop calls it.
+
+    Returns
+    -------
+    str
+        Its line of the shelf's note; empty where there is none.
+    """
+    shop = book()
+    named = "" if shop is None else shop.settings().thing.shelf
+    if shop is None or not named:
+        return ""
+    lines = shop.show(BookShelf, named).thing.note.splitlines()
+    return next((each for each in lines if each.startswith(f"{name}: ")), "")
 
 
 def shelf_kept() -> bool:
@@ -88,7 +131,9 @@ def shelf_kept() -> bool:
     return bool(st.session_state.get(_SHELF_KEPT))
 
 
-def _stocked(shelf: Shelf, before: tuple[Stocked, ...]) -> tuple[Stocked, ...]:
+def _stocked(
+    shelf: Shelf, before: tuple[Stocked, ...], told: Mapping[str, float | None] | None
+) -> tuple[Stocked, ...]:
     """Undercoats with what is in stock of each, which a new name does not change."""
     stock = {each.undercoat.name: each.stock for each in before}
     names = {each.name for each in shelf}
@@ -96,6 +141,7 @@ def _stocked(shelf: Shelf, before: tuple[Stocked, ...]) -> tuple[Stocked, ...]:
         for now, was in zip(shelf, before, strict=True):
             if now.name not in stock and was.undercoat.name not in names:
                 stock[now.name] = was.stock
+    stock |= {name: left for name, left in (told or {}).items() if left is not None}
     return tuple(Stocked(each, stock.get(each.name)) for each in shelf)
 
 

@@ -10,11 +10,12 @@ from pathlib import Path
 from typing import Any, Final
 
 from starlette.middleware import Middleware
-from streamlit import cli_util, config
+from streamlit import cli_util, config, file_util
 from streamlit.starlette import App
 
 import shadecore.screens
 from shadecore.errors import ShadecoreError
+from shadecore.serving.ahead import Ahead
 from shadecore.serving.assets import Assets
 from shadecore.serving.class_routes import class_routes
 from shadecore.serving.door import keep_door
@@ -23,6 +24,7 @@ from shadecore.serving.store import serving
 from shadecore.telling.phone_words import started
 
 SCRIPT: Final = Path(shadecore.screens.__file__).with_name("start.py")
+FRAME_SCRIPTS: Final = Path(file_util.get_static_dir()) / "static" / "js"
 SHARE: Final = "--share"
 """Word on the command line that lets devices in from the start."""
 
@@ -37,7 +39,11 @@ def parts() -> dict[str, Any]:
     """
     return {
         "routes": class_routes(serving),
-        "middleware": [Middleware(Gate, serving=serving), Middleware(Assets)],
+        "middleware": [
+            Middleware(Gate, serving=serving),
+            Middleware(Ahead, scripts=FRAME_SCRIPTS),
+            Middleware(Assets),
+        ],
         "lifespan": _running,
         "on_script_error": _say_broken,
     }

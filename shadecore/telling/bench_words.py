@@ -18,6 +18,11 @@ VOLUMES_NOTE: Final = (
     "Volumes are taken to add up, and densities are the sheet's; the product's data "
     "sheet goes before this table."
 )
+POTS_NOTE: Final = (
+    "Mix each pot when the one before is used up, never onto its rest: it would set in "
+    "the cup."
+)
+"""Of what is mixed in several pots."""
 
 
 def mass_part_words(share_percent: float) -> str:
@@ -34,6 +39,35 @@ def mass_part_words(share_percent: float) -> str:
         Such as ``65.8 %``.
     """
     return f"{share_percent:.1f} %"
+
+
+def pots_words(pots: int, ready_l: float, coats: int, units: Units) -> str:
+    """In how many pots coats are mixed.
+
+    Parameters
+    ----------
+    pots : int
+        How many, all alike.
+    ready_l : float
+        One of them. [L]
+    coats : int
+        Of all of them.
+    units : Units
+        What volumes are shown in.
+
+    Returns
+    -------
+    str
+        Such as ``3 pots of 620 ml, a coat each``; the volume alone where it is one.
+    """
+    amount = units.volume.show(ready_l)
+    if pots == 1:
+        return amount
+    if pots > coats:
+        each = f"{pots // coats} to a coat"
+    else:
+        each = "a coat each" if pots == coats else f"{coats // pots} coats each"
+    return f"{pots} pots of {amount}, {each}"
 
 
 def asked_words(mix: BenchMix, units: Units) -> str:
@@ -56,11 +90,20 @@ def asked_words(mix: BenchMix, units: Units) -> str:
     amount = f"{units.volume.show(whole)} ready to spray"
     weight = grams(mix.fills * mix.ready_g)
     said = [f"{_wanted(asked, units)}: {amount}, {weight}."]
+    if asked.spraying is not None and mix.fills > 1:
+        pot_l = mix.ready_ml / ML_PER_L
+        told = pots_words(mix.fills, pot_l, asked.spraying.coats, units)
+        hardens = f" {POTS_NOTE}" if mix.product.two_pack else ""
+        said.append(f"Mix {told}.{hardens}")
     if asked.cup_ml is not None:
-        cup = units.volume.show(asked.cup_ml / ML_PER_L)
+        cup = f"the cup of {units.volume.show(asked.cup_ml / ML_PER_L)}"
         full = percent(mix.ready_ml / asked.cup_ml)
         times = "once" if mix.fills == 1 else f"{mix.fills} times"
-        said.append(f"Mix it {times} in the cup of {cup}, which it fills to {full}.")
+        said.append(
+            f"A pot fills {cup} to {full}."
+            if len(said) > 1
+            else f"Mix it {times} in {cup}, which it fills to {full}."
+        )
     return " ".join(said)
 
 
@@ -127,10 +170,15 @@ def half_full_words(material: Material, units: Units) -> str:
     others = sum(each.parts for each in material.product.components[1:])
     share = others / first.parts
     fits = " in it" if share <= 1.0 else ", which it does not hold: pour some off first"
+    bought = [size for size, _ in material.portions[0].cans]
+    told = listed(
+        [
+            f"a can of {units.can(size)} takes {units.volume.show(share * size)}"
+            for size in bought or first.can_sizes_l[:1]
+        ]
+    )
     return (
-        f"{brief(first.name)} comes in cans half full: a can of "
-        f"{units.can(first.can_sizes_l[0])} takes "
-        f"{units.volume.show(share * first.can_sizes_l[0])} of the other parts{fits}."
+        f"{brief(first.name)} comes in cans half full: {told} of the other parts{fits}."
     )
 
 

@@ -3,8 +3,7 @@
 from datetime import datetime
 from typing import Any, Final
 
-from shadecore.book.file_import import Import
-from shadecore.book.import_plan import dropped
+from shadecore.book.import_plan import Import, dropped
 from shadecore.book.shop_records import BookJob
 from shadecore.coats.answer import Answer
 from shadecore.formats.echo import brief

@@ -1,11 +1,12 @@
 """What a job costs and how long it takes, in words for a customer and for the shop."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.estimate import Outcome, ShopRates
 from shadecore.job.material import Material
+from shadecore.products.product import Product
 from shadecore.telling.numbers import listed, time_words
 
 ESTIMATE_NOTE: Final = (
@@ -117,6 +118,28 @@ def own_prices_words(materials: Iterable[Material], currency: str) -> str:
         for each in prices
     ]
     return f"Of the shop's own shelf, its prices taken for {currency}: {listed(told)}."
+
+
+def unpriced_words(products: Sequence[Product]) -> str:
+    """Which materials of a job have no price.
+
+    Parameters
+    ----------
+    products : sequence of Product
+        As :func:`shadecore.job.estimate.unpriced` gives them.
+
+    Returns
+    -------
+    str
+        Empty where all have one.
+    """
+    if not products:
+        return ""
+    names = listed([brief(each.name) for each in products])
+    return (
+        f"{names}: this product line has no price for them, so they are not in these "
+        "sums; add them to the extras or to what is added to the cans."
+    )
 
 
 def outcome_words(outcome: Outcome, currency: str) -> str:

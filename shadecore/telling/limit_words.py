@@ -4,24 +4,58 @@ from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
-from shadecore.products.voc import US_NATIONAL, VocAnswer
+from shadecore.products.voc import THREE_STAGES, US_NATIONAL, VocAnswer
 from shadecore.telling.gun_words import over_cap_words
 from shadecore.telling.job_words import rule_brief, voc_in_brief
 from shadecore.telling.numbers import listed
+from shadecore.telling.under_words import under_trouble
 from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, stops_words
 from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS
 
-STAGES: Final = "base and clear together"
-"""How a mix that the US national rule holds as one is called."""
 INVENTED_OVER: Final = "The invented paints are over VOC limits that hold in places"
 """In place of the limits, where no real paint is planned with."""
 STAGE_KINDS: Final = frozenset({"base_coat", "mid_coat", "clear_coat"})
 """Kinds of product that the US national rule holds as one."""
 
 
+def stages_words(stages: VocAnswer) -> str:
+    """How the mixes are called that the US national rule holds as one.
+
+    Parameters
+    ----------
+    stages : VocAnswer
+        As they were held against it.
+
+    Returns
+    -------
+    str
+    """
+    between = ", mid-coat" if stages.category == THREE_STAGES else ""
+    return f"base{between} and clear together"
+
+
+def judged_apart(plan: Plan, kind: str, rule: str) -> bool:
+    """Whether a rule judges a product by itself.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    kind, rule : str
+        Of the product, and key of the rule.
+
+    Returns
+    -------
+    bool
+        False for base, mid and clear coat where the US national rule holds them as one.
+    """
+    together = rule == US_NATIONAL and plan.stages is not None
+    return not (together and kind in STAGE_KINDS)
+
+
 def broken_limits(plan: Plan, *, voc: bool = True) -> tuple[str, ...]:
-    """What is not kept: windows, the weather of a day, VOC, the HVLP limit.
+    """What is not kept or not known: what the colour goes over, windows, weather, VOC.
 
     Parameters
     ----------
@@ -37,7 +71,8 @@ def broken_limits(plan: Plan, *, voc: bool = True) -> tuple[str, ...]:
         kept.
     """
     over = voc_over(plan) if voc else ()
-    return (*_windows(plan), *_days(plan), *over, *_guns(plan))
+    under = under_trouble(plan.picked.choice)
+    return (*under, *_windows(plan), *_days(plan), *over, *_guns(plan))
 
 
 def voc_over(plan: Plan) -> tuple[str, ...]:
@@ -58,12 +93,12 @@ def voc_over(plan: Plan) -> tuple[str, ...]:
     by_rule: dict[str, list[tuple[str, VocAnswer]]] = {}
     for material in plan.materials:
         for answer in material.voc:
-            apart = answer.rule != US_NATIONAL or plan.stages is None
-            if apart or material.product.kind not in STAGE_KINDS:
+            if judged_apart(plan, material.product.kind, answer.rule):
                 name = brief(material.product.name)
                 by_rule.setdefault(answer.rule, []).append((name, answer))
     if plan.stages is not None:
-        by_rule.setdefault(plan.stages.rule, []).append((STAGES, plan.stages))
+        held = (stages_words(plan.stages), plan.stages)
+        by_rule.setdefault(plan.stages.rule, []).append(held)
     said = []
     for answers in by_rule.values():
         over = dict.fromkeys(

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from shadecore.formats.echo import brief
-from shadecore.job.choice import Choice
+from shadecore.job.choice import Choice, old_finish
 from shadecore.job.kinds import PANELS, RE_CLEAR
 from shadecore.job.left_out import (
     ADHESION,
@@ -18,19 +18,21 @@ from shadecore.job.left_out import (
     LeftOut,
 )
 from shadecore.job.plan import Plan
+from shadecore.job.sides import piece_names
 from shadecore.job.spot import SpotRepair
+from shadecore.job.step_places import once
 from shadecore.job.step_sets import step_sets
 from shadecore.job.substrates import Substrate
 from shadecore.job.trade_steps import trade_steps
 from shadecore.job.two_tone import TwoTone
 from shadecore.job.under_paint import conflicts, supposed_substrates, told_substrates
 from shadecore.job.usual_steps import USUAL
-from shadecore.products.materials import panels
 from shadecore.telling.counts import coats_words, count_words
 from shadecore.telling.job_words import grit_words, when_words
 from shadecore.telling.names import sealer_words
 from shadecore.telling.numbers import chance_words, listed
 from shadecore.telling.seen import left_out_words
+from shadecore.telling.under_words import under_words
 from shadecore.units import UNITS, Units, percent
 
 Note = tuple[str, tuple[str, ...]]
@@ -82,6 +84,7 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
     found.append((PUT_OFF, _put_off(plan)))
     if picked.left_out is not None:
         found.append(("May the sealer be left out?", _left_out(picked.left_out)))
+    found.append(("To be asked of the data sheets", _asked(plan, units)))
     found.append(("What must not go on", _conflicts(plan)))
     found.append(("What the panels are made of", _substrates(plan)))
     found.append(("What was seen of the colour", _records(plan)))
@@ -100,11 +103,22 @@ def _kind(plan: Plan) -> Iterator[str]:
 def _choice(plan: Plan, choice: Choice, units: Units) -> Iterator[str]:
     if choice.sealed and choice.undercoat.parts:
         yield _mixed(plan, units)
+    if (
+        not choice.sealed
+        and plan.request.old_finish
+        and choice.undercoat != old_finish(plan.request)
+    ):
+        yield (
+            "The old finish does not lie on top: other coats are sprayed over it "
+            "before the colour. Drop those steps where it is to stay."
+        )
     if not choice.own:
         return
     best = choice.recommended
     instead = "" if best.coats is None else f", {coats_words(best.coats)}"
-    taken = sealer_words(choice.undercoat) if choice.sealed else "no sealer"
+    taken = sealer_words(choice.undercoat)
+    if not choice.sealed:
+        taken = f"no sealer, over {under_words(choice)},"
     yield (
         f"Planned with {taken} and {coats_words(choice.coats)} of colour; recommended "
         f"is {sealer_words(best.undercoat)}{instead}."
@@ -147,11 +161,12 @@ def _spot(plan: Plan, spot: SpotRepair, units: Units) -> Iterator[str]:
     show = units.distance.show
     if spot.whole_m2 > plan.area_m2:
         what = "spot" if spot.spot_m2 > plan.area_m2 else "colour"
+        beside = units.area.show(spot.whole_m2 - plan.area_m2)
         yield (
             f"The {what} does not end in these panels: it fades out over "
-            f"{units.area.show(spot.whole_m2)}, and they have "
-            f"{units.area.show(plan.area_m2)}. Add the panel beside, so that "
-            "the colour ends in it and clear covers it."
+            f"{units.area.show(spot.whole_m2)}, of which {beside} falls on the panel "
+            "beside. What is mixed is enough for all of it. Add the panel beside, so "
+            "that clear covers it to its edge."
         )
     sealer = [each.reach_cm for each in spot.fades if each.kind == "sealer"]
     reaches = [each.reach_cm for each in spot.fades if each.kind == "base_coat"]
@@ -234,8 +249,23 @@ def _records(plan: Plan) -> Iterator[str]:
         yield left_out_words(len(found.rests_on), found.left_out)
 
 
+def _asked(plan: Plan, units: Units) -> Iterator[str]:
+    """Products that a step needs and the product sheet does not have."""
+    for each in plan.timeline:
+        step = each.step
+        trade = trade_steps().get(once(step.key))
+        if trade is None or not trade.kind or step.product is not None:
+            continue
+        area = units.area.show(step.share * plan.area_m2)
+        yield (
+            f"{brief(step.title)}: this product sheet has no product for it. Ask for "
+            f"its window, the amount on {area} and its safety data sheet; the times "
+            "here are rules of thumb."
+        )
+
+
 def _conflicts(plan: Plan) -> Iterator[str]:
-    names = {each.key: each.name for each in panels()}
+    names = piece_names()
     for each in conflicts(plan.request):
         usual, trade = USUAL.get(each.step), trade_steps().get(each.step)
         title = usual.title if usual else trade.title if trade else each.step
@@ -249,7 +279,7 @@ def _conflicts(plan: Plan) -> Iterator[str]:
 
 
 def _substrates(plan: Plan) -> Iterator[str]:
-    names = {each.key: each.name for each in panels()}
+    names = piece_names()
     re_clear = plan.request.kind == RE_CLEAR
     for panel, (supposed,) in () if re_clear else supposed_substrates(plan.request):
         yield (

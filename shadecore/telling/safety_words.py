@@ -111,10 +111,33 @@ def mind_words(safety: StepSafety) -> str:
     """
     worn = worn_words(safety)
     minded = [_MIND[each] for each in safety.hazards]
-    if safety.air_until is not None:
-        kept = f"Kept on till {safety.air_until:%H:%M} at least, others out."
-        minded = [kept, *(_SKIN if e == _MIND["isocyanate"] else e for e in minded)]
+    kept = kept_words(safety)
+    if kept:
+        booth_on = _MIND["isocyanate"]
+        minded = [kept, *(_SKIN if each == booth_on else each for each in minded)]
     return " ".join(part for part in (worn, *minded) if part)
+
+
+def kept_words(safety: StepSafety) -> str:
+    """How long supplied air stays on after isocyanate was sprayed.
+
+    Parameters
+    ----------
+    safety : StepSafety
+        Of a step.
+
+    Returns
+    -------
+    str
+        Empty where none hangs in the air.
+    """
+    if safety.air_until is None:
+        return ""
+    until = f"{safety.air_until:%H:%M}"
+    if not safety.in_booth:
+        return f"Kept on till {until} at least, others out."
+    told = "" if safety.measured else " (not measured)"
+    return f"It and the booth stay on till clear, {until}{told}."
 
 
 def product_words(product: Product) -> str:

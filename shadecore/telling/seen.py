@@ -4,7 +4,7 @@ import math
 from typing import Final
 
 from shadecore.coats.answer import Answer
-from shadecore.coats.loading import Loading
+from shadecore.coats.loading import LINE_AND_GUN, Loading
 from shadecore.coats.rests_on import RestsOn
 from shadecore.coats.seen import Seen
 from shadecore.formats.echo import brief
@@ -175,9 +175,11 @@ def loading_words(loading: Loading, usual: Loading) -> str:
         return ""
     more = loading.mean - usual.mean
     jobs = "1 job" if loading.jobs == 1 else f"{loading.jobs} jobs"
+    cover = "cover" if loading.of == LINE_AND_GUN else "covers"
+    what = f"This {loading.of} {cover}"
     if abs(more) < _AS_USUAL:
-        return f"This line and gun cover as paints usually do, as {jobs} showed."
-    return f"This line and gun cover {_cover_words(more)} than usual, from {jobs}."
+        return f"{what} as paints usually do, as {jobs} showed."
+    return f"{what} {_cover_words(more)} than usual, from {jobs}."
 
 
 def learned_words(what: str, more: float, jobs: int) -> str:

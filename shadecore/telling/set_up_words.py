@@ -12,8 +12,8 @@ from shadecore.job.schedule import Timed
 from shadecore.job.shop_hours import hours_of
 from shadecore.job.step_places import once
 from shadecore.job.substrates import substrates_of
-from shadecore.job.trade_steps import trade_steps
-from shadecore.job.usual_steps import USUAL
+from shadecore.job.trade_steps import TradeStep, trade_steps
+from shadecore.job.usual_steps import USUAL, Usual
 from shadecore.telling.counts import coats_words
 from shadecore.telling.job_words import grit_words, when_words
 from shadecore.units import Units, percent
@@ -198,10 +198,31 @@ def change_name(change: StepChange) -> str:
     str
         Its title, where it has one of its own or the trade gives it one.
     """
-    first = once(change.key)
-    known = USUAL.get(first) or trade_steps().get(first)
+    known = _known(change.key)
     usual = change.key.replace("_", " ") if known is None else known.title
     return brief(change.title or usual)
+
+
+def usual_place_words(trade: TradeStep) -> str:
+    """What a step of the trade is for, and where it usually comes.
+
+    Parameters
+    ----------
+    trade : TradeStep
+        The step.
+
+    Returns
+    -------
+    str
+    """
+    known = _known(trade.after)
+    after = trade.after.replace("_", " ") if known is None else known.title
+    return f"{trade.purpose} Usually after: {after}."
+
+
+def _known(key: str) -> Usual | TradeStep | None:
+    first = once(key)
+    return USUAL.get(key) or USUAL.get(first) or trade_steps().get(first)
 
 
 def job_span_words(plan: Plan) -> str:

@@ -10,6 +10,7 @@ from shadecore.job.late import (
     BareTooLong,
     Broken,
     CameTooSoon,
+    GunWaited,
     StepWindowClosed,
     WaitCutShort,
     WindowClosed,
@@ -59,6 +60,24 @@ def _sentence(step: str, broken: Broken, *, done: bool) -> str:
                 f"{step} {starts} {_spell(late)} after the window of {after!r} closed; "
                 "do that step again first, or ask its sheet."
             )
+        case BareTooLong(after, late, again_min, metal):
+            what = "sand the metal again and wipe it" if metal else "wipe it again"
+            why = "metal must not lie bare" if metal else "a wipe goes stale"
+            return (
+                f"{step} {starts} {_spell(late)} later than {after!r} allows, for "
+                f"{why}: first {what} (about {again_min:.0f} min)."
+            )
+        case GunWaited(product, waited):
+            todo = "look at needle and cap first" if done else "clean it at once"
+            return (
+                f"{step} {starts} {_spell(waited)} after the last coat: "
+                f"{brief(product)} hardens in the gun; {todo}."
+            )
+    return _too_soon(step, broken)
+
+
+def _too_soon(step: str, broken: CameTooSoon | WaitCutShort | AirNotClear) -> str:
+    match broken:
         case CameTooSoon(product, missing):
             return (
                 f"{step} came {_spell(missing)} or more before {brief(product)} was "
@@ -68,13 +87,6 @@ def _sentence(step: str, broken: Broken, *, done: bool) -> str:
             return (
                 f"{step} came {_spell(missing)} or more before the wait after "
                 f"{after!r} was over; check it before the next step."
-            )
-        case BareTooLong(after, late, again_min, metal):
-            what = "sand the metal again and wipe it" if metal else "wipe it again"
-            why = "metal must not lie bare" if metal else "a wipe goes stale"
-            return (
-                f"{step} {starts} {_spell(late)} later than {after!r} allows, for "
-                f"{why}: first {what} (about {again_min:.0f} min)."
             )
         case AirNotClear(after, missing):
             return (

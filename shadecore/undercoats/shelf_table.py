@@ -1,9 +1,11 @@
-"""The shelf as CSV: ``name,L`` and optionally ``a,b,price,unit`` or a spectrum."""
+"""The shelf as CSV: ``name,L``, optionally ``a,b,price,unit,stock`` or a spectrum."""
 
 import math
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
-from typing import Final
+from types import MappingProxyType
+from typing import Final, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -34,9 +36,26 @@ MOST_UNDERCOATS: Final = 1000
 _WAVELENGTH_RANGE_NM: Final = (300.0, 900.0)
 LAB_COLUMNS: Final = ("L", "a", "b")
 _PRICE_COLUMNS: Final = ("price", "unit")
+_STOCK: Final = "stock"
+_NO_STOCK: Final[Mapping[str, float | None]] = MappingProxyType({})
 _FINISH: Final = "finish"
 _USUAL_FINISH: Final = "gloss"
 SPECTRUM_COLUMNS: Final = tuple(str(nm) for nm in WAVELENGTHS_NM)
+
+
+class Held(NamedTuple):
+    """An undercoat of a table, and how much of it is left.
+
+    Attributes
+    ----------
+    undercoat : Undercoat
+        The undercoat.
+    stock : float or None
+        In the unit of its price; None where the table does not say.
+    """
+
+    undercoat: Undercoat
+    stock: float | None
 
 
 def parse_shelf(
@@ -70,7 +89,46 @@ def parse_shelf(
     ShelfError
         If no row can be used, or there are over 1000.
     """
-    good: dict[str, Undercoat] = {}
+    held, bad = _parsed(text, name, condition, stock=False)
+    return tuple(each.undercoat for each in held), bad
+
+
+def parse_stock(
+    text: TableText, name: str, condition: Condition = WORKING
+) -> tuple[tuple[Held, ...], tuple[BadRow, ...]]:
+    """Read a shelf with what is left of each undercoat.
+
+    Parameters
+    ----------
+    text : str or TextFile
+        As :func:`parse_shelf` reads it, and optionally ``stock``: how much is left, in
+        the unit of the price.
+    name : str
+        What to call the file in a message.
+    condition : Condition
+        How the undercoats were measured.
+
+    Returns
+    -------
+    held : tuple of Held
+        The undercoats of the rows that can be used.
+    bad : tuple of BadRow
+        The rows that cannot.
+
+    Raises
+    ------
+    TableError
+        If the file is not such a table.
+    ShelfError
+        If no row can be used, or there are over 1000.
+    """
+    return _parsed(text, name, condition, stock=True)
+
+
+def _parsed(
+    text: TableText, name: str, condition: Condition, *, stock: bool
+) -> tuple[tuple[Held, ...], tuple[BadRow, ...]]:
+    good: dict[str, Held] = {}
     bad = BadRows()
     for row in read_rows(text, name, ("name",)):
         try:
@@ -78,10 +136,11 @@ def parse_shelf(
             if each.name in good:
                 message = f"a second sealer called {shown(each.name)}; rename one."
                 raise ShelfError(message)
+            held = Held(each, _stock(row) if stock else None)
         except ShadecoreError as error:
             bad.add(row.line, str(error))
         else:
-            good[each.name] = each
+            good[each.name] = held
         if len(good) > MOST_UNDERCOATS:
             message = (
                 f"{tail(name)} holds more than {MOST_UNDERCOATS:,} sealers; keep "
@@ -91,6 +150,16 @@ def parse_shelf(
     if not good:
         raise ShelfError(bad.none_used(name, "sealer"))
     return tuple(good.values()), bad.found()
+
+
+def _stock(row: Row) -> float | None:
+    if not row.filled(_STOCK):
+        return None
+    found = row.number(_STOCK)
+    if found < 0.0:
+        message = f"the stock is {found:g}, and it cannot be less than nothing."
+        raise ShelfError(message)
+    return found
 
 
 def read_shelf(
@@ -133,23 +202,34 @@ def demo_shelf() -> Shelf:
     return read_shelf(data_file(DEMO_SHELF))[0]
 
 
-def write_shelf(shelf: Shelf) -> str:
+def write_shelf(shelf: Shelf, stock: Mapping[str, float | None] = _NO_STOCK) -> str:
     """A shelf as CSV text under the working condition.
 
     Parameters
     ----------
     shelf : tuple of Undercoat
         The undercoats.
+    stock : mapping of str to float or None
+        How much is left, by the undercoats' names; of those it does not name, nobody
+        knows.
 
     Returns
     -------
     str
-        What :func:`parse_shelf` reads back equal, under the working condition: an
-        undercoat that was measured by its spectrum has that in columns 400 to 700, any
-        other its Lab. A blend is written as what it dries to, without its parts.
+        What :func:`parse_shelf` and :func:`parse_stock` read back equal, under the
+        working condition: an undercoat that was measured by its spectrum has that in
+        columns 400 to 700, any other its Lab. A blend is written as what it dries to,
+        without its parts.
     """
     rows = [{"name": each.name, **undercoat_cells(each)} for each in shelf]
-    wanted = ("name", *LAB_COLUMNS, *_PRICE_COLUMNS, _FINISH, *SPECTRUM_COLUMNS)
+    for row, each in zip(rows, shelf, strict=True):
+        left = stock.get(each.name)
+        if left is not None:
+            row[_STOCK] = left
+    wanted = (
+        *("name", *LAB_COLUMNS, *_PRICE_COLUMNS, _STOCK, _FINISH),
+        *SPECTRUM_COLUMNS,
+    )
     usual = {"name", *_PRICE_COLUMNS, *(() if shelf else LAB_COLUMNS)}
     held = usual.union(*rows)
     return write_records([column for column in wanted if column in held], rows)

@@ -12,7 +12,8 @@ from shadecore.colour.appearance import WAVELENGTHS_NM
 from shadecore.datafiles import data_file
 from shadecore.job.job_file import parse_job
 from shadecore.job.job_link import job_parameters, products_parameters
-from shadecore.job.own_steps import StepChange, write_steps
+from shadecore.job.own_steps import StepChange
+from shadecore.job.step_files import write_steps
 from shadecore.question.link import to_link
 from shadecore.question.question import Question
 from shadecore.undercoats.shelf_table import demo_shelf, parse_shelf

@@ -9,6 +9,7 @@ import traceback
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import cache
 from operator import attrgetter
 from pathlib import Path
 from typing import Any, Final
@@ -167,9 +168,8 @@ def open_links(seed: int, numbers: Sequence[int], *, clock: bool = True) -> Open
     set_log_level("ERROR")
     with Alone():
         pages = pages_of_the_app()
-        for key in pages.values() if clock else ():
-            # What the first visitor waits for is no link's fault.
-            _opened(key, {})
+        if clock:
+            _open_each_once(tuple(pages.values()))
         for number in numbers:
             name = list(pages)[number % len(pages)]
             query = link_of(seed, number, name)
@@ -192,6 +192,13 @@ def open_links(seed: int, numbers: Sequence[int], *, clock: bool = True) -> Open
                 for each in faults
             ]
     return found
+
+
+@cache
+def _open_each_once(pages: tuple[str, ...]) -> None:
+    """What a process's first visitor waits for is no link's fault."""
+    for key in pages:
+        _opened(key, {})
 
 
 def link_of(seed: int, number: int, page: str) -> dict[str, str]:

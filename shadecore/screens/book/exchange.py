@@ -9,19 +9,28 @@ import streamlit as st
 
 from shadecore.book.book import Book
 from shadecore.book.exchange import write_colours
-from shadecore.book.file_export import colours_table, job_times_table, records_table
+from shadecore.book.file_export import (
+    colours_table,
+    job_times_table,
+    shelf_table,
+)
 from shadecore.book.file_import import import_file
 from shadecore.book.import_plan import ImportPlan
+from shadecore.book.kinds import folded
+from shadecore.book.names import SHORT_UID
 from shadecore.book.records import BookColour, BookShelf
+from shadecore.book.seen_file import records_table
 from shadecore.book.shop_records import BookJob
 from shadecore.errors import ShadecoreError
+from shadecore.formats.file_names import file_stem
 from shadecore.screens import say
 from shadecore.screens.open_book import done
 from shadecore.telling.book_words import import_words
-from shadecore.undercoats.shelf_table import write_shelf
 
 _TYPES: Final = ["csv", "txt", "cgats", "cxf", "xml", "toml"]
 _UPLOADS: Final = "book_import_edition"
+_JOBS: Final = 50
+"""Jobs whose times are offered, those worked on last."""
 
 
 def show(book: Book) -> None:
@@ -85,16 +94,22 @@ def _show_export(book: Book) -> None:
         "All records (CSV)": ("records.csv", lambda: records_table(book)),
     }
     for shelf in book.list(BookShelf):
-        text = write_shelf(shelf.thing.shelf).encode()
-        files[f"Shelf {shelf.thing.name} (CSV)"] = ("shelf.csv", partial(bytes, text))
-    for job in book.list(BookJob, limit=50):
+        text = shelf_table(shelf.thing)
+        stem = file_stem(shelf.thing.name, "shelf")
+        files[f"Shelf {shelf.thing.name} (CSV)"] = (
+            f"{stem}.csv",
+            partial(bytes, text),
+        )
+    jobs = book.list(BookJob, limit=_JOBS)
+    names = [folded(job.thing.name) for job in jobs]
+    for job in jobs:
         thing = job.thing
-        label = f"Times of the job {thing.name} (CSV)"
-        if label in files:
-            # Jobs may share a name, which their uid does not.
-            label = f"Times of the job {thing.name}, {job.uid} (CSV)"
-        files[label] = (
-            "job-times.csv",
+        # Jobs of earlier books may share a name, which their uid does not.
+        shared = names.count(folded(thing.name)) > 1
+        which = f", {job.uid[:SHORT_UID]}" if shared else ""
+        stem = file_stem(f"{thing.name}{which}", "job")
+        files[f"Times of the job {thing.name}{which} (CSV)"] = (
+            f"{stem}-times.csv",
             partial(job_times_table, thing),
         )
     if not book.list(BookColour, limit=1):

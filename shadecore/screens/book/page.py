@@ -10,6 +10,7 @@ from shadecore.errors import ShadecoreError
 from shadecore.screens import say, session, shop
 from shadecore.screens.book import (
     exchange,
+    left_overs,
     paints,
     photos,
     settings,
@@ -27,6 +28,7 @@ _PARTS: Final[dict[str, Callable[[Book], None]]] = {
     "Shelf": shelves.show,
     "Paint and guns": paints.show,
     "Product sheets": sheets.show,
+    "Left-overs": left_overs.show,
     "Steps": steps.show,
     "Photos": photos.show,
     "Settings": settings.show,

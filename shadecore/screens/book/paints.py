@@ -6,10 +6,9 @@ import streamlit as st
 
 from shadecore.book.book import Book
 from shadecore.book.kept import Kept
-from shadecore.book.learning import Learned, Usual, learn
-from shadecore.book.loadings import forget, observed
+from shadecore.book.learning import Learned
+from shadecore.book.loadings import experience, forget
 from shadecore.book.shop_records import BookSheet, PaintLine, SprayGun
-from shadecore.coats.loading import default_loading
 from shadecore.screens import say, shop
 from shadecore.screens.as_read import as_read
 from shadecore.screens.book import named
@@ -30,8 +29,7 @@ def show(book: Book) -> None:
     """
     settings = shop.settings()
     with st.spinner("Looking through the records"):
-        usual = default_loading()
-        known = learn(observed(book), Usual(usual.mean, usual.spread))
+        known = experience(book)
     left, right = st.columns(2, gap="medium")
     with left:
         lines = book.list(PaintLine)

@@ -9,7 +9,7 @@ from shadecore.book.shop_records import BookSteps
 from shadecore.book.step_sets import set_of_file
 from shadecore.errors import ShadecoreError
 from shadecore.formats.table import decode
-from shadecore.job.own_steps import write_steps
+from shadecore.job.step_files import write_steps
 from shadecore.screens import say, shop
 from shadecore.screens.book import named
 from shadecore.screens.open_book import done

@@ -65,9 +65,9 @@ def is_quick(question: Question) -> bool:
     if not question.flakes:
         return True
     # Their room takes a while to load, and solid colours need none of it.
-    from shadecore.effects.library import effect_library  # noqa: PLC0415
+    from shadecore.effects.library import effect_library_is_ready  # noqa: PLC0415
 
-    return bool(effect_library.cache_info().currsize)
+    return effect_library_is_ready()
 
 
 def work_out(question: Question) -> str:

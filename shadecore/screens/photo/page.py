@@ -5,7 +5,7 @@ from typing import Any, Final
 
 import streamlit as st
 
-from shadecore.book.working import same_colour
+from shadecore.book.alike import same_colour
 from shadecore.coats.answer import Answer
 from shadecore.coats.uncertain import Choice, settled
 from shadecore.colour.kinds import KINDS, NOT_SAID
@@ -73,7 +73,7 @@ def page() -> None:
     colours, names = [], []
     for key, picture in photos.items():
         marks = ask_places(key, picture, against)
-        colour = _measured(picture, marks)
+        colour = None if marks is None else _measured(picture, marks)
         if colour is not None:
             colours.append(colour)
             names.append(picture.name)
@@ -183,10 +183,7 @@ def _open(content: object, name: str) -> Picture | str:
             return str(error)
 
 
-def _measured(picture: Picture, marks: Marks | str) -> PhotoColour | None:
-    if isinstance(marks, str):
-        say.error(marks)
-        return None
+def _measured(picture: Picture, marks: Marks) -> PhotoColour | None:
     try:
         return measure_swatch(picture, marks)
     except ShadecoreError as error:

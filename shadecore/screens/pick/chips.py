@@ -1,5 +1,6 @@
 """The shelf as chips: tap one to change it, add one in a line."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -63,7 +64,7 @@ def ask_chips(shelf: Shelf) -> None:
         _ask_change(shelf, chosen)
 
 
-def put(shelf: Shelf) -> None:
+def put(shelf: Shelf, stock: Mapping[str, float | None] | None = None) -> None:
     """Put a shelf in the place of the one that is asked over.
 
     Where that is the shelf in use, the shop's own follows; greys that a link brought
@@ -73,11 +74,13 @@ def put(shelf: Shelf) -> None:
     ----------
     shelf : tuple of Undercoat
         The shelf.
+    stock : mapping of str to float or None, optional
+        What is left of each by name, where a file said so.
     """
     own = shop_shelf.asks_own_shelf()
     session.keep(replace(session.question(), shelf=shelf))
     if own:
-        shop_shelf.keep_shelf(shelf)
+        shop_shelf.keep_shelf(shelf, told=stock)
 
 
 def forget() -> None:
@@ -110,6 +113,9 @@ def _ask_change(shelf: Shelf, name: str) -> None:
             key="cut",
         )
         st.button("Done", on_click=_close, key="shelf_done")
+    noted = shop_shelf.note_on(name)
+    if noted:
+        st.caption(say.plain(noted))
 
 
 def _add() -> None:

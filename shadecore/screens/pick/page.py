@@ -130,17 +130,17 @@ def _make_ready(question: Question) -> None:
     # Their room takes a while to load, and solid colours need none of it.
     from shadecore.effects.library import (  # noqa: PLC0415
         effect_library,
-        prepare_library,
+        effect_library_is_ready,
     )
 
-    if effect_library.cache_info().currsize:
+    if effect_library_is_ready():
         return
     shown = st.progress(0.0, "Working out the effect paints, once on this computer")
 
     def move(share: float) -> None:
         shown.progress(min(max(share, 0.0), 1.0))
 
-    prepare_library(move)
+    effect_library(move)
     shown.empty()
 
 

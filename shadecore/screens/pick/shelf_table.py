@@ -1,5 +1,6 @@
 """The shelf as a table: a large one, prices, a file in and out."""
 
+from collections.abc import Mapping
 from typing import Final
 
 import pandas as pd
@@ -9,10 +10,10 @@ from shadecore.errors import ShadecoreError
 from shadecore.formats.bad_rows import BadRow
 from shadecore.formats.table import decode
 from shadecore.question.question import Question
-from shadecore.screens import say, session
+from shadecore.screens import say, session, shop_shelf
 from shadecore.screens.pick import chips
 from shadecore.undercoats.shelf import Shelf
-from shadecore.undercoats.shelf_table import parse_shelf, write_shelf
+from shadecore.undercoats.shelf_table import parse_shelf, parse_stock, write_shelf
 
 _FILE: Final = "shelf_file"
 _TROUBLE: Final = "shelf_table_trouble"
@@ -28,7 +29,7 @@ def ask_shelf(question: Question) -> None:
         What is asked.
     """
     st.file_uploader(
-        "Shelf from a CSV file (name, L, and a, b, price, unit)",
+        "Shelf from a CSV file (name, L, and a, b, price, unit, stock)",
         type=["csv", "txt"],
         key=_FILE,
         on_change=_take_file,
@@ -43,7 +44,7 @@ def ask_shelf(question: Question) -> None:
         say.error(st.session_state[_TROUBLE])
     st.download_button(
         "Save the shelf as CSV",
-        write_shelf(question.shelf),
+        write_shelf(question.shelf, shop_shelf.own_stock()),
         "shelf.csv",
         "text/csv",
         on_click="ignore",
@@ -61,11 +62,12 @@ def _take_file() -> None:
     condition = session.question().condition
     try:
         text = decode(upload.getvalue(), upload.name)
-        shelf, bad = parse_shelf(text, upload.name, condition)
+        held, bad = parse_stock(text, upload.name, condition)
     except ShadecoreError as error:
         st.session_state[_TROUBLE] = str(error)
         return
-    _take(shelf, bad)
+    stock = {each.undercoat.name: each.stock for each in held}
+    _take(tuple(each.undercoat for each in held), bad, stock)
 
 
 def _take_table(edited: pd.DataFrame, before: Shelf) -> None:
@@ -84,11 +86,15 @@ def _take_table(edited: pd.DataFrame, before: Shelf) -> None:
     _take(tuple(map(untouched.get, rows, shelf)), bad)
 
 
-def _take(shelf: Shelf, bad: tuple[BadRow, ...]) -> None:
+def _take(
+    shelf: Shelf,
+    bad: tuple[BadRow, ...],
+    stock: Mapping[str, float | None] | None = None,
+) -> None:
     if bad:
         left_out = "; ".join(str(row) for row in bad)
         st.session_state[_TROUBLE] = f"Left out of the shelf: {left_out}"
-    chips.put(shelf)
+    chips.put(shelf, stock)
     st.session_state[_TAKEN] = True
 
 

@@ -6,6 +6,7 @@ import streamlit as st
 
 from shadecore.errors import ShadecoreError
 from shadecore.job.request import MOST_PANELS, RANGES, JobRequest
+from shadecore.job.sides import PAIRED, SIDES, panel_of, piece_names
 from shadecore.job.substrates import substrates, substrates_of
 from shadecore.products.materials import panels
 from shadecore.screens import say
@@ -85,19 +86,35 @@ def _ask_counts(job: JobRequest, key: Key) -> JobRequest:
     return replace(job, panels=tuple(found), area_m2=area)
 
 
+def _pieces_asked(job: JobRequest, key: Key) -> list[str]:
+    """Panels to ask about, each side by itself where the two are not alike."""
+    known = {each.key for each in panels()}
+    there = [(panel, count) for panel, count in job.panels if panel in known]
+    told = {panel for panel, _ in job.details.substrates}
+    apart = any(panel_of(each) != each for each in told)
+    # Of one panel alone only a file says on which side it is.
+    if any(panel in PAIRED and count == len(SIDES) for panel, count in there):
+        apart = st.toggle("Left and right are not alike", apart, key=key("sides"))
+    asked: list[str] = []
+    for panel, count in there:
+        sides = [f"{side}_{panel}" for side in SIDES if panel in PAIRED]
+        if count == 1:
+            sides = [each for each in sides if each in told]
+        split = apart and sides and count in {1, len(SIDES)}
+        asked += sides if split else [panel]
+    return asked
+
+
 def _ask_substrates(job: JobRequest, key: Key) -> JobRequest:
     """Ask what each panel is made of or covered with, and say what that needs."""
-    known = {each.key for each in panels()}
     told = dict(job.details.substrates)
-    names = panel_names(job)
+    names = piece_names()
     found: dict[str, tuple[str, ...]] = {}
-    for panel, _ in job.panels:
-        if panel not in known:
-            continue
+    for panel in _pieces_asked(job, key):
         keys = st.multiselect(
             f"{names[panel]}: what is under the paint",
             list(substrates()),
-            list(told.get(panel, ())),
+            list(told.get(panel, told.get(panel_of(panel), ()))),
             format_func=lambda each: substrates()[each].name,
             key=key(f"substrate_{panel}"),
         )

@@ -59,9 +59,21 @@ def ask_sealer(job: JobRequest, key: Key) -> JobRequest:
         key=key("old_finish"),
         placeholder="62 4 9, or another notation that the colour box takes",
     )
+    surfacer = st.text_input(
+        "Colour of the surfacer, where no sealer is sprayed over it",
+        job.surfacer,
+        key=key("surfacer"),
+        placeholder="a grey of the shelf, or 60 0 0",
+    )
     coats = job.coats if coats == min(job.coats, _MOST_COATS) else coats
     try:
-        return replace(job, sealer=sealer, coats=coats, old_finish=old.strip())
+        return replace(
+            job,
+            sealer=sealer,
+            coats=coats,
+            old_finish=old.strip(),
+            surfacer=surfacer.strip(),
+        )
     except ShadecoreError as error:
         say.error(error)
         return job
@@ -75,5 +87,5 @@ def _choices(found: Answer) -> dict[str, str]:
         names[each.undercoat.name] = sealer_choice_words(each, best)
     if found.mix is not None:
         names[MIX] = f"Mix of two sealers: {sealer_choice_words(found.mix, best)}"
-    names[NO_SEALER] = "No sealer: over the old finish"
+    names[NO_SEALER] = "No sealer: over what else lies on top"
     return names

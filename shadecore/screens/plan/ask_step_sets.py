@@ -11,8 +11,9 @@ from shadecore.book.step_sets import find_steps, keep_steps
 from shadecore.errors import ShadecoreError
 from shadecore.formats.echo import brief
 from shadecore.formats.table import decode
-from shadecore.job.own_steps import MOST_TITLE, StepChange, parse_steps, write_steps
+from shadecore.job.own_steps import MOST_TITLE, StepChange
 from shadecore.job.request import JobRequest
+from shadecore.job.step_files import parse_steps, write_steps
 from shadecore.screens import say, shop
 from shadecore.screens.plan.fields import Key
 from shadecore.screens.plan.job import act

@@ -17,7 +17,7 @@ from shadecore.screens.plan import step_edits
 from shadecore.screens.plan.ask_step_sets import ask_step_sets
 from shadecore.screens.plan.fields import Key
 from shadecore.screens.plan.job import act
-from shadecore.telling.set_up_words import changes_words, step_line
+from shadecore.telling.set_up_words import changes_words, step_line, usual_place_words
 
 _OWN: Final = "own"
 _CHOSEN: Final = "plan_step_chosen"
@@ -150,7 +150,7 @@ def _ask_more(plan: Plan, key: Key) -> None:
         else:
             title = ""
             trade = trade_steps()[new]
-            st.caption(say.plain(f"{trade.purpose} Usually after: {trade.after}."))
+            st.caption(say.plain(usual_place_words(trade)))
     with st.container(horizontal=True, gap="small"):
         after = st.session_state[_CHOSEN]
         st.button(

@@ -10,8 +10,8 @@ from shadecore.errors import ShadecoreError
 from shadecore.formats.table import decode
 from shadecore.job.climate import CURES
 from shadecore.job.days import DayWeather, parse_days, write_days
-from shadecore.job.kinds import PLACES
-from shadecore.job.request import RANGES, JobRequest
+from shadecore.job.kinds import BOOTH, PLACES
+from shadecore.job.request import CLEARANCE_MIN, RANGES, UNMEASURED, JobRequest
 from shadecore.screens import say
 from shadecore.screens.plan.fields import PERCENT, Key, ask_number
 from shadecore.screens.plan.job import act
@@ -63,6 +63,19 @@ def ask_weather(job: JobRequest, key: Key) -> JobRequest:
         humidity = ask_number(
             "Humidity", PERCENT, job.humidity, RANGES["humidity"], key("humidity")
         )
+        clearance = job.booth_clearance_min
+        if place == BOOTH:
+            asked = st.number_input(
+                "Booth clears in (min)",
+                CLEARANCE_MIN.low,
+                CLEARANCE_MIN.high,
+                clearance or None,
+                1.0,
+                key=key("clearance"),
+                help="As measured with smoke; empty where nobody has measured it. So "
+                "long supplied air stays on after two-pack paint.",
+            )
+            clearance = UNMEASURED if asked is None else asked
     job = replace(
         job,
         air_c=air,
@@ -70,6 +83,7 @@ def ask_weather(job: JobRequest, key: Key) -> JobRequest:
         humidity=humidity,
         place=str(place),
         cure=str(cure),
+        booth_clearance_min=clearance,
     )
     return _ask_days(job, key)
 

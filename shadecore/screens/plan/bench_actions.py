@@ -109,18 +109,21 @@ def half_done(key: str, share: float) -> None:
     _at(key, change)
 
 
-def mixed_now(key: str) -> None:
-    """Note that the paint of a step is mixed now.
+def mixed_now(key: str, cup_l: float | None = None) -> None:
+    """Note that a pot of a step is mixed now.
 
     Parameters
     ----------
     key : str
         The step's.
+    cup_l : float, optional
+        Size of the cup that it is mixed in, which the job goes on with. [L]
     """
 
     def change(asked: JobRequest) -> JobRequest:
         others = tuple(each for each in asked.mixed if each[0] != key)
-        return replace(asked, mixed=(*others, (key, _second())))
+        cup = asked.cup_l if cup_l is None else cup_l
+        return replace(asked, mixed=(*others, (key, _second())), cup_l=cup)
 
     job.act(change)
 

@@ -5,8 +5,8 @@ from typing import Final
 
 from shadecore.errors import JobError
 from shadecore.job.coat_timer import CoatTimer, coat_timer
-from shadecore.job.material import Material
 from shadecore.job.plan import Plan, timeline_from
+from shadecore.job.pots import material_of, pots_of
 from shadecore.job.schedule import Timed
 from shadecore.job.usual_steps import is_cure
 from shadecore.products.mixing import usable_until
@@ -33,27 +33,6 @@ def coming_step(plan: Plan) -> Timed | None:
         None where all are.
     """
     return next((each for each in plan.timeline if not each.done), None)
-
-
-def material_of(plan: Plan, timed: Timed) -> Material | None:
-    """What a step takes, as the sheet says it.
-
-    Parameters
-    ----------
-    plan : Plan
-        The plan.
-    timed : Timed
-        One of its steps.
-
-    Returns
-    -------
-    Material or None
-        None where nothing is mixed for it.
-    """
-    step = timed.step
-    named = (step.product, step.mix)
-    found = (each for each in plan.materials if (each.product.key, each.use) == named)
-    return next(found, None)
 
 
 def timer_of(plan: Plan, coming: Timed) -> CoatTimer:
@@ -113,11 +92,15 @@ def pot_life_end(plan: Plan, timed: Timed) -> datetime | None:
     Returns
     -------
     datetime or None
-        None where it is not mixed yet, or its sheet gives no pot life.
+        None where it is not mixed yet, its last pot is used up, or its sheet gives no
+        pot life.
     """
     mixed = dict(plan.request.mixed).get(timed.step.key)
     material = material_of(plan, timed)
     if mixed is None or material is None:
+        return None
+    pots = pots_of(plan, timed)
+    if pots is not None and pots.used_up(mixed, plan.request.sprayed):
         return None
     return usable_until(material.product, mixed, plan.climate.factor_at(mixed))
 

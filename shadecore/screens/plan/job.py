@@ -6,9 +6,7 @@ stands, and kept when somebody says so.
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date, datetime, timedelta
 from typing import Final
-from uuid import uuid4
 
 import streamlit as st
 
@@ -20,12 +18,9 @@ from shadecore.book.shop_records import BookJob
 from shadecore.errors import ShadecoreError
 from shadecore.job.job_link import PARAMETER, job_parameters, read_job_link
 from shadecore.job.request import JobRequest
-from shadecore.job.shop_hours import breaks_of
-from shadecore.products.materials import panels
 from shadecore.question.question import Question
 from shadecore.screens import session, shop
 from shadecore.screens.plan import book_job
-from shadecore.screens.plan.hours import NIGHTS, USUAL_HOURS
 from shadecore.screens.plan.merge import Clash, merged, mine_after_all
 
 LENGTH: Final = "job_length"
@@ -38,6 +33,7 @@ _SYNCED: Final = "job_synced"
 _BASE: Final = "job_base"
 _BASE_SHEET: Final = "job_base_sheet"
 _FIRST: Final = "job_first"
+_NAMED: Final = "job_named_by_colour"
 _EDITION: Final = "job_edition"
 _CLASHES: Final = "job_clashes"
 _TROUBLE: Final = "job_trouble"
@@ -57,8 +53,22 @@ def current() -> JobRequest:
         _begin()
     else:
         take_theirs()
+    _follow_colour()
     job: JobRequest = state[_JOB]
     return replace(job, question=session.question())
+
+
+def _follow_colour() -> None:
+    """Call a job that nobody touched after the colour that is asked about by now."""
+    state, name = st.session_state, book_job.begun_name(session.question())
+    if synced() or state.get(_NAMED) in {None, name}:
+        return
+    for each in (_JOB, _FIRST):
+        job: JobRequest | None = state.get(each)
+        if job is not None and job.name == state[_NAMED]:
+            state[each] = replace(job, name=name)
+    state[_NAMED] = name
+    _anew()
 
 
 def edition() -> int:
@@ -209,7 +219,7 @@ def put(job: JobRequest) -> None:
     there = None if book is None else find_job(book, job.uid)
     state[_JOB], state[_SYNCED], state[_UID] = job, there, there.uid if there else ""
     state[_BASE] = state[_FIRST] = None
-    state[_CLASHES] = ()
+    state[_CLASHES], state[_NAMED] = (), None
     _anew()
     keep(job)
 
@@ -301,11 +311,13 @@ def _begin() -> None:
         kept = find_job(book, linked.uid)
     state[_UID] = uid or ("" if kept is None else kept.uid)
     state[_SYNCED], state[_BASE], state[_FIRST] = kept, None, None
-    state[_CLASHES] = ()
+    state[_CLASHES], state[_NAMED] = (), None
     _anew()
     if book is not None and kept is not None and _take(book, kept, fresh=fresh):
         return
-    state[_JOB] = state[_FIRST] = linked or _new_job(session.question())
+    new = book_job.new_job(session.question())
+    state[_JOB] = state[_FIRST] = linked or new
+    state[_NAMED] = None if linked else new.name
     state[_BASE_SHEET] = products()
 
 
@@ -351,6 +363,8 @@ def _write(job: JobRequest) -> None:
         state[_TROUBLE] = str(error)
         return
     # The book may have given the job a name or a uid of its own.
+    if now.thing.name != job.name:
+        _anew()
     job = replace(job, name=now.thing.name, uid=now.thing.request or job.uid)
     state[_SYNCED], state[_BASE], state[_UID] = now, job, now.uid
     state[_JOB], state[_TROUBLE], state[_BASE_SHEET] = job, "", products()
@@ -371,16 +385,3 @@ def _linked(question: Question) -> JobRequest | None:
     except ShadecoreError as error:
         st.session_state[_TROUBLE] = str(error)
         return None
-
-
-def _new_job(question: Question) -> JobRequest:
-    """A job for tomorrow when the shop opens."""
-    tomorrow = date.today() + timedelta(days=1)  # noqa: DTZ011 - the shop's own clock
-    hours = shop.settings().hours or USUAL_HOURS
-    return JobRequest(
-        datetime.combine(tomorrow, hours.opens),
-        panels=((panels()[0].key, 1),),
-        breaks=breaks_of(hours, tomorrow, tomorrow + timedelta(days=NIGHTS)),
-        question=question,
-        uid=str(uuid4()),
-    )

@@ -25,6 +25,7 @@ from shadecore.screens.plan.ask_panels import ask_panels
 from shadecore.screens.plan.ask_sealer import ask_sealer
 from shadecore.screens.plan.ask_steps import ask_steps
 from shadecore.screens.plan.ask_weather import ask_weather
+from shadecore.screens.plan.book_job import begun_name
 from shadecore.screens.plan.fields import Key, ask_number, part
 from shadecore.screens.plan.hours import ask_hours
 from shadecore.screens.plan.planning import plan_if_any
@@ -82,13 +83,20 @@ def _ask_products(job: JobRequest, key: Key) -> JobRequest:
     ask_products()
     volume = UNITS[job.question.units].volume
     left = ask_number(
-        "Left in cup and gun at each product",
+        "Left in cup and gun when it is emptied",
         volume,
         job.cup_loss_l,
         RANGES["cup_loss_l"],
         key("loss"),
     )
-    return replace(job, cup_loss_l=left)
+    cup = ask_number(
+        "Cup that is mixed in (0: as large as it takes)",
+        volume,
+        job.cup_l,
+        RANGES["cup_l"],
+        key("cup"),
+    )
+    return replace(job, cup_loss_l=left, cup_l=cup)
 
 
 def _ask_work(job: JobRequest, key: Key) -> JobRequest:
@@ -143,7 +151,8 @@ def _ask_first(job: JobRequest, key: Key) -> JobRequest:
     """Name, kind and start."""
     row = st.columns([2, 1.6, 1.2, 1])
     with row[0]:
-        name = st.text_input("Job", job.name, key=key("name")) or "Job"
+        name = st.text_input("Job", job.name, key=key("name"))
+        name = name or begun_name(job.question)
     with row[1]:
         kind = st.selectbox(
             "Kind",

@@ -8,6 +8,7 @@ import streamlit as st
 
 from shadecore.book.job_times import write_job_times
 from shadecore.formats.echo import brief
+from shadecore.formats.file_names import file_stem
 from shadecore.job.calendar import calendar_uid
 from shadecore.job.job_file import write_job
 from shadecore.job.plan import Plan
@@ -65,24 +66,25 @@ def show_sheet(plan: Plan, sheet: Document) -> None:
 def _files(plan: Plan, sheet: Document) -> tuple[_File, ...]:
     """What is offered; laid out when it is asked for, so that the page comes sooner."""
     request = plan.request
+    stem = file_stem(request.name, "job")
     found = [
         _File(
             "Sheet (PDF)",
             lambda: document_pdf(sheet, request.question.units),
-            "sheet.pdf",
+            f"{stem}-sheet.pdf",
             "application/pdf",
         ),
         _File(
             "Sheet (HTML)",
             lambda: document_html(sheet).encode(),
-            "sheet.html",
+            f"{stem}-sheet.html",
             "text/html",
         ),
-        _File("Calendar", lambda: _calendar(plan), "job.ics", "text/calendar"),
+        _File("Calendar", lambda: _calendar(plan), f"{stem}.ics", "text/calendar"),
         _File(
             "Job file",
             lambda: write_job(request).encode(),
-            "job.toml",
+            f"{stem}.toml",
             "application/toml",
         ),
     ]
@@ -93,7 +95,7 @@ def _files(plan: Plan, sheet: Document) -> tuple[_File, ...]:
             _File(
                 "Times (CSV)",
                 lambda: write_job_times(request, request.name, *about).encode(),
-                "times.csv",
+                f"{stem}-times.csv",
                 "text/csv",
             )
         )

@@ -5,6 +5,7 @@ import streamlit as st
 from shadecore.job.plan import Plan
 from shadecore.screens import say
 from shadecore.telling.limit_words import INVENTED_OVER, broken_limits, voc_over
+from shadecore.telling.under_words import under_trouble
 from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, plan_stops
 
 
@@ -21,7 +22,10 @@ def show_stops(plan: Plan, *, whole: bool) -> None:
     if plan.barred:
         reasons = "\n".join(f"- {stop}" for stop in plan_stops(plan))
         st.error(f"## {NOT_TO_BE_SPRAYED}\n{say.plain(reasons)}")
+    choice = plan.picked.choice
     if not whole:
+        for each in under_trouble(choice):
+            say.warning(each)
         return
     invented = plan.sheet.invented
     broken = broken_limits(plan, voc=not invented)

@@ -1,0 +1,37 @@
+"""What the steps of a job leave on top before its colour is picked."""
+
+from shadecore.job.choice import unsealed
+from shadecore.job.on_top import SEALED, OnTop, on_top
+from shadecore.job.picked import NOTHING_PICKED
+from shadecore.job.plan_steps import steps_of
+from shadecore.job.request import JobRequest
+from shadecore.products.product import ProductSheet
+
+
+def job_top(request: JobRequest, sheet: ProductSheet, area_m2: float) -> OnTop:
+    """What lies on top when the colour of a job is sprayed.
+
+    Parameters
+    ----------
+    request : JobRequest
+        The job.
+    sheet : ProductSheet
+        The products.
+    area_m2 : float
+        Area to paint. [m2]
+
+    Returns
+    -------
+    OnTop
+
+    Raises
+    ------
+    JobError
+        If a step or product is not known.
+    """
+    sealed = not unsealed(request)
+    if sealed and not request.details.changes:
+        return SEALED
+    # Which steps there are does not depend on how many coats are picked.
+    steps = steps_of(request, sheet, NOTHING_PICKED, area_m2)
+    return on_top(steps, sheet, sealed=sealed)
