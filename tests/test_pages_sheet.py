@@ -48,7 +48,8 @@ SECTIONS = (
     *("Strokes on a panel 60 cm high", "Before you spray"),
 )
 CAUTIONS = (
-    *("Cautions", "Safety", "Gun", "VOC, ready to spray, and the limit"),
+    *("Cautions", "Safety", "What would save a coat", "Gun"),
+    "VOC, ready to spray, and the limit",
     *("Viscosity, ready to spray", "Measured and assumed"),
     *("What each step is for", "Strokes on a panel 60 cm high"),
 )

@@ -175,8 +175,10 @@ def step_section(plan: Plan, timed: Timed) -> Section:
     """
     safety = safety_of(plan, timed)
     mask = mask_words(safety)
-    worn = " ".join((f"{capital(mask)}.", kept_words(safety))).rstrip()
-    blocks = [Text(worn, "Breathe through:")] if mask else []
+    blocks = []
+    if mask:
+        worn = f"{capital(mask)}. {kept_words(safety)}".rstrip()
+        blocks.append(Text(worn, "Breathe through:"))
     blocks += [
         Text(" ".join(CAUTIONS[hazard]), f"{HAZARD_WORDS[hazard]}:")
         for hazard in safety.hazards
