@@ -193,13 +193,13 @@ def test_each_step_says_what_is_worn_where_it_stands() -> None:
     schedule = next(each for each in sheet.sections if each.title == "Schedule")
     (table,) = schedule.blocks
     worn = {
-        said(row[1]).partition(". ")[2].partition(",")[0]: said(row[5])
-        for row in table.rows  # type: ignore[union-attr]
+        each.step.key: said(row[1])
+        for each, row in zip(plan().timeline, table.rows, strict=True)  # type: ignore[union-attr]
     }
-    assert worn["Surfacer"].startswith("Supplied air. Booth on")
-    assert worn["Base coat"] == "Vapour and particle mask A2-P3. No sparks."
-    assert worn["Block sand the surfacer (P400"].startswith("Particle mask")
-    assert worn["Wash with soap and water"] == ""
+    assert " Supplied air. It and the booth on till clear" in worn["surfacer"]
+    assert " Vapour and particle mask A2-P3. No sparks. " in worn["base_coat"]
+    assert " Particle mask. " in worn["block_sand"]
+    assert "mask" not in worn["wash"]
 
 
 def test_the_bench_says_it_step_by_step() -> None:

@@ -85,8 +85,7 @@ def test_an_own_can_is_called_by_its_name_and_is_what_is_poured() -> None:
     assert "intable sealer" not in told.replace("tinted to", "")
     poured = 4 / 6 * 1000.0 * sealer(found).ready_l
     assert f"{name} 4 {poured:.0f} ml " in told
-    air = told.split("Breathe through: ")[1].split("Vapour")[0]
-    assert name in air
+    assert f"Supplied air: High-build surfacer, {name}, " in told
     # A sealer that lay too long is called so, too.
     (sealed,) = (each for each in found.timeline if each.step.key == "sealer")
     done = [each for each in found.timeline if each.end <= sealed.end]

@@ -69,6 +69,14 @@ BY_THE_SHEET: Final = (
     "Mix and spray it only with the protection that its safety data sheet and local "
     "rules ask for."
 )
+IN_FULL: Final = "Cautions and waste in full: the cautions sheet."
+CHECKS_TOO: Final = (
+    "Cautions and waste in full, and what to check before going on from each step: the "
+    "cautions sheet."
+)
+"""Where the booth's sheet sends its reader, of a usual job and of a long one."""
+CLEARANCE: Final = "Booth clears in, min"
+"""Label of a booth's measured clearance time."""
 _RUN: Final = 3
 """Steps in a row that are told by their ends."""
 ASKED_OF_BOOTH: Final = (
@@ -109,13 +117,29 @@ def mind_words(safety: StepSafety) -> str:
     str
         Empty where there is none.
     """
-    worn = worn_words(safety)
+    told = (worn_words(safety), minded_words(safety))
+    return " ".join(part for part in told if part)
+
+
+def minded_words(safety: StepSafety) -> str:
+    """The caution of a step in brief, beside what is breathed through.
+
+    Parameters
+    ----------
+    safety : StepSafety
+        Of the step.
+
+    Returns
+    -------
+    str
+        Empty where there is none.
+    """
     minded = [_MIND[each] for each in safety.hazards]
     kept = kept_words(safety)
     if kept:
         booth_on = _MIND["isocyanate"]
         minded = [kept, *(_SKIN if each == booth_on else each for each in minded)]
-    return " ".join(part for part in (worn, *minded) if part)
+    return " ".join(minded)
 
 
 def kept_words(safety: StepSafety) -> str:
@@ -137,7 +161,7 @@ def kept_words(safety: StepSafety) -> str:
     if not safety.in_booth:
         return f"Kept on till {until} at least, others out."
     told = "" if safety.measured else " (not measured)"
-    return f"It and the booth stay on till clear, {until}{told}."
+    return f"It and the booth on till clear, {until}{told}."
 
 
 def product_words(product: Product) -> str:
@@ -232,6 +256,24 @@ def booth_words(booth: Booth, units: Units) -> str:
     elif booth.changes_per_h is not None:
         said.append("Not measured yet: have its clearance time measured with smoke.")
     return " ".join(said)
+
+
+def clearance_words(booth: Booth) -> tuple[str, tuple[str, ...]]:
+    """How long a booth takes to clear, for its sheet, or what is to be written there.
+
+    Parameters
+    ----------
+    booth : Booth
+        What is known of it.
+
+    Returns
+    -------
+    tuple of (str, tuple of str)
+        A sentence, empty where it was not measured; and labels of lines to write on.
+    """
+    if booth.clearance_min is None:
+        return "", (CLEARANCE,)
+    return f"{CLEARANCE}: {booth.clearance_min:g}.", ()
 
 
 def fire_words(materials: Iterable[Material], units: Units) -> str:
