@@ -73,7 +73,7 @@ if TYPE_CHECKING:
         open_products,
         plan,
     )
-    from shadecore.job.bench import one_coat_more
+    from shadecore.job.bench import one_coat_more, step_mixes
     from shadecore.job.estimate import Estimate, Outcome, ShopRates
     from shadecore.job.pot_life import mix_until
     from shadecore.job.safety import Booth, StepSafety, step_safety
@@ -130,7 +130,7 @@ _HOMES = {
         *("measure_photo", "mix", "open_card", "open_job", "open_products"),
         "plan",
     ),
-    "shadecore.job.bench": ("one_coat_more",),
+    "shadecore.job.bench": ("one_coat_more", "step_mixes"),
     "shadecore.job.estimate": ("Estimate", "Outcome", "ShopRates"),
     "shadecore.job.pot_life": ("mix_until",),
     "shadecore.job.safety": ("Booth", "StepSafety", "step_safety"),

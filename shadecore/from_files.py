@@ -45,6 +45,7 @@ def measure_photo(
     swatch: tuple[float, ...] | None = None,
     *,
     against: str = "grey card",
+    reference: tuple[float, ...] | str | None = None,
     light: str = "",
 ) -> PhotoColour:
     """Read a swatch's colour off a photo.
@@ -59,6 +60,10 @@ def measure_photo(
     against : str
         What lies beside it: ``grey card``, ``white paper``, ``chart``, ``nothing``, or
         the L* of a grey.
+    reference : tuple of float or ``"found"``, optional
+        Where that lies: sides as of the swatch, or x and y of the middles of a chart's
+        corner patches; a chart is found unless given, anything else that is only found
+        has to be allowed by ``"found"``.
     light : str
         What light it is in; not known unless given.
 
@@ -69,9 +74,10 @@ def measure_photo(
     Raises
     ------
     PhotoError
-        If it cannot be measured.
+        If it cannot be measured, or nobody has said that what was found is the
+        reference.
     """
-    return measure_file(path, swatch, against=against, light=light)
+    return measure_file(path, swatch, against=against, reference=reference, light=light)
 
 
 def open_job(path: str | Path) -> JobRequest:

@@ -12,6 +12,8 @@ from shadecore.book.working import save_new, shop_question
 from shadecore.job.job_file import write_job
 from shadecore.job.request import JobRequest
 from shadecore.question.question import Question
+from shadecore.screens.home import first_shelf
+from shadecore.screens.home.entry import Line
 
 SECONDS = 120
 
@@ -62,11 +64,17 @@ def test_an_empty_book_shows_the_example_and_three_ways_to_start() -> None:
     assert "Dark grey N 4" in shown
 
 
-def test_a_shelf_typed_at_the_first_start_is_the_shops_own() -> None:
+def test_a_shelf_typed_at_the_first_start_is_the_shops_own(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The box sends all lines each time, several new ones where the page was busy."""
+    typed = [Line("1", "Snow 92"), Line("2", "Slate 35, Mid N 5")]
+    monkeypatch.setattr(first_shelf, "ask_lines", lambda *_: tuple(typed))
     app = _page()
-    for grey in ("Snow 92", "Slate 35, Mid N 5"):
-        app.text_input[0].set_value(grey).run()
-    app.text_input[0].set_value("Slate 20").run()
+    assert not app.error
+    typed.append(Line("3", "Slate 20"))
+    app.run()
+    assert app.session_state["first_back"] == typed[-1]
     assert any("Two sealers are called" in each.value for each in app.error)
     _press(app, "Use this shelf")
     with open_book() as book:

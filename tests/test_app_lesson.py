@@ -9,7 +9,7 @@ from streamlit.testing.v1.element_tree import Button, FileUploader
 from shadecore.lesson.colours import examples
 from shadecore.lesson.guess import colours_of, draw_exercise, exercise_of_colours
 from shadecore.lesson.panels import lesson
-from shadecore.question.question import FilmAsked, Question
+from shadecore.question.question import FilmAsked, PhotoDoubt, Question
 from shadecore.screens.lesson.link import write_colours
 
 SECONDS = 60
@@ -187,7 +187,7 @@ def test_a_link_with_nonsense_still_opens_the_exercise() -> None:
 def test_a_shelf_that_asks_nothing_is_explained() -> None:
     app = _open(_guess, shelf="name,L\nsnow,92\n", own_shelf="True")
     assert any("put a white" in each.value for each in app.error)
-    _button(app, "Take the lesson's greys").click().run()
+    _button(app, "Take the invented greys").click().run()
     assert not app.error
     assert any("Colour 1 of 8" in each.value for each in app.subheader)
 
@@ -222,8 +222,8 @@ def test_a_palette_that_cannot_be_read_leaves_the_handout() -> None:
 
 
 def test_the_lessons_colour_is_the_handouts() -> None:
-    app = _open(_handout, lesson="32 0 -34")
-    assert app.text_input[0].value == "32 0 -34"
+    app = _open(_handout, lesson="34 0 -34")
+    assert app.text_input[0].value == "34 0 -34"
     assert app.get("button_group")[1].value == "blue"
 
 
@@ -247,3 +247,47 @@ def test_full_screen_shows_panels_slider_and_legend_alone() -> None:
     _button(app, "Leave full screen").click().run()
     assert app.title
     assert "large" not in app.query_params
+
+
+def test_full_screen_shows_the_exercise_alone_and_goes_on() -> None:
+    app = _open(_guess, large="True")
+    assert not app.title
+    labels = [each.label for each in app.button]
+    assert labels[-1] == "Leave full screen"
+    assert "Start again" not in labels
+    app.button[0].click().run()
+    assert any("Colour 1 of 8: " in each.value for each in app.subheader)
+    assert app.query_params["large"] == "True"
+    _button(app, "Leave full screen").click().run()
+    assert app.title
+    assert "large" not in app.query_params
+    assert any("Colour 1 of 8: " in each.value for each in app.subheader)
+
+
+def test_a_set_answered_over_the_greys_of_before_still_opens() -> None:
+    """Its darkest grey was darker; the places of the answers are the same."""
+    app = _open(_guess, seed="1", answers="4-0", set="b22234-1e90ff-20402a")
+    assert not app.exception
+    assert any("Colour 3 of 3" in each.value for each in app.subheader)
+
+
+@pytest.mark.parametrize("large", ["", "True"])
+def test_a_photographed_colour_keeps_its_doubt_in_the_lesson(large: str) -> None:
+    app = AppTest.from_function(_lesson, default_timeout=SECONDS)
+    app.query_params["large"] = large
+    doubt = PhotoDoubt((1.0, 0.0, 0.0, 4.0, 0.0, 9.0))
+    app.session_state["question"] = Question("45 55 30", photo=doubt)
+    app.run()
+    said = " ".join(each.value for each in app.markdown).replace("\\", "")
+    # Half of a 95 percent interval is 1.96 standard deviations.
+    doubts = "L* 45.0 ± 2.0, a* 55.0 ± 3.9, b* 30.0 ± 5.9"
+    assert f"{doubts} (95 %, read off a photo)" in said
+
+
+def test_no_term_of_colour_science_stands_where_nobody_asked() -> None:
+    for each in (_guess, _lesson):
+        app = _open(each)
+        told = [part.value for part in (*app.caption, *app.markdown, *app.subheader)]
+        assert "CIEDE2000" not in " ".join(
+            [*told, _html(app).split('<table class="sc-judges"')[0]]
+        )

@@ -17,7 +17,7 @@ from shadecore.pages.handout import handout
 from shadecore.pages.html_layout import document_html
 from shadecore.undercoats.shelf_table import demo_shelf
 
-PALETTE = b"code,L,a,b\nTile red,48,62,40\nSea blue,32,0,-34\nbroken,x,0,0\n"
+PALETTE = b"code,L,a,b\nTile red,48,62,40\nSea blue,34,0,-34\nbroken,x,0,0\n"
 SMALLEST_TARGET = 44
 """Height of a target for a thumb, CSS pixels; WCAG 2.2 success criterion 2.5.5."""
 
@@ -157,9 +157,9 @@ def test_a_wall_chart_of_an_uploaded_palette(
 
 
 def test_from_the_pick_to_the_lesson(address: str, page: Page) -> None:
-    page.goto(f"{address}/?colour=32+0+-34")
+    page.goto(f"{address}/?colour=34+0+-34")
     expect(page.get_by_text("to hide")).to_be_visible(timeout=ANSWER_MS)
     page.get_by_role("link", name="Lesson").click()
     page.get_by_text("From the pick").click(timeout=ANSWER_MS)
     box = page.get_by_role("textbox", name="Or any colour")
-    expect(box).to_have_value("32 0 -34", timeout=ANSWER_MS)
+    expect(box).to_have_value("34 0 -34", timeout=ANSWER_MS)

@@ -8,6 +8,7 @@ from streamlit.testing.v1 import AppTest
 
 from shadecore.book.book import open_book
 from shadecore.book.records import BookColour, BookPhoto, BookShelf
+from shadecore.telling.photo_words import SURE_OF_ONE
 
 SECONDS = 60
 RED = (45.0, 55.0, 30.0)
@@ -66,7 +67,39 @@ def test_a_chart_is_proposed_where_one_is_seen(picture: bytes) -> None:
     app.run()
     assert not app.exception
     assert not app.error
+    press(app, SURE_OF_ONE)
+    assert "±" in text(app)
     assert text(app) != narrow
+
+
+def test_a_guessed_reference_answers_once_somebody_says_that_it_lies_there(
+    picture: bytes,
+) -> None:
+    app = upload(page(), ("swatch.jpg", picture, "image/jpeg"))
+    against = app.get("button_group")[0]
+    against.set_value("grey card").run()
+    assert "Grey card: does the mark lie on it?" in text(app)
+    assert "±" not in text(app)
+    assert "to hide" not in text(app)
+    press(app, SURE_OF_ONE)
+    assert "does the mark" not in text(app)
+    assert "to hide" in text(app)
+
+    # Said of one thing, it is not said of another.
+    against.set_value("white paper").run()
+    assert "Matt white paper: does the mark lie on it?" in text(app)
+    assert "±" not in text(app)
+
+
+def test_corners_of_a_chart_that_was_not_found_are_asked_for() -> None:
+    plain = stored(encoded(scene(RED))[:300], "JPEG", quality=92)
+    app = upload(page(), ("swatch.jpg", plain, "image/jpeg"))
+    app.get("button_group")[0].set_value("chart").run()
+    assert "Corner patches of the chart: does the mark lie on it?" in text(app)
+    assert not app.error
+    press(app, SURE_OF_ONE)
+    (said,) = [each.value for each in app.error]
+    assert "chart" in said
 
 
 def test_a_file_that_is_no_picture_leaves_the_others(picture: bytes) -> None:

@@ -9,6 +9,8 @@ from browser import ANSWER_MS, console_errors, opened
 from photo_scenes import encoded, scene, stored
 from playwright.sync_api import Locator, Page, expect
 
+from shadecore.telling.photo_words import SURE_OF_ONE
+
 pytestmark = pytest.mark.browser
 
 RED = (45.0, 55.0, 30.0)
@@ -29,6 +31,15 @@ def swatch_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def _colour(page: Page) -> Locator:
     return page.get_by_text("95 %; D65/10°, 45/0")
+
+
+def _upload(page: Page, swatch_file: Path) -> None:
+    """Upload a photo and say that the card lies where it was guessed."""
+    page.locator("input[type=file]").set_input_files(swatch_file)
+    sure = page.get_by_role("button", name=SURE_OF_ONE)
+    expect(sure).to_be_visible(timeout=ANSWER_MS)
+    expect(_colour(page)).to_be_hidden()
+    sure.click()
 
 
 def _lightness(page: Page) -> float:
@@ -53,7 +64,7 @@ def test_two_areas_are_marked_and_the_pick_is_read(
 ) -> None:
     problems = console_errors(page)
     page.goto(f"{address}/photo")
-    page.locator("input[type=file]").set_input_files(swatch_file)
+    _upload(page, swatch_file)
     expect(_colour(page)).to_be_visible(timeout=ANSWER_MS)
     assert abs(_lightness(page) - RED[0]) < 4.0
 
@@ -96,7 +107,7 @@ def test_marks_stay_when_another_thing_is_marked(
     address: str, page: Page, swatch_file: Path
 ) -> None:
     page.goto(f"{address}/photo")
-    page.locator("input[type=file]").set_input_files(swatch_file)
+    _upload(page, swatch_file)
     expect(_colour(page)).to_be_visible(timeout=ANSWER_MS)
     swatch = page.get_by_role("application", name=re.compile("^Swatch"))
     before = _colour(page).inner_text()
@@ -118,7 +129,7 @@ def test_a_finger_marks_on_a_phone(address: str, swatch_file: Path) -> None:
     """A tap puts the chosen mark where the finger is, and nothing scrolls sideways."""
     with opened(390, 1400, touch=True) as page:
         page.goto(f"{address}/photo")
-        page.locator("input[type=file]").set_input_files(swatch_file)
+        _upload(page, swatch_file)
         expect(_colour(page)).to_be_visible(timeout=ANSWER_MS)
         button = page.get_by_role("button", name="Swatch", exact=True)
         size = button.bounding_box()

@@ -22,6 +22,8 @@ from shadecore.products.sheet_file import demo_sheet
 DEMO = ROOT / "data" / "demo-job.toml"
 
 SETTLE_MS = 10_000
+STEPS = 17
+"""Of the longest job: past its longest names, its mixes and its first coats."""
 
 pytestmark = pytest.mark.browser
 
@@ -207,6 +209,60 @@ def test_done_is_large_and_on_the_first_screen_of_a_phone(address: str) -> None:
         assert bar is not None
         assert bar["height"] >= 44
         assert bar["y"] + bar["height"] <= 844
+
+
+def _buttons_below(page: Page, height: int) -> list[str]:
+    """Buttons of the bench that a thumb in a glove misses; the views' aside."""
+    found: list[str] = page.evaluate(
+        """height => [...document.querySelectorAll('[data-testid="stMain"] button')]
+        .filter(each => !each.closest('.st-key-plan_view, .st-key-bottom_bar'))
+        .map(each => [each.innerText, each.getBoundingClientRect().height])
+        .filter(([_, tall]) => tall > 0 && tall < height).map(String)""",
+        height,
+    )
+    return found
+
+
+def test_done_keeps_its_place_through_a_job(address: str) -> None:
+    """With long names, broken windows, a mix, and the question whether it covers."""
+    with opened(390, 844) as page:
+        page.goto(f"{address}/plan?view=setup")
+        _part(page, "Job file and units")
+        page.locator("input[type=file]").first.set_input_files(
+            ROOT / "data" / "job-red-car.toml", timeout=ANSWER_MS
+        )
+        name = page.get_by_role("textbox", name="Job", exact=True).last
+        expect(name).to_have_value(re.compile("grey to red"), timeout=ANSWER_MS)
+        _turn(page, "At the bench")
+        done = page.get_by_role("button", name="Done:")
+        bar = page.get_by_role("button", name="Bench", exact=True)
+        places = set()
+        for _ in range(STEPS):
+            expect(done).to_be_visible(timeout=ANSWER_MS)
+            box, below = done.bounding_box(), bar.bounding_box()
+            assert box is not None
+            assert below is not None
+            assert box["height"] >= 72
+            assert box["y"] + box["height"] <= below["y"]
+            places.add(round(box["y"] + box["height"]))
+            heading = page.get_by_role("heading", level=3).first
+            for part in (heading, page.get_by_role("timer")):
+                expect(part).to_be_in_viewport(ratio=1.0, timeout=ANSWER_MS)
+                shown = part.bounding_box()
+                assert shown is not None
+                assert shown["y"] + shown["height"] <= box["y"]
+            assert _buttons_below(page, 72) == []
+            before = page.locator("[data-testid=stMain]").inner_text()
+            done.click()
+            page.wait_for_function(
+                "before => document.querySelector('[data-testid=stMain]').innerText "
+                "!== before",
+                arg=before,
+            )
+            expect(page.get_by_test_id("stApp")).to_have_attribute(
+                "data-test-script-state", "notRunning", timeout=ANSWER_MS
+            )
+        assert len(places) == 1
 
 
 def test_the_timer_is_right_after_a_sleep(address: str) -> None:

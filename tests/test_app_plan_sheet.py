@@ -6,7 +6,11 @@ import pytest
 from plan_page import html, job_of, plan_page, press, said, turn
 from streamlit.testing.v1 import AppTest
 
+from shadecore.datafiles import data_file
+from shadecore.formats.table import read_text
 from shadecore.question.answer import answer
+from shadecore.screens.plan.job import PRODUCTS
+from shadecore.telling.limit_words import INVENTED_OVER
 
 FILES = [
     *("Sheet (PDF)", "Sheet (HTML)", "Cautions (PDF)", "Cautions (HTML)"),
@@ -67,7 +71,15 @@ def test_limits_say_where_they_stand_and_how_well_they_are_known(app: AppTest) -
     )
 
 
-def test_what_is_over_a_limit_stands_first(app: AppTest) -> None:
-    (told,) = [each.value for each in app.warning]
-    assert "VOC over the limit" in told
-    assert "Solvent base coat" in told
+def test_what_is_over_a_limit_stands_first() -> None:
+    """Of a line that somebody sprays; of the invented one it is folded to a line."""
+    text = read_text(data_file("product-line.toml"))
+    page = plan_page("sheet")
+    page.session_state[PRODUCTS] = text.replace("invented = true", "")
+    (told,) = [each.value for each in page.run().warning]
+    for words in ("VOC over the limit", "Solvent base coat"):
+        assert words in told
+    invented = plan_page("sheet").run()
+    assert not invented.warning
+    folded = next(each for each in invented.expander if each.label == INVENTED_OVER)
+    assert "VOC over the limit" in folded.markdown[0].value

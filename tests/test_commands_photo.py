@@ -9,6 +9,7 @@ from photo_scenes import encoded, scene, share, stored
 from shadecore.cli import main
 
 RED = (45.0, 55.0, 30.0)
+FOUND = ("--reference", "found")
 SWATCH, CARD = (60, 60, 290, 240), (330, 60, 510, 240)
 
 
@@ -36,11 +37,12 @@ def percents(box: tuple[int, int, int, int], height: int) -> str:
 def test_a_photo_gives_colour_and_pick(
     files: dict[str, str], capsys: pytest.CaptureFixture[str]
 ) -> None:
-    assert main(["photo", files["card.png"]]) == 0
+    assert main(["photo", files["card.png"], *FOUND]) == 0
     out = capsys.readouterr().out
     assert "±" in out
     assert "Sealer" in out
     assert "read off a photo" in out
+    assert "was guessed" in out
     assert all(len(line) <= 79 for line in out.splitlines())
 
 
@@ -78,7 +80,8 @@ def test_places_may_be_given(
     words += ["--swatch", percents(SWATCH, 300), "--reference", percents(CARD, 300)]
     assert main(words) == 0
     given = json.loads(capsys.readouterr().out)["photo"]["lab"]
-    assert main(["photo", files["card.png"], "--json", "--light", "daylight"]) == 0
+    words = ["photo", files["card.png"], "--json", "--light", "daylight"]
+    assert main([*words, *FOUND]) == 0
     found = json.loads(capsys.readouterr().out)["photo"]["lab"]
     assert given == pytest.approx(found, abs=1.0)
 
@@ -99,6 +102,8 @@ def test_the_odd_photo_is_named(
         (["words.jpg"], "is not a picture this tool reads"),
         (["nowhere.jpg"], "cannot be read"),
         (["card.png", "--against", "chart"], "No 24-patch chart was found"),
+        (["card.png"], "Is it the grey card that lies at"),
+        (["card.png", "--against", "white paper"], "Is it the matt white paper"),
         (["card.png", "--against", "moon"], "is not something to measure against"),
         (["card.png", "--against", "5"], "must lie between 20 and 100"),
         (["card.png", "--swatch", "1,2,3"], "An area has four sides"),
@@ -106,7 +111,7 @@ def test_the_odd_photo_is_named(
         (["card.png", "--swatch", "10,20,390,80"], "from 0 to 100 percent"),
         (["chart.png", "--against", "chart", "--reference", "1,2,3"], "four corners"),
         (["card.png", "--swatch", "a,b,c,d"], "is not a place"),
-        (["card.png", "--swatch", "40,20,50,60"], "overlap"),
+        (["card.png", "--swatch", "40,20,50,60", *FOUND], "card overlap"),
     ],
 )
 def test_what_cannot_be_measured_is_said(

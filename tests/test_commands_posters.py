@@ -6,7 +6,7 @@ import pytest
 from pypdf import PdfReader
 
 from shadecore.cli import main
-from shadecore.lesson.panels import lesson_undercoats
+from shadecore.undercoats.shelf_table import demo_shelf
 
 RED = ["48", "62", "40"]
 
@@ -21,7 +21,7 @@ def test_a_handout_is_written_as_named(tmp_path: Path) -> None:
     pdf, page = tmp_path / "red.pdf", tmp_path / "red.html"
     assert main(["handout", *RED, "--out", str(pdf)]) == 0
     assert main(["handout", *RED, "--out", str(page)]) == 0
-    for each in lesson_undercoats():
+    for each in demo_shelf():
         assert each.name in _text(pdf)
         assert each.name in page.read_text("utf-8")
 
@@ -36,7 +36,7 @@ def test_options_reach_the_handout(tmp_path: Path) -> None:
     assert "snow" in text
     assert "0.47 mil" in text
     assert "difference of 1 CIEDE2000" in text
-    assert lesson_undercoats()[0].name not in text
+    assert demo_shelf()[0].name not in text
 
 
 @pytest.mark.parametrize("command", [["handout", *RED], ["wallchart", "p.csv"]])

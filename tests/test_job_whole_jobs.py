@@ -87,7 +87,7 @@ JOBS: dict[str, tuple[Row, ...]] = {
         ("let_down_panel", 0, (), 30),
         ("sealer", 1, (), 10),
         ("clean_gun_sealer", 0, (), 0),
-        ("de_nib", 0, (), 0),
+        ("de_nib", 0, (800,), 0),
         ("base_coat", 3, (), 20),
         ("clear_coat", 2, (), 0),
         ("clean_gun", 0, (), 0),

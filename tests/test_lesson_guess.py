@@ -21,9 +21,9 @@ from shadecore.lesson.guess import (
     exercise_of_colours,
     score,
 )
-from shadecore.lesson.panels import lesson_undercoats
 from shadecore.telling.lesson_words import names_of
 from shadecore.undercoats.shelf import undercoat
+from shadecore.undercoats.shelf_table import demo_shelf
 
 SETS = {seed: draw_exercise(seed) for seed in (0, 1, 2)}
 CAP = 12
@@ -67,7 +67,7 @@ def test_the_kinds_are_shuffled() -> None:
 def test_costs_are_those_of_the_pick(place: int) -> None:
     exercise = SETS[1]
     question = exercise.questions[place]
-    answer = pick(Topcoat(question.lab, "drawn"), lesson_undercoats(), Settings())
+    answer = pick(Topcoat(question.lab, "drawn"), demo_shelf(), Settings())
     costs = {each.undercoat.name: each.coats or CAP + 1 for each in answer.outlooks}
     names = [each.name for each in exercise.undercoats]
     assert [costs[name] for name in names] == list(question.coats)
@@ -95,7 +95,7 @@ def test_an_own_shelf_may_be_chosen_from() -> None:
 
 def test_one_undercoat_leaves_nothing_to_guess() -> None:
     with pytest.raises(ShelfError, match="put a white"):
-        draw_exercise(1, lesson_undercoats()[:1])
+        draw_exercise(1, demo_shelf()[:1])
 
 
 @pytest.mark.parametrize("seed", [-1, LARGEST_SEED + 1])
@@ -119,7 +119,7 @@ choices = st.lists(st.integers(0, 4), max_size=8)
 def _exercise(coats: list[list[int]]) -> Exercise:
     return Exercise(
         0,
-        lesson_undercoats(),
+        demo_shelf(),
         tuple(ExerciseColour((50.0, 0.0, 0.0), tuple(each), 2, CAP) for each in coats),
     )
 

@@ -20,7 +20,6 @@ from shadecore.lesson.metallic import (
     leak_rise,
     turned_lesson,
 )
-from shadecore.lesson.panels import lesson_undercoats
 from shadecore.lesson.rules import Ruled, compare_rules
 from shadecore.screens.lesson.metallic import angles_html, angles_spec
 from shadecore.telling.colours import angle_words
@@ -29,6 +28,7 @@ from shadecore.telling.metallic_words import (
     last_words,
     leak_words,
 )
+from shadecore.undercoats.shelf_table import demo_shelf
 
 SETTINGS = Settings()
 
@@ -66,7 +66,7 @@ def test_a_leak_shows_more_the_darker_the_colour() -> None:
 
 def test_the_strips_are_the_answers() -> None:
     found = silver()
-    assert [each.undercoat for each in found.strips] == list(lesson_undercoats())
+    assert [each.undercoat for each in found.strips] == list(demo_shelf())
     by_name = {each.undercoat.name: each for each in found.answer.outlooks}
     for strip in found.strips:
         assert strip.estimate == by_name[strip.undercoat.name]

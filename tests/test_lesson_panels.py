@@ -1,5 +1,7 @@
 """One film over five greys: what is shown, what is numbered, what is marked."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 from check_values import weights_of
@@ -10,9 +12,13 @@ from shadecore.colour.colour_science import colour_science
 from shadecore.colour.topcoat import parse_topcoat
 from shadecore.film.build import CoatFilm
 from shadecore.lesson.colours import Example, examples, shown
-from shadecore.lesson.panels import Lesson, lesson, lesson_undercoats
+from shadecore.lesson.guess import draw_exercise
+from shadecore.lesson.metallic import effect_examples, turned_lesson
+from shadecore.lesson.panels import Lesson, lesson
 from shadecore.lesson.rules import compare_rules
+from shadecore.undercoats.shelf_table import demo_shelf
 
+ROOT = Path(__file__).resolve().parents[1]
 LESSONS = {each.name: lesson(each.topcoat) for each in examples()}
 every_example = pytest.mark.parametrize("name", LESSONS)
 D65_10 = np.array([0.31382, 0.33100])
@@ -26,12 +32,19 @@ def _levels(code: str) -> list[int]:
 def test_greys_are_named_by_their_munsell_value() -> None:
     """ASTM D1535 by colour-science."""
     colour = colour_science()
-    for each in lesson_undercoats():
+    for each in demo_shelf():
         luminance = colour.colorimetry.luminance_CIE1976(each.lightness)
         value = colour.munsell_value(luminance, method="ASTM D1535")
         assert each.name.endswith(f" N {round(float(value), 1):g}")
-    names = [each.name.split(" N ")[0] for each in lesson_undercoats()]
-    assert names == ["White", "Light grey", "Mid grey", "Dark grey", "Black"]
+
+
+def test_the_lesson_names_the_greys_as_every_page_does() -> None:
+    """The table that the pick, the wall chart and the first page read, too."""
+    rows = (ROOT / "data" / "demo-shelf.csv").read_text("utf-8").splitlines()[2:]
+    wanted = [row.split(",")[0] for row in rows]
+    for one in (LESSONS["red"].panels, turned_lesson(effect_examples()[0]).strips):
+        assert [each.undercoat.name for each in one] == wanted
+    assert [each.name for each in draw_exercise(1).undercoats] == wanted
 
 
 @every_example
@@ -110,7 +123,7 @@ def test_the_film_shown_keeps_to_the_estimate(name: str) -> None:
 @every_example
 def test_the_answer_is_that_of_the_pick(name: str) -> None:
     found = LESSONS[name]
-    assert found.answer == pick(found.topcoat, lesson_undercoats(), Settings())
+    assert found.answer == pick(found.topcoat, demo_shelf(), Settings())
 
 
 @every_example
@@ -145,7 +158,7 @@ def test_a_light_undercoat_helps_reds_and_yellows(name: str) -> None:
     """Common practice, no source; and the closest in lightness costs coats more."""
     found = LESSONS[name]
     assert _coats(found, "White") < _coats(found, "Dark")
-    assert _coats(found, "White") < _coats(found, "Black")
+    assert _coats(found, "White") < _coats(found, "Near-black")
 
 
 def test_the_examples_show_both_kinds() -> None:
@@ -164,7 +177,7 @@ def test_the_examples_show_both_kinds() -> None:
 def test_both_rules_come_to_what_the_pick_says() -> None:
     settings = Settings(tolerance=1.0)
     (row,) = compare_rules([Example("any", parse_topcoat("50 40 10"))], settings)
-    answer = pick(parse_topcoat("50 40 10"), lesson_undercoats(), settings)
+    answer = pick(parse_topcoat("50 40 10"), demo_shelf(), settings)
     assert row.best == answer.recommended.undercoat
     assert row.closest == answer.closest.undercoat
     assert row.best_coats == (answer.recommended.coats or row.cap + 1)

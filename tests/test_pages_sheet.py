@@ -49,9 +49,9 @@ SECTIONS = (
 )
 CAUTIONS = (
     *("Cautions", "Safety", "What would save a coat", "Gun"),
-    "VOC, ready to spray, and the limit",
-    *("Viscosity, ready to spray", "Measured and assumed"),
-    *("What each step is for", "Strokes on a panel 60 cm high"),
+    *("VOC, ready to spray, and the limit", "Viscosity, ready to spray"),
+    *("Measured and assumed", "What each step is for"),
+    "Strokes on a panel 60 cm high",
 )
 
 
@@ -285,7 +285,7 @@ def test_base_and_clear_are_judged_together_where_the_rule_does() -> None:
 def test_a_panel_colder_than_the_dew_point_lies_below_it() -> None:
     cold = changed(air_c=20.0, panel_c=10.0, humidity=0.7)
     (line, *_) = lines_of(section(booth_sheet(cold), "Weather"))
-    assert f" {-cold.weather.margin_k:.1f} K above the panel. Panel and air" in line
+    assert f"{-cold.weather.margin_k:.1f} K above the panel." in line
 
 
 def test_a_stop_stands_first_and_on_each_step_that_is_sprayed() -> None:

@@ -157,6 +157,47 @@ def test_a_small_chart_is_found() -> None:
     assert np.abs((found * np.array([900, 700]) - wanted) - (400, 300)).max() < 2.0
 
 
+@pytest.mark.parametrize(
+    ("turn", "cast"),
+    [(33, (1.0, 0.45, 0.12)), (140, (1.0, 0.62, 0.28)), (251, (0.45, 0.7, 1.0))],
+    ids=["deep bulb", "bulb", "blue shade"],
+)
+def test_a_chart_is_found_under_a_strong_cast_turned_and_small(
+    turn: int, cast: tuple[float, float, float]
+) -> None:
+    """Its patches take 8 % of the picture's width, and a like square lies beside."""
+    linear = scene(RED, cast=cast)
+    top, left = FIRST[1] - PITCH, FIRST[0] - PITCH
+    # One step beyond the black patch, as a seventh column would have it.
+    beside = FIRST[0] + 6 * PITCH
+    linear[FIRST[1] + 3 * PITCH :, beside : beside + SIDE] = np.array(cast) * 0.4
+    levels = encoded(linear[top:, left : left + 8 * PITCH])
+    chart = Image.fromarray(levels)
+    factor = 0.08 * 1200 / (6 * PITCH)
+    little = chart.resize(
+        (round(chart.width * factor), round(chart.height * factor)),
+        Image.Resampling.BOX,
+    ).rotate(
+        turn,
+        Image.Resampling.BICUBIC,
+        expand=True,
+        fillcolor=tuple(map(int, levels[0, 0])),
+    )
+    bench = Image.new("RGB", (1200, 900), tuple(map(int, levels[0, 0])))
+    bench.paste(little, (700, 200))
+    found = find_chart(picture(np.asarray(bench)))
+    assert found is not None
+    # Where Pillow's turn about the middle puts the corners.
+    angle = np.radians(turn)
+    rotation = np.array(
+        [[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]]
+    )
+    at = np.array(chart_corners()) * (900, 700) - (left, top)
+    centred = (at - np.array(chart.size) / 2) * factor
+    wanted = centred @ rotation + np.array(little.size) / 2 + (700, 200)
+    assert np.abs(np.array(found) * (1200, 900) - wanted).max() < 0.25 * PITCH * factor
+
+
 def test_a_mirrored_chart_is_not_taken_for_one() -> None:
     levels = encoded(scene(RED))
     assert find_chart(picture(np.ascontiguousarray(levels[:, ::-1]))) is None
@@ -177,6 +218,9 @@ def test_no_chart_is_seen_where_there_is_none(name: str) -> None:
 def test_a_burnt_out_surface_is_no_reference() -> None:
     levels = np.full((300, 600, 3), 255, np.uint8)
     levels[60:240, 60:240] = (150, 30, 30)
+    assert suggest_marks(picture(levels)).reference is None
+    # A warm white wall burns out in red before the others.
+    levels[:, :30] = (255, 246, 232)
     assert suggest_marks(picture(levels)).reference is None
     levels[60:240, 340:520] = 120
     found = suggest_marks(picture(levels)).reference

@@ -66,6 +66,28 @@ def test_what_is_no_reference_is_named(shot: Path, against: str) -> None:
         measure_file(shot, SWATCH, against=against, reference=GREY)
 
 
+def test_a_guessed_reference_is_refused_until_somebody_says_it_counts(
+    shot: Path,
+) -> None:
+    with pytest.raises(PhotoError, match="--reference found, or where it lies") as said:
+        measure_file(shot, SWATCH, against=GREY_LIGHTNESS)
+    assert len(str(said.value)) <= 300 + len(str(shot))
+    # The white around both patches is the lightest neutral there: a wrong guess.
+    allowed = measure_file(shot, SWATCH, against=GREY_LIGHTNESS, reference="found")
+    given = measure_file(shot, SWATCH, against=GREY_LIGHTNESS, reference=GREY)
+    assert "was guessed" in allowed.warnings[0]
+    assert allowed.lab[0] < given.lab[0] - 10.0
+    assert given.warnings == ()
+
+
+def test_an_error_names_the_mark_it_is_about(shot: Path) -> None:
+    line = (0.601, 0.2, 0.602, 0.8)
+    with pytest.raises(PhotoError, match=r"The grey card marked on .* is smaller than"):
+        measure_file(shot, SWATCH, reference=line)
+    with pytest.raises(PhotoError, match=r"The swatch marked on .* is smaller than"):
+        measure_file(shot, (0.1, 0.2, 0.101, 0.8), reference=GREY)
+
+
 def test_a_file_that_is_not_there_is_named(tmp_path: Path) -> None:
     with pytest.raises(PhotoError, match=r"none\.png' cannot be read"):
         measure_file(tmp_path / "none.png")

@@ -158,7 +158,7 @@ def test_an_overexposed_reference_is_refused() -> None:
     linear = scene(COLOURS[0])
     left, top, right, bottom = CARD
     linear[top:bottom, left:right, 0] = 1.0
-    with pytest.raises(PhotoError, match="reference is overexposed"):
+    with pytest.raises(PhotoError, match="The grey card is overexposed"):
         measure_swatch(open_picture(stored(encoded(linear)), "a"), AGAINST_CARD)
 
 

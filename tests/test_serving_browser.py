@@ -112,3 +112,29 @@ def test_two_phones_join_a_class_and_see_its_results(address: str) -> None:
             )
         page.get_by_role("button", name="End the class").click()
         expect(start).to_be_visible(timeout=ANSWER_MS)
+
+
+def test_a_wrong_code_a_late_phone_and_the_end_are_told(address: str) -> None:
+    with opened() as page:
+        page.goto(f"{address}/guess")
+        start = page.get_by_role("button", name="Let the class answer")
+        start.click(timeout=ANSWER_MS)
+        expect(page.locator(".sc-url")).to_be_visible(timeout=ANSWER_MS)
+        where = page.locator(".sc-url").inner_text()
+        code = page.locator('[data-code="class"]').inner_text().replace(" ", "")
+        late = _phone(page)
+        late.goto(where)
+        late.get_by_label("Class code").fill("0")
+        late.get_by_role("button", name="Join").click()
+        expect(late.get_by_text("That is not the code.")).to_be_visible()
+        # The class goes on while the teacher's page is loaded again.
+        page.reload()
+        page.get_by_role("button", name="Show the results").click(timeout=ANSWER_MS)
+        late.get_by_label("Class code").fill(code)
+        late.get_by_role("button", name="Join").click()
+        expect(late.get_by_text("No answer from this phone.")).to_be_visible(
+            timeout=ANSWER_MS
+        )
+        page.get_by_role("button", name="End the class").click()
+        expect(late.get_by_text("The class has ended")).to_be_visible(timeout=ANSWER_MS)
+        expect(start).to_be_visible(timeout=ANSWER_MS)

@@ -10,7 +10,6 @@ from starlette.applications import Starlette
 from starlette.testclient import TestClient
 
 from shadecore.lesson.guess import Exercise, ExerciseColour
-from shadecore.lesson.panels import lesson_undercoats
 from shadecore.serving.class_room import (
     MOST_PHONES,
     SILENT_S,
@@ -25,10 +24,11 @@ from shadecore.serving.class_room import (
 )
 from shadecore.serving.class_routes import class_routes
 from shadecore.serving.state import Serving
+from shadecore.undercoats.shelf_table import demo_shelf
 
 EXERCISE = Exercise(
     1,
-    lesson_undercoats(),
+    demo_shelf(),
     (
         ExerciseColour((48.0, 62.0, 40.0), (2, 3, 4, 5, 13), 2, 12),
         ExerciseColour((32.0, 0.0, -34.0), (5, 4, 3, 2, 2), 3, 12),
@@ -115,7 +115,7 @@ def test_a_phone_joins_answers_and_sees_the_results(serving: Serving) -> None:
     assert phone.post("/class/join", json={"code": room.code}).status_code == 200
     state = phone.get("/class/state").json()
     assert [each["name"] for each in state["choices"]] == [
-        each.name for each in lesson_undercoats()
+        each.name for each in demo_shelf()
     ]
     answer = {"place": 0, "choice": 1}
     assert phone.post("/class/answer", json=answer).json()["mine"] == 1

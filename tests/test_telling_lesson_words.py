@@ -8,10 +8,11 @@ from shadecore.colour.topcoat import Topcoat, parse_topcoat, topcoat_from_hex
 from shadecore.lesson.colours import examples
 from shadecore.lesson.contrast_card import contrast_card
 from shadecore.lesson.guess import ExerciseColour, Score
-from shadecore.lesson.panels import Lesson, lesson, lesson_undercoats
+from shadecore.lesson.panels import Lesson, lesson
 from shadecore.lesson.rules import compare_rules
 from shadecore.telling import lesson_words as words
 from shadecore.telling.colours import angle_words, colour_word, lab_words
+from shadecore.undercoats.shelf_table import demo_shelf
 
 BY_NAME = {each.name: each.topcoat for each in examples()}
 
@@ -116,13 +117,13 @@ QUESTION = ExerciseColour((50.0, 40.0, 20.0), (2, 4, 6, 13, 13), 2, 12)
 
 
 def test_a_wrong_choice_is_told_its_cost() -> None:
-    text = words.reveal_words(QUESTION, lesson_undercoats(), 1)
+    text = words.reveal_words(QUESTION, demo_shelf(), 1)
     assert text.startswith("2 coats too many: White N 9 would have been best.")
     assert "Mid grey N 5.5 is closest and costs 4 coats more" in text
 
 
 def test_a_right_choice_is_told_so() -> None:
-    text = words.reveal_words(QUESTION, lesson_undercoats(), 0)
+    text = words.reveal_words(QUESTION, demo_shelf(), 0)
     assert text.startswith("Right: no coat too many.")
 
 

@@ -30,7 +30,7 @@ from shadecore.pages.answer_page import answer_page
 from shadecore.pages.blocks import Block, Document, Text
 from shadecore.pages.text_layout import document_text
 from shadecore.photo.combine import Combined, combine
-from shadecore.photo.from_file import AGAINST, measure_file
+from shadecore.photo.from_file import AGAINST, FOUND, measure_file
 from shadecore.photo.rendering import LIGHTS, UNKNOWN_LIGHT
 from shadecore.question.answer import answer, photo_choices
 from shadecore.question.photo_line import photo_fields
@@ -86,8 +86,9 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser.add_argument(
         "--reference",
         metavar="L,T,R,B",
-        help="where that lies, in percent; a chart: the middles of its corner patches "
-        "brown, turquoise, black, white as X,Y,X,Y,X,Y,X,Y; found unless given",
+        help=f"where that lies, in percent, or '{FOUND}' where the guessed place is "
+        "right, which is refused unless said; a chart: the middles of its corner "
+        "patches brown, turquoise, black, white as X,Y,X,Y,X,Y,X,Y, found unless given",
     )
     parser.add_argument(
         "--light", choices=sorted(LIGHTS), default=UNKNOWN_LIGHT, help="what light"
@@ -125,7 +126,7 @@ def _run(options: argparse.Namespace) -> int:
                 name,
                 swatch=_percents(options.swatch),
                 against=options.against,
-                reference=_percents(options.reference),
+                reference=_reference(options.reference),
                 light=options.light,
             )
             for name in options.files
@@ -165,6 +166,10 @@ def _blocks(
         *([Text(choice_words(chosen), "Choice")] if chosen else []),
         *(Text(each, "Caution") for each in warnings),
     )
+
+
+def _reference(text: str | None) -> tuple[float, ...] | str | None:
+    return FOUND if text == FOUND else _percents(text)
 
 
 def _percents(text: str | None) -> tuple[float, ...] | None:

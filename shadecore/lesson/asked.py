@@ -3,11 +3,12 @@
 from dataclasses import replace
 
 from shadecore.lesson.contrast_card import ContrastCard, contrast_card
-from shadecore.lesson.panels import Lesson, lesson_undercoats
+from shadecore.lesson.panels import Lesson
 from shadecore.lesson.panels import lesson_of as lesson_of_answer
 from shadecore.question.answer import answer
 from shadecore.question.question import Mixing, Question
 from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf
 
 
 def lesson_of(question: Question, undercoats: Shelf | None = None) -> Lesson:
@@ -18,7 +19,7 @@ def lesson_of(question: Question, undercoats: Shelf | None = None) -> Lesson:
     question : Question
         Colour, card, tolerance, film and cap.
     undercoats : tuple of Undercoat, optional
-        What to compare; the five greys of the lesson unless given.
+        What to compare; the invented shelf unless given.
 
     Returns
     -------
@@ -29,7 +30,7 @@ def lesson_of(question: Question, undercoats: Shelf | None = None) -> Lesson:
     ShadecoreError
         If the question cannot be answered.
     """
-    shelf = lesson_undercoats() if undercoats is None else undercoats
+    shelf = demo_shelf() if undercoats is None else undercoats
     asked = replace(question, shelf=shelf, mixing=Mixing(allowed=False))
     return lesson_of_answer(answer(asked), shelf)
 

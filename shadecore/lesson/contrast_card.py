@@ -163,9 +163,9 @@ def _judges(answer: Answer, own: NDArray[np.floating]) -> tuple[Judge, ...]:
     matched = (shown_lightness, _count(answer, lightness, limit))
     looked = (shown_seen, _count(answer, seen, EYE_TOLERANCE))
     return (
-        _judge("Spectral reading", "CIEDE2000", limit, spectral),
+        _judge("An instrument", "difference in CIEDE2000", limit, spectral),
         _judge("Lightness match", "difference in L* alone", limit, matched),
-        _judge("The eye", "just noticeable, CIEDE2000", EYE_TOLERANCE, looked),
+        _judge("The eye", "just noticed, CIEDE2000", EYE_TOLERANCE, looked),
     )
 
 

@@ -15,9 +15,9 @@ from shadecore.colour.convert import lab_from_srgb
 from shadecore.colour.display import hex_from_lab
 from shadecore.colour.topcoat import Lab
 from shadecore.errors import SettingError, ShelfError
-from shadecore.lesson.panels import lesson_undercoats
 from shadecore.recipes.library import RecipeLibrary, recipe_library
 from shadecore.undercoats.shelf import Shelf
+from shadecore.undercoats.shelf_table import demo_shelf
 
 POINTS: Final = 3
 """For the fewest coats; each coat more costs one, down to none."""
@@ -165,7 +165,7 @@ def draw_exercise(
     seed : int
         0 to ``LARGEST_SEED``.
     undercoats : tuple of Undercoat, optional
-        The choices; the five greys of the lesson unless given.
+        The choices; the invented shelf unless given.
     size : int
         Questions, an even number from 2 to ``MOST_QUESTIONS``; fewer where the shelf
         does not give so many of a kind.
@@ -195,7 +195,7 @@ def draw_exercise(
         )
         raise SettingError(message)
     settings = settings or Settings()
-    undercoats = lesson_undercoats() if undercoats is None else undercoats
+    undercoats = demo_shelf() if undercoats is None else undercoats
     random = np.random.default_rng(seed)
     lab = _candidates(random)
     # Counting takes long: only what may be taken, and half of it where that is plenty.
@@ -242,7 +242,7 @@ def exercise_of_colours(
     colours : sequence of str
         As :func:`colours_of` gives them; at least one.
     undercoats : tuple of Undercoat, optional
-        The choices; the five greys of the lesson unless given.
+        The choices; the invented shelf unless given.
     settings : Settings, optional
         Tolerance, film and cap.
     library : RecipeLibrary, optional
@@ -258,7 +258,7 @@ def exercise_of_colours(
     ShelfError
         If two undercoats share a name.
     """
-    undercoats = lesson_undercoats() if undercoats is None else undercoats
+    undercoats = demo_shelf() if undercoats is None else undercoats
     levels = [list(bytes.fromhex(each.removeprefix("#"))) for each in colours]
     lab = lab_from_srgb(np.array(levels) / _LEVELS)
     picks = pick_many(lab, undercoats, settings or Settings(), library)

@@ -15,11 +15,11 @@ from shadecore.colour.colour_file import parse_colour_file
 from shadecore.datafiles import data_file
 from shadecore.formats.table import read_text
 from shadecore.lesson.colours import Shown, shown
-from shadecore.lesson.panels import lesson_undercoats
 from shadecore.lesson.rules import Ruled
 from shadecore.question.answer import answer
 from shadecore.question.question import FilmAsked, Mixing, Question
 from shadecore.undercoats.shelf import Shelf, Undercoat
+from shadecore.undercoats.shelf_table import demo_shelf
 
 LESSON_EFFECTS = "lesson-effects.csv"
 """Invented effect colours; the first is the one that is looked at closely."""
@@ -130,13 +130,13 @@ def turned_lesson(
     settings : Settings, optional
         Tolerance, film and cap.
     undercoats : tuple of Undercoat, optional
-        What to compare; the five greys of the lesson unless given.
+        What to compare; the invented shelf unless given.
 
     Returns
     -------
     TurnedLesson
     """
-    shelf = lesson_undercoats() if undercoats is None else undercoats
+    shelf = demo_shelf() if undercoats is None else undercoats
     found = _answered(example, settings or Settings(), shelf)
     places = {each.undercoat.name: at for at, each in enumerate(found.outlooks)}
     return TurnedLesson(
@@ -161,14 +161,14 @@ def compare_effect_rules(
     settings : Settings, optional
         Tolerance, film and cap.
     undercoats : tuple of Undercoat, optional
-        What to choose from; the five greys of the lesson unless given.
+        What to choose from; the invented shelf unless given.
 
     Returns
     -------
     tuple of Ruled
         One for each colour, in their order.
     """
-    shelf = lesson_undercoats() if undercoats is None else undercoats
+    shelf = demo_shelf() if undercoats is None else undercoats
     return tuple(
         _ruled(each.name, _answered(each, settings or Settings(), shelf))
         for each in colours

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from functools import cache
-from typing import Final
 
 import numpy as np
 
@@ -14,16 +13,8 @@ from shadecore.colour.appearance import WAVELENGTHS_NM, colour_difference
 from shadecore.colour.topcoat import Topcoat
 from shadecore.lesson.colours import Shown, shown
 from shadecore.recipes.library import RecipeLibrary
-from shadecore.undercoats.shelf import Shelf, Undercoat, munsell_value, undercoat
-
-_GREYS: Final = (
-    ("White", 90.2),
-    ("Light grey", 75.7),
-    ("Mid grey", 56.1),
-    ("Dark grey", 40.7),
-    ("Black", 20.5),
-)
-"""Invented, with L* as such undercoats dry to: about N 9, 7.5, 5.5, 4 and 2."""
+from shadecore.undercoats.shelf import Shelf, Undercoat
+from shadecore.undercoats.shelf_table import demo_shelf
 
 
 @dataclass(frozen=True)
@@ -111,25 +102,6 @@ class Lesson:
 
 
 @cache
-def lesson_undercoats() -> Shelf:
-    """The five greys of the lesson, from white to black.
-
-    Returns
-    -------
-    tuple of Undercoat
-        Named by Munsell value.
-
-    Examples
-    --------
-    >>> [each.name for each in lesson_undercoats()][::4]
-    ['White N 9', 'Black N 2']
-    """
-    return tuple(
-        undercoat(f"{word} N {round(munsell_value(lightness), 1):g}", (lightness, 0, 0))
-        for word, lightness in _GREYS
-    )
-
-
 def lesson(
     topcoat: Topcoat,
     settings: Settings | None = None,
@@ -146,7 +118,7 @@ def lesson(
     settings : Settings, optional
         Tolerance, film and cap.
     undercoats : tuple of Undercoat, optional
-        What to compare; the five greys of the lesson unless given.
+        What to compare; the invented shelf unless given.
     paints : Paints, optional
         What a test card says the paint is; worked out from the colour unless given.
     library : RecipeLibrary, optional
@@ -162,7 +134,7 @@ def lesson(
         If the shelf is empty or two undercoats share a name.
     """
     settings = settings or Settings()
-    undercoats = lesson_undercoats() if undercoats is None else undercoats
+    undercoats = demo_shelf() if undercoats is None else undercoats
     answer = pick(topcoat, undercoats, settings, paints=paints, library=library)
     return lesson_of(answer, undercoats)
 

@@ -8,9 +8,9 @@ import numpy as np
 from shadecore.coats.pick_many import pick_many
 from shadecore.coats.settings import Settings
 from shadecore.lesson.colours import Example
-from shadecore.lesson.panels import lesson_undercoats
 from shadecore.recipes.library import RecipeLibrary
 from shadecore.undercoats.shelf import Shelf, Undercoat
+from shadecore.undercoats.shelf_table import demo_shelf
 
 
 @dataclass(frozen=True)
@@ -57,7 +57,7 @@ def compare_rules(
     settings : Settings, optional
         Tolerance, film and cap.
     undercoats : tuple of Undercoat, optional
-        What to choose from; the five greys of the lesson unless given.
+        What to choose from; the invented shelf unless given.
     library : RecipeLibrary, optional
         Plausible recipes.
 
@@ -66,7 +66,7 @@ def compare_rules(
     tuple of Ruled
         One for each colour, in their order.
     """
-    undercoats = lesson_undercoats() if undercoats is None else undercoats
+    undercoats = demo_shelf() if undercoats is None else undercoats
     lab = np.array([each.topcoat.lab for each in colours])
     picks = pick_many(lab, undercoats, settings, library)
     coats = picks.counts.coats

@@ -19,7 +19,7 @@ from shadecore.telling.basis import (
     OUTSIDE_NOTE,
     PAPER_NOTE,
 )
-from shadecore.telling.colours import colour_word, lab_words
+from shadecore.telling.colours import colour_word
 from shadecore.telling.counts import (
     SURE,
     coats_words,
@@ -31,6 +31,7 @@ from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.lesson_words import card_words, film_words, judge_words
 from shadecore.telling.names import grey_words
 from shadecore.telling.numbers import beside_limit
+from shadecore.telling.photo_words import asked_lab_words
 from shadecore.telling.reasons import BANDS, open_band, why
 from shadecore.units import UNITS, Units, percent
 
@@ -72,14 +73,16 @@ def handout(
     """
     word = colour_word(lesson.topcoat.lab)
     best = lesson.answer.recommended
+    photo = None if question is None else question.photo
     after = min(_EXPLAINED_AFTER, lesson.settings.coat_cap)
     who = " ".join(_judge_line(each, card) for each in card.judges)
     return Document(
         f"Which sealer under this {word}?",
-        f"{lab_words(lesson.topcoat.lab)}, entered as {lesson.topcoat.entered}. "
+        f"{asked_lab_words(lesson.topcoat.lab, photo)}, entered as "
+        f"{lesson.topcoat.entered}. "
         f"Fewest coats: {brief(best.undercoat.name)}, {sure_words(best.count)}. One "
         f"coat is {units.film.show(lesson.settings.film.dry_film_um)} dry; a "
-        f"difference of {lesson.settings.tolerance:g} CIEDE2000 counts as hidden."
+        f"difference of {lesson.settings.tolerance:g} (CIEDE2000) counts as hidden."
         f"{_kind(lesson, question)}",
         sections=(
             Section(
@@ -133,7 +136,7 @@ def _film_table(lesson: Lesson) -> Table:
     return Table(
         (
             Cell("Sealer"),
-            Cell("Coats", note=SURE),
+            Cell("Coats", note=f"likely, {SURE}"),
             *(Cell(f"Coat {n}") for n in coats),
             Cell("Full"),
         ),
@@ -228,7 +231,7 @@ def _card_table(card: ContrastCard) -> Table:
                 ),
             ),
             (
-                Cell("Contrast ratio", note=SURE),
+                Cell("Contrast ratio", note=f"likely, {SURE}"),
                 *(
                     Cell(
                         beside_limit(card.contrast_ratio[n], COMPLETE_HIDING, 2),

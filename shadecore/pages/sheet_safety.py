@@ -175,7 +175,7 @@ def step_section(plan: Plan, timed: Timed) -> Section:
     """
     safety = safety_of(plan, timed)
     mask = mask_words(safety)
-    blocks = []
+    blocks: list[Block] = []
     if mask:
         worn = f"{capital(mask)}. {kept_words(safety)}".rstrip()
         blocks.append(Text(worn, "Breathe through:"))

@@ -173,7 +173,7 @@ class _Blocks(NamedTuple):
     size_px: int
 
 
-def read_area(picture: Picture, area: Area) -> AreaReading:
+def read_area(picture: Picture, area: Area, mark: str = "area") -> AreaReading:
     """Read one area of a picture.
 
     Parameters
@@ -181,19 +181,21 @@ def read_area(picture: Picture, area: Area) -> AreaReading:
     picture : Picture
     area : Area
         Where; all of it one even surface.
+    mark : str
+        What errors call it, such as "swatch" or "grey card".
 
     Raises
     ------
     PhotoError
         If the area is too small, lies outside, or holds nothing that can be read.
     """
-    levels = _cut(picture, area)
+    levels = _cut(picture, area, mark)
     linear = linear_from_levels(levels, picture.profile).astype(np.float64)
     clipped = levels >= CLIPPED_FROM * np.iinfo(levels.dtype).max
     dark = np.max(linear, axis=-1) < DARK_BELOW
     floored = levels <= FLOOR * np.iinfo(levels.dtype).max
     blocks = _blocks(linear, clipped, floored)
-    kept, plane, plane_error = _fitted(blocks)
+    kept, plane, plane_error = _fitted(blocks, mark)
     mean = blocks.mean[kept].mean(axis=0)
     middle = blocks.place[kept].mean(axis=0)
     # Carried from the middle of what was kept to the middle of the area.
@@ -216,7 +218,7 @@ def read_area(picture: Picture, area: Area) -> AreaReading:
     )
 
 
-def _cut(picture: Picture, area: Area) -> NDArray[np.unsignedinteger]:
+def _cut(picture: Picture, area: Area, mark: str) -> NDArray[np.unsignedinteger]:
     width, height = picture.size
     left, right = sorted((round(area.left * width), round(area.right * width)))
     top, bottom = sorted((round(area.top * height), round(area.bottom * height)))
@@ -224,8 +226,8 @@ def _cut(picture: Picture, area: Area) -> NDArray[np.unsignedinteger]:
     top, bottom = max(top, 0), min(bottom, height)
     if min(right - left, bottom - top) < SMALLEST_AREA_PX:
         message = (
-            f"An area marked on {picture.name} is smaller than {SMALLEST_AREA_PX} "
-            "pixels or lies outside; mark a larger one, or go closer with the camera."
+            f"The {mark} marked on {picture.name} is smaller than {SMALLEST_AREA_PX} "
+            "pixels or lies outside; mark more of it, or go closer with the camera."
         )
         raise PhotoError(message)
     step = int(np.ceil(np.sqrt((right - left) * (bottom - top) / MOST_PIXELS_READ)))
@@ -257,7 +259,7 @@ def _blocks(
 
 
 def _fitted(
-    blocks: _Blocks,
+    blocks: _Blocks, mark: str
 ) -> tuple[NDArray[np.bool_], NDArray[np.float64], NDArray[np.float64]]:
     """Blocks of the even surface, the slope of the light over them, and its error."""
     luminance = blocks.mean @ LUMINANCE
@@ -268,8 +270,8 @@ def _fitted(
     usable = whole & (luminance > 0.0)
     if usable.sum() < FEWEST_BLOCKS:
         message = (
-            "A marked area is overexposed or black almost everywhere; take the picture "
-            "again with the light or the exposure changed."
+            f"What is marked as {mark} is overexposed or black almost everywhere; "
+            "move the mark, or change the light or the exposure and take it again."
         )
         raise PhotoError(message)
     log = np.log(np.where(usable, luminance, 1.0))
@@ -298,8 +300,8 @@ def _fitted(
         covariance = spread * np.linalg.pinv(design[kept].T @ design[kept])
     if kept.sum() < FEWEST_BLOCKS:
         message = (
-            "A marked area is not one even surface; mark a smaller part of it, away "
-            "from edges, reflections and dirt."
+            f"What is marked as {mark} is not one even surface; mark a smaller part of "
+            "it, away from edges, reflections and dirt."
         )
         raise PhotoError(message)
     return kept, plane[1:], np.sqrt(np.diag(covariance)[1:])

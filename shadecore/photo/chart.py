@@ -1,5 +1,6 @@
 """Finding a 24-patch chart on a picture, however it is turned."""
 
+from collections.abc import Iterator
 from itertools import product
 from typing import TYPE_CHECKING, Final, NamedTuple
 
@@ -13,7 +14,7 @@ from shadecore.photo.corners import COLUMNS, ROWS, Corners, patch_centres
 from shadecore.photo.doubt import DARKEST
 from shadecore.photo.light import SRGB_PROFILE, linear_from_levels
 from shadecore.photo.picture import Picture, preview
-from shadecore.photo.surfaces import EVEN_BELOW, Surface, even_surfaces
+from shadecore.photo.surfaces import EVEN_BELOW, FINE, Smoothed, smoothed
 
 if TYPE_CHECKING:
     from scipy.spatial import cKDTree
@@ -21,10 +22,10 @@ if TYPE_CHECKING:
 _EVENNESS: Final = (EVEN_BELOW, 2.0 * EVEN_BELOW, 4.0 * EVEN_BELOW)
 """Scatters up to which a place counts as even, tried in turn: a grainy picture needs a
 larger one, which in a clean picture would take gaps between patches for patches."""
-_SMALLEST_PATCH: Final = 0.00015
+_SMALLEST_PATCH: Final = 0.00003
 _LARGEST_PATCH: Final = 0.03
-"""Share of the picture that one patch may take. This and the limits below are this
-tool's own."""
+"""Share of the picture that the even part of one patch may take. This and the limits
+below are this tool's own."""
 _FULLEST: Final = 0.45
 """Least share of its upright box that a patch fills: half for a square that stands on
 its corner, a little less because its rim is not even."""
@@ -50,6 +51,21 @@ _SAMPLE_PX: Final = 2
 """Pixels about the middle of a patch, each way, that its colour is averaged over."""
 
 Place = tuple[int, int]
+
+
+class _Patches(NamedTuple):
+    """Even places that may be patches.
+
+    Attributes
+    ----------
+    points : array, shape (places, 2)
+        Their centres of gravity. [pixels]
+    side : array, shape (places,)
+        Side of a square of the same size. [pixels]
+    """
+
+    points: NDArray[np.float64]
+    side: NDArray[np.float64]
 
 
 class _Grid(NamedTuple):
@@ -82,45 +98,71 @@ def find_chart(picture: Picture) -> Corners | None:
     tuple of (float, float) or None
         See :mod:`shadecore.photo.corners`; None where no chart is seen.
     """
-    return chart_on_preview(preview(picture))
+    small = preview(picture)
+    return chart_on_preview(small, smoothed(small))
 
 
-def chart_on_preview(small: NDArray[np.uint8]) -> Corners | None:
+def chart_on_preview(small: NDArray[np.uint8], usual: Smoothed) -> Corners | None:
     """Find a 24-patch chart on a preview.
 
     Parameters
     ----------
     small : array of uint8, shape (height, width, 3)
         As :func:`shadecore.photo.picture.preview` gives it.
+    usual : Smoothed
+        The same, as :func:`shadecore.photo.surfaces.smoothed` gives it.
 
     Returns
     -------
     tuple of (float, float) or None
         As :func:`find_chart`.
     """
-    tries = (_found(small, even_below) for even_below in _EVENNESS)
-    return next((corners for corners in tries if corners is not None), None)
+    for scatter in _looks(small, usual):
+        for even_below in _EVENNESS:
+            patches = _patches(scatter, even_below)
+            if len(patches.side) < _FEWEST:
+                continue
+            grid = _largest_grid(patches)
+            if len(grid.places) < _FEWEST:
+                continue
+            corners = _read_round(grid, small)
+            if corners is not None:
+                return corners
+    return None
 
 
-def _found(small: NDArray[np.uint8], even_below: float) -> Corners | None:
-    size = np.array(small.shape[1::-1], dtype=np.float64)
-    patches = [
-        each
-        for each in even_surfaces(small, _SMALLEST_PATCH, even_below)
-        if each.pixels <= _LARGEST_PATCH * small.shape[0] * small.shape[1]
-        and each.fill >= _FULLEST
-    ]
-    if len(patches) < _FEWEST:
-        return None
-    grid = _largest_grid(patches, size)
-    if len(grid.places) < _FEWEST:
-        return None
-    return _read_round(grid, small, size)
+def _looks(small: NDArray[np.uint8], usual: Smoothed) -> Iterator[NDArray[np.float32]]:
+    """Scatter of the picture, and that of a finer look if no chart was seen so far."""
+    yield usual.scatter
+    yield smoothed(small, FINE).scatter
 
 
-def _largest_grid(patches: list[Surface], size: NDArray[np.float64]) -> _Grid:
-    points = np.array([each.centre for each in patches]) * size
-    side = np.sqrt([each.pixels for each in patches])
+def _patches(scatter: NDArray[np.float32], even_below: float) -> _Patches:
+    """Even places of the size of a patch, and about square."""
+    from scipy import ndimage  # noqa: PLC0415 - slow to load
+
+    labels, _ = ndimage.label(scatter < even_below)
+    pixels = np.bincount(labels.ravel())[1:]
+    boxes = ndimage.find_objects(labels)
+    fits = (pixels >= _SMALLEST_PATCH * labels.size) & (
+        pixels <= _LARGEST_PATCH * labels.size
+    )
+    points, side = [], []
+    for place in np.flatnonzero(fits):
+        down, across = boxes[place]
+        inside = labels[down, across] == place + 1
+        if pixels[place] < _FULLEST * inside.size:
+            continue
+        rows, columns = np.nonzero(inside)
+        points.append(
+            (across.start + columns.mean() + 0.5, down.start + rows.mean() + 0.5)
+        )
+        side.append(np.sqrt(pixels[place]))
+    return _Patches(np.array(points).reshape(-1, 2), np.array(side))
+
+
+def _largest_grid(patches: _Patches) -> _Grid:
+    points, side = patches
     from scipy.spatial import cKDTree  # noqa: PLC0415 - slow to load
 
     tree = cKDTree(points)
@@ -208,34 +250,35 @@ def _grown(
     return found
 
 
-def _read_round(
-    grid: _Grid, small: NDArray[np.uint8], size: NDArray[np.float64]
-) -> Corners | None:
-    """Corners of the chart that the grid is part of, patch 1 first.
+def _read_round(grid: _Grid, small: NDArray[np.uint8]) -> Corners | None:
+    """Corners of the chart that is part of the grid, patch 1 first.
 
     Every way in which a chart can lie over the grid is tried; the one whose patches
-    have the published colours is taken.
+    have the published colours is taken. Something beside the chart may have been taken
+    for a patch of it: what lies outside of a try does not count in it.
     """
     from skimage.transform import ProjectiveTransform  # noqa: PLC0415 - slow to load
 
-    transform = ProjectiveTransform.from_estimate(  # type: ignore[no-untyped-call]
-        grid.places.astype(np.float64), grid.points
-    )
-    if not transform:
-        return None
-    linear = linear_from_levels(small, SRGB_PROFILE).astype(np.float64)
+    size = np.array(small.shape[1::-1], dtype=np.float64)
     low, high = grid.places.min(axis=0), grid.places.max(axis=0)
     best: tuple[float, Corners] | None = None
     for wide, tall in ((COLUMNS, ROWS), (ROWS, COLUMNS)):
-        if np.any(high - low >= (wide, tall)):
-            continue
         for left, top in product(
-            range(high[0] - wide + 1, low[0] + 1), range(high[1] - tall + 1, low[1] + 1)
+            range(low[0] - wide + 1, high[0] + 1), range(low[1] - tall + 1, high[1] + 1)
         ):
+            from_first = grid.places - (left, top)
+            inside = np.all((from_first >= 0) & (from_first < (wide, tall)), axis=1)
+            if inside.sum() < _FEWEST:
+                continue
+            transform = ProjectiveTransform.from_estimate(  # type: ignore[no-untyped-call]
+                grid.places[inside].astype(np.float64), grid.points[inside]
+            )
+            if not transform:
+                continue
             for corners in _turns(left, top, wide, tall):
                 pixels = np.asarray(transform(np.array(corners, dtype=np.float64)))
                 marks: Corners = tuple((float(x), float(y)) for x, y in (pixels / size))
-                error = _colour_error(marks, linear)
+                error = _colour_error(marks, small)
                 if error is not None and (best is None or error < best[0]):
                     best = (error, marks)
     return best[1] if best is not None and best[0] <= _ACCEPTED else None
@@ -254,9 +297,9 @@ def _turns(left: int, top: int, wide: int, tall: int) -> list[list[Place]]:
     ]
 
 
-def _colour_error(corners: Corners, linear: NDArray[np.float64]) -> float | None:
+def _colour_error(corners: Corners, small: NDArray[np.uint8]) -> float | None:
     """Mean CIEDE2000 of the patches to the published ones; None off the picture."""
-    height, width = linear.shape[:2]
+    height, width = small.shape[:2]
     centres = patch_centres(corners) * (width, height)
     column, row = np.floor(centres).astype(int).T
     inside = (
@@ -268,10 +311,10 @@ def _colour_error(corners: Corners, linear: NDArray[np.float64]) -> float | None
     if not inside.all():
         return None
     reach = range(-_SAMPLE_PX, _SAMPLE_PX + 1)
-    read = np.mean(
-        [linear[row + down, column + across] for down, across in product(reach, reach)],
-        axis=0,
+    levels = np.stack(
+        [small[row + down, column + across] for down, across in product(reach, reach)]
     )
+    read = linear_from_levels(levels, SRGB_PROFILE).astype(np.float64).mean(axis=0)
     wanted = linear_srgb_from_lab(chart_lab())
     gain = np.einsum("pc,pc->c", wanted, read) / np.maximum(
         np.einsum("pc,pc->c", read, read), DARKEST

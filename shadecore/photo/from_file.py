@@ -1,12 +1,13 @@
 """A swatch's colour off a picture file, its marks given or found."""
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
 from shadecore.errors import PhotoError, TableError
 from shadecore.formats.echo import shown
 from shadecore.formats.table import read_content
-from shadecore.photo.area import area_between
+from shadecore.photo.area import Area, area_between
 from shadecore.photo.corners import Corners
 from shadecore.photo.measure import Marks, PhotoColour, check_marks, measure_swatch
 from shadecore.photo.picture import Picture, open_picture
@@ -17,7 +18,10 @@ from shadecore.photo.suggest import suggest_marks
 _CHART, _NOTHING = "chart", "nothing"
 AGAINST: Final = (*REFERENCES, _CHART, _NOTHING)
 """What a swatch may be measured against; beside these, the L* of a grey."""
+FOUND: Final = "found"
+"""Said for where the reference lies: what the program finds shall count."""
 _CORNERS: Final = 4
+_PERCENT: Final = 100.0
 MOST_FILE_BYTES: Final = 500_000_000
 """Of a picture file: 50 megapixels of 16 bits take 300 MB without compression."""
 
@@ -30,10 +34,14 @@ def measure_file(
     swatch: Shares | None = None,
     *,
     against: str = AGAINST[0],
-    reference: Shares | None = None,
+    reference: Shares | str | None = None,
     light: str = "",
 ) -> PhotoColour:
     """Measure a swatch on a picture file.
+
+    What looks neutral need not be the reference: a white wall behind a swatch, taken
+    for a grey card, shifts L* by tens. So a reference that is only found is refused,
+    with its place, until somebody says that it counts. A chart is known by its colours.
 
     Parameters
     ----------
@@ -43,9 +51,9 @@ def measure_file(
         Left, top, right and bottom of the swatch; found unless given.
     against : str
         One of ``AGAINST``, or the L* of a grey.
-    reference : tuple of float, optional
+    reference : tuple of float or ``FOUND``, optional
         Where that lies: the same of a reference, or x and y of the middles of a
-        chart's corner patches; found unless given.
+        chart's corner patches, which is found unless given.
     light : str
         What light it is in; not known unless given.
 
@@ -56,8 +64,8 @@ def measure_file(
     Raises
     ------
     PhotoError
-        If the file cannot be opened, something is not found on it, or it cannot be
-        measured.
+        If the file cannot be opened, something is not found on it, its reference was
+        only found, or it cannot be measured.
     """
     try:
         content = read_content(path, MOST_FILE_BYTES)
@@ -66,14 +74,22 @@ def measure_file(
     picture = open_picture(content, str(path))
     marks = _marks(picture, swatch, against.strip().lower(), reference, light)
     check_marks(marks)
-    return measure_swatch(picture, marks)
+    colour = measure_swatch(picture, marks)
+    if reference != FOUND or not marks.references:
+        return colour
+    ((area, known),) = marks.references
+    guessed = (
+        f"Where the {known.mark} lies ({_percents(area)}) was guessed; if it does not "
+        "lie there, the colour is wrong."
+    )
+    return replace(colour, warnings=(guessed, *colour.warnings))
 
 
 def _marks(
     picture: Picture,
     swatch: Shares | None,
     against: str,
-    reference: Shares | None,
+    reference: Shares | str | None,
     light: str,
 ) -> Marks:
     suggested = suggest_marks(picture)
@@ -82,7 +98,8 @@ def _marks(
     if against == _NOTHING:
         return Marks(own, light=lit)
     if against == _CHART:
-        corners = suggested.chart if reference is None else _corners(reference)
+        given = None if isinstance(reference, str) else reference
+        corners = suggested.chart if given is None else _corners(given)
         if corners is None:
             message = (
                 f"No 24-patch chart was found on {picture.name}; say where its corner "
@@ -90,14 +107,28 @@ def _marks(
             )
             raise PhotoError(message)
         return Marks(own, chart=corners)
-    place = suggested.reference if reference is None else area_between(reference)
-    if place is None:
+    known = _reference(against)
+    if reference is not None and not isinstance(reference, str):
+        return Marks(own, ((area_between(reference), known),), light=lit)
+    if suggested.reference is None:
         message = (
-            f"Nothing neutral was found on {picture.name}; say where the reference "
+            f"Nothing neutral was found on {picture.name}; say where the {known.mark} "
             "lies (--reference on the command line)."
         )
         raise PhotoError(message)
-    return Marks(own, ((place, _reference(against)),), light=lit)
+    if reference != FOUND:
+        message = (
+            f"Is it the {known.mark} that lies at {_percents(suggested.reference)} on "
+            f"{picture.name}? That is a guess (left, top, right, bottom in percent): "
+            f"look, then say --reference {FOUND}, or where it lies."
+        )
+        raise PhotoError(message)
+    return Marks(own, ((suggested.reference, known),), light=lit)
+
+
+def _percents(area: Area) -> str:
+    sides = (area.left, area.top, area.right, area.bottom)
+    return ",".join(f"{_PERCENT * each:.0f}" for each in sides)
 
 
 def _reference(against: str) -> Reference:

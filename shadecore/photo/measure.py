@@ -125,18 +125,21 @@ def measure_swatch(picture: Picture, marks: Marks) -> PhotoColour:
         or black in a channel, or the chart does not fit.
     """
     check_light(marks.light)
-    swatch = read_area(picture, marks.swatch)
+    swatch = read_area(picture, marks.swatch, "swatch")
     if marks.chart is not None:
         check_corners(marks.chart)
         return _by_chart(swatch, marks, fit_chart(picture, marks.chart))
     check_marks(marks)
-    readings = tuple(read_area(picture, area) for area, _ in marks.references)
-    if any(any(each.at_limit) or any(each.at_floor) for each in readings):
-        message = (
-            "The reference is overexposed or black in a channel, so it tells nothing "
-            "of the light; take the picture again with exposure or light changed."
-        )
-        raise PhotoError(message)
+    named = tuple(zip(marks.references, reference_marks(marks), strict=True))
+    readings = tuple(read_area(picture, area, name) for (area, _), name in named)
+    for reading, (_, name) in zip(readings, named, strict=True):
+        if any(reading.at_limit) or any(reading.at_floor):
+            message = (
+                f"The {name} is overexposed or black in a channel where it is marked, "
+                "so it tells nothing of the light; move the mark, or take the picture "
+                "again with exposure or light changed."
+            )
+            raise PhotoError(message)
     return _by_references(swatch, marks, readings)
 
 
@@ -322,6 +325,24 @@ def _colour(
     )
 
 
+def reference_marks(marks: Marks) -> tuple[str, ...]:
+    """What the marks of the references are called, within a sentence.
+
+    Parameters
+    ----------
+    marks : Marks
+
+    Returns
+    -------
+    tuple of str
+        One for each reference.
+    """
+    return tuple(
+        f"second {known.mark}" if place else known.mark
+        for place, (_, known) in enumerate(marks.references)
+    )
+
+
 def check_marks(marks: Marks) -> None:
     """Refuse a swatch that overlaps a reference.
 
@@ -336,7 +357,7 @@ def check_marks(marks: Marks) -> None:
     PhotoError
         If the swatch overlaps a reference.
     """
-    for area, known in marks.references:
+    for (area, _), name in zip(marks.references, reference_marks(marks), strict=True):
         apart = (
             area.right <= marks.swatch.left
             or marks.swatch.right <= area.left
@@ -345,7 +366,6 @@ def check_marks(marks: Marks) -> None:
         )
         if not apart:
             message = (
-                f"The marks of the swatch and of the {known.name.lower()} overlap; "
-                "move one of them."
+                f"The marks of the swatch and of the {name} overlap; move one of them."
             )
             raise PhotoError(message)

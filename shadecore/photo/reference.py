@@ -26,6 +26,12 @@ class Reference:
     lightness_sd: float
     opponent_sd: float
 
+    @property
+    def mark(self) -> str:
+        """What its mark on a picture is called within a sentence."""
+        first = self.name.partition(" (")[0].partition(",")[0]
+        return first[0].lower() + first[1:]
+
 
 _CARD_SD: Final = (0.7, 0.4)
 """Standard deviations of a card in L*, and in a* and b*; this tool's own assumption."""
@@ -63,6 +69,4 @@ def own_reference(lightness: float) -> Reference:
             f"{lightness:g}; use a grey card or matt white paper."
         )
         raise PhotoError(message)
-    return Reference(
-        f"Neutral reference, L* {lightness:g}", (lightness, 0.0, 0.0), *_CARD_SD
-    )
+    return Reference(f"Grey, L* {lightness:g}", (lightness, 0.0, 0.0), *_CARD_SD)

@@ -7,13 +7,9 @@ from numpy.typing import NDArray
 
 from shadecore.photo.area import Area
 
-_WINDOW_PX: Final = 5
-"""Side of the neighbourhood in which the scatter is taken. [pixels of the preview]"""
 EVEN_BELOW: Final = 2.0
 """Standard deviation in CIELAB over the neighbourhood below which it counts as even;
 this tool's own limit."""
-_SMOOTHING_PX: Final = 1.0
-"""Standard deviation of the blur that removes grain first. [pixels of the preview]"""
 _INNER: Final = 0.8
 """Part of the largest square in a surface that is marked, to keep off its edges."""
 
@@ -25,53 +21,98 @@ class Surface(NamedTuple):
     ----------
     area : Area
         The largest square in it, less its rim.
-    centre : tuple of float
-        Centre of gravity, as shares of width and height.
     pixels : int
         Its size on the preview.
-    fill : float
-        Its share of the box around it; a rectangle that lies straight has 1.
     lab : tuple of float
         Rough L*, a*, b* as the picture shows it.
     """
 
     area: Area
-    centre: tuple[float, float]
     pixels: int
-    fill: float
     lab: tuple[float, float, float]
 
 
-def even_surfaces(
-    preview: NDArray[np.uint8], smallest_share: float, even_below: float = EVEN_BELOW
-) -> tuple[Surface, ...]:
-    """Find the even surfaces on a picture.
+class Smoothed(NamedTuple):
+    """A picture without its grain, and how even it is about each pixel.
+
+    Attributes
+    ----------
+    lab : array of float32, shape (height, width, 3)
+        Rough L*, a*, b*.
+    scatter : array of float32, shape (height, width)
+        Standard deviation of that over a pixel's neighbourhood.
+    """
+
+    lab: NDArray[np.float32]
+    scatter: NDArray[np.float32]
+
+
+class Grain(NamedTuple):
+    """How finely a picture is looked at.
+
+    Attributes
+    ----------
+    smoothing : float
+        Standard deviation of the blur that removes grain first. [pixels]
+    window : int
+        Side of the neighbourhood in which the scatter is taken. [pixels]
+    """
+
+    smoothing: float
+    window: int
+
+
+USUAL: Final = Grain(1.0, 5)
+FINE: Final = Grain(0.7, 3)
+"""For patches of some ten pixels, of which the usual one leaves too little."""
+
+
+def smoothed(preview: NDArray[np.uint8], grain: Grain = USUAL) -> Smoothed:
+    """Look how even a picture is.
 
     Parameters
     ----------
     preview : array of uint8, shape (height, width, 3)
         As :func:`shadecore.photo.picture.preview` gives it.
+    grain : Grain
+        How finely.
+
+    Returns
+    -------
+    Smoothed
+    """
+    # Both take a moment to load, and most of the time no picture is looked through.
+    from scipy import ndimage  # noqa: PLC0415
+    from skimage.color import rgb2lab  # noqa: PLC0415
+
+    sharp = np.asarray(rgb2lab(preview), dtype=np.float32)
+    lab = ndimage.gaussian_filter(sharp, (grain.smoothing, grain.smoothing, 0))
+    mean = ndimage.uniform_filter(lab, (grain.window, grain.window, 0))
+    square = ndimage.uniform_filter(lab**2, (grain.window, grain.window, 0))
+    scatter = np.sqrt(np.maximum(square - mean**2, 0.0).sum(axis=-1))
+    return Smoothed(lab, scatter)
+
+
+def even_surfaces(picture: Smoothed, smallest_share: float) -> tuple[Surface, ...]:
+    """Find the even surfaces on a picture.
+
+    Parameters
+    ----------
+    picture : Smoothed
+        From :func:`smoothed`.
     smallest_share : float
         Share of the picture below which a surface is left out.
-    even_below : float
-        Scatter in CIELAB below which a place is even; larger for a grainy picture.
 
     Returns
     -------
     tuple of Surface
         The largest first.
     """
-    # Both take a moment to load, and most of the time no picture is looked through.
-    from scipy import ndimage  # noqa: PLC0415
-    from skimage.color import rgb2lab  # noqa: PLC0415
+    from scipy import ndimage  # noqa: PLC0415 - slow to load
 
-    height, width = preview.shape[:2]
-    sharp = np.asarray(rgb2lab(preview), dtype=np.float32)
-    lab = ndimage.gaussian_filter(sharp, (_SMOOTHING_PX, _SMOOTHING_PX, 0))
-    mean = ndimage.uniform_filter(lab, (_WINDOW_PX, _WINDOW_PX, 0))
-    square = ndimage.uniform_filter(lab**2, (_WINDOW_PX, _WINDOW_PX, 0))
-    scatter = np.sqrt(np.maximum(square - mean**2, 0.0).sum(axis=-1))
-    labels, _ = ndimage.label(scatter < even_below)
+    lab, scatter = picture
+    height, width = scatter.shape
+    labels, _ = ndimage.label(scatter < EVEN_BELOW)
     found = []
     for number, box in enumerate(ndimage.find_objects(labels), start=1):
         inside = labels[box] == number
@@ -85,7 +126,6 @@ def even_surfaces(
         top, left = np.unravel_index(int(np.argmax(reach)), reach.shape)
         half = _INNER * float(reach.max())
         y, x = box[0].start + int(top) + 0.5, box[1].start + int(left) + 0.5
-        rows, columns = np.nonzero(inside)
         colour = np.median(lab[box][inside], axis=0)
         found.append(
             Surface(
@@ -95,12 +135,7 @@ def even_surfaces(
                     min((x + half) / width, 1.0),
                     min((y + half) / height, 1.0),
                 ),
-                (
-                    (box[1].start + float(columns.mean()) + 0.5) / width,
-                    (box[0].start + float(rows.mean()) + 0.5) / height,
-                ),
                 pixels,
-                pixels / inside.size,
                 (float(colour[0]), float(colour[1]), float(colour[2])),
             )
         )

@@ -27,13 +27,15 @@ _STYLE: Final = """
 <style>
 [data-testid="stLayoutWrapper"]:has(> .st-key-bottom_bar) {display: none;}
 @media (max-width: 640px) {
+  :root {--sc-bar-height: calc(56px + max(.25rem, env(safe-area-inset-bottom)));}
   [data-testid="stLayoutWrapper"]:has(> .st-key-bottom_bar) {display: block;
     position: fixed; left: 0; right: 0; bottom: 0; z-index: 999; width: 100vw;
     background: var(--sc-page); border-top: 2px solid var(--sc-ink);
+    height: var(--sc-bar-height); box-sizing: border-box;
     padding: .25rem .25rem max(.25rem, env(safe-area-inset-bottom));}
   .st-key-bottom_bar {flex-wrap: nowrap; gap: .25rem; align-items: stretch;}
   .st-key-bottom_bar > div {flex: 1 1 0; min-width: 0; width: auto !important;}
-  [data-testid="stMain"] .st-key-bottom_bar button {min-height: 52px; min-width: 0;
+  [data-testid="stMain"] .st-key-bottom_bar button {min-height: 50px; min-width: 0;
     width: 100%; padding: 0 .2rem;}
   [data-testid="stExpandSidebarButton"], [data-testid="stSidebar"] {display: none;}
   [data-testid="stMainBlockContainer"] {padding-top: 1rem; padding-bottom: 6rem;}

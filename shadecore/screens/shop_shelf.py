@@ -100,6 +100,27 @@ def keep_shelf(
     return True
 
 
+def note_on(name: str) -> str:
+    """What the shelf in use notes of a sealer, such as the doubt of a photo.
+
+    Parameters
+    ----------
+    name : str
+        What the shop calls it.
+
+    Returns
+    -------
+    str
+        Its line of the shelf's note; empty where there is none.
+    """
+    shop = book()
+    named = "" if shop is None else shop.settings().thing.shelf
+    if shop is None or not named:
+        return ""
+    lines = shop.show(BookShelf, named).thing.note.splitlines()
+    return next((each for each in lines if each.startswith(f"{name}: ")), "")
+
+
 def shelf_kept() -> bool:
     """Whether this session made a shelf the shop's own.
 

@@ -2,7 +2,6 @@
 
 import streamlit as st
 
-from shadecore.lesson.panels import lesson_undercoats
 from shadecore.question.answer import answer
 from shadecore.question.question import Question
 from shadecore.screens import bottom_bar, phone, shop, style, uploads, ways
@@ -15,6 +14,7 @@ from shadecore.screens.photo import page as photo
 from shadecore.screens.pick import page as pick
 from shadecore.screens.plan import page as plan
 from shadecore.screens.printing import page as printing
+from shadecore.undercoats.shelf_table import demo_shelf
 
 
 def main() -> None:
@@ -43,7 +43,7 @@ def main() -> None:
 def make_ready() -> None:
     """Work out what the first visitor of each page would have to wait for."""
     answer(Question())
-    guess.exercise_of(FIRST_SEED, lesson_undercoats())
+    guess.exercise_of(FIRST_SEED, demo_shelf())
 
 
 if __name__ == "__main__":

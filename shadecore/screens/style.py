@@ -23,6 +23,7 @@ _PAGE = """
 [data-testid="stExpandSidebarButton"] {min-height: 44px; align-items: center;}
 [data-testid="stMain"] :where(button), [data-testid="stExpandSidebarButton"] {
   min-width: 44px;}
+[data-testid="stPopoverBody"] :where(button, input) {min-height: 44px;}
 [data-testid="stMain"] :where([data-testid="stNumberInputContainer"],
 [data-testid="stTextInputRootElement"]) {height: 46px;}
 [data-baseweb="tag"] [role="presentation"] {min-width: 44px; min-height: 44px;

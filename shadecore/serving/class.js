@@ -1,5 +1,7 @@
 // One phone of a class. It asks every other second how the exercise stands.
 "use strict";
+// The door of the class shuts with it, and then nobody is there to say so.
+const LOST = "The class has ended, or this phone has left the Wi-Fi.";
 const EVERY_MS = 1500;
 const by = (name) => document.getElementById(name);
 let last = "";
@@ -66,7 +68,7 @@ async function answer(place, choice) {
     const [status, said] = await send("/class/answer", {place, choice});
     tell(said.problem);
     if (status === 200) draw(said);
-  } catch { tell("The computer does not answer. Is this phone still on its Wi-Fi?"); }
+  } catch { tell(LOST); }
 }
 
 async function ask() {
@@ -80,7 +82,7 @@ async function ask() {
       show("join");
       tell(seen === null ? "" : said.out || said.problem);
     }
-  } catch { tell("The computer does not answer. Is this phone still on its Wi-Fi?"); }
+  } catch { tell(LOST); }
   setTimeout(ask, EVERY_MS);
 }
 

@@ -364,7 +364,8 @@ def ready_words(
     Returns
     -------
     str
-        Such as ``2 pots of 310 ml, a coat each (322.4 g); pot 2 is next.``
+        Such as ``2 pots of 310 ml, a coat each; a pot weighs 322.4 g. Pot 2 of 2 is
+        next.``
     """
     grades = [each for each in (material.reducer, material.hardener) if each]
     taken = f" Take {', '.join(map(brief, grades))}." if grades else ""
@@ -377,7 +378,7 @@ def ready_words(
     told = pots_words(mix.fills, mix.ready_ml / ML_PER_L, spraying.coats, units)
     coming = "" if pot is None else f" Pot {place_words(pot, mix.fills)} is next."
     hardens = f" {POTS_NOTE}" if material.product.two_pack else ""
-    return f"{told} ({grams(mix.ready_g)} ready to spray).{coming}{taken}{hardens}"
+    return f"{told}; a pot weighs {grams(mix.ready_g)}.{coming}{taken}{hardens}"
 
 
 def took_words(record: BookJob, units: Units) -> str:

@@ -120,6 +120,8 @@ def _wanted(asked: BenchAsk, units: Units) -> str:
     if asked.mass_g is not None:
         return f"By weight, {grams(asked.mass_g)}"
     if asked.volume_ml is not None:
+        if asked.spraying is not None:
+            return f"For {coats_words(asked.spraying.coats)}"
         return "By volume"
     return "What the cup holds"
 

@@ -6,6 +6,7 @@ from typing import Final
 
 import numpy as np
 
+from shadecore.coats.answer import Count
 from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.lesson.contrast_card import ContrastCard, Judge
 from shadecore.lesson.guess import Exercise, ExerciseColour, Score
@@ -16,6 +17,7 @@ from shadecore.telling.colours import colour_word, words_apart
 from shadecore.telling.counts import (
     SURE,
     coats_words,
+    interval_words,
     number_words,
     place_words,
     range_words,
@@ -32,9 +34,10 @@ OPAQUE_BELOW: Final = 0.10
 limit."""
 
 GUESS_NOTE: Final = (
-    "Coats are modelled from the colour alone, 10 µm dry a coat, a difference of 2 "
-    "CIEDE2000 counts as hidden. Matching by lightness works for half of the colours "
-    f"and fails for the other half. {SCREEN_NOTE} {OUTSIDE_NOTE}"
+    "Coats are modelled from the colour alone, 10 µm dry a coat; hidden means as close "
+    "to the full colour as is usual on a whole car. Matching by lightness works for "
+    "half of the colours and fails for the other half. "
+    f"{SCREEN_NOTE} {OUTSIDE_NOTE}"
 )
 """Stands under the exercise."""
 
@@ -43,6 +46,59 @@ EARLIER_SET: Final = (
     "An earlier version made this link, and its set may have had other colours: "
     "answers given to those are left out."
 )
+
+
+def legend_words(tolerance: float) -> str:
+    """How the panels are read.
+
+    Parameters
+    ----------
+    tolerance : float
+        Difference that counts as hidden. [CIEDE2000]
+
+    Returns
+    -------
+    str
+    """
+    return (
+        "Large number: how different it still is from the full colour; up to "
+        f"{tolerance:g} counts as hidden. The stripe across each panel is the full "
+        "colour: where the film hides, it disappears."
+    )
+
+
+def likely_words(count: Count) -> str:
+    """The interval of a count, for those who learn what it is.
+
+    Parameters
+    ----------
+    count : Count
+        The count.
+
+    Returns
+    -------
+    str
+        Such as ``likely 2 to 4 coats``.
+    """
+    return f"likely {interval_words(count)} coats"
+
+
+def key_words(tolerance: float) -> str:
+    """The same in one line, for a projector.
+
+    Parameters
+    ----------
+    tolerance : float
+        Difference that counts as hidden. [CIEDE2000]
+
+    Returns
+    -------
+    str
+    """
+    return (
+        f"Number: difference left; up to {tolerance:g} counts as hidden. Stripe: the "
+        "full colour."
+    )
 
 
 def film_words(lesson: Lesson, coats: int) -> str:

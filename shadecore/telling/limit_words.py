@@ -13,6 +13,8 @@ from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, stops_words
 from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS
 
+INVENTED_OVER: Final = "The invented paints are over VOC limits that hold in places"
+"""In place of the limits, where no real paint is planned with."""
 STAGE_KINDS: Final = frozenset({"base_coat", "mid_coat", "clear_coat"})
 """Kinds of product that the US national rule holds as one."""
 
@@ -52,8 +54,29 @@ def judged_apart(plan: Plan, kind: str, rule: str) -> bool:
     return not (together and kind in STAGE_KINDS)
 
 
-def broken_limits(plan: Plan) -> tuple[str, ...]:
+def broken_limits(plan: Plan, *, voc: bool = True) -> tuple[str, ...]:
     """What is not kept or not known: what the colour goes over, windows, weather, VOC.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    voc : bool
+        Whether VOC limits are among them.
+
+    Returns
+    -------
+    tuple of str
+        Sentences, what spoils the job before what breaks a rule; empty where all is
+        kept.
+    """
+    over = voc_over(plan) if voc else ()
+    under = under_trouble(plan.picked.choice)
+    return (*under, *_windows(plan), *_days(plan), *over, *_guns(plan))
+
+
+def voc_over(plan: Plan) -> tuple[str, ...]:
+    """Which VOC limits the plan's mixes are over.
 
     Parameters
     ----------
@@ -63,31 +86,9 @@ def broken_limits(plan: Plan) -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        Sentences, what spoils the job before what breaks a rule; empty where all is
-        kept.
+        One text, a sentence a rule: what a rule holds as one is not told apart; empty
+        where all limits are kept.
     """
-    under = under_trouble(plan.picked.choice)
-    return (*under, *_windows(plan), *_days(plan), *_voc(plan), *_guns(plan))
-
-
-def _windows(plan: Plan) -> tuple[str, ...]:
-    return tuple(broken_words(each) for each in plan.timeline if each.broken)
-
-
-def _days(plan: Plan) -> tuple[str, ...]:
-    units = UNITS[plan.request.question.units]
-    titles = {each.step.key: brief(each.step.title) for each in plan.timeline}
-    return tuple(
-        f"{NOT_TO_BE_SPRAYED} on {each.weather.day:%a %d %b} "
-        f"({listed([titles[key] for key in each.steps])}): "
-        f"{' '.join(stops_words(each.answer.stops, units))}"
-        for each in plan.days
-        if each.barred
-    )
-
-
-def _voc(plan: Plan) -> tuple[str, ...]:
-    """A sentence a rule, together; what a rule holds as one is not told apart."""
     units = UNITS[plan.request.question.units]
     by_rule: dict[str, list[tuple[str, VocAnswer]]] = {}
     for material in plan.materials:
@@ -111,6 +112,22 @@ def _voc(plan: Plan) -> tuple[str, ...]:
     if not said:
         return ()
     return (f"VOC over the limit, not to be sprayed where it holds. {' '.join(said)}",)
+
+
+def _windows(plan: Plan) -> tuple[str, ...]:
+    return tuple(broken_words(each) for each in plan.timeline if each.broken)
+
+
+def _days(plan: Plan) -> tuple[str, ...]:
+    units = UNITS[plan.request.question.units]
+    titles = {each.step.key: brief(each.step.title) for each in plan.timeline}
+    return tuple(
+        f"{NOT_TO_BE_SPRAYED} on {each.weather.day:%a %d %b} "
+        f"({listed([titles[key] for key in each.steps])}): "
+        f"{' '.join(stops_words(each.answer.stops, units))}"
+        for each in plan.days
+        if each.barred
+    )
 
 
 def _guns(plan: Plan) -> tuple[str, ...]:

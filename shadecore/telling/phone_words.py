@@ -237,6 +237,8 @@ START_CLASS_HELP: Final = (
 END_CLASS: Final = "End the class"
 CLASS_CODE: Final = "Class code"
 SHOW_RESULTS: Final = "Show the results"
+TALLY_HEADS: Final = ("Sealer", "", "Answers", "Takes")
+"""Over what a class answered, and over the coats that each sealer takes."""
 CLASS_RESULT: Final = "The class's result"
 
 

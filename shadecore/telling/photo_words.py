@@ -130,6 +130,31 @@ def choice_words(choices: tuple[Choice, ...]) -> str:
     )
 
 
+SURE_OF_ONE: Final = "Yes, it lies there"
+SURE: Final = "Yes, they all do"
+"""Buttons that confirm one guessed mark, and several."""
+
+
+def sure_words(marks: Sequence[str]) -> str:
+    """Question whether guessed marks lie on what they are called.
+
+    Parameters
+    ----------
+    marks : sequence of str
+        What the marks are called, such as "Grey card".
+
+    Returns
+    -------
+    str
+    """
+    names = " and ".join(marks)
+    lie = "lie on them" if len(marks) > 1 else "lie on it"
+    return (
+        f"{names}: does the mark {lie}? The place is a guess, so nothing is measured "
+        "until you say yes, or drag the mark onto it."
+    )
+
+
 def one_side_words(question: Question) -> str:
     """What a photo cannot show of the kind of colour; empty for a plain solid.
 

@@ -7,7 +7,7 @@ from typing import Final
 import streamlit as st
 
 from shadecore.lesson.colours import shown
-from shadecore.lesson.guess import Exercise
+from shadecore.lesson.guess import Exercise, ExerciseColour
 from shadecore.screens import phone, say
 from shadecore.screens.guess import pictures as guess_pictures
 from shadecore.screens.qr import qr_html
@@ -22,8 +22,9 @@ _LOOK_S: Final = 1.5
 _BEST: Final = ' class="best"'
 STYLE: Final = """
 <style>
-.sc-tally {display: grid; grid-template-columns: minmax(7rem, max-content) 1fr 3rem;
-  gap: .35rem .7rem; align-items: center; font-size: 1.1rem;}
+.sc-tally {display: grid; gap: .35rem .7rem; align-items: center; font-size: 1.1rem;
+  grid-template-columns: minmax(7rem, max-content) 1fr 5rem max-content;}
+.sc-tally .head {font-weight: 400;}
 .sc-tally i {display: block; height: 2rem; border: 1px solid #8a8a8a; min-width: 2px;}
 .sc-tally .best {font-weight: 700;}
 </style>
@@ -98,16 +99,16 @@ def _show_colour(room: ClassRoom) -> None:
         return
     name = names_of(room.exercise)[room.place]
     st.subheader(question_words(room.exercise, room.place), anchor=False)
-    st.html(guess_pictures.question_html(question, name))
+    picture = guess_pictures.question_html(question, name)
+    st.html(f'<div class="sc-class">{picture}</div>')
     given = words.answers_words(len(room.answers), len(room.phones))
     st.html(f'<p class="sc-score" role="status" data-answers>{given}</p>')
     if not room.shown:
         st.html(_choices_html(room))
         _step(words.SHOW_RESULTS, class_room.with_results)
         return
-    st.html(_tally_html(room.exercise, room.tally, question.best))
+    st.html(_tally_html(room.exercise, room.tally, question))
     _step(go_on_words(room.exercise, room.place), class_room.next_colour)
-    st.html(guess_pictures.costs_html(question, room.exercise.undercoats, None))
 
 
 def _show_end(room: ClassRoom) -> None:
@@ -135,9 +136,10 @@ def _choices_html(room: ClassRoom) -> str:
 
 
 def _tally_html(
-    exercise: Exercise, tally: tuple[int, ...], best: frozenset[int]
+    exercise: Exercise, tally: tuple[int, ...], question: ExerciseColour
 ) -> str:
-    """Answers by undercoat as bars in the undercoat's own grey."""
+    """Answers by undercoat as bars in the undercoat's own grey, and its coats."""
+    best = question.best
     most = max(1, *tally)
     swatches = shown([each.lab for each in exercise.undercoats])
     rows = "".join(
@@ -145,8 +147,16 @@ def _tally_html(
         f"{'✓ ' if place in best else ''}{escape(each.name)}</span>"
         f'<i style="background:{swatch.hex};width:{round(100 * count / most)}%"></i>'
         f'<span data-votes="{escape(each.name)}">{count}</span>'
-        for place, (each, swatch, count) in enumerate(
-            zip(exercise.undercoats, swatches, tally, strict=True)
+        f"<span{_BEST if place in best else ''}>{takes}</span>"
+        for place, (each, swatch, count, takes) in enumerate(
+            zip(
+                exercise.undercoats,
+                swatches,
+                tally,
+                words.costs_words(question),
+                strict=True,
+            )
         )
     )
-    return f'<div class="sc-tally">{rows}</div>'
+    heads = "".join(f'<span class="head">{each}</span>' for each in words.TALLY_HEADS)
+    return f'<div class="sc-tally">{heads}{rows}</div>'

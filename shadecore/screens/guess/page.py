@@ -16,7 +16,6 @@ from shadecore.lesson.guess import (
     exercise_of_colours,
     score,
 )
-from shadecore.lesson.panels import lesson_undercoats
 from shadecore.screens import say, session
 from shadecore.screens.guess import class_panel
 from shadecore.screens.guess import pictures as guess_pictures
@@ -43,24 +42,43 @@ _CHOICE: Final = "guess_choice_"
 def page() -> None:
     """Run the page from top to bottom."""
     st.html(lesson_pictures.STYLE + guess_pictures.STYLE)
-    st.title("Guess the sealer", anchor=False)
     state: GuessState = st.session_state.get(_KEPT) or read_guess(session.parameters())
     _keep(state)
+    if state.large:
+        st.html(guess_pictures.LARGE_STYLE)
+    else:
+        st.title("Guess the sealer", anchor=False)
     if class_panel.running():
         class_panel.lead()
     else:
         _alone(state)
-    st.caption(words.GUESS_NOTE)
+    _ask_large(large=state.large)
+    if not state.large:
+        st.caption(words.GUESS_NOTE)
+
+
+def _ask_large(*, large: bool) -> None:
+    """Fill the screen of a projector with the exercise, or stop that."""
+    st.button(
+        "Leave full screen" if large else "Full screen",
+        on_click=_turn_large,
+        args=(not large,),
+        help="F11 takes the browser's own bars away, too." if large else None,
+    )
+
+
+def _turn_large(on: bool) -> None:  # noqa: FBT001 - Streamlit hands it over by place
+    _keep(replace(st.session_state[_KEPT], large=on))
 
 
 def _alone(state: GuessState) -> None:
     """The exercise on this screen."""
     try:
-        shelf = session.question().shelf if state.own_shelf else lesson_undercoats()
+        shelf = session.question().shelf if state.own_shelf else demo_shelf()
         exercise = exercise_of(state.seed, shelf, read_colours(state.colours))
     except ShadecoreError as error:
         say.error(error)
-        st.button("Take the lesson's greys", on_click=_keep, args=(GuessState(),))
+        st.button("Take the invented greys", on_click=_keep, args=(GuessState(),))
         return
     if not state.colours:
         state = replace(state, colours=write_colours(colours_of(exercise)))
@@ -68,8 +86,9 @@ def _alone(state: GuessState) -> None:
     if state.earlier:
         st.info(words.EARLIER_SET)
     _play(exercise)
-    _ask_set(state)
-    class_panel.offer(exercise)
+    if not state.large:
+        _ask_set(state)
+        class_panel.offer(exercise)
 
 
 @st.fragment
@@ -158,8 +177,8 @@ def _show_costs(exercise: Exercise, answers: tuple[int, ...]) -> None:
     st.subheader(words.answered_words(exercise, place, choice), anchor=False)
     revealed = words.reveal_words(question, exercise.undercoats, choice)
     st.html(
-        f"{guess_pictures.question_html(question, name)}"
-        f"<p><strong>{escape(revealed)}</strong></p>"
+        f'<div class="sc-revealed">{guess_pictures.question_html(question, name)}'
+        f"<p><strong>{escape(revealed)}</strong></p></div>"
     )
     label = words.go_on_words(exercise, place)
     st.button(label, type="primary", on_click=_go_on)
@@ -199,7 +218,7 @@ def _ask_set(state: GuessState) -> None:
         own = session.question().shelf
         if state.own_shelf:
             st.button(
-                "Choose from the lesson's five greys",
+                "Choose from the five invented greys",
                 on_click=_restart,
                 args=(replace(drawn, own_shelf=False),),
             )

@@ -22,6 +22,29 @@ STYLE: Final = """
 .sc-score {font-size: 1.3rem; font-weight: 700;}
 </style>
 """
+LARGE_STYLE: Final = """
+<style>
+[data-testid="stHeader"] {display: none;}
+[data-testid="stLayoutWrapper"]:has(> .st-key-bottom_bar) {display: none !important;}
+[data-testid="stMainBlockContainer"] {padding: 1rem 1.5rem; max-width: none;}
+[data-testid="stMain"] h3 {font-size: max(2rem, 3.6vh); padding: 0;}
+[data-testid="stMain"] p, .sc-costs, .sc-tally, .sc-score, .sc-table, .sc-table td,
+.sc-table th {font-size: max(1.5rem, 2.7vh) !important;}
+[data-testid="stMain"] .sc-code {font-size: 3.4rem !important;}
+.sc-question {height: 26vh;}
+[data-testid="stMain"] [class*="st-key-guess_choice_"] button {min-height: 18vh;}
+.sc-revealed .sc-question {height: 12vh;}
+.sc-revealed .sc-question + p {display: none;}
+.sc-costs b {font-size: 3rem;} .sc-costs i {height: 6vh;}
+.sc-costs .sc-lightness {display: none;}
+.sc-class .sc-question {height: 14vh;}
+.sc-tally i {height: 2.4rem;}
+.sc-tally {grid-template-columns: minmax(7rem, max-content) 1fr 8rem max-content;}
+@media (max-width: 640px) {.sc-question, .sc-class .sc-question {height: 8rem;}}
+</style>
+"""
+"""For a projector: at 900 px of height all of a state lies within the screen, and what
+is read from the back row has 24 px and more."""
 
 
 def choices_style(undercoats: Shelf, prefix: str) -> str:
@@ -106,7 +129,8 @@ def costs_html(question: ExerciseColour, undercoats: Shelf, choice: int | None) 
         cells.append(
             f'<div{kind}><i style="background:{swatch.hex}"></i><b>{escape(number)}</b>'
             f"{'coat' if coats == 1 else 'coats'}<br><strong>{escape(each.name)}"
-            f"</strong><br>L* {each.lightness:.1f}<br>"
+            '</strong><br><span class="sc-lightness">'
+            f"L* {each.lightness:.1f}<br></span>"
             f"{'<br>'.join(marks)}</div>"
         )
     return f'<div class="sc-costs">{"".join(cells)}</div>'

@@ -6,6 +6,7 @@ import streamlit as st
 
 from shadecore.errors import ShadecoreError
 from shadecore.screens import say, shop, shop_shelf
+from shadecore.screens.home.entry import Line, ask_lines
 from shadecore.screens.home.greys import show_greys
 from shadecore.undercoats.grey_text import read_greys
 from shadecore.undercoats.shelf import Shelf, check_shelf
@@ -13,6 +14,8 @@ from shadecore.undercoats.shelf_table import demo_shelf
 
 _GREYS: Final = "first_greys"
 _TYPED: Final = "first_typed"
+_TAKEN: Final = "first_taken"
+_BACK: Final = "first_back"
 _TROUBLE: Final = "first_trouble"
 _SKIPPED: Final = "first_skipped"
 
@@ -35,16 +38,15 @@ def is_asked() -> bool:
 
 def ask_first_shelf() -> None:
     """Ask for the greys one by one, or take the invented ones."""
-    greys: Shelf = st.session_state.get(_GREYS, ())
     with st.container(border=True, key="first_shelf"):
         st.markdown("**Which greys stand on your shelf?** Name and L* or Munsell N.")
-        st.text_input(
-            "Grey",
-            key=_TYPED,
-            placeholder="White 90, or Mid N 5.5",
-            on_change=_add,
-            label_visibility="collapsed",
-        )
+        back: Line | None = st.session_state.get(_BACK)
+        lines = ask_lines("Grey", "White 90, or Mid N 5.5", _TYPED, back)
+        _take(lines)
+        if st.session_state.get(_BACK) != back:
+            # The box was drawn before it was known that a line goes back into it.
+            st.rerun()
+        greys: Shelf = st.session_state.get(_GREYS, ())
         if st.session_state.get(_TROUBLE):
             say.error(st.session_state[_TROUBLE])
         show_greys(greys, _drop)
@@ -56,18 +58,19 @@ def ask_first_shelf() -> None:
             st.button("Later", type="tertiary", on_click=_skip)
 
 
-def _add() -> None:
-    st.session_state[_TROUBLE] = ""
-    typed = st.session_state[_TYPED]
-    if not typed.strip():
-        return
-    greys: Shelf = st.session_state.get(_GREYS, ())
-    try:
-        st.session_state[_GREYS] = check_shelf((*greys, *read_greys(typed)))
-    except ShadecoreError as error:
-        st.session_state[_TROUBLE] = str(error)
-        return
-    st.session_state[_TYPED] = ""
+def _take(lines: tuple[Line, ...]) -> None:
+    """Put the lines that are new on the shelf, each for itself."""
+    taken: set[str] = st.session_state.setdefault(_TAKEN, set())
+    for line in lines:
+        if line.uid in taken:
+            continue
+        taken.add(line.uid)
+        greys: Shelf = st.session_state.get(_GREYS, ())
+        st.session_state[_TROUBLE], st.session_state[_BACK] = "", None
+        try:
+            st.session_state[_GREYS] = check_shelf((*greys, *read_greys(line.text)))
+        except ShadecoreError as error:
+            st.session_state[_TROUBLE], st.session_state[_BACK] = str(error), line
 
 
 def _drop(name: str) -> None:

@@ -12,7 +12,7 @@ from shadecore.errors import ShadecoreError
 from shadecore.lesson.asked import contrast_card_of, lesson_of
 from shadecore.lesson.colours import examples
 from shadecore.lesson.contrast_card import ContrastCard
-from shadecore.lesson.panels import Lesson, lesson_undercoats
+from shadecore.lesson.panels import Lesson
 from shadecore.question.plain import RANGES
 from shadecore.question.question import Question
 from shadecore.screens import session
@@ -128,7 +128,7 @@ def ask_colour() -> None:
 def ask_shelf() -> None:
     """Ask whether the lesson's greys stand in for the painter's own shelf."""
     if session.question().shelf != demo_shelf():
-        st.toggle("The lesson's five greys instead of my shelf", key=_GREYS)
+        st.toggle("The five invented greys instead of my shelf", key=_GREYS)
 
 
 def lesson_shelf(state: LessonState) -> Shelf:
@@ -145,7 +145,7 @@ def lesson_shelf(state: LessonState) -> Shelf:
         The painter's own shelf where there is one, else the lesson's five greys.
     """
     own = session.question().shelf
-    return lesson_undercoats() if state.greys or own == demo_shelf() else own
+    return demo_shelf() if state.greys or own == demo_shelf() else own
 
 
 def ask_settings() -> None:
@@ -153,12 +153,12 @@ def ask_settings() -> None:
     tolerance, film = st.columns(2)
     with tolerance:
         st.number_input(
-            "Counts as hidden up to (CIEDE2000)",
+            "Counts as hidden up to a difference of",
             *RANGES["tolerance"],
             step=0.5,
             key=_TOLERANCE,
-            help="1 is usual beside an old panel, 2 on a whole car; common practice, "
-            "no source.",
+            help="In CIEDE2000: 1 is usual beside an old panel, 2 on a whole car; "
+            "common practice, no source.",
         )
     with film:
         st.number_input(

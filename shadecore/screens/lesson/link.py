@@ -31,7 +31,7 @@ class LessonState:
     coats : int
         Coats on the panels.
     greys : bool
-        Whether the lesson's five greys stand in for a shelf of the painter's own.
+        Whether the five invented greys stand in for a shelf of the painter's own.
     large : bool
         Whether nothing but the panels is shown, for a projector.
     """
@@ -53,12 +53,14 @@ class GuessState:
     answers : str
         Places of the undercoats chosen so far, such as ``0-3-2``.
     own_shelf : bool
-        Whether the choices are the question's shelf, and not the lesson's greys.
+        Whether the choices are the question's shelf, and not the invented greys.
     colours : str
         The set's colours, so that every version shows the same; empty for those that
         this version draws.
     earlier : bool
         Whether a version that did not name the colours made the link.
+    large : bool
+        Whether nothing but the exercise is shown, for a projector.
     """
 
     seed: int = FIRST_SEED
@@ -66,6 +68,7 @@ class GuessState:
     own_shelf: bool = False
     colours: str = ""
     earlier: bool = False
+    large: bool = False
 
 
 def lesson_parameters(state: LessonState) -> dict[str, str | None]:
@@ -133,6 +136,7 @@ def guess_parameters(state: GuessState) -> dict[str, str | None]:
         _ANSWERS: state.answers or None,
         _OWN_SHELF: "True" if state.own_shelf else None,
         _SET: state.colours or None,
+        _LARGE: "True" if state.large else None,
     }
 
 
@@ -159,6 +163,7 @@ def read_guess(query: Mapping[str, str]) -> GuessState:
         query.get(_OWN_SHELF) == "True",
         colours,
         earlier,
+        query.get(_LARGE) == "True",
     )
 
 

@@ -59,7 +59,7 @@ def show_metallic(settings: Settings) -> None:
     say.words(words.effect_rules_words(effects, solids))
     st.caption(
         "All colours here are invented; no sprayed panel was measured. Numbers: "
-        "difference to the full colour (CIEDE2000) at each angle."
+        "difference that is left to the full colour at each angle."
     )
 
 
@@ -140,5 +140,5 @@ def angles_spec(lesson: TurnedLesson, coats: int, front: str) -> dict[str, Any]:
     left = {
         strip.undercoat.name: strip.difference[coats - 1] for strip in lesson.strips
     }
-    titles = ("Sealer", "Difference left (CIEDE2000)")
+    titles = ("Sealer", "Difference left")
     return angle_spec(left, lesson.angles, titles, front)

@@ -1,7 +1,5 @@
 """The lesson: one film over several undercoats, why it hides, the contrast card."""
 
-from typing import Final
-
 import streamlit as st
 
 from shadecore.coats.settings import Settings
@@ -20,13 +18,10 @@ from shadecore.screens.lesson.link import LessonState
 from shadecore.screens.lesson.metallic import show_metallic
 from shadecore.telling import basis
 from shadecore.telling import lesson_words as words
+from shadecore.telling.photo_words import asked_lab_words
 from shadecore.telling.reasons import why
 
 _COATS = lesson_colour.COATS
-_LEGEND: Final = (
-    "Large number: difference to the full colour (CIEDE2000). The stripe across each "
-    "panel is the full colour: where the film hides, it disappears."
-)
 
 
 def page() -> None:
@@ -42,6 +37,7 @@ def page() -> None:
     with st.expander("Film and tolerance"):
         lesson_colour.ask_settings()
     state = lesson_colour.keep(st.session_state[_COATS])
+    _say_doubt(state)
     st.button("Full screen", on_click=_turn_large, args=(True,))
     try:
         shown, card = _lesson(state)
@@ -59,6 +55,14 @@ def _lesson(state: LessonState) -> tuple[Lesson, ContrastCard]:
     return lesson_colour.shown_lesson(question, lesson_colour.lesson_shelf(state))
 
 
+def _say_doubt(state: LessonState) -> None:
+    """Say how sure a colour is that was read off a photo."""
+    question = lesson_colour.lesson_question(state)
+    if question.photo is not None:
+        lab = question.topcoat.lab
+        say.words(f"Your colour: {asked_lab_words(lab, question.photo)}.")
+
+
 def _turn_large(on: bool) -> None:  # noqa: FBT001 - Streamlit hands it over by place
     st.session_state[lesson_colour.LARGE] = on
     lesson_colour.keep(st.session_state[_COATS])
@@ -72,6 +76,7 @@ def _project(state: LessonState) -> None:
     except ShadecoreError as error:
         say.error(error)
     else:
+        _say_doubt(state)
         _follow_large(shown)
     st.button(
         "Leave full screen",
@@ -85,9 +90,9 @@ def _project(state: LessonState) -> None:
 def _follow_large(shown: Lesson) -> None:
     coats = _ask_coats(shown.settings.coat_cap)
     lesson_colour.keep(coats)
-    st.html(drawn.panels_html(shown, coats))
     st.html(drawn.status_html(words.hides_words(shown, coats)))
-    st.html(f'<p class="sc-legend">{_LEGEND}</p>')
+    st.html(drawn.panels_html(shown, coats))
+    st.html(f'<p class="sc-legend">{words.key_words(shown.settings.tolerance)}</p>')
 
 
 @st.fragment
@@ -98,7 +103,8 @@ def _follow(shown: Lesson, card: ContrastCard) -> None:
     st.html(drawn.panels_html(shown, coats))
     st.html(drawn.status_html(words.hides_words(shown, coats)))
     star = f" {basis.OUTSIDE_NOTE}" if shown.any_outside else ""
-    st.caption(f"{_LEGEND} {basis.SCREEN_NOTE}{star}")
+    legend = words.legend_words(shown.settings.tolerance)
+    st.caption(f"{legend} {basis.SCREEN_NOTE}{star}")
     _show_why(shown, coats)
     _show_card(card, coats)
 

@@ -7,8 +7,8 @@ from shadecore.film.drawdown import COMPLETE_HIDING
 from shadecore.lesson.colours import Shown
 from shadecore.lesson.contrast_card import ContrastCard, Judge
 from shadecore.lesson.panels import Lesson, Strip
-from shadecore.telling.counts import SURE, coats_words, interval_words
-from shadecore.telling.lesson_words import judge_words
+from shadecore.telling.counts import coats_words
+from shadecore.telling.lesson_words import judge_words, likely_words
 from shadecore.telling.names import grey_words
 from shadecore.telling.numbers import beside_limit
 
@@ -53,9 +53,14 @@ LARGE_STYLE: Final = """
 [data-testid="stLayoutWrapper"]:has(> .st-key-bottom_bar) {display: none !important;}
 [data-testid="stMainBlockContainer"] {padding: 1rem 1.5rem;}
 [data-testid="stLayoutWrapper"]:has(> .st-key-lesson_coats_bar) {top: 0;}
-.sc-film {height: 40vh;} .sc-film i {height: 11vh;}
-.sc-panels figcaption {font-size: 1.5rem;} .sc-left {font-size: 3.4rem;}
-.sc-big {font-size: 2.2rem;} .sc-legend {font-size: 1.4rem;}
+[data-testid="stMainBlockContainer"] {max-width: none;}
+[data-testid="stMain"] p, .sc-legend {font-size: max(1.5rem, 2.7vh) !important;}
+[data-testid="stMain"] p[role="status"] {font-size: max(2rem, 3.6vh) !important;
+  margin: 0;}
+.sc-film {height: 33vh;} .sc-film i {height: 9vh;}
+.sc-panels figcaption, .sc-panels small {font-size: max(1.5rem, 2.7vh);
+  line-height: 1.2;}
+ .sc-left {font-size: 3.4rem; line-height: 1;}
 @media (max-width: 640px) {.sc-film {height: 9rem;} .sc-film i {height: 3rem;}}
 </style>
 """
@@ -112,7 +117,7 @@ def _panel(panel: Strip, lesson: Lesson, coats: int) -> str:
     said = "hides" if hides else "does not hide yet"
     label = f"{grey.name} after {coats_words(coats)}: difference {left}, {said}"
     verdict = "✓ hides" if hides else "still shows" if coats else "bare sealer"
-    usual = f"<br><small>{SURE}: {interval_words(panel.estimate.count)}</small>"
+    usual = f"<br><small>{likely_words(panel.estimate.count)}</small>"
     return (
         f'<figure{" class=sc-hidden" * hides}><div class="sc-film" role="img" '
         f'data-panel="{escape(grey.name)}" aria-label="{escape(label)}" '

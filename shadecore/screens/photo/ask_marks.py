@@ -17,7 +17,9 @@ from shadecore.photo.reference import (
 )
 from shadecore.photo.rendering import UNKNOWN_LIGHT
 from shadecore.photo.suggest import Suggestion, suggest_marks
+from shadecore.screens import say
 from shadecore.screens.photo.marker import Mark, Placed, ask_marks
+from shadecore.telling.photo_words import SURE, SURE_OF_ONE, sure_words
 
 _OWN, _CHART, _NOTHING = "own", "chart", "nothing"
 _NAMES: Final = {
@@ -33,11 +35,15 @@ _LIGHT_NAMES: Final = {
     "led": "LED or tube",
 }
 _CORNERS: Final = ("1 brown", "2 turquoise", "3 black", "4 white")
+_CORNER_PATCHES: Final = "Corner patches of the chart"
 _CHART_START: Final[Corners] = ((0.2, 0.3), (0.8, 0.3), (0.8, 0.7), (0.2, 0.7))
 _REFERENCE_START: Final = Area(0.05, 0.05, 0.25, 0.25)
 _SECOND_START: Final = Area(0.75, 0.75, 0.95, 0.95)
 _SUGGESTED: Final = "photo_suggestions"
 _PLACES: Final = "photo_places_"
+_SURE: Final = "photo_sure_"
+"""Start of the key under which the session keeps what was said to lie where it was
+guessed on a picture."""
 
 
 class Against(NamedTuple):
@@ -119,7 +125,7 @@ def _ask_light() -> str:
     return str(light)
 
 
-def ask_places(key: str, picture: Picture, against: Against) -> Marks | str:
+def ask_places(key: str, picture: Picture, against: Against) -> Marks | None:
     """Ask where swatch and reference lie on one picture.
 
     Parameters
@@ -133,13 +139,15 @@ def ask_places(key: str, picture: Picture, against: Against) -> Marks | str:
 
     Returns
     -------
-    Marks or str
-        The marks; or what is wrong with them.
+    Marks or None
+        None while they are wrong, which is said, or while what the swatch is measured
+        against lies where it was only guessed.
     """
     suggested = _suggestion(key, picture)
     places: dict[str, tuple[float, ...]] = st.session_state.setdefault(
         f"{_PLACES}{key}", {}
     )
+    start_boxes, start_corners = _to_mark(suggested, against, {})
     boxes, corners = _to_mark(suggested, against, places)
     if against.chart and suggested.chart is None:
         st.warning("No chart was recognised; draw its four corner patches yourself.")
@@ -148,11 +156,13 @@ def ask_places(key: str, picture: Picture, against: Against) -> Marks | str:
         "reflections; or choose one and draw it. On a keyboard, arrows move a mark and "
         "Shift with arrows sizes it."
     )
+    # Above the picture, where it is seen at once; what it asks follows from the marks.
+    asked = st.container()
     placed = ask_marks(
         preview(picture),
         boxes,
         corners,
-        f"{key}-{against.chart}-{against.second}-{against.reference is None}",
+        f"{key}-{against.chart}-{against.second}-{_beside(against)}",
         f"Photo {picture.name} with marks on it",
     )
     # What was placed stays where it is when something else is asked to be marked.
@@ -161,8 +171,44 @@ def ask_places(key: str, picture: Picture, against: Against) -> Marks | str:
     try:
         check_marks(marks)
     except ShadecoreError as error:
-        return str(error)
-    return marks
+        say.error(error)
+        return None
+    guessed = [
+        each.label for each in start_boxes[1:] if placed.boxes[each.key] == each.at
+    ]
+    # A chart that was found has shown its colours; one that was not is marked by hand.
+    if suggested.chart is None and any(
+        placed.corners[each.key] == each.at for each in start_corners
+    ):
+        guessed.append(_CORNER_PATCHES)
+    with asked:
+        return marks if _are_sure(key, guessed) else None
+
+
+def _beside(against: Against) -> str:
+    return "" if against.reference is None else against.reference.mark
+
+
+def _are_sure(key: str, guessed: list[str]) -> bool:
+    """Ask whether marks lie on what they are called, where nobody has put them there.
+
+    What was said holds for a mark's name: once white paper is said to lie beside the
+    swatch instead of a grey card, it is asked again.
+    """
+    said: set[str] = st.session_state.setdefault(f"{_SURE}{key}", set())
+    open_ones = [each for each in guessed if each not in said]
+    if not open_ones:
+        return True
+    with st.container(border=True):
+        say.words(sure_words(open_ones))
+        st.button(
+            SURE if len(open_ones) > 1 else SURE_OF_ONE,
+            key=f"{_SURE}button_{key}",
+            type="primary",
+            on_click=said.update,
+            args=(open_ones,),
+        )
+    return False
 
 
 def _suggestion(key: str, picture: Picture) -> Suggestion:
@@ -185,9 +231,10 @@ def _to_mark(
     corners: tuple[Mark, ...] = ()
     if against.reference is not None:
         at = suggested.reference or _REFERENCE_START
-        boxes.append(mark("reference", "Reference", at))
-    if against.second:
-        boxes.append(mark("second", "Second reference", _SECOND_START))
+        name = against.reference.mark
+        boxes.append(mark("reference", name.capitalize(), at))
+        if against.second:
+            boxes.append(mark("second", f"Second {name}", _SECOND_START))
     if against.chart:
         corners = tuple(
             mark(f"corner{place}", label, at)

@@ -73,7 +73,7 @@ def page() -> None:
     colours, names = [], []
     for key, picture in photos.items():
         marks = ask_places(key, picture, against)
-        colour = _measured(picture, marks)
+        colour = None if marks is None else _measured(picture, marks)
         if colour is not None:
             colours.append(colour)
             names.append(picture.name)
@@ -183,10 +183,7 @@ def _open(content: object, name: str) -> Picture | str:
             return str(error)
 
 
-def _measured(picture: Picture, marks: Marks | str) -> PhotoColour | None:
-    if isinstance(marks, str):
-        say.error(marks)
-        return None
+def _measured(picture: Picture, marks: Marks) -> PhotoColour | None:
     try:
         return measure_swatch(picture, marks)
     except ShadecoreError as error:

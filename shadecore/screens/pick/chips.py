@@ -113,6 +113,9 @@ def _ask_change(shelf: Shelf, name: str) -> None:
             key="cut",
         )
         st.button("Done", on_click=_close, key="shelf_done")
+    noted = shop_shelf.note_on(name)
+    if noted:
+        st.caption(say.plain(noted))
 
 
 def _add() -> None:

@@ -36,14 +36,39 @@ from shadecore.units import UNITS, percent
 
 STYLE: Final = """
 <style>
-.st-key-bench_done button {min-height: 80px; font-size: 1.5rem; font-weight: 700;
-  border-width: 3px;}
-.st-key-bench_done button p {font-size: 1.5rem; font-weight: 700; line-height: 1.2;
+[data-testid="stMainBlockContainer"] {padding-bottom: 9rem;}
+/* Done keeps its place whatever stands above it: at the lower edge, above the bar. */
+.st-key-bench_done {position: fixed; left: 0; right: 0; bottom: 0; z-index: 998;
+  width: 100% !important; background: var(--sc-page); padding: .5rem 1rem;
+  border-top: 2px solid var(--sc-ink);}
+.st-key-bench_done > div {width: 100%; max-width: 70rem; margin: 0 auto;}
+[data-testid="stMain"] .st-key-bench_done button {min-height: 80px;
+  background: var(--sc-ink); border: 3px solid var(--sc-ink);}
+[data-testid="stMain"] .st-key-bench_done button p {color: var(--sc-page);}
+[data-testid="stMain"] .st-key-bench_done button:focus-visible {
+  outline: 3px solid var(--sc-ink); outline-offset: 2px;}
+.st-key-bench_done button p {font-size: 1.4rem; font-weight: 700; line-height: 1.15;
   white-space: normal; overflow-wrap: anywhere;}
-.st-key-bench_look button, .st-key-bench_small button {min-height: 72px;}
+[data-testid="stMain"] :is(.st-key-bench_look, .st-key-bench_small,
+.st-key-bench_mixing, .st-key-bench_finished) button, [class*="st-key-bench_share"]
+button {min-height: 72px;}
+.st-key-bench_look button {min-width: 7rem;}
 .st-key-bench_look button p {font-size: 1.2rem; font-weight: 700;}
+@media (max-width: 640px) {
+  .st-key-bench_done {bottom: var(--sc-bar-height);}
+  [data-testid="stMainBlockContainer"] {padding-bottom: 12rem;}
+  .st-key-bench_look {flex-wrap: wrap;}
+  .st-key-bench_look > :first-child {flex: 1 1 100%;}
+  .st-key-bench_look > :not(:first-child), .st-key-bench_small > * {flex: 1 1 8rem;}
+  .st-key-bench_small button, .st-key-bench_look button {width: 100%;}
+}
 </style>
 """
+_TO_THE_TOP: Final = """<script>
+/* {} */
+document.querySelector('[data-testid="stMain"]').scrollTo(0, 0);
+</script>"""
+"""Done is in reach wherever the page stands; what comes next is read at its top."""
 _SHARES: Final = (0.25, 0.5, 0.75)
 _NEXT: Final = 5
 
@@ -59,18 +84,21 @@ def show_bench(plan: Plan) -> None:
     st.html(STYLE)
     coming = coming_step(plan)
     if coming is None:
-        show_finished(plan)
-        _ask_back(plan)
+        with st.container(key="bench_finished"):
+            show_finished(plan)
+            _ask_back(plan)
         return
     timer = timer_of(plan, coming)
+    done = len(plan.request.done), timer.sprayed
+    st.html(_TO_THE_TOP.format(done), unsafe_allow_javascript=True)
     left, right = st.columns([3, 2], gap="medium")
     with left:
         _show_head(plan, coming)
-        _show_last(plan, timer)
         now = datetime.now()  # noqa: DTZ005 - the shop's own clock
         show_clocks(clocks_of(plan, now), now, TIMER_TEXTS, "bench_clock")
-        _ask_look(plan, coming)
         _ask_done(coming, timer)
+        _ask_look(plan, coming)
+        _show_last(plan, timer)
         with st.container(key="bench_small", horizontal=True, gap="small"):
             _ask_back(plan)
             _ask_half(plan, coming)
@@ -160,7 +188,12 @@ def _ask_half(plan: Plan, coming: Timed) -> None:
                 on_click=act.half_done,
                 args=(key, each),
             )
-        st.button("Nothing yet", on_click=act.half_done, args=(key, 0.0))
+        st.button(
+            "Nothing yet",
+            key="bench_share_0",
+            on_click=act.half_done,
+            args=(key, 0.0),
+        )
 
 
 def _show_how(plan: Plan, coming: Timed) -> None:
@@ -176,7 +209,8 @@ def _show_how(plan: Plan, coming: Timed) -> None:
     if first is not None:
         with st.container(border=True, gap="xsmall", key="bench_caution"):
             st.html(block_html(first))
-    show_mixing(plan, coming)
+    with st.container(key="bench_mixing"):
+        show_mixing(plan, coming)
     if rest:
         st.markdown("**Cautions of this step**")
         st.html("".join(block_html(each) for each in rest))

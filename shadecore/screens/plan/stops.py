@@ -4,7 +4,7 @@ import streamlit as st
 
 from shadecore.job.plan import Plan
 from shadecore.screens import say
-from shadecore.telling.limit_words import broken_limits
+from shadecore.telling.limit_words import INVENTED_OVER, broken_limits, voc_over
 from shadecore.telling.under_words import under_trouble
 from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, plan_stops
 
@@ -27,9 +27,15 @@ def show_stops(plan: Plan, *, whole: bool) -> None:
         for each in under_trouble(choice):
             say.warning(each)
         return
-    broken = broken_limits(plan)
+    invented = plan.sheet.invented
+    broken = broken_limits(plan, voc=not invented)
     if broken:
         st.warning("\n".join(f"- {say.plain(each)}" for each in broken))
+    over = voc_over(plan) if invented else ()
+    if over:
+        # Of paints that nobody sprays it is an example, and need not stand in the way.
+        with st.expander(INVENTED_OVER):
+            say.words(*over)
     if any(each.step.grits and not each.done for each in plan.timeline):
         for scratch in plan.scratches:
             say.warning(scratch)

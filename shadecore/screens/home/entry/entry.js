@@ -1,0 +1,30 @@
+/* One line after another: the box clears itself, and all lines are sent each time.
+
+   data: label, placeholder, back {uid, text} or null: a line to put right. */
+
+let count = 0;
+
+export default function (component) {
+  const { data, parentElement, setStateValue } = component;
+  const box = parentElement.querySelector(".sc-entry");
+  box.setAttribute("aria-label", data.label);
+  box.placeholder = data.placeholder;
+  box.lines = box.lines || [];
+  const take = () => {
+    const text = box.value.trim();
+    if (!text) return;
+    count += 1;
+    box.lines.push([`${Date.now()}-${count}`, text]);
+    box.value = "";
+    setStateValue("lines", [...box.lines]);
+  };
+  // Enter, or a tap elsewhere; a browser tells of both as a change.
+  box.onchange = take;
+  box.onkeydown = (event) => {
+    if (event.key === "Enter") take();
+  };
+  if (data.back && box.given !== data.back.uid && !box.value) {
+    box.given = data.back.uid;
+    box.value = data.back.text;
+  }
+}
