@@ -17,9 +17,11 @@ from shadecore.job.material import Material
 from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.planned import planned
 from shadecore.job.request import MIX, JobRequest
+from shadecore.job.safety import Booth
 from shadecore.pages.booth_sheet import booth_sheet
 from shadecore.pages.estimate_page import estimate_page
-from shadecore.pages.text_layout import document_text
+from shadecore.pages.sheet_safety import safety_section
+from shadecore.pages.text_layout import block_text, document_text
 from shadecore.products.materials import Portion
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.link import to_link
@@ -85,7 +87,9 @@ def test_an_own_can_is_called_by_its_name_and_is_what_is_poured() -> None:
     assert "intable sealer" not in told.replace("tinted to", "")
     poured = 4 / 6 * 1000.0 * sealer(found).ready_l
     assert f"{name} 4 {poured:.0f} ml " in told
-    assert f"Supplied air: High-build surfacer, {name}, " in told
+    safety = safety_section(found, Booth(None, None, None)).blocks
+    worn = " ".join("\n".join(block_text(each) for each in safety).split())
+    assert f"Supplied air: High-build surfacer, {name}, " in worn
     # A sealer that lay too long is called so, too.
     (sealed,) = (each for each in found.timeline if each.step.key == "sealer")
     done = [each for each in found.timeline if each.end <= sealed.end]
