@@ -1,4 +1,4 @@
-"""Files that visitors open are held together within bounds, and given back."""
+"""Files that visitors open are given back when they leave the page."""
 
 from types import SimpleNamespace
 
@@ -11,61 +11,25 @@ from shadecore.screens import uploads
 ME, OTHER = "me", "other"
 
 
-@pytest.fixture
-def said(monkeypatch: pytest.MonkeyPatch) -> list[str]:
-    """Warnings of the page, with small limits on what is held."""
-    told: list[str] = []
-    monkeypatch.setattr(uploads.say, "warning", told.append)
-    monkeypatch.setattr(uploads.st, "session_state", {})
-    monkeypatch.setattr(uploads, "MOST_BYTES", 100)
-    monkeypatch.setattr(uploads, "MOST_BYTES_OF_ALL", 150)
-    return told
-
-
-@pytest.fixture
-def files(monkeypatch: pytest.MonkeyPatch) -> MemoryUploadedFileManager:
-    """What the server holds."""
-    held = MemoryUploadedFileManager("/uploads")
-    context = SimpleNamespace(uploaded_file_mgr=held, session_id=ME)
-    monkeypatch.setattr(uploads, "get_script_run_ctx", lambda: context)
-    return held
-
-
-def give(
-    files: MemoryUploadedFileManager, name: str, size: int, who: str = ME
-) -> list[str]:
-    """Open a file on the page, and name what is held then."""
-    files.add_file(who, UploadedFileRec(name, name, "text/csv", b"x" * size))
-    uploads.begin("pick")
-    return list(files.file_storage[ME])
-
-
-def test_files_are_held_together_up_to_a_limit(
-    files: MemoryUploadedFileManager, said: list[str]
-) -> None:
-    give(files, "a", 60)
-    assert give(files, "b", 39) == ["a", "b"]
-    assert said == []
-    assert give(files, "c", 2) == ["a", "b"]
-    assert "let go" in said[0]
-
-
-def test_files_of_others_count_as_well(
-    files: MemoryUploadedFileManager, said: list[str]
-) -> None:
-    give(files, "x", 90, who=OTHER)
-    assert give(files, "a", 60) == ["a"]
-    assert give(files, "b", 1) == ["a"]
-    assert list(files.file_storage[OTHER]) == ["x"]
-    assert len(said) == 1
-
-
 def test_a_page_that_is_left_gives_its_files_back(
-    files: MemoryUploadedFileManager, said: list[str]
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    give(files, "x", 10, who=OTHER)
-    assert give(files, "a", 60) == ["a"]
+    files = MemoryUploadedFileManager("/uploads")
+    context = SimpleNamespace(uploaded_file_mgr=files, session_id=ME)
+    monkeypatch.setattr(uploads, "get_script_run_ctx", lambda: context)
+    monkeypatch.setattr(uploads.st, "session_state", {})
+    for who in (ME, OTHER):
+        files.add_file(who, UploadedFileRec("a", "a", "text/csv", b"x"))
+    said: list[str] = []
+    away = {ME, OTHER}
+    monkeypatch.setattr(uploads.say, "warning", said.append)
+    monkeypatch.setattr(uploads, "turned_away", lambda: away)
+    for count in (1, 2):
+        uploads.begin("pick")
+        assert list(files.file_storage[ME]) == ["a"]
+        assert len(said) == count
+    assert "were not taken" in said[0]
     uploads.begin("photo")
     assert not files.file_storage.get(ME)
-    assert list(files.file_storage[OTHER]) == ["x"]
-    assert said == []
+    assert (away, len(said)) == ({OTHER}, 2)
+    assert list(files.file_storage[OTHER]) == ["a"]

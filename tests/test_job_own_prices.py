@@ -17,11 +17,10 @@ from shadecore.job.material import Material
 from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.planned import planned
 from shadecore.job.request import MIX, JobRequest
-from shadecore.job.safety import Booth
 from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.cautions_sheet import cautions_sheet
 from shadecore.pages.estimate_page import estimate_page
-from shadecore.pages.sheet_safety import safety_section
-from shadecore.pages.text_layout import block_text, document_text
+from shadecore.pages.text_layout import document_text
 from shadecore.products.materials import Portion
 from shadecore.products.sheet_file import demo_sheet
 from shadecore.question.link import to_link
@@ -63,6 +62,7 @@ def paint(found: Plan) -> Portion:
 
 def words(found: Plan) -> str:
     pages = (estimate_page(found, ShopRates(60.0)), booth_sheet(found))
+    pages += (cautions_sheet(found),)
     return " ".join(" ".join(map(document_text, pages)).split())
 
 
@@ -87,9 +87,8 @@ def test_an_own_can_is_called_by_its_name_and_is_what_is_poured() -> None:
     assert "intable sealer" not in told.replace("tinted to", "")
     poured = 4 / 6 * 1000.0 * sealer(found).ready_l
     assert f"{name} 4 {poured:.0f} ml " in told
-    safety = safety_section(found, Booth(None, None, None)).blocks
-    worn = " ".join("\n".join(block_text(each) for each in safety).split())
-    assert f"Supplied air: High-build surfacer, {name}, " in worn
+    air = told.split("Breathe through: ")[1].split("Vapour")[0]
+    assert name in air
     # A sealer that lay too long is called so, too.
     (sealed,) = (each for each in found.timeline if each.step.key == "sealer")
     done = [each for each in found.timeline if each.end <= sealed.end]

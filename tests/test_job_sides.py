@@ -144,7 +144,7 @@ def test_an_own_step_for_some_panels() -> None:
     )
     board = StepChange("long_board", after="guide_coat", panels=("hood", "front_door"))
     here, everywhere = (
-        plan(details=Details(changes=changes))
+        plan(details=Details(changes=changes), cup_loss_l=0.0)
         for changes in (
             (board, again),
             tuple(replace(each, panels=None) for each in (board, again)),

@@ -43,12 +43,13 @@ from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS
 
 SECTIONS = (
-    *("Weather", "Schedule", "Mix for 1.5 m²"),
+    *("Weather", "Schedule", "Put off to keep the windows", "Mix for 1.5 m²"),
     "The film coat by coat, with the difference left (CIEDE2000)",
     *("Strokes on a panel 60 cm high", "Before you spray"),
 )
 CAUTIONS = (
-    *("Cautions", "Safety", "Gun", "VOC, ready to spray, and the limit"),
+    *("Cautions", "Safety", "What would save a coat", "Gun"),
+    "VOC, ready to spray, and the limit",
     *("Viscosity, ready to spray", "Measured and assumed"),
     *("What each step is for", "Strokes on a panel 60 cm high"),
 )
@@ -284,7 +285,7 @@ def test_base_and_clear_are_judged_together_where_the_rule_does() -> None:
 def test_a_panel_colder_than_the_dew_point_lies_below_it() -> None:
     cold = changed(air_c=20.0, panel_c=10.0, humidity=0.7)
     (line, *_) = lines_of(section(booth_sheet(cold), "Weather"))
-    assert line.endswith(f"{-cold.weather.margin_k:.1f} K above the panel.")
+    assert f" {-cold.weather.margin_k:.1f} K above the panel. Panel and air" in line
 
 
 def test_a_stop_stands_first_and_on_each_step_that_is_sprayed() -> None:

@@ -44,6 +44,7 @@ from shadecore.pages.letterhead import Letterhead
 from shadecore.pages.pdf_layout import document_pdf
 from shadecore.pages.text_layout import document_text
 from shadecore.products.sheet_file import demo_sheet, parse_sheet
+from shadecore.telling.eve_words import eves
 from shadecore.telling.numbers import listed
 from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, plan_stops
 
@@ -188,7 +189,10 @@ def _html(asked: _Print) -> bytes:
 def _calendar(asked: _Print) -> bytes:
     plan = asked.plan
     uid, stops = calendar_uid(plan.request), plan_stops(plan)
-    return to_icalendar(plan.timeline, uid, asked.changed, stops, plan.barred).encode()
+    calendar = to_icalendar(
+        plan.timeline, uid, asked.changed, stops, plan.barred, eves(plan)
+    )
+    return calendar.encode()
 
 
 def _times(asked: _Print) -> bytes:

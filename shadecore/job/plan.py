@@ -18,6 +18,7 @@ from shadecore.job.schedule import Timed
 from shadecore.job.stages import stages_of
 from shadecore.job.steps import Step, scratches
 from shadecore.job.timeline import spells_for, timeline_of
+from shadecore.job.to_paint import area_to_paint
 from shadecore.job.two_tone import first_closes
 from shadecore.job.weather import Stop, Weather, WeatherAnswer, check_weather
 from shadecore.products.product import HAZARDS, ProductSheet
@@ -96,17 +97,17 @@ class Plan:
         on_days = (
             stop for each in self.days if each.barred for stop in each.answer.stops
         )
-        whole = self.weather.stops if self._goes_by_the_job else ()
-        return tuple(dict.fromkeys((*whole, *on_days)))
+        return tuple(dict.fromkeys((*self.job_stops, *on_days)))
 
     @property
-    def _goes_by_the_job(self) -> bool:
-        """Whether something is sprayed on a day whose weather nobody told."""
+    def job_stops(self) -> tuple[Stop, ...]:
+        """Why steps may not be sprayed on days whose weather nobody told."""
         told = {each.weather.day for each in self.days}
-        return any(
+        untold = any(
             each.step.coats and not each.done and each.start.date() not in told
             for each in self.timeline
         )
+        return self.weather.stops if untold else ()
 
     @property
     def named_sheet(self) -> ProductSheet:
@@ -189,7 +190,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
     JobError
         If the colour does not hide, or there is nothing to paint.
     """
-    area = request.painted_m2
+    area = area_to_paint(request)
     picked = picked_for(request, sheet, answer, job_top(request, sheet, area))
     steps = steps_of(request, sheet, picked, area)
     named = picked.named(sheet, request.question.shelf)

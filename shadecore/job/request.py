@@ -11,8 +11,7 @@ from shadecore.job.breaks import Break
 from shadecore.job.climate import CURES
 from shadecore.job.details import Details
 from shadecore.job.fade import USUAL_STEP_CM
-from shadecore.job.kinds import KINDS, OPEN_SHOP, PANELS, PLACES
-from shadecore.products.materials import area_of
+from shadecore.job.kinds import KINDS, PANELS, PLACES
 from shadecore.products.ranges import (
     AIR_C,
     AREA_M2,
@@ -209,27 +208,6 @@ class JobRequest:
                 "times; correct its number."
             )
             raise JobError(message)
-
-    @property
-    def painted_m2(self) -> float:
-        """Area to paint. [m2].
-
-        Raises
-        ------
-        JobError
-            If there is nothing to paint, or it is to be baked in an open shop.
-        """
-        area = area_of(dict(self.panels)) + self.area_m2
-        if area <= 0.0:
-            message = "There is nothing to paint; give panels or an area in m2."
-            raise JobError(message)
-        if self.place == OPEN_SHOP and self.cure == "bake":
-            message = (
-                "In an open shop nothing is baked; take lamp or air as the cure, or "
-                "spray in the booth."
-            )
-            raise JobError(message)
-        return area
 
     def _check_looks(self) -> None:
         coats = [coat for coat, _ in self.looks]

@@ -1,4 +1,4 @@
-"""Base, mid and clear coat of a job, which the US national rule judges as one."""
+"""Base, mid and clear coat of a job against the rule that judges them together."""
 
 from collections.abc import Sequence
 
@@ -10,7 +10,7 @@ from shadecore.products.voc import US_NATIONAL, VocAnswer, check_stages
 
 
 def stages_of(steps: Sequence[Step], sheet: ProductSheet) -> VocAnswer | None:
-    """The stages of a topcoat together, against the rule that judges them so.
+    """Hold the coats of a job against the US national rule.
 
     Parameters
     ----------
@@ -22,8 +22,8 @@ def stages_of(steps: Sequence[Step], sheet: ProductSheet) -> VocAnswer | None:
     Returns
     -------
     VocAnswer or None
-        None where base or clear is not sprayed, or the sheet does not name that rule
-        for both.
+        None where the sheet does not name that rule for base and clear coat, or one of
+        them is not sprayed.
     """
     base, clear = sheet.of_kind("base_coat"), sheet.of_kind("clear_coat")
     used = {step.product for step in steps}

@@ -25,6 +25,7 @@ from shadecore.telling.safety_words import (
     open_shop_words,
     steps_words,
     waste_words,
+    worn_words,
 )
 from shadecore.units import UNITS, Units
 
@@ -174,11 +175,8 @@ def step_section(plan: Plan, timed: Timed) -> Section:
         Without blocks where nothing is asked for.
     """
     safety = safety_of(plan, timed)
-    mask = mask_words(safety)
-    blocks: list[Block] = []
-    if mask:
-        worn = f"{capital(mask)}. {kept_words(safety)}".rstrip()
-        blocks.append(Text(worn, "Breathe through:"))
+    worn = " ".join(each for each in (worn_words(safety), kept_words(safety)) if each)
+    blocks: list[Block] = [Text(worn, "Breathe through:")] if worn else []
     blocks += [
         Text(" ".join(CAUTIONS[hazard]), f"{HAZARD_WORDS[hazard]}:")
         for hazard in safety.hazards

@@ -8,7 +8,6 @@ from typing import Final
 from shadecore.formats.echo import brief
 from shadecore.job.kinds import BOOTH
 from shadecore.job.plan import Plan
-from shadecore.job.request import UNMEASURED
 from shadecore.job.safety import StepSafety, step_safety
 from shadecore.job.schedule import Timed
 from shadecore.job.usual_steps import is_clean, is_cure
@@ -145,7 +144,6 @@ def safety_of(plan: Plan, timed: Timed) -> StepSafety:
         next(products, None),
         timed.air_until,
         in_booth=plan.request.place == BOOTH,
-        measured=plan.request.booth_clearance_min != UNMEASURED,
     )
 
 

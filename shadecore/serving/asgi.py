@@ -6,11 +6,14 @@ import gc
 import sys
 from collections.abc import AsyncIterator, Mapping
 from contextlib import asynccontextmanager
+from functools import partial
 from pathlib import Path
 from typing import Any, Final
 
 from starlette.middleware import Middleware
 from streamlit import cli_util, config, file_util
+from streamlit.runtime import get_instance
+from streamlit.runtime.memory_uploaded_file_manager import MemoryUploadedFileManager
 from streamlit.starlette import App
 
 import shadecore.screens
@@ -20,10 +23,13 @@ from shadecore.serving.assets import Assets
 from shadecore.serving.class_routes import class_routes
 from shadecore.serving.door import keep_door
 from shadecore.serving.middleware import Gate
-from shadecore.serving.store import serving
+from shadecore.serving.store import serving, turned_away
+from shadecore.serving.uploads import UploadRoom, Uploads
 from shadecore.telling.phone_words import started
 
 SCRIPT: Final = Path(shadecore.screens.__file__).with_name("start.py")
+_LOOKS_EVERY_S: Final = 20.0
+"""Between two looks at who has gone. [s]"""
 FRAME_SCRIPTS: Final = Path(file_util.get_static_dir()) / "static" / "js"
 SHARE: Final = "--share"
 """Word on the command line that lets devices in from the start."""
@@ -37,14 +43,16 @@ def parts() -> dict[str, Any]:
     dict
         Keyword arguments.
     """
+    room = UploadRoom(_Sessions, turned_away)
     return {
         "routes": class_routes(serving),
         "middleware": [
             Middleware(Gate, serving=serving),
             Middleware(Ahead, scripts=FRAME_SCRIPTS),
             Middleware(Assets),
+            Middleware(Uploads, room=room),
         ],
-        "lifespan": _running,
+        "lifespan": partial(_running, room),
         "on_script_error": _say_broken,
     }
 
@@ -68,7 +76,7 @@ def run(settings: Mapping[str, Any], *, share: bool) -> None:
 
 
 @asynccontextmanager
-async def _running(app: App) -> AsyncIterator[None]:
+async def _running(room: UploadRoom, app: App) -> AsyncIterator[None]:
     """Keep the second door while the server runs, and open a browser at its start."""
     if SHARE in sys.argv[1:]:
         serving().share(on=True)
@@ -77,15 +85,47 @@ async def _running(app: App) -> AsyncIterator[None]:
     here = f"http://localhost:{port}"
     sys.stderr.write(f"{started(here)}\n")
     ready = asyncio.create_task(asyncio.to_thread(_make_ready), name="make ready")
+    back = asyncio.create_task(_give_back(room), name="give back")
     if not config.get_option("server.headless"):
         asyncio.get_running_loop().call_later(0.5, cli_util.open_browser, here)
     try:
         yield
     finally:
-        for task in (door, ready):
+        for task in (door, ready, back):
             task.cancel()
             with contextlib.suppress(asyncio.CancelledError):
                 await task
+
+
+class _Sessions:
+    """Streamlit's visitors: what they have opened, and whether they are there."""
+
+    def held(self) -> dict[str, int]:
+        """Bytes of files by visitor."""
+        files = get_instance().uploaded_file_mgr
+        if not isinstance(files, MemoryUploadedFileManager):
+            return {}
+        return {
+            session: sum(len(each.data) for each in list(own.values()))
+            for session, own in list(files.file_storage.items())
+        }
+
+    def is_here(self, visitor: str) -> bool:
+        """Whether a visitor's page is open."""
+        return get_instance().is_active_session(visitor)
+
+    def end(self, visitor: str) -> None:
+        """Forget everything that a visitor has opened."""
+        get_instance().close_session(visitor)
+
+
+async def _give_back(room: UploadRoom) -> None:
+    """Forget, again and again, what those have opened who have gone."""
+    while True:
+        await asyncio.sleep(_LOOKS_EVERY_S)
+        if room.give_back(asyncio.get_running_loop().time()):
+            # A session that was ended is held by circles of references.
+            gc.collect()
 
 
 def _make_ready() -> None:

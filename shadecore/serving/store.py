@@ -17,3 +17,15 @@ def serving() -> Serving:
         Always the same; with nothing shared at first.
     """
     return Serving(book_path().with_name(FILE_NAME))
+
+
+@st.cache_resource(show_spinner=False)
+def turned_away() -> set[str]:
+    """Visitors of whose files one was not taken in, by their session.
+
+    Returns
+    -------
+    set of str
+        Always the same; a page takes its own out when it is left.
+    """
+    return set()

@@ -15,6 +15,10 @@ MISDIRECTED: Final = (
 )
 FOREIGN: Final = "A page from elsewhere may not speak to shadecore."
 TOO_LONG: Final = "That was longer than any code. Type the digits on the screen."
+TOO_MANY_FILES: Final = (
+    "Too many large files were open at once; the last ones were not taken. Remove "
+    "some, or open smaller ones."
+)
 ASK_TITLE: Final = "Device code"
 ASK_HEAD: Final = "One more step"
 ASK_TEXT: Final = (

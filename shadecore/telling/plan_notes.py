@@ -235,8 +235,8 @@ def _put_off(plan: Plan) -> Iterator[str]:
     for each in plan.timeline:
         if each.put_off:
             yield (
-                f"{brief(each.step.title)} waits until {when_words(each.start)}: "
-                "sprayed before the break, it would lie too long before its next coat."
+                f"{brief(each.step.title)} waits until {when_words(each.start)}: done "
+                "before the break, it would lie too long before its next coat."
             )
 
 
@@ -264,7 +264,7 @@ def _asked(plan: Plan, units: Units) -> Iterator[str]:
             continue
         area = units.area.show(step.share * plan.area_m2)
         yield (
-            f"{brief(step.title)}: this product sheet has no product for it. Ask for "
+            f"{trade.title}: this product sheet has no product for it. Ask for "
             f"its window, the amount on {area} and its safety data sheet; the times "
             "here are rules of thumb."
         )

@@ -22,6 +22,7 @@ from shadecore.pages.sheet_schedule import days_of, schedule_section
 from shadecore.screens import say, shop
 from shadecore.screens.plan import job, pictures
 from shadecore.screens.plan.ask_estimate import show_estimate
+from shadecore.telling.eve_words import eves
 from shadecore.telling.job_words import voc_words
 from shadecore.telling.weather_words import plan_stops
 
@@ -163,6 +164,7 @@ def _calendar(plan: Plan) -> bytes:
         datetime.now(UTC),
         plan_stops(plan),
         plan.barred,
+        eves(plan),
     ).encode()
 
 
