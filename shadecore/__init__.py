@@ -73,11 +73,12 @@ if TYPE_CHECKING:
         open_products,
         plan,
     )
-    from shadecore.job.bench import one_coat_more
+    from shadecore.job.bench import one_coat_more, step_mixes
     from shadecore.job.estimate import Estimate, Outcome, ShopRates
     from shadecore.job.pot_life import mix_until
     from shadecore.job.safety import Booth, StepSafety, step_safety
-    from shadecore.prints import booth_pdf, estimate_pdf
+    from shadecore.pages.letterhead import Letterhead
+    from shadecore.prints import booth_pdf, cautions_pdf, estimate_pdf
     from shadecore.products.bench import BenchAsk, BenchMix, bench_mix
     from shadecore.products.cups import cup_seconds, find_cup, in_every_cup
     from shadecore.products.left_overs import LeftOver, Reuse, may_be_used
@@ -129,11 +130,12 @@ _HOMES = {
         *("measure_photo", "mix", "open_card", "open_job", "open_products"),
         "plan",
     ),
-    "shadecore.job.bench": ("one_coat_more",),
+    "shadecore.job.bench": ("one_coat_more", "step_mixes"),
     "shadecore.job.estimate": ("Estimate", "Outcome", "ShopRates"),
     "shadecore.job.pot_life": ("mix_until",),
     "shadecore.job.safety": ("Booth", "StepSafety", "step_safety"),
-    "shadecore.prints": ("booth_pdf", "estimate_pdf"),
+    "shadecore.pages.letterhead": ("Letterhead",),
+    "shadecore.prints": ("booth_pdf", "cautions_pdf", "estimate_pdf"),
     "shadecore.products.bench": ("BenchAsk", "BenchMix", "bench_mix"),
     "shadecore.products.cups": ("cup_seconds", "find_cup", "in_every_cup"),
     "shadecore.products.left_overs": ("LeftOver", "Reuse", "may_be_used"),

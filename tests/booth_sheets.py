@@ -40,7 +40,11 @@ def changed(**fields: object) -> Plan:
 
 
 def in_units(units: str) -> Document:
-    return booth_sheet(changed(question=replace(plan().request.question, units=units)))
+    return booth_sheet(planned_in(units))
+
+
+def planned_in(units: str) -> Plan:
+    return changed(question=replace(plan().request.question, units=units))
 
 
 def pages(pdf: bytes) -> list[str]:
@@ -70,8 +74,14 @@ def rows(sheet: Document, start: str) -> list[tuple[str, ...]]:
 
 
 def cells_of(section: Section) -> list[str]:
+    """What is read in the fields of a section's tables."""
     return [
-        as_cell(field).text
+        " ".join(
+            part
+            for cell in (as_cell(field),)
+            for part in (cell.text, cell.plainly, cell.note)
+            if part
+        )
         for table in tables_of(section)
         for row in table.rows
         for field in row
@@ -94,17 +104,27 @@ def expected_texts(plan: Plan) -> list[str]:
     best = plan.answer.recommended.undercoat
     return [
         plan.request.name,
-        plan.sheet.name,
+        plan.sheet.name.removesuffix(" (invented)"),
         *(each.step.title for each in plan.timeline),
         *(each.step.check for each in plan.timeline),
         *(each.product.name for each in plan.materials),
         *(part.component.name for each in plan.materials for part in each.portions),
+        "data sheets",
+        "local codes",
+        lab_words(plan.answer.topcoat.lab),
+        sealer_words(best),
+    ]
+
+
+def expected_cautions(plan: Plan) -> list[str]:
+    """What has to be read on any layout of a plan's cautions sheet."""
+    return [
+        plan.request.name,
         *(text for _, text in plan.cautions),
+        *(each.product.name for each in plan.materials),
         "rule of thumb",
         "data sheet",
         "check your local rule",
-        lab_words(plan.answer.topcoat.lab),
-        sealer_words(best),
     ]
 
 
@@ -148,3 +168,10 @@ def read(page: str) -> Reader:
     reader.close()
     assert reader.open == []
     return reader
+
+
+def steps_of(sheet: Document) -> list[str]:
+    """All that is said of each step, its time aside."""
+    (table,) = tables_of(section(sheet, "Schedule"))
+    cells = [as_cell(row[1]) for row in table.rows]
+    return [f"{each.text} {each.plainly}".strip() for each in cells]

@@ -102,6 +102,51 @@ def test_the_pick_has_no_serious_finding_in_any_state(
     assert found == []
 
 
+STOPS = 40
+"""Of a page at most, from its first to the end."""
+FOCUS = """() => {
+  let at = document.activeElement;
+  while (at && at.shadowRoot && at.shadowRoot.activeElement)
+    at = at.shadowRoot.activeElement;
+  if (!at || at === document.body) return null;
+  const box = at.getBoundingClientRect();
+  const seen = box.right > 0 && box.left < innerWidth && at.checkVisibility(
+    {checkOpacity: true, checkVisibilityCSS: true});
+  let ringed = false;
+  for (let each = at; each && each !== document.body; each = each.parentElement) {
+    const style = getComputedStyle(each);
+    ringed = ringed || (style.outlineStyle !== "none"
+      && parseFloat(style.outlineWidth) >= 1);
+  }
+  const said = at.innerText || at.ariaLabel || at.outerHTML;
+  return {said: said.slice(0, 60), seen, ringed};
+}"""
+
+
+@pytest.mark.parametrize("width", [1280, 390])
+@pytest.mark.parametrize("name", ["", "pick", "plan?view=bench"])
+def test_the_keyboard_shows_where_it_is(address: str, name: str, width: int) -> None:
+    """Each stop of Tab can be seen and has a ring around it."""
+    lost = []
+    with opened(width, 844) as page:
+        page.goto(f"{address}/{name}")
+        settled(page, PAGES[name.partition("?")[0]])
+        page.wait_for_timeout(1000)
+        page.evaluate("document.activeElement.blur()")
+        stops = 0
+        while stops < STOPS:
+            page.keyboard.press("Tab")
+            page.wait_for_timeout(20)
+            at = page.evaluate(FOCUS)
+            if at is None:
+                break
+            stops += 1
+            if not (at["seen"] and at["ringed"]):
+                lost.append(at)
+    assert stops > 5
+    assert lost == []
+
+
 @pytest.mark.parametrize("name", PAGES)
 def test_nothing_scrolls_sideways_on_a_phone(address: str, name: str) -> None:
     with opened(390, 844) as page:

@@ -186,8 +186,9 @@ def test_a_line_and_a_gun_are_added_and_used() -> None:
             book.show(PaintLine, "Invented line"),
             book.show(SprayGun, "Gun of A"),
         )
-    _box(app, "Paint line in use").set_value(line.uid).run()
-    _box(app, "Gun in use").set_value(gun.uid).run()
+    # The first one is used at once; another one waits until somebody chooses it.
+    _box(app, "Add a paint line").set_value("Another line").run()
+    assert _box(app, "Paint line in use").value == line.uid
     assert "Nothing learned yet" in _told(app)
     _box(app, "Batch").set_value("B 7").run()
     with open_book() as book:
@@ -311,6 +312,7 @@ def test_a_backup_takes_the_place_of_the_book_after_a_second_tap(
     assert _names() == ["Blue", "Red"]
     _press(app, "Yes, take its place")
     assert _names() == ["Red"]
+    assert "Put it back" not in [each.label for each in app.button]
 
 
 def test_an_edited_shelf_keeps_the_spectrum_of_what_was_left_alone() -> None:

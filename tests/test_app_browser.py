@@ -1,10 +1,11 @@
 """The page in a real browser: a Lab value goes in, the pick is read off the page."""
 
 from collections.abc import Iterator
+from urllib.parse import urlencode
 
 import pytest
 from browser import ANSWER_MS, console_errors, opened
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 pytestmark = pytest.mark.browser
 
@@ -67,6 +68,89 @@ def test_the_pick_fits_one_screen(address: str, width: int, height: int) -> None
             last,
         ):
             expect(part).to_be_in_viewport(ratio=1)
+
+
+ANGLES = "15: 109 0 -1; 25: 80 0 -1.2; 45: 35 0 -1.5; 75: 20 0 -2; 110: 13 0 -2"
+NINE = "name,L\n" + "\n".join(
+    f"Invented grey {each},{each}" for each in range(20, 92, 8)
+)
+LONG = {
+    "hard": {"colour": "25 20 -50"},
+    "yellow": {"colour": "#ffff00"},
+    "metallic": {"kind": "metallic", "angles": ANGLES},
+    "pearl": {"kind": "pearl", "angles": "15: 80 10 -40; 45: 45 8 -30; 110: 25 5 -25"},
+    "nine greys": {"colour": "25 20 -50", "shelf": NINE},
+    "own": {"colour": "45 60 35", "shelf": "name,L\nMy white,92\nMy mid,57"},
+    "photo": {"colour": "45 60 35", "photo": "45 60 35; 4 0 0 9 0 9"},
+}
+"""What makes the answer long: warnings, angles, names, and a doubt, by a link."""
+
+
+@pytest.mark.parametrize(("width", "height"), [(1280, 900), (390, 844)])
+def test_long_answers_fit_one_screen_too(address: str, width: int, height: int) -> None:
+    """And what is kept in the book, once another colour is typed."""
+    with opened(width, height) as page:
+        last = page.get_by_role("button", name="Plan this job")
+        ends = {}
+        for name, asked in LONG.items():
+            page.goto(f"{address}/pick?{urlencode(asked)}")
+            _settled(page)
+            ends[name] = _bottom(last)
+        page.goto(f"{address}/pick")
+        _settled(page)
+        _type_colour(page, "25 20 -48")
+        expect(page.get_by_text("Kept as")).to_be_visible(timeout=ANSWER_MS)
+        _settled(page)
+        ends["kept"] = _bottom(last)
+        bar = page.get_by_role("button", name="More", exact=True)
+        box = bar.last.bounding_box() if width < 640 else None
+        lower = height if box is None else box["y"]
+    assert {name: end for name, end in ends.items() if end > lower} == {}
+
+
+def _settled(page: Page) -> None:
+    expect(page.get_by_role("button", name="Plan this job")).to_be_visible(
+        timeout=ANSWER_MS
+    )
+    expect(page.get_by_test_id("stApp")).to_have_attribute(
+        "data-test-script-state", "notRunning", timeout=ANSWER_MS
+    )
+
+
+def _bottom(part: Locator) -> float:
+    box = part.bounding_box()
+    assert box is not None
+    return box["y"] + box["height"]
+
+
+SHIFTS = """() => {
+  window.shifted = 0;
+  new PerformanceObserver(list => {
+    for (const each of list.getEntries()) window.shifted += each.value;
+  }).observe({type: "layout-shift"});
+}"""
+MOST_SHIFTED = 0.05
+"""Of a screen's height times the share that moved; 0.1 is held for good (web.dev,
+"Cumulative Layout Shift"), and a new answer may have a line more or less."""
+
+
+@pytest.mark.parametrize(("width", "height"), [(1280, 900), (390, 844)])
+def test_what_is_shown_keeps_its_place_while_an_answer_comes(
+    address: str, width: int, height: int
+) -> None:
+    with opened(width, height) as page:
+        page.goto(f"{address}/pick")
+        _settled(page)
+        page.wait_for_timeout(1500)
+        page.evaluate(SHIFTS)
+        _type_colour(page, f"45 61 {width % 50}")
+        expect(page.get_by_text("Kept as")).to_be_visible(timeout=ANSWER_MS)
+        _settled(page)
+        page.get_by_role("combobox", name="Kind").click()
+        page.get_by_role("option", name="metallic").click()
+        expect(page.get_by_text("It hides last")).to_be_visible(timeout=ANSWER_MS)
+        _settled(page)
+        assert page.evaluate("window.shifted") < MOST_SHIFTED
 
 
 def test_a_first_answer_takes_one_field_and_enter(address: str) -> None:

@@ -23,6 +23,16 @@ def page() -> AppTest:
     return AppTest.from_function(run, default_timeout=SECONDS).run()
 
 
+def _chips() -> None:
+    from shadecore.book.working import own_shelf  # noqa: PLC0415
+    from shadecore.screens import shop  # noqa: PLC0415
+    from shadecore.screens.pick import chips  # noqa: PLC0415
+
+    book = shop.book()
+    assert book is not None
+    chips.ask_chips(own_shelf(book))
+
+
 def upload(app: AppTest, *files: tuple[str, bytes, str]) -> AppTest:
     uploader = app.get("file_uploader")[0]
     for name, content, kind in files:
@@ -147,6 +157,11 @@ def test_colour_photo_and_undercoat_are_kept_where_somebody_says_so(
         (shelf,) = book.list(BookShelf)
         assert shelf.thing.items[-1].undercoat.name == "Invented oxide"
         assert "±" in shelf.thing.note
+    chips = AppTest.from_function(_chips, default_timeout=SECONDS)
+    chips.session_state["shelf_chip"] = "Invented oxide"
+    chips.run()
+    (said,) = [each.value for each in chips.caption if "Invented oxide" in each.value]
+    assert "±" in said
 
 
 def test_more_photos_than_fit_are_told() -> None:

@@ -118,7 +118,7 @@ def test_marks_stay_when_another_thing_is_marked(
     expect(_colour(page)).not_to_have_text(before, timeout=ANSWER_MS)
     moved = _colour(page).inner_text()
     page.get_by_text("A second one lies on the other side").click()
-    second = page.get_by_role("application", name=re.compile("^Second reference"))
+    second = page.get_by_role("application", name=re.compile("^Second grey card"))
     expect(second).to_be_visible(timeout=ANSWER_MS)
     page.get_by_text("A second one lies on the other side").click()
     expect(second).to_be_hidden(timeout=ANSWER_MS)

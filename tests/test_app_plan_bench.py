@@ -57,7 +57,7 @@ def _done_until(key: str, gap: timedelta = timedelta(hours=2)) -> dict[str, obje
 
 
 def _to_surfacer(app: AppTest) -> None:
-    for _ in range(4):
+    while _title(app) != "Surfacer":
         press(app, "Done: ")
 
 

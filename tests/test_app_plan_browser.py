@@ -84,9 +84,10 @@ def test_the_downloads_are_those_of_the_opened_job(
     for wanted in (
         plan.request.name,
         f"Seal with {plan.answer.recommended.undercoat.name}",
-        *(caution for _, caution in plan.cautions),
     ):
         assert wanted in text, wanted
+    cautions = _text(_download(page, "Cautions (PDF)", tmp_path))
+    assert [each for _, each in plan.cautions if each not in cautions] == []
 
     events = Calendar.from_ical(
         _download(page, "Calendar", tmp_path).read_bytes()

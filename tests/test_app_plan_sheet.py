@@ -1,5 +1,7 @@
 """The plan's sheet without a browser: prints first, then what hangs by the booth."""
 
+import re
+
 import pytest
 from plan_page import html, job_of, plan_page, press, said, turn
 from streamlit.testing.v1 import AppTest
@@ -10,7 +12,10 @@ from shadecore.question.answer import answer
 from shadecore.screens.plan.job import PRODUCTS
 from shadecore.telling.limit_words import INVENTED_OVER
 
-FILES = ["Sheet (PDF)", "Sheet (HTML)", "Calendar", "Job file"]
+FILES = [
+    *("Sheet (PDF)", "Sheet (HTML)", "Cautions (PDF)", "Cautions (HTML)"),
+    *("Calendar", "Job file"),
+]
 
 
 @pytest.fixture
@@ -21,9 +26,15 @@ def app() -> AppTest:
 def test_the_page_plans_an_example(app: AppTest) -> None:
     assert not app.error
     assert "Seal with White N 9" in html(app)
-    titles = [each.value for each in app.subheader]
-    assert titles[:2] == ["Weather", "Schedule"]
-    assert titles[-2:] == ["Cautions", "Measured and assumed"]
+    titles = [each.label for each in app.expander]
+    assert any(re.fullmatch(r"\w{3} \d\d \w{3}: \d+ steps?", each) for each in titles)
+    assert {"Weather", "Before you spray", "Cautions sheet"} < set(titles)
+    cautions = [each.value for each in app.subheader]
+    assert cautions[0] == "Cautions"
+    assert "Measured and assumed" in cautions
+    # Each part of the sheet opens by itself; only the day of the next step is open.
+    days = [each for each in app.expander if each.label.endswith((" step", " steps"))]
+    assert [each.proto.expanded for each in days] == [True] + [False] * (len(days) - 1)
     assert "isocyanates" in said(app)
     assert any("supplied air" in each.value for each in app.info)
     assert [each.label for each in app.get("download_button")] == FILES

@@ -7,6 +7,8 @@ from command_line import DEMO, Captured, flat, refused, run
 from icalendar import Calendar
 from pypdf import PdfReader
 
+from shadecore.book.book import open_book
+from shadecore.book.shop_records import ShopSettings
 from shadecore.cli import main
 from shadecore.datafiles import data_file
 from shadecore.job.job_file import parse_job
@@ -38,8 +40,52 @@ def test_a_plan_as_pdf(capsys: Captured, tmp_path: Path) -> None:
         assert each.step.title in text
     for each in plan.materials:
         assert each.product.name in text
-    for _, caution in plan.cautions:
+
+
+def test_the_cautions_have_a_print_of_their_own(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    out = tmp_path / "x.pdf"
+    assert run(capsys, "plan", DEMO, "--cautions", "--out", str(out)) == ""
+    (page,) = PdfReader(out).pages
+    text = flat(page.extract_text())
+    for _, caution in demo_plan().cautions:
         assert caution in text
+    # A terminal has room for both.
+    shown = flat(run(capsys, "plan", DEMO))
+    for wanted in (*(text for _, text in demo_plan().cautions), "Mix for 1.5"):
+        assert wanted in shown
+    both = ("plan", DEMO, "--cautions", "--estimate", "--hour-rate", "60")
+    assert "at a time" in refused(capsys, *both)
+
+
+def test_prints_carry_the_books_shop_and_paper(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    file = tmp_path / "book.sqlite"
+    with open_book(file) as book:
+        settings = ShopSettings(shop="Zebra Body Works", paper="Letter")
+        book.change(book.settings(), settings)
+    asked = {
+        "sheet": ("plan", DEMO),
+        "cautions": ("plan", DEMO, "--cautions"),
+        "estimate": ("plan", DEMO, "--estimate", "--hour-rate", "60"),
+        "handout": ("handout", "45", "60", "35"),
+        "chart": ("wallchart", str(data_file("demo-colours.csv"))),
+    }
+    for name, words in asked.items():
+        out = tmp_path / f"{name}.pdf"
+        run(capsys, *words, "--book", str(file), "--out", str(out))
+        first = PdfReader(out).pages[0]
+        assert "Zebra Body Works." in flat(first.extract_text()), name
+        # 8.5 by 11 inches: ANSI/ASME Y14.1, size A.
+        box = first.mediabox
+        assert (round(box.width), round(box.height)) == (612, 792), name
+    out = tmp_path / "bare.pdf"
+    run(capsys, "plan", DEMO, "--out", str(out))
+    bare = PdfReader(out).pages[0]
+    assert "Zebra" not in bare.extract_text()
+    assert round(bare.mediabox.height) == 842
 
 
 def test_a_plan_as_html(capsys: Captured, tmp_path: Path) -> None:

@@ -96,6 +96,12 @@ def test_a_spot_repair_dulls_the_old_clear_that_it_fades_over() -> None:
     assert found.scratches == ()
 
 
+def test_openings_are_masked_before_edges_are_primed() -> None:
+    """Glass and trim beside the jambs, too; common practice, no source."""
+    found = [e.step.key for e in plan(kind="edges_first").timeline]
+    assert found.index("mask_for_primer") < found.index("surfacer")
+
+
 def test_what_is_stripped_is_primed() -> None:
     found = plan(StepChange("strip"))
     order = keys(found)

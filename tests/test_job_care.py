@@ -18,6 +18,7 @@ from shadecore.job.details import Details
 from shadecore.job.kinds import KINDS
 from shadecore.job.own_steps import StepChange
 from shadecore.job.plan import Plan, plan_job, timeline_from
+from shadecore.job.planned import planned
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.products.sheet_file import demo_sheet
@@ -231,3 +232,17 @@ def test_nothing_is_cleaned_or_cured_without_a_coat() -> None:
     assert [k for k in keys(found) if k.startswith(("clean", "cure"))] == [
         "clean_gun_surfacer"
     ]
+
+
+def test_de_nibbing_has_a_grit_and_leaves_the_sealer_open() -> None:
+    """P800 or finer, half an hour after the sealer: common practice, no source."""
+    own = Details(changes=(StepChange("de_nib"),))
+    found = planned(replace(JOB, details=own), demo_sheet())
+    by_key = {each.step.key: each for each in found.timeline}
+    nibs, sealed = by_key["de_nib"], by_key["sealer"]
+    assert nibs.step.grits == (800,)
+    assert nibs.start - sealed.end >= timedelta(minutes=29)
+    # The demo sealer takes base coat for 8 h.
+    assert nibs.next_until is not None
+    assert nibs.next_until - sealed.end <= timedelta(hours=8)
+    assert found.scratches == ()

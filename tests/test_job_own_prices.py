@@ -18,6 +18,7 @@ from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.planned import planned
 from shadecore.job.request import MIX, JobRequest
 from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.cautions_sheet import cautions_sheet
 from shadecore.pages.estimate_page import estimate_page
 from shadecore.pages.text_layout import document_text
 from shadecore.products.materials import Portion
@@ -61,6 +62,7 @@ def paint(found: Plan) -> Portion:
 
 def words(found: Plan) -> str:
     pages = (estimate_page(found, ShopRates(60.0)), booth_sheet(found))
+    pages += (cautions_sheet(found),)
     return " ".join(" ".join(map(document_text, pages)).split())
 
 
@@ -85,7 +87,8 @@ def test_an_own_can_is_called_by_its_name_and_is_what_is_poured() -> None:
     assert "intable sealer" not in told.replace("tinted to", "")
     poured = 4 / 6 * 1000.0 * sealer(found).ready_l
     assert f"{name} 4 {poured:.0f} ml " in told
-    assert f"Supplied air: High-build surfacer, {name} and " in told
+    air = told.split("Breathe through: ")[1].split("Vapour")[0]
+    assert name in air
     # A sealer that lay too long is called so, too.
     (sealed,) = (each for each in found.timeline if each.step.key == "sealer")
     done = [each for each in found.timeline if each.end <= sealed.end]

@@ -1,11 +1,12 @@
 """Pots that are sprayed within their pot life: sums by hand, a job of five coats."""
 
+import json
 from dataclasses import replace
 from datetime import datetime, timedelta
 from functools import cache
 
 import pytest
-from command_line import Captured, flat, run
+from command_line import Captured, flat, refused, run
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -140,6 +141,26 @@ def test_a_warm_shop_takes_more_pots(capsys: Captured) -> None:
     assert "Mix 2 pots of" in warm
     assert "a coat each. Mix each pot when the one before is used up" in warm
     assert one_coat_more(plan(), "surfacer", 4.0).fills == 4
+
+
+def test_command_and_library_mix_what_the_sheet_says(capsys: Captured) -> None:
+    job = str(data_file(RED))
+    told = json.loads(run(capsys, "mix", "surfacer", "--job", job, "--json"))
+    found = shadecore.step_mixes(plan(), "surfacer")
+    assert [each["fills"] for each in told] == [3, 2]
+    for each, (timed, mix) in zip(told, found, strict=True):
+        one = pots(plan(), timed.step.key)
+        assert each["step"] == timed.step.title
+        assert (mix.fills, mix.ready_ml) == (one.number, pytest.approx(one.ready_ml))
+        assert each["ready_ml"] == pytest.approx(one.ready_ml, abs=0.05)
+        assert each["pours"][-1]["scale_reads_g"] == pytest.approx(mix.ready_g, abs=0.1)
+    page = flat(run(capsys, "mix", "surfacer", "--job", job, "--cup", "600 ml"))
+    assert "High-build surfacer: Surfacer again" in page
+    assert "4 to a coat" in page
+    why = refused(capsys, "mix", "surfacer", "--job", job, "--volume", "1 L")
+    assert "A job says itself how much is mixed" in why
+    why = refused(capsys, "mix", "mid_coat", "--job", job)
+    assert "The job does not mix 'mid_coat'" in why
 
 
 def test_the_pot_life_runs_for_each_pot() -> None:

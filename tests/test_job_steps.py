@@ -15,6 +15,7 @@ from shadecore.products.product import (
     HAZARDS,
     KINDS,
     MISSED,
+    OPTIONAL,
     SANDED,
     SPRAYED,
     Gun,
@@ -124,8 +125,8 @@ def test_products_guns_and_flashes_come_from_the_sheet() -> None:
         if step.coats:
             assert step.flash_min == product.windows.flash_min
     used = {by_key[each.product].kind for each in steps_of().values() if each.product}
-    # Mid-coats belong to three-stage and candy colours.
-    assert used == set(KINDS) - {"mid_coat"}
+    # The rest belongs to three-stage and candy colours, plastics and bare seams.
+    assert used == set(KINDS) - set(OPTIONAL)
 
 
 def test_at_the_bench_a_gun_is_told_whole() -> None:

@@ -17,6 +17,7 @@ from shadecore.job.plan import Plan, timeline_from
 from shadecore.job.planned import planned
 from shadecore.job.schedule import Timed
 from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.cautions_sheet import cautions_sheet
 from shadecore.pages.html_layout import document_html
 from shadecore.pages.text_layout import document_text
 from shadecore.products.sheet_file import demo_sheet
@@ -86,7 +87,7 @@ JOBS: dict[str, tuple[Row, ...]] = {
         ("let_down_panel", 0, (), 30),
         ("sealer", 1, (), 10),
         ("clean_gun_sealer", 0, (), 0),
-        ("de_nib", 0, (), 0),
+        ("de_nib", 0, (800,), 0),
         ("base_coat", 3, (), 20),
         ("clear_coat", 2, (), 0),
         ("clean_gun", 0, (), 0),
@@ -246,7 +247,8 @@ def test_planned_again_in_the_middle(name: str) -> None:
 @pytest.mark.parametrize("name", JOBS)
 def test_it_is_printed_whole(name: str) -> None:
     found = plan(name)
-    page = unescape(document_html(booth_sheet(found)))
+    sheets = (booth_sheet(found), cautions_sheet(found))
+    page = unescape("".join(map(document_html, sheets)))
     terminal = " ".join(document_text(booth_sheet(found)).split())
     assert found.request.name in terminal
     for each in found.materials:

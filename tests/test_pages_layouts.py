@@ -1,6 +1,7 @@
 """Whatever a document holds, each layout says all of it and nothing breaks."""
 
 import io
+from collections.abc import Callable
 
 import pytest
 from booth_sheets import read
@@ -19,12 +20,11 @@ from shadecore.pages.blocks import (
     Text,
 )
 from shadecore.pages.html_layout import block_html, document_html
+from shadecore.pages.letterhead import BARE, Letterhead
 from shadecore.pages.pdf_layout import (
-    PAGES,
-    SMALLEST,
+    PAPERS,
     document_pdf,
     fitting,
-    fitting_scale,
 )
 from shadecore.pages.text_layout import WIDTH, document_text
 
@@ -100,9 +100,9 @@ def test_html_says_every_word_and_closes_every_tag(document: Document) -> None:
 
 
 @settings(deadline=None, derandomize=True, max_examples=8)
-@given(DOCUMENTS, st.sampled_from(sorted(PAGES)))
-def test_the_pdf_says_every_word(document: Document, units: str) -> None:
-    reader = PdfReader(io.BytesIO(document_pdf(document, units)))
+@given(DOCUMENTS, st.sampled_from(sorted(PAPERS)))
+def test_the_pdf_says_every_word(document: Document, paper: str) -> None:
+    reader = PdfReader(io.BytesIO(document_pdf(document, paper)))
     text = "".join(page.extract_text() for page in reader.pages)
     # A word may be broken where its column is too narrow for it.
     run = "".join(text.split())
@@ -146,19 +146,55 @@ def long_document(rows: int, most_pages: int | None) -> Document:
     return Document("Door", "s", (), (spare, Section("Long", (table,))), "", most_pages)
 
 
-def test_what_is_spare_goes_before_letters_grow_small() -> None:
+def test_what_is_spare_goes_before_a_page_is_added() -> None:
     document = long_document(45, 1)
-    scale = fitting_scale(document.core)
-    assert scale == 1.0
-    assert fitting(document, scale) == document.core
+    assert fitting(document) == document.core
     assert "Spare" not in document_html(document)
     assert "Spare" in document_html(long_document(45, None))
 
 
-@pytest.mark.parametrize("rows", [45, 60, 66, 200])
-def test_a_document_is_drawn_together_no_further_than_is_legible(rows: int) -> None:
-    document = long_document(rows, 1)
-    scale = fitting_scale(document.core)
-    assert SMALLEST - 1e-9 <= scale <= 1.0
-    pages = len(PdfReader(io.BytesIO(document_pdf(document))).pages)
-    assert pages == 1 or scale == pytest.approx(SMALLEST)
+def test_what_is_spare_stays_on_pages_that_are_taken_anyhow() -> None:
+    document = long_document(80, 1)
+    assert fitting(document) == document
+    assert len(PdfReader(io.BytesIO(document_pdf(document))).pages) == 2
+
+
+@pytest.mark.parametrize("layout", [document_html, document_text])
+def test_a_title_that_runs_in_begins_its_paragraph(
+    layout: Callable[[Document], str],
+) -> None:
+    section = Section("Weather", (Text("dry."), Text("warm.")), run_in=True)
+    document = Document("Door", sections=(section,))
+    shown = layout(document)
+    assert shown.index("Weather") < shown.index("dry.") < shown.index("warm.")
+    if layout is document_text:
+        assert "Weather. dry.\nwarm." in shown
+    text = PdfReader(io.BytesIO(document_pdf(document))).pages[0].extract_text()
+    assert "Weather. dry." in text
+
+
+def test_what_goes_on_after_a_bold_text_is_said_by_each_layout() -> None:
+    cell = Cell("4. Seal.", told=(Text("P400."), Text("No sparks.", "Mask on.")))
+    document = Document("Door", blocks=(Table(("Step",), ((cell,),)),))
+    told = "4. Seal. P400. Mask on. No sparks."
+    assert told in " ".join(document_text(document).split())
+    assert told in read(document_html(document)).text
+    text = PdfReader(io.BytesIO(document_pdf(document))).pages[0].extract_text()
+    assert told in text
+
+
+def test_a_shops_name_stands_on_each_layout() -> None:
+    document = Letterhead(" Zebra & Sons ").on(Document("Door", "of a car."))
+    for shown in (
+        document_text(document),
+        read(document_html(document)).text,
+        PdfReader(io.BytesIO(document_pdf(document))).pages[0].extract_text(),
+    ):
+        assert "Zebra & Sons. of a car." in " ".join(shown.split())
+
+
+def test_paper_follows_the_units_only_where_nobody_said() -> None:
+    assert BARE.paper_for("metric") == "A4"
+    assert BARE.paper_for("us") == "Letter"
+    assert Letterhead(paper="Letter").paper_for("metric") == "Letter"
+    assert Letterhead(paper="A4").paper_for("us") == "A4"

@@ -19,6 +19,7 @@ from shadecore.lesson.panels import lesson
 from shadecore.pages.blocks import Cell, Document, Table
 from shadecore.pages.handout import handout
 from shadecore.pages.html_layout import document_html
+from shadecore.pages.letterhead import USUAL_PAPER
 from shadecore.pages.pdf_layout import document_pdf
 from shadecore.pages.wall_chart import MOST_SEALERS, wall_chart
 from shadecore.undercoats.blends import shelf_blends
@@ -74,7 +75,7 @@ def _text(pdf: bytes) -> str:
 @pytest.mark.parametrize("example", examples(), ids=lambda each: each.name)
 def test_a_handout_is_one_page_of_its_paper(example: object, units: str) -> None:
     topcoat = getattr(example, "topcoat")  # noqa: B009 - pytest's parameters are objects
-    reader = PdfReader(io.BytesIO(document_pdf(_handout(topcoat), units)))
+    reader = PdfReader(io.BytesIO(document_pdf(_handout(topcoat), USUAL_PAPER[units])))
     assert len(reader.pages) == 1
     box = reader.pages[0].mediabox
     assert (round(box.width), round(box.height)) == PAPER_POINTS[units]
@@ -85,7 +86,7 @@ def test_a_handout_says_what_the_lesson_shows() -> None:
     found = lesson(topcoat)
     card = contrast_card(found.answer)
     poster = handout(found, card, UNITS["us"])
-    text = _text(document_pdf(poster, "us"))
+    text = _text(document_pdf(poster, "Letter"))
     for panel in found.panels:
         grey = panel.undercoat
         assert grey.name in text

@@ -5,7 +5,14 @@ from dataclasses import replace
 from html import unescape
 
 import pytest
-from booth_sheets import expected_texts, plan, read, swatches_of, tables_of
+from booth_sheets import (
+    expected_cautions,
+    expected_texts,
+    plan,
+    read,
+    swatches_of,
+    tables_of,
+)
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -20,6 +27,7 @@ from shadecore.pages.blocks import (
     Text,
 )
 from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.cautions_sheet import cautions_sheet
 from shadecore.pages.html_layout import document_html
 from shadecore.products.sheet_file import demo_sheet
 
@@ -31,6 +39,8 @@ def test_the_html_of_the_demo_job() -> None:
     for each in booth_sheet(plan()).core.sections:
         assert each.title in reader.text
     assert reader.text.startswith(plan().request.name)
+    cautions = read(document_html(cautions_sheet(plan()))).text
+    assert [each for each in expected_cautions(plan()) if each not in cautions] == []
 
 
 def test_the_html_loads_nothing() -> None:

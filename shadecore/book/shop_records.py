@@ -245,7 +245,7 @@ class ShopSettings:
     units : str
         ``metric`` or ``us``.
     paper : str
-        ``A4`` or ``Letter``.
+        ``A4`` or ``Letter``; empty where nobody said, and the units decide.
     shop : str
         The shop's name, for prints.
     hours : ShopHours or None
@@ -260,7 +260,7 @@ class ShopSettings:
     """
 
     units: str = "metric"
-    paper: str = "A4"
+    paper: str = ""
     shop: str = ""
     hours: ShopHours | None = None
     shelf: str = ""
@@ -271,7 +271,7 @@ class ShopSettings:
 
     def __post_init__(self) -> None:
         checks.choice(self.units, "The units", UNITS)
-        checks.choice(self.paper, "The paper", PAPERS)
+        checks.choice(self.paper, "The paper", ("", *PAPERS))
         checks.name(self.shop, "The shop's name")
         if self.hours is not None and self.hours.opens.tzinfo is not None:
             message = "The shop's hours are its own time; write them without a zone."

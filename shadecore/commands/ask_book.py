@@ -17,6 +17,7 @@ from shadecore.colour.topcoat import parse_topcoat
 from shadecore.commands.ask_condition import condition_of
 from shadecore.commands.ask_film import KEPT
 from shadecore.errors import ShadecoreError
+from shadecore.pages.letterhead import BARE, Letterhead
 from shadecore.question.question import Question
 from shadecore.undercoats.shelf import Shelf
 
@@ -235,10 +236,36 @@ def kept_rates(options: argparse.Namespace) -> "ShopRates | None":
     ShopRates or None
         None without ``--book`` or ``kept:NAME``, and where the book keeps none.
     """
-    if options.book is None and not options.job.startswith(KEPT):
+    if not _asks_book(options):
         return None
     with opened(options, new=keeps(options)) as book:
         return book.settings().thing.rates
+
+
+def kept_letterhead(options: argparse.Namespace) -> Letterhead:
+    """What the shop's prints carry, where words ask for its book.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        Of a command that prints.
+
+    Returns
+    -------
+    Letterhead
+        Bare without ``--book`` or ``kept:NAME``.
+    """
+    if not _asks_book(options):
+        return BARE
+    with opened(options, new=keeps(options)) as book:
+        settings = book.settings().thing
+    return Letterhead(settings.shop, settings.paper)
+
+
+def _asks_book(options: argparse.Namespace) -> bool:
+    """Whether ``--book`` is given, or the job or the colour is one of the book's."""
+    named = getattr(options, "job", None) or " ".join(getattr(options, "colour", ()))
+    return getattr(options, "book", None) is not None or named.startswith(KEPT)
 
 
 def is_kept(options: argparse.Namespace, written: str, condition: Condition) -> bool:

@@ -13,6 +13,7 @@ from shadecore.job.plan import Plan
 from shadecore.job.safety import Booth
 from shadecore.pages.blocks import Document
 from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.cautions_sheet import cautions_sheet
 from shadecore.pages.estimate_page import estimate_page
 
 _SHOP: Final = {
@@ -54,6 +55,12 @@ def add_estimate(parser: argparse.ArgumentParser) -> None:
         "--estimate",
         action="store_true",
         help="write the estimate for a customer instead of the booth's sheet",
+    )
+    parser.add_argument(
+        "--cautions",
+        action="store_true",
+        help="write the cautions sheet instead of the booth's: cautions and waste in "
+        "full, VOC beside its limits, and what the plan rests on",
     )
     booth = parser.add_argument_group(
         "the booth; what is not known stands on the sheet"
@@ -113,8 +120,8 @@ def rates_of(options: argparse.Namespace, kept: ShopRates | None) -> ShopRates |
     return ShopRates(**told) if "hour" in told else None
 
 
-def document_of(options: argparse.Namespace, plan: Plan) -> Document:
-    """The sheet for the booth, or the estimate where that is asked for.
+def documents_of(options: argparse.Namespace, plan: Plan) -> tuple[Document, ...]:
+    """The sheet for the booth and the cautions sheet, or what is asked for instead.
 
     Parameters
     ----------
@@ -125,7 +132,8 @@ def document_of(options: argparse.Namespace, plan: Plan) -> Document:
 
     Returns
     -------
-    Document
+    tuple of Document
+        What a file holds, and then what a terminal shows with it.
 
     Raises
     ------
@@ -147,7 +155,11 @@ def document_of(options: argparse.Namespace, plan: Plan) -> Document:
             )
             raise SettingError(message)
         booth = Booth(options.booth_m3, options.booth_flow, options.booth_clearance)
-        return booth_sheet(plan, booth)
+        cautions = cautions_sheet(plan, booth)
+        return (cautions,) if options.cautions else (booth_sheet(plan, booth), cautions)
+    if options.cautions:
+        message = "Ask for one of --cautions and --estimate at a time."
+        raise SettingError(message)
     rates = rates_of(options, kept_rates(options))
     if rates is None:
         message = (
@@ -158,4 +170,5 @@ def document_of(options: argparse.Namespace, plan: Plan) -> Document:
     if options.took_materials is not None and options.took_hours is None:
         message = "Give what the job took in hours as well, as --took-hours 9.5."
         raise SettingError(message)
-    return estimate_page(plan, rates, options.took_hours, options.took_materials)
+    page = estimate_page(plan, rates, options.took_hours, options.took_materials)
+    return (page,)

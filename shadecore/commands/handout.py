@@ -3,6 +3,7 @@
 import argparse
 from typing import Final
 
+from shadecore.commands.ask_book import kept_letterhead
 from shadecore.commands.asks import ONE_COLOUR, SHOWN, add_groups, asked, report_bad
 from shadecore.commands.posters import check_name, write_poster
 from shadecore.lesson.asked import contrast_card_of, lesson_of
@@ -39,5 +40,6 @@ def _run(options: argparse.Namespace) -> int:
     own = None if options.undercoats is None else question.shelf
     shown = lesson_of(question, own)
     poster = handout(shown, contrast_card_of(shown), UNITS[question.units], question)
-    write_poster(poster, out, question.units)
+    letterhead = kept_letterhead(options)
+    write_poster(poster, out, letterhead, letterhead.paper_for(question.units))
     return report_bad(bad, shelf_file)

@@ -3,13 +3,16 @@
 import argparse
 import json
 import sys
+from dataclasses import replace
 from datetime import datetime
 from typing import Final
 
 from shadecore.commands.status import ALL_WELL
 from shadecore.errors import SettingError
 from shadecore.film.build import CoatFilm
-from shadecore.formats.echo import shown
+from shadecore.formats.echo import brief, shown
+from shadecore.from_files import plan
+from shadecore.job.bench import step_mixes
 from shadecore.job.material import film_of
 from shadecore.job.pot_life import mix_until
 from shadecore.job.pots import with_spraying
@@ -24,6 +27,7 @@ from shadecore.products.bench import (
     parse_own,
 )
 from shadecore.products.mixing import USUAL_FILL
+from shadecore.products.product import Product, ProductSheet
 from shadecore.products.sheet_file import demo_sheet, read_sheet
 from shadecore.telling.safety_words import product_words
 from shadecore.units import UNITS
@@ -71,6 +75,11 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         metavar="ML",
         help="of the first component, in its can: the rest is added there",
     )
+    amount.add_argument(
+        "--job",
+        metavar="FILE",
+        help="job (TOML): what each of its steps takes, in the pots of its sheet",
+    )
     amount.add_argument("--coats", type=float, metavar="N", help="with --area")
     amount.add_argument("--area", type=float, metavar="M2", help="to coat")
     amount.add_argument(
@@ -99,30 +108,56 @@ def _run(options: argparse.Namespace) -> int:
     given = options.products
     sheet = demo_sheet() if given is None else read_sheet(given)
     product = find_product(sheet, options.product)
-    film = film_of(product, sheet, CoatFilm()) if product.components else CoatFilm()
     air_c = sheet.reference_c if options.air is None else options.air
-    asked = with_spraying(_asked(options, film), product, sheet, air_c)
-    mix = bench_mix(product, asked)
     mixed_at = _mixed_at(options.mixed)
     until = None if mixed_at is None else mix_until(sheet, product, mixed_at, air_c)
+    if options.job is None:
+        film = film_of(product, sheet, CoatFilm()) if product.components else CoatFilm()
+        asked = with_spraying(_asked(options, film), product, sheet, air_c)
+        mixes = [("", bench_mix(product, asked))]
+    else:
+        mixes = _of_job(options, product, sheet)
     if options.json:
-        sys.stdout.write(json.dumps(_record(mix, until), indent=2) + "\n")
+        told = [_record(each, until, step) for step, each in mixes]
+        answer = told[0] if options.job is None else told
+        sys.stdout.write(json.dumps(answer, indent=2) + "\n")
         return ALL_WELL
-    section = mix_section(
-        mix,
-        options.units,
-        reference_c=sheet.reference_c,
-        mixed_at=mixed_at,
-        until=until,
-    )
+    sections = []
+    for step, mix in mixes:
+        section = mix_section(
+            mix,
+            options.units,
+            reference_c=sheet.reference_c,
+            mixed_at=mixed_at,
+            until=until,
+        )
+        title = f"{section.title}: {brief(step)}" if step else section.title
+        sections.append(replace(section, title=title))
     page = mix_page(
-        section,
+        sections,
         sheet_name=sheet.name,
         invented=sheet.invented,
         caution=product_words(product),
     )
     sys.stdout.write(document_text(page))
     return ALL_WELL
+
+
+def _of_job(
+    options: argparse.Namespace, product: Product, sheet: ProductSheet
+) -> list[tuple[str, BenchMix]]:
+    """What each step of a job takes, with its title."""
+    amounts = (options.volume, options.mass, options.held, options.coats, options.area)
+    if options.of or any(each is not None for each in amounts):
+        message = (
+            "A job says itself how much is mixed; leave out amounts, coats and own "
+            "paints beside --job."
+        )
+        raise SettingError(message)
+    cup = options.cup
+    cup_ml = None if cup is None else volume_ml(" ".join(cup), "A cup")
+    found = step_mixes(plan(options.job, sheet), product.key, cup_ml)
+    return [(timed.step.title, mix) for timed, mix in found]
 
 
 def _asked(options: argparse.Namespace, film: CoatFilm) -> BenchAsk:
@@ -164,9 +199,10 @@ def _mixed_at(text: str | None) -> datetime | None:
     return datetime.combine(now.date(), clock.time())
 
 
-def _record(mix: BenchMix, until: datetime | None) -> dict[str, object]:
+def _record(mix: BenchMix, until: datetime | None, step: str) -> dict[str, object]:
     return {
         "product": mix.product.key,
+        **({"step": step} if step else {}),
         "fills": mix.fills,
         "ready_ml": round(mix.ready_ml, _DECIMALS),
         "ready_g": round(mix.ready_g, _DECIMALS),

@@ -12,9 +12,10 @@ from shadecore.commands.ask_book import (
     add_book,
     add_gun_name,
     bare_name,
+    kept_letterhead,
     opened,
 )
-from shadecore.commands.ask_estimate import add_estimate, document_of
+from shadecore.commands.ask_estimate import add_estimate, documents_of
 from shadecore.commands.ask_film import KEPT
 from shadecore.commands.ask_job import add_job, with_job
 from shadecore.commands.ask_learned import afterwards, with_learned
@@ -39,9 +40,11 @@ from shadecore.job.usual_steps import USUAL
 from shadecore.pages.blocks import Document
 from shadecore.pages.calendar import to_icalendar
 from shadecore.pages.html_layout import document_html
+from shadecore.pages.letterhead import Letterhead
 from shadecore.pages.pdf_layout import document_pdf
 from shadecore.pages.text_layout import document_text
 from shadecore.products.sheet_file import demo_sheet, parse_sheet
+from shadecore.telling.eve_words import eves
 from shadecore.telling.numbers import listed
 from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, plan_stops
 
@@ -100,9 +103,9 @@ class _Found(NamedTuple):
 
 
 def _run(options: argparse.Namespace) -> int:
-    asked = [each for each in _LISTS if getattr(options, f"list_{each}")]
-    if asked:
-        for each in asked:
+    lists = [each for each in _LISTS if getattr(options, f"list_{each}")]
+    if lists:
+        for each in lists:
             sys.stdout.write("".join(f"{line}\n" for line in _LISTS[each][0]()))
         return ALL_WELL
     if options.job is None:
@@ -120,19 +123,12 @@ def _run(options: argparse.Namespace) -> int:
     if options.write_steps is not None:
         own = write_steps(plan.request.name, plan.request.details.changes)
         write_whole(Path(options.write_steps), own.encode())
-    _write(out, plan, document_of(options, plan), found.changed)
+    _write(options, out, plan, found.changed)
     for stop in plan_stops(plan):
         sys.stderr.write(f"shadecore: {NOT_TO_BE_SPRAYED}: {stop}\n")
     if options.keep is not None or options.keep_steps is not None:
         afterwards(options, lambda: keep_asked(options, plan, sheet))
     return ALL_WELL
-
-
-def _write(out: Path | None, plan: Plan, document: Document, changed: datetime) -> None:
-    if out is None:
-        sys.stdout.write(document_text(document))
-    else:
-        write_whole(out, _WRITERS[out.suffix.lower()](plan, document, changed))
 
 
 def _planned(options: argparse.Namespace, found: _Found) -> tuple[Plan, str]:
@@ -160,25 +156,51 @@ def _found(options: argparse.Namespace) -> _Found:
         return _Found(job_of(book, kept), kept.changed, kept.thing.sheet, kept)
 
 
-def _pdf(plan: Plan, document: Document, _: datetime) -> bytes:
-    return document_pdf(document, plan.request.question.units)
+def _write(
+    options: argparse.Namespace, out: Path | None, plan: Plan, changed: datetime
+) -> None:
+    documents, letterhead = documents_of(options, plan), kept_letterhead(options)
+    if out is None:
+        texts = (document_text(letterhead.on(each)) for each in documents)
+        sys.stdout.write("\n".join(texts))
+    else:
+        asked = _Print(plan, letterhead.on(documents[0]), letterhead, changed)
+        write_whole(out, _WRITERS[out.suffix.lower()](asked))
 
 
-def _html(_: Plan, document: Document, __: datetime) -> bytes:
-    return document_html(document).encode()
+class _Print(NamedTuple):
+    """What is written: the plan, what is laid out of it, and since when it is so."""
+
+    plan: Plan
+    document: Document
+    letterhead: Letterhead
+    changed: datetime
 
 
-def _calendar(plan: Plan, _: Document, changed: datetime) -> bytes:
+def _pdf(asked: _Print) -> bytes:
+    units = asked.plan.request.question.units
+    return document_pdf(asked.document, asked.letterhead.paper_for(units))
+
+
+def _html(asked: _Print) -> bytes:
+    return document_html(asked.document).encode()
+
+
+def _calendar(asked: _Print) -> bytes:
+    plan = asked.plan
     uid, stops = calendar_uid(plan.request), plan_stops(plan)
-    return to_icalendar(plan.timeline, uid, changed, stops, plan.barred).encode()
+    calendar = to_icalendar(
+        plan.timeline, uid, asked.changed, stops, plan.barred, eves(plan)
+    )
+    return calendar.encode()
 
 
-def _times(plan: Plan, _: Document, __: datetime) -> bytes:
-    return write_times(plan).encode()
+def _times(asked: _Print) -> bytes:
+    return write_times(asked.plan).encode()
 
 
-def _job(plan: Plan, _: Document, __: datetime) -> bytes:
-    return write_job(plan.request).encode()
+def _job(asked: _Print) -> bytes:
+    return write_job(asked.plan.request).encode()
 
 
 def _steps_lines() -> list[str]:

@@ -6,6 +6,7 @@ from shadecore.errors import SettingError
 from shadecore.formats.whole import write_whole
 from shadecore.pages.blocks import Document
 from shadecore.pages.html_layout import document_html
+from shadecore.pages.letterhead import Letterhead
 from shadecore.pages.pdf_layout import document_pdf
 
 _PDF, _HTML = ".pdf", ".html"
@@ -35,7 +36,9 @@ def check_name(name: str) -> Path:
     return out
 
 
-def write_poster(poster: Document, out: Path, units: str) -> None:
+def write_poster(
+    poster: Document, out: Path, letterhead: Letterhead, paper: str
+) -> None:
     """Write a poster.
 
     Parameters
@@ -44,15 +47,18 @@ def write_poster(poster: Document, out: Path, units: str) -> None:
         The content.
     out : Path
         The file, from :func:`check_name`.
-    units : str
-        ``metric`` for A4 or ``us`` for letter paper; ``a3`` for a poster.
+    letterhead : Letterhead
+        What the shop's prints carry.
+    paper : str
+        Of :data:`shadecore.pages.pdf_layout.PAPERS`.
 
     Raises
     ------
     TableError
         If it cannot be written.
     """
+    poster = letterhead.on(poster)
     if out.suffix.lower() == _PDF:
-        write_whole(out, document_pdf(poster, units))
+        write_whole(out, document_pdf(poster, paper))
     else:
         write_whole(out, document_html(poster).encode())

@@ -5,17 +5,18 @@ from pathlib import Path
 from typing import Final
 
 from shadecore.colour.colour_file import parse_colour_file
+from shadecore.commands.ask_book import kept_letterhead
 from shadecore.commands.ask_seen import add_records, seen_by_row
 from shadecore.commands.asks import SHOWN, add_groups, asked, report_bad
 from shadecore.commands.chart import TAKES
 from shadecore.commands.posters import check_name, write_poster
 from shadecore.formats.text_file import open_text
-from shadecore.pages.pdf_layout import LARGE
+from shadecore.pages.pdf_layout import PAPERS
 from shadecore.pages.wall_chart import wall_chart
 from shadecore.question.many_kinds import answer_kinds
 from shadecore.units import UNITS
 
-_PAPERS: Final = {"a4": "metric", "letter": "us", LARGE: LARGE}
+_PAPERS: Final = {each.lower(): each for each in PAPERS}
 _TAKES: Final = (*TAKES, SHOWN)
 
 
@@ -42,9 +43,9 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     )
     parser.add_argument(
         "--paper",
-        choices=("a4", "letter", LARGE),
+        choices=tuple(_PAPERS),
         help="of the PDF: a3 is twice as large as a4, to be read from across the room; "
-        "unless given as --units says",
+        "unless given as the book of --book says, or --units",
     )
     add_records(parser)
     add_groups(parser, _TAKES)
@@ -69,5 +70,7 @@ def _run(options: argparse.Namespace) -> int:
         UNITS[question.units],
         kinds,
     )
-    write_poster(poster, out, _PAPERS.get(options.paper, question.units))
+    letterhead = kept_letterhead(options)
+    usual = letterhead.paper_for(question.units)
+    write_poster(poster, out, letterhead, _PAPERS.get(options.paper, usual))
     return max(report_bad(bad, shelf_file), report_bad(colours.bad, options.colours))

@@ -62,20 +62,21 @@ def tail(name: str, most: int = _SHOWN) -> str:
     return name if len(name) <= most else f"...{name[-most:]}"
 
 
-def brief(name: str) -> str:
+def brief(name: str, most: int = _BRIEF) -> str:
     """A name that people give, cut where it would take the place from the rest.
 
     Parameters
     ----------
     name : str
         Of a job, a product.
+    most : int
+        Characters that there is room for; 48 unless given.
 
     Returns
     -------
     str
-        At most 48 characters.
     """
-    return name if len(name) <= _BRIEF else f"{name[: _BRIEF - 1]}…"
+    return name if len(name) <= most else f"{name[: most - 1]}…"
 
 
 def shown(value: object) -> str:

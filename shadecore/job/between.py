@@ -29,6 +29,7 @@ NO_GUIDE_CHECK: Final = (
     "prime what is bare again."
 )
 """What to check after blocking where no guide coat shows it."""
+_MASK_JAMBS: Final = "mask_9"
 _WIPE: Final = "solvent_wipe_3"
 _SURFACED: Final = "surfacer"
 _PRIMED: Final = ("etch_primer", _SURFACED)
@@ -131,6 +132,8 @@ def _guide(steps: list[Step]) -> None:
 def _mask(steps: list[Step]) -> None:
     """Put masking before the first coat, where the job masks for the colour."""
     colour = _place(steps, MASK)
+    if colour is None:
+        colour = _place(steps, _MASK_JAMBS)
     first = next(
         (n for n, e in enumerate(steps) if e.coats and once(e.key) in _PRIMED), None
     )

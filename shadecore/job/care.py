@@ -34,6 +34,9 @@ CURE_TITLES: Final = {
 """What the step is called, by how the clear cures."""
 
 
+_MASKED: Final = "mask_for_primer"
+
+
 def two_pack(product: Product) -> bool:
     """Whether a product hardens in the pot, and so in the gun.
 
@@ -129,14 +132,16 @@ def as_it_was_done(
     Returns
     -------
     tuple of Step
-        A cleaning or cure that is done stands where it was done. One that is not,
-        although later steps are, comes next; it is left out where the film was coated
-        or sanded meanwhile.
+        A cleaning, cure or masking that is done stands where it was done. One that is
+        not, although later steps are, comes next; it is left out where the film was
+        coated or sanded meanwhile.
     """
     found = list(steps)
     # From the last one on, so that those that come next keep their order.
     for step in reversed(steps):
-        if not (is_clean(step.key) or is_cure(step.key)):
+        # Which sanding it follows depends on what is known of the panels.
+        masked = step.key == _MASKED and step.key in done
+        if not (is_clean(step.key) or is_cure(step.key) or masked):
             continue
         place = found.index(step)
         later = [each for each in found[place + 1 :] if each.key in done]

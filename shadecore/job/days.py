@@ -123,11 +123,6 @@ class DayAnswer:
         """Whether something is to be sprayed that the weather does not allow."""
         return bool(self.steps and self.answer.stops)
 
-    @property
-    def warn_on(self) -> date:
-        """The day before: late enough to know, early enough to plan again."""
-        return self.weather.day - _DAY
-
 
 def parse_days(text: TableText, name: str) -> tuple[DayWeather, ...]:
     """Read a forecast from CSV text.

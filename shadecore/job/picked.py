@@ -9,10 +9,12 @@ from shadecore.job.choice import Choice, choose
 from shadecore.job.kinds import RE_CLEAR, SPOT_REPAIR, TWO_TONE
 from shadecore.job.left_out import LeftOut, left_out
 from shadecore.job.on_top import SEALED, OnTop
+from shadecore.job.own_prices import named_sheet
 from shadecore.job.request import JobRequest
 from shadecore.job.spot import SpotRepair, plan_spot
 from shadecore.job.two_tone import TwoTone, plan_two_tone
 from shadecore.products.product import ProductSheet
+from shadecore.undercoats.shelf import Shelf
 
 SECOND_COLOUR: Final = "Second colour"
 """What the mixes of a two-tone's second colour are called."""
@@ -60,6 +62,23 @@ class Picked:
         if self.two_tone is not None:
             chosen[SECOND_COLOUR] = self.two_tone.second
         return chosen
+
+    def named(self, sheet: ProductSheet, shelf: Shelf) -> ProductSheet:
+        """The product sheet, its sealer called as the shop's own can is.
+
+        Parameters
+        ----------
+        sheet : ProductSheet
+            The products.
+        shelf : tuple of Undercoat
+            The shelf.
+
+        Returns
+        -------
+        ProductSheet
+        """
+        taken = (each.undercoat for each in self.sealers.values() if each.sealed)
+        return named_sheet(sheet, taken, shelf)
 
 
 NOTHING_PICKED: Final = Picked(None)

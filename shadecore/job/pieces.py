@@ -11,7 +11,7 @@ from shadecore.job.breaks import Break
 from shadecore.job.climate import Climate
 from shadecore.job.hours import Piece
 from shadecore.job.steps import Step
-from shadecore.job.usual_steps import is_clean, is_cure
+from shadecore.job.usual_steps import is_clean, is_cure, is_de_nib
 from shadecore.job.windows import REMEDIES, Layer, cure_min, left_open, sand_wait_min
 from shadecore.products.product import Product
 
@@ -152,7 +152,7 @@ def layers_after(
             if each.product.kind == "clear_coat"
         )
     if product is None:
-        return () if step.grits else layers
+        return () if step.grits and not is_de_nib(step.key) else layers
     if (step.grits and not step.coats) or product.kind == "polish":
         return ()
     laid = Layer(product, end, step.part, step.key)

@@ -5,28 +5,24 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from shadecore.coats.answer import Answer
-from shadecore.errors import JobError
 from shadecore.job.cautions import cautions_for
 from shadecore.job.choice import as_recommended
 from shadecore.job.climate import Climate, climate_of
 from shadecore.job.days import DayAnswer, answer_days
-from shadecore.job.effect_steps import MID
 from shadecore.job.job_top import job_top
-from shadecore.job.kinds import OPEN_SHOP
 from shadecore.job.material import Material, materials_of
-from shadecore.job.own_prices import named_sheet
 from shadecore.job.picked import NOTHING_PICKED, Picked, picked_for
 from shadecore.job.plan_steps import steps_of
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
-from shadecore.job.step_places import once
+from shadecore.job.stages import stages_of
 from shadecore.job.steps import Step, scratches
 from shadecore.job.timeline import spells_for, timeline_of
+from shadecore.job.to_paint import area_to_paint
 from shadecore.job.two_tone import first_closes
 from shadecore.job.weather import Stop, Weather, WeatherAnswer, check_weather
-from shadecore.products.materials import area_of
 from shadecore.products.product import HAZARDS, ProductSheet
-from shadecore.products.voc import US_NATIONAL, VocAnswer, check_stages
+from shadecore.products.voc import VocAnswer
 
 
 @dataclass(frozen=True)
@@ -101,22 +97,22 @@ class Plan:
         on_days = (
             stop for each in self.days if each.barred for stop in each.answer.stops
         )
-        whole = self.weather.stops if self._goes_by_the_job else ()
-        return tuple(dict.fromkeys((*whole, *on_days)))
+        return tuple(dict.fromkeys((*self.job_stops, *on_days)))
 
     @property
-    def _goes_by_the_job(self) -> bool:
-        """Whether something is sprayed on a day whose weather nobody told."""
+    def job_stops(self) -> tuple[Stop, ...]:
+        """Why steps may not be sprayed on days whose weather nobody told."""
         told = {each.weather.day for each in self.days}
-        return any(
+        untold = any(
             each.step.coats and not each.done and each.start.date() not in told
             for each in self.timeline
         )
+        return self.weather.stops if untold else ()
 
     @property
     def named_sheet(self) -> ProductSheet:
         """What was planned from, its sealer called as the shop's own can is."""
-        return _named(self.sheet, self.request, self.picked)
+        return self.picked.named(self.sheet, self.request.question.shelf)
 
     @property
     def climate(self) -> Climate:
@@ -194,19 +190,10 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
     JobError
         If the colour does not hide, or there is nothing to paint.
     """
-    area = area_of(dict(request.panels)) + request.area_m2
-    if area <= 0.0:
-        message = "There is nothing to paint; give panels or an area in m2."
-        raise JobError(message)
-    if request.place == OPEN_SHOP and request.cure == "bake":
-        message = (
-            "In an open shop nothing is baked; take lamp or air as the cure, or spray "
-            "in the booth."
-        )
-        raise JobError(message)
+    area = area_to_paint(request)
     picked = picked_for(request, sheet, answer, job_top(request, sheet, area))
     steps = steps_of(request, sheet, picked, area)
-    named = _named(sheet, request, picked)
+    named = picked.named(sheet, request.question.shelf)
     timeline = timeline_of(steps, named, request, _resumes(request))
     weather = Weather(request.air_c, request.panel_c, request.humidity)
     hazards = {hazard for step in steps for hazard in step.cautions}
@@ -228,7 +215,7 @@ def plan_job(request: JobRequest, sheet: ProductSheet, answer: Answer) -> Plan:
         ),
         check_weather(weather, _used(steps, named)),
         cautions_for(tuple(each for each in HAZARDS if each in hazards)),
-        _stages(steps, sheet),
+        stages_of(steps, sheet),
         days,
         picked,
     )
@@ -241,19 +228,6 @@ def _air_c(days: Sequence[DayAnswer]) -> dict[str, tuple[float, ...]]:
         for key in each.steps:
             found[key] = (*found.get(key, ()), each.weather.air_c)
     return found
-
-
-def _stages(steps: Sequence[Step], sheet: ProductSheet) -> VocAnswer | None:
-    base, clear = sheet.of_kind("base_coat"), sheet.of_kind("clear_coat")
-    used = {step.product for step in steps}
-    if all(
-        US_NATIONAL in each.voc_categories and each.key in used
-        for each in (base, clear)
-    ):
-        # Where the line has no mid-coat, the base coat's mix stands in for it.
-        between = any(once(step.key) == MID for step in steps)
-        return check_stages(base, clear, (sheet.over_ground,) if between else ())
-    return None
 
 
 def timeline_from(plan: Plan, now: datetime) -> tuple[Timed, ...]:
@@ -283,11 +257,6 @@ def timeline_from(plan: Plan, now: datetime) -> tuple[Timed, ...]:
         request,
         max(now, _resumes(request)),
     )
-
-
-def _named(sheet: ProductSheet, request: JobRequest, picked: Picked) -> ProductSheet:
-    taken = (each.undercoat for each in picked.sealers.values() if each.sealed)
-    return named_sheet(sheet, taken, request.question.shelf)
 
 
 def _resumes(request: JobRequest) -> datetime:

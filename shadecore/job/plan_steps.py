@@ -37,7 +37,7 @@ from shadecore.job.under_paint import (
     primed_m2,
     strips,
 )
-from shadecore.job.usual_steps import CLEAN, is_clean
+from shadecore.job.usual_steps import CLEAN, is_clean, is_de_nib
 from shadecore.products.product import ProductSheet
 
 EDGES_SHARE: Final = 0.2
@@ -283,7 +283,8 @@ def _longer(step: Step, covered_m2: float) -> float:
     if first in _BESIDE or is_clean(step.key):
         return 1.0
     sprayed = longer_by_area(covered_m2)
-    return sprayed**2 if step.grits or first in _BY_HAND else sprayed
+    all_over = bool(step.grits) and not is_de_nib(step.key)
+    return sprayed**2 if all_over or first in _BY_HAND else sprayed
 
 
 def longer_by_area(covered_m2: float) -> float:

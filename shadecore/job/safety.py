@@ -116,8 +116,6 @@ class StepSafety:
         where none does.
     in_booth : bool
         Whether that is the air of a booth.
-    measured : bool
-        Whether the booth's clearance time is told.
     """
 
     key: str
@@ -127,7 +125,6 @@ class StepSafety:
     cartridge: str = ""
     air_until: datetime | None = None
     in_booth: bool = False
-    measured: bool = False
 
     @property
     def cautions(self) -> tuple[tuple[str, str], ...]:
@@ -141,7 +138,6 @@ def step_safety(
     air_until: datetime | None = None,
     *,
     in_booth: bool = False,
-    measured: bool = False,
 ) -> StepSafety:
     """What a step asks for.
 
@@ -156,15 +152,13 @@ def step_safety(
         step itself uses: as :attr:`shadecore.job.schedule.Timed.air_until` says.
     in_booth : bool
         Whether that is the air of a booth.
-    measured : bool
-        Whether the booth's clearance time is told.
 
     Returns
     -------
     StepSafety
     """
     found = _safety(step.key, step.cautions, product, air_until)
-    return replace(found, in_booth=in_booth, measured=measured)
+    return replace(found, in_booth=in_booth)
 
 
 def product_safety(product: Product) -> StepSafety:

@@ -120,7 +120,8 @@ def two_tone_changes(two: TwoTone) -> tuple[StepChange, ...]:
     )
     return (
         StepChange(FIRST, title="Base coat, first colour", wait_min=two.tape_min),
-        StepChange(SECOND, coats=two.second.coats),
+        # No tape has to lie on the second one: it is pulled while that is soft.
+        StepChange(SECOND, coats=two.second.coats, wait_min=0.0),
         *(() if two.one_sealer else (sealer,)),
     )
 

@@ -14,6 +14,8 @@ CLEAR: Final = "clear_coat"
 """Key of the step whose gun is cleaned by ``CLEAN`` itself."""
 LONGEST_KEY: Final = 40
 """Of a step, as a file may have it."""
+_NIBS: Final = "de_nib"
+"""Begins the keys of steps that take off nibs between coats."""
 UNMASK: Final = "unmask"
 """Key of the step that may follow on a panel that is still warm."""
 
@@ -62,6 +64,21 @@ def clean_key(sprayed: str) -> str:
         Short enough for a file.
     """
     return CLEAN if sprayed == CLEAR else f"{CLEAN}_{sprayed}"[:LONGEST_KEY]
+
+
+def is_de_nib(key: str) -> bool:
+    """Whether a step takes off nibs only, which leaves the film open as it was.
+
+    Parameters
+    ----------
+    key : str
+        The step's.
+
+    Returns
+    -------
+    bool
+    """
+    return key == _NIBS or key.startswith(f"{_NIBS}_")
 
 
 @dataclass(frozen=True)

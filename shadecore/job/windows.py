@@ -12,11 +12,13 @@ from shadecore.errors import JobError
 from shadecore.job.climate import Climate
 from shadecore.job.hours import minutes
 from shadecore.job.steps import FIRST_AREA, SECOND_AREA, Step
-from shadecore.job.usual_steps import UNMASK, is_clean, is_cure
+from shadecore.job.usual_steps import UNMASK, is_clean, is_cure, is_de_nib
 from shadecore.products.product import SPRAYED, Product
 
 WARM_UP_MIN: Final = 15.0
 """Until a panel is at baking temperature; rule of thumb."""
+NIBS_AFTER_MIN: Final = 30.0
+"""Until nibs may be taken off a film, where its sheet does not say; rule of thumb."""
 COOL_DOWN_MIN: Final = 30.0
 """Until a baked panel may be cut; rule of thumb."""
 USUAL_TAPE_MIN: Final = 30.0
@@ -162,6 +164,9 @@ def ready_at(layer: Layer, step: Step, climate: Climate) -> datetime:
         return layer.end if cool else layer.end + minutes(COOL_DOWN_MIN)
     if is_cure(step.key):
         return climate.after(layer.end, windows.flash_min)
+    told = windows.sand_after_h is not None or layer.product.kind == "clear_coat"
+    if is_de_nib(step.key) and not told:
+        return climate.after(layer.end, max(windows.recoat_after_min, NIBS_AFTER_MIN))
     if layer.product.kind in SPRAYED and _cuts(step):
         return _sandable_at(layer, climate)
     return climate.after(layer.end, windows.recoat_after_min)

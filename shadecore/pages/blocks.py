@@ -9,6 +9,22 @@ from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True)
+class Text:
+    """A paragraph.
+
+    Attributes
+    ----------
+    text : str
+        One or more sentences.
+    label : str
+        What it is about, set before it; empty for none.
+    """
+
+    text: str
+    label: str = ""
+
+
+@dataclass(frozen=True)
 class Cell:
     """A field of a table that has more than plain text.
 
@@ -21,7 +37,9 @@ class Cell:
     colours : tuple of str
         sRGB hex codes of swatches above the text, beside each other.
     note : str
-        A smaller line under the text.
+        A line of its own under the text.
+    told : tuple of Text
+        What goes on after the text in the same paragraph, only its labels bold.
     marked : bool
         Whether a thick frame sets it off.
     ticked : bool or None
@@ -33,6 +51,12 @@ class Cell:
     note: str = ""
     marked: bool = False
     ticked: bool | None = None
+    told: tuple[Text, ...] = ()
+
+    @property
+    def plainly(self) -> str:
+        """What follows the text in its paragraph, as read aloud."""
+        return " ".join(f"{each.label} {each.text}".strip() for each in self.told)
 
 
 @dataclass(frozen=True)
@@ -53,6 +77,8 @@ class Table:
         What to know before believing it.
     large : bool
         Whether it is to be read from across a room.
+    begins : frozenset of int
+        Rows that a thick rule sets off from those above them.
     """
 
     headings: tuple[Cell | str, ...]
@@ -61,28 +87,13 @@ class Table:
     by_hand: frozenset[int] = frozenset()
     note: str = ""
     large: bool = False
+    begins: frozenset[int] = frozenset()
 
     @property
     def pictured(self) -> bool:
         """Whether a field has swatches."""
         lines = (self.headings, *self.rows)
         return any(as_cell(field).colours for line in lines for field in line)
-
-
-@dataclass(frozen=True)
-class Text:
-    """A paragraph.
-
-    Attributes
-    ----------
-    text : str
-        One or more sentences.
-    label : str
-        What it is about, set before it; empty for none.
-    """
-
-    text: str
-    label: str = ""
 
 
 @dataclass(frozen=True)
@@ -166,19 +177,27 @@ class Section:
     blocks : tuple of Block
         From top to bottom.
     small : bool
-        Whether its sentences are read once, before the job, and not from afar.
+        Whether its sentences are read once, before the job: a browser's window shows
+        them a little smaller.
     spare : bool
-        Whether it is left out of the print where it would cost a page or make the rest
-        smaller.
-    last_resort : bool
-        Whether it is left out of a print that has no room for it at its smallest.
+        Whether it is left out of a print that has no room for it on its pages.
+    run_in : bool
+        Whether its title begins the first paragraph, which spares a line.
     """
 
     title: str
     blocks: tuple[Block, ...] = ()
     small: bool = False
     spare: bool = False
-    last_resort: bool = False
+    run_in: bool = False
+
+    @property
+    def led(self) -> Text | None:
+        """Its first paragraph, begun by the title; None unless it runs in."""
+        first = self.blocks[0] if self.blocks else None
+        if not self.run_in or not isinstance(first, Text):
+            return None
+        return Text(f"{first.label} {first.text}".strip(), f"{self.title}.")
 
 
 @dataclass(frozen=True)
@@ -196,9 +215,12 @@ class Document:
     stop : str
         What forbids the work, to stand first and big; empty where nothing does.
     most_pages : int or None
-        Pages that the print may take; None for as many as there are.
+        Pages that the print may take as long as what is spare can be left out for it;
+        None for as many as there are.
     broken : tuple of str
         Limits that are not kept, to stand after the stop, before everything else.
+    shop : str
+        Whose print it is; empty where nobody said.
     """
 
     title: str = ""
@@ -208,6 +230,7 @@ class Document:
     stop: str = ""
     most_pages: int | None = None
     broken: tuple[str, ...] = ()
+    shop: str = ""
 
     @property
     def core(self) -> "Document":
@@ -247,4 +270,4 @@ def said(field: Cell | str) -> str:
         return field
     box = "" if field.ticked is None else ("[x]" if field.ticked else "[ ]")
     note = f"({field.note})" if field.note and field.text else field.note
-    return " ".join(part for part in (box, field.text, note) if part)
+    return " ".join(part for part in (box, field.text, field.plainly, note) if part)

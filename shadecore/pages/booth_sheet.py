@@ -1,4 +1,8 @@
-"""The sheet that hangs by the booth, as a document; its parts stand in ``sheet_*``."""
+"""The sheet that hangs by the booth, as a document; its parts stand in ``sheet_*``.
+
+What is read once, before the job, stands on the cautions sheet beside it
+(:mod:`shadecore.pages.cautions_sheet`), so that this one is read with gloves on.
+"""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -6,11 +10,13 @@ from typing import Final
 
 from shadecore.coats.answer import Outlook
 from shadecore.formats.echo import brief
+from shadecore.job.cautions import DEFERRAL
 from shadecore.job.choice import Choice
-from shadecore.job.plan import Plan, plan_job
-from shadecore.job.request import UNMEASURED
+from shadecore.job.kinds import BOOTH
+from shadecore.job.plan import Plan
 from shadecore.job.safety import Booth
 from shadecore.pages.blocks import (
+    Block,
     ByHand,
     Document,
     Section,
@@ -18,20 +24,20 @@ from shadecore.pages.blocks import (
     Swatches,
     Text,
 )
-from shadecore.pages.sheet_gun import gun_section, strokes_section, viscosity_section
+from shadecore.pages.sheet_gun import strokes_section
 from shadecore.pages.sheet_mix import mix_section
-from shadecore.pages.sheet_safety import UNKNOWN, cautions_section, safety_section
-from shadecore.pages.sheet_schedule import purpose_section, schedule_section
-from shadecore.pages.sheet_voc import voc_section
-from shadecore.telling.basis import BASIS, PAPER_NOTE
-from shadecore.telling.colours import lab_words
+from shadecore.pages.sheet_safety import UNKNOWN, of_booth
+from shadecore.pages.sheet_schedule import checked, schedule_section
 from shadecore.telling.counts import planned_words
 from shadecore.telling.day_words import day_notes
 from shadecore.telling.effect_words import kind_words, last_angle_words
 from shadecore.telling.flag_words import warning_words
-from shadecore.telling.job_words import DRYING_NOTE, when_words
+from shadecore.telling.job_words import when_words
 from shadecore.telling.limit_words import broken_limits
-from shadecore.telling.plan_notes import PUT_OFF, plan_notes
+from shadecore.telling.names import products_words
+from shadecore.telling.photo_words import asked_lab_words
+from shadecore.telling.plan_notes import READ_ONCE, plan_notes
+from shadecore.telling.safety_words import CHECKS_TOO, IN_FULL, clearance_words
 from shadecore.telling.under_words import under_head, under_words
 from shadecore.telling.weather_words import (
     NOT_TO_BE_SPRAYED,
@@ -43,8 +49,10 @@ from shadecore.units import UNITS
 
 MOST_PAGES: Final = 2
 _STRIP_COATS: Final = 6
-WRITTEN_BY_HAND: Final = ("Car", "Plate", "Colour code", "Painter", "Signed, date")
+WRITTEN_BY_HAND: Final = ("Car", "Plate", "Colour code", "Painter")
 """Lines on the sheet for what nobody typed."""
+SIGNED_BY_HAND: Final = ("Signed", "Date")
+"""Lines at its end."""
 
 
 def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
@@ -60,62 +68,35 @@ def booth_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
     Returns
     -------
     Document
-        Of two pages at most.
+        Of two pages, unless the job has too many steps for that.
     """
-    plan, booth = _of_booth(plan, booth)
+    plan, booth = of_booth(plan, booth)
     choice = plan.picked.choice
-    invented = " (invented example, do not spray by it)" if plan.sheet.invented else ""
     stop = " ".join((f"{NOT_TO_BE_SPRAYED}.", *plan_stops(plan)))
+    colours = () if choice is None else (_colours(plan, choice),)
     return Document(
         brief(plan.request.name),
         f"{when_words(plan.timeline[0].start)}. Products: "
-        f"{brief(plan.sheet.name)}{invented}.",
-        (ByHand(WRITTEN_BY_HAND),)
-        if choice is None
-        else (
-            ByHand(WRITTEN_BY_HAND),
-            _colours(plan, choice),
-            film_strip(choice.outlook),
-        ),
+        f"{products_words(plan.sheet)}.",
+        (ByHand(WRITTEN_BY_HAND), *colours),
         (
             _weather_section(plan),
             *_kind_section(plan),
             schedule_section(plan),
             *(
-                Section(
-                    title,
-                    tuple(Text(each) for each in told),
-                    small=True,
-                    last_resort=title == PUT_OFF,
-                )
+                Section(title, (Text(" ".join(told)),), run_in=True)
                 for title, told in plan_notes(plan)
+                if title not in READ_ONCE
             ),
-            purpose_section(plan),
             mix_section(plan),
-            voc_section(plan),
-            gun_section(plan),
-            *viscosity_section(plan),
+            *_strip_section(choice),
             *strokes_section(plan),
-            safety_section(plan, booth),
-            cautions_section(plan),
-            _basis_section(plan),
+            _last_words(plan, booth),
         ),
         stop if plan.barred else "",
         MOST_PAGES,
         broken_limits(plan),
     )
-
-
-def _of_booth(plan: Plan, booth: Booth) -> tuple[Plan, Booth]:
-    """Plan and booth by the same clearance time, which either of them may bring."""
-    told_min = plan.request.booth_clearance_min
-    if booth.clearance_min is None:
-        known = None if told_min == UNMEASURED else told_min
-        return plan, replace(booth, clearance_min=known)
-    if booth.clearance_min == told_min:
-        return plan, booth
-    request = replace(plan.request, booth_clearance_min=booth.clearance_min)
-    return plan_job(request, plan.sheet, plan.answer), booth
 
 
 def with_car(sheet: Document, told: Mapping[str, str]) -> Document:
@@ -139,14 +120,15 @@ def with_car(sheet: Document, told: Mapping[str, str]) -> Document:
     said = " ".join(f"{label}: {text}." for label, text in known.items())
     left = tuple(each for each in WRITTEN_BY_HAND if each not in known)
     blocks = (each for each in sheet.blocks if each != ByHand(WRITTEN_BY_HAND))
-    return replace(sheet, blocks=(Text(said), ByHand(left), *blocks))
+    to_write = (ByHand(left),) if left else ()
+    return replace(sheet, blocks=(Text(said), *to_write, *blocks))
 
 
 def _weather_section(plan: Plan) -> Section:
     units = UNITS[plan.request.question.units]
     advice = advice_words(plan.weather.advice, units)
     told = (weather_words(plan, units), *advice, *day_notes(plan))
-    return Section("Weather", tuple(Text(each) for each in told))
+    return Section("Weather", (Text(" ".join(told)),), run_in=True)
 
 
 def _kind_section(plan: Plan) -> tuple[Section, ...]:
@@ -159,23 +141,24 @@ def _kind_section(plan: Plan) -> tuple[Section, ...]:
         told = [kind_words(question), last, *told]
         title = "Kind of colour"
     said = " ".join(each for each in told if each)
-    return (Section(title, (Text(said),), small=True),) if said else ()
+    return (Section(title, (Text(said),), run_in=True),) if said else ()
 
 
 def _colours(plan: Plan, choice: Choice) -> Swatches:
     topcoat, best = plan.answer.topcoat, choice.outlook
     count = planned_words(best.count, choice.coats, plan.coats_held)
-    return Swatches(
-        (
-            Swatch(topcoat.lab, _topcoat_name(plan), lab_words(topcoat.lab)),
-            Swatch(
-                best.undercoat.lab,
-                under_head(choice),
-                f"{under_words(choice)}: {count}",
-            ),
-        ),
-        tall=True,
-    )
+    over = f"{under_words(choice)}: {count}"
+    first = asked_lab_words(topcoat.lab, plan.request.question.photo)
+    swatches = [
+        Swatch(topcoat.lab, _topcoat_name(plan), first),
+        Swatch(best.undercoat.lab, under_head(choice), over),
+    ]
+    two, second = plan.picked.two_tone, plan.request.second
+    if two is not None and second is not None:
+        lab = two.answer.topcoat.lab
+        words = asked_lab_words(lab, second.photo)
+        swatches.insert(1, Swatch(lab, "Second colour", words))
+    return Swatches(tuple(swatches), tall=True)
 
 
 def _topcoat_name(plan: Plan) -> str:
@@ -211,15 +194,22 @@ def film_strip(best: Outlook) -> Swatches:
     )
 
 
-def _basis_section(plan: Plan) -> Section:
-    answer = plan.answer
-    facts = (
-        f"Colour as entered: {answer.topcoat.entered}.",
-        BASIS[answer.basis],
-        f"Tolerance {answer.settings.tolerance:g} CIEDE2000.",
-        PAPER_NOTE,
-        DRYING_NOTE,
-    )
-    told = (Text(" ".join(facts)),)
-    # Of a sheet that is too full, it is the last to go; its safety stays.
-    return Section("Measured and assumed", told, small=True, last_resort=True)
+def _strip_section(choice: Choice | None) -> tuple[Section, ...]:
+    if choice is None:
+        return ()
+    title = "The film coat by coat, with the difference left (CIEDE2000)"
+    return (Section(title, (film_strip(choice.outlook),), spare=True),)
+
+
+def _last_words(plan: Plan, booth: Booth) -> Section:
+    """What goes before anything on the sheet, and the lines to sign it on."""
+    blocks: list[Block] = [
+        Text(f"{DEFERRAL} {IN_FULL if checked(plan) else CHECKS_TOO}")
+    ]
+    asked: tuple[str, ...] = SIGNED_BY_HAND
+    if plan.request.place == BOOTH:
+        cleared, to_write = clearance_words(booth)
+        asked = (*to_write, *asked)
+        if cleared:
+            blocks.append(Text(cleared))
+    return Section("Before you spray", (*blocks, ByHand(asked)), run_in=True)

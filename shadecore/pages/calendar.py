@@ -1,7 +1,7 @@
 """A timeline as a calendar file, by RFC 5545."""
 
 from collections.abc import Collection, Iterator, Sequence
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import Final
 
 from shadecore.errors import JobError
@@ -26,6 +26,7 @@ def to_icalendar(
     stamp: datetime,
     stops: Sequence[str] = (),
     barred: Collection[str] | None = None,
+    eves: Sequence[tuple[date, date, Sequence[str]]] = (),
 ) -> str:
     """Calendar with one event to a step, in the shop's own ("floating") time.
 
@@ -43,6 +44,9 @@ def to_icalendar(
         tentative until the weather is another one.
     barred : collection of str, optional
         Keys of the steps that they stop; all that are sprayed unless given.
+    eves : sequence of (date, date, sequence of str)
+        As :func:`shadecore.telling.eve_words.eves` gives them: each is an event of the
+        whole day before the one that it is about.
 
     Returns
     -------
@@ -69,6 +73,8 @@ def to_icalendar(
         open_coat = bool(each.step.coats) and not each.done
         stopped = open_coat and (barred is None or each.step.key in barred)
         lines += _event(each, uid_prefix, f"{_basic(utc)}Z", stops if stopped else ())
+    for eve, day, told in eves:
+        lines += _eve_event(eve, day, told, uid_prefix, f"{_basic(utc)}Z")
     lines.append("END:VCALENDAR")
     return "".join(f"{part}{_LINE_END}" for line in lines for part in _folded(line))
 
@@ -91,6 +97,21 @@ def _event(
         f"SUMMARY:{_escaped(mark + step.title)}",
         f"DESCRIPTION:{_escaped(_description(timed, stops))}",
         *(["STATUS:TENTATIVE"] if stops else []),
+        "END:VEVENT",
+    ]
+
+
+def _eve_event(
+    eve: date, day: date, told: Sequence[str], prefix: str, stamp: str
+) -> list[str]:
+    return [
+        "BEGIN:VEVENT",
+        f"UID:{_escaped(f'{prefix}-eve-{day.isoformat()}')}",
+        f"DTSTAMP:{stamp}",
+        f"DTSTART;VALUE=DATE:{eve:%Y%m%d}",
+        f"SUMMARY:{_escaped(f'To settle for {day:%a %d %b}')}",
+        f"DESCRIPTION:{_escaped(chr(10).join(told))}",
+        "TRANSP:TRANSPARENT",
         "END:VEVENT",
     ]
 

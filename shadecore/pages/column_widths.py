@@ -1,6 +1,7 @@
 """Widths of a table's columns, so that it takes little of the page."""
 
 from collections.abc import Sequence
+from itertools import product
 from typing import Final
 
 import numpy as np
@@ -26,8 +27,8 @@ def fewest_lines(
     ----------
     least : sequence of float
         What each column must have. [points]
-    texts : array, shape (columns, rows)
-        Width of each text on one line. [points]
+    texts : array, shape (columns, rows, paragraphs)
+        Width of each paragraph of a field on one line; 0 for none. [points]
     width : float
         Of the page. [points]
 
@@ -39,7 +40,7 @@ def fewest_lines(
 
     Examples
     --------
-    >>> texts = np.array([[10.0], [200.0]])
+    >>> texts = np.array([[[10.0]], [[200.0]]])
     >>> short, long = fewest_lines([10.0, 10.0], texts, 120.0)
     >>> long > 3.0 * short, short + long
     (True, 120.0)
@@ -58,13 +59,43 @@ def fewest_lines(
         best = int(np.argmax(saved / tries.sum(axis=1)))
         widths = widths + tries[best] * rest / _SLICES
         left -= int(tries[best].sum())
-    return [float(each) for each in widths]
+    return [float(each) for each in _moved(texts, widths, np.asarray(least))]
+
+
+def _moved(
+    texts: NDArray[np.float64], widths: NDArray[np.float64], least: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """The widths after what saves lines was moved from one column to another.
+
+    What is given out slice by slice may end where only two columns together can save.
+    """
+    places = range(len(widths))
+    unit = np.eye(len(widths))
+    moves = np.array(
+        [
+            each * (unit[to] - unit[start])
+            for start, to in product(places, places)
+            for each in _AT_ONCE
+            if start != to
+        ]
+    )
+    while moves.size:
+        tries = widths + moves * widths.sum() / _SLICES
+        tries = tries[(tries >= least - _SLACK).all(axis=1)]
+        if not len(tries):
+            break
+        (now,), _ = _lines(texts, widths[None])
+        lines, full = _lines(texts, tries)
+        if lines.min() >= now:
+            break
+        widths = tries[int(np.argmin(lines + _LOOSE * full))]
+    return widths
 
 
 def _lines(
     texts: NDArray[np.float64], widths: NDArray[np.float64]
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Lines of the table, and how full they are, for several sets of widths."""
-    full = texts / np.maximum(widths - _AIR, 1.0)[:, :, None]
-    lines = np.ceil(full - _SLACK).clip(min=1.0).max(axis=1).sum(axis=1)
-    return lines, full.sum(axis=(1, 2))
+    full = texts / np.maximum(widths - _AIR, 1.0)[:, :, None, None]
+    high = np.ceil(full - _SLACK).clip(min=0.0).sum(axis=3).clip(min=1.0)
+    return high.max(axis=1).sum(axis=1), full.sum(axis=(1, 2, 3))

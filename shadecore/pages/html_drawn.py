@@ -16,7 +16,10 @@ _PANEL_CM: Final = 100.0
 _SIDE_CM: Final = 12.0
 """What a stroke goes past the panel's edge."""
 _LINE_CM: Final = 0.8
-_TEXT_CM: Final = 7.0
+_TEXT_CM: Final = 8.5
+_ABREAST: Final = 3
+"""Numbers of strokes stand so many columns apart, for strokes lie closer than lines."""
+_COLUMN_CM: Final = 12.0
 
 
 def strokes_html(block: Strokes) -> str:
@@ -39,7 +42,8 @@ def strokes_html(block: Strokes) -> str:
         'fill="#000" fill-opacity="0.14"/>'
         f'<line x1="0" x2="{wide:g}" y1="{place + half:.1f}" y2="{place + half:.1f}" '
         f'stroke="#000" stroke-width="{_LINE_CM}" stroke-dasharray="4 2"/>'
-        f'<text x="1" y="{place + half - 1.0:.1f}" font-size="{_TEXT_CM}">'
+        f'<text x="{1.0 + (number - 1) % _ABREAST * _COLUMN_CM:g}" '
+        f'y="{place + half + _TEXT_CM / 3.0:.1f}" font-size="{_TEXT_CM}">'
         f"{number}</text>"
         for number, place in enumerate(block.places_cm, start=1)
     )

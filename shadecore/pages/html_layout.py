@@ -17,14 +17,15 @@ from shadecore.pages.blocks import (
     as_cell,
 )
 from shadecore.pages.html_drawn import BY_HAND_STYLE, by_hand_html, strokes_html
+from shadecore.pages.letterhead import USUAL_PAPER
 from shadecore.pages.pdf_blocks import widths_by_text
-from shadecore.pages.pdf_layout import PAGES, fitting, fitting_scale, page_width
+from shadecore.pages.pdf_layout import fitting, page_width
 from shadecore.pages.pdf_styles import BODY_PT
 
-_PRINT_SLACK: Final = 0.94
-"""A browser's font may be wider than the one that the scale was found with."""
+_PRINTED_SHARE: Final = 0.88
+"""Of a page: a browser's letters may be wider than those of the PDF."""
 _STYLE: Final = """
-@page {margin: 8mm;}
+@page {margin: 7mm;}
 body {font: 12pt/1.25 Arial, Helvetica, "Liberation Sans",
   "DejaVu Sans Condensed", sans-serif; color: #000; background: #fff;
   margin: 1rem auto; max-width: 60rem; padding: 0 .5rem; overflow-wrap: break-word;
@@ -33,6 +34,10 @@ h1 {font-size: 1.9em; line-height: 1.1; margin: 0; overflow-wrap: anywhere;}
 h2 {font-size: 1.25em; margin: .55em 0 .1em; border-bottom: 2px solid #000;
   break-after: avoid;}
 p {margin: .2em 0;}
+.run-in h2 {display: inline; font-size: 1em; border: 0; margin: 0;}
+.run-in h2::after {content: ". ";}
+.run-in > h2 + p {display: inline;}
+.run-in {margin: .3em 0;}
 .stop {border: 5px solid #000; padding: .3em .5em; font-size: 1.45em; font-weight: 700;
   line-height: 1.2;}
 .broken {border: 3px solid #000; padding: .2em .5em; font-weight: 700;}
@@ -57,6 +62,7 @@ th, td {text-align: left; vertical-align: top; font-weight: 400; padding: .1em .
   border-bottom: .5pt solid #767676;}
 thead th {border-bottom: 1.2pt solid #000;}
 .num {text-align: right;}
+.begins th, .begins td {border-top: 1.5pt solid #000;}
 .hand {min-width: 3.6em; border-left: .5pt solid #767676;}
 .pictured th, .pictured td {overflow-wrap: anywhere;}
 .pictured th:first-child {width: 20%; min-width: 5.5rem;}
@@ -70,13 +76,19 @@ small {display: block; font-size: .85em; line-height: 1.15;}
   text-align: center; line-height: 1em; font-weight: 700;}
 .small p {font-size: .9em; line-height: 1.2;}
 @media print {
-  body {font-size: calc(var(--scale) * 10pt); line-height: 1.16; margin: 0;
-    max-width: none; padding: 0;}
-  small, .small p {font-size: max(.84em, 7.5pt); line-height: 1.15;}
-  h2 {margin-top: .4em;}
-  p {margin: .1em 0;}
-  .swatches div {height: calc(var(--scale) * 6mm);}
-  .swatches.tall div {height: calc(var(--scale) * 10mm);}
+  body {font-size: 10pt; line-height: 1.09; margin: 0; max-width: none; padding: 0;}
+  table, small, figcaption, .small p {font-size: 1em; line-height: inherit;}
+  h1 {font-size: 18pt;}
+  h2 {margin-top: .4em; font-size: 1.2em;}
+  p, .run-in {margin: .1em 0;}
+  .by-hand {margin: .1em 0;}
+  .swatches {margin: .2em 0;}
+  .swatches div {height: 6mm;}
+  .swatches.tall figure {display: flex; gap: .5em;}
+  .swatches.tall div {height: 8mm; flex: 0 0 30%;}
+  .by-hand i {min-height: 1.2em;}
+  .box {width: .75em; height: .75em; line-height: .75em; border-width: 1pt;}
+  .stop, .broken {padding: .1em .4em;}
   .sc-scroll {overflow: visible;}
   .sized {table-layout: fixed;}
   .sized col {width: var(--width);}
@@ -98,20 +110,21 @@ def document_html(document: Document) -> str:
     str
         A page that loads nothing from elsewhere and fits A4 and letter paper.
     """
-    document, scale = _printed(document)
+    document = _printed(document)
     stop = f'<p class="stop" role="alert">{escape(document.stop)}</p>'
     broken = "".join(
         f'<p class="broken" role="alert">{escape(each)}</p>' for each in document.broken
     )
     title, subtitle = escape(document.title), escape(document.subtitle)
-    blocks = "".join(_printed_block(each, scale) for each in document.blocks)
-    sections = "".join(_section(each, scale) for each in document.sections)
+    shop = f"<b>{escape(document.shop)}.</b> " if document.shop else ""
+    blocks = "".join(_printed_block(each) for each in document.blocks)
+    sections = "".join(_section(each) for each in document.sections)
     return (
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
         '<meta name="viewport" content="width=device-width">'
         f"<title>{title}</title><style>{BY_HAND_STYLE}{_STYLE}</style></head>"
-        f'<body style="--scale: {scale:.2f}"><main>{stop if document.stop else ""}'
-        f"{broken}<h1>{title}</h1><p>{subtitle}</p>{blocks}{sections}</main></body></html>"
+        f"<body><main>{stop if document.stop else ''}"
+        f"{broken}<h1>{title}</h1><p>{shop}{subtitle}</p>{blocks}{sections}</main></body></html>"
     )
 
 
@@ -129,8 +142,7 @@ def block_html(block: Block) -> str:
         A table's rows can become cards on a phone: each field carries its heading.
     """
     if isinstance(block, Text):
-        label = f"<b>{escape(block.label)}</b> " if block.label else ""
-        return f"<p>{label}{escape(block.text)}</p>"
+        return f"<p>{_led(block)}</p>"
     if isinstance(block, Strokes):
         return strokes_html(block)
     if isinstance(block, ByHand):
@@ -138,33 +150,32 @@ def block_html(block: Block) -> str:
     return _swatches(block) if isinstance(block, Swatches) else _table(block)
 
 
-def _printed(document: Document) -> tuple[Document, float]:
-    """What a browser prints of a document, and how far it is drawn together."""
-    widest = min(fitting_scale(document.core, units) for units in PAGES)
-    # On both papers: nobody knows which one a browser prints on.
-    if any(fitting(document, widest, units) != document for units in PAGES):
-        document = document.core
-    return document, _PRINT_SLACK * widest
+def _printed(document: Document) -> Document:
+    """What a browser prints of a document, on either paper: nobody knows on which."""
+    for paper in USUAL_PAPER.values():
+        document = fitting(document, paper, _PRINTED_SHARE)
+    return document
 
 
-def _printed_block(block: Block, scale: float) -> str:
+def _printed_block(block: Block) -> str:
     """A block of a page whose tables are printed in as few lines as in the PDF.
 
     Left to itself, a browser gives long texts so much width that numbers break.
     """
     if not isinstance(block, Table) or block.large or block.pictured:
         return block_html(block)
-    width = min(page_width(units) for units in PAGES)
-    shares = widths_by_text(block, width, scale * BODY_PT)
+    width = min(page_width(paper) for paper in USUAL_PAPER.values())
+    shares = widths_by_text(block, width, BODY_PT)
     columns = "".join(
         f'<col style="--width: calc(100% * {each / width:.4f})">' for each in shares
     )
     return _table(block, columns)
 
 
-def _section(section: Section, scale: float) -> str:
-    blocks = "".join(_printed_block(each, scale) for each in section.blocks)
-    kind = ' class="small"' if section.small else ""
+def _section(section: Section) -> str:
+    blocks = "".join(_printed_block(each) for each in section.blocks)
+    kinds = ["small"] * section.small + ["run-in"] * section.run_in
+    kind = f' class="{" ".join(kinds)}"' if kinds else ""
     return f"<section{kind}><h2>{escape(section.title)}</h2>{blocks}</section>"
 
 
@@ -188,13 +199,13 @@ def _table(table: Table, columns: str = "") -> str:
         for column, (each, given) in enumerate(zip(heads, table.headings, strict=True))
     )
     rows = "".join(
-        "<tr>"
+        ('<tr class="begins">' if place in table.begins else "<tr>")
         + "".join(
             _field(column, field, heads[column].text, table)
             for column, field in enumerate(row)
         )
         + "</tr>"
-        for row in table.rows
+        for place, row in enumerate(table.rows)
     )
     framed = any(as_cell(field).marked for row in table.rows for field in row)
     kinds = (
@@ -239,4 +250,11 @@ def _inside(cell: Cell, *, plain: bool) -> str:
         box = f'<span class="box" role="img" aria-label="{word}">{mark}</span>'
     text = f"<b>{escape(cell.text)}</b>" if cell.text else ""
     note = f'<small class="sc-small">{escape(cell.note)}</small>' if cell.note else ""
-    return f"{patch}{box}{text}{note}"
+    told = "".join(f" {_led(each)}" for each in cell.told)
+    return f"{patch}{box}{text}{told}{note}"
+
+
+def _led(text: Text) -> str:
+    """Sentences, their label bold."""
+    label = f"<b>{escape(text.label)}</b> " if text.label else ""
+    return f"{label}{escape(text.text)}"

@@ -1,5 +1,6 @@
 """A mix at the bench as a document, for the terminal, the app and a print."""
 
+from collections.abc import Sequence
 from datetime import datetime
 
 from shadecore.formats.echo import brief
@@ -86,14 +87,14 @@ def mix_section(
 
 
 def mix_page(
-    section: Section, *, sheet_name: str, invented: bool, caution: str
+    mixes: Sequence[Section], *, sheet_name: str, invented: bool, caution: str
 ) -> Document:
-    """A mix with what it rests on.
+    """Mixes of a product with what they rest on.
 
     Parameters
     ----------
-    section : Section
-        As :func:`mix_section` gives it.
+    mixes : sequence of Section
+        As :func:`mix_section` gives them.
     sheet_name : str
         Of the product sheet.
     invented : bool
@@ -108,5 +109,5 @@ def mix_page(
     mark = " (invented example, do not spray by it)" if invented else ""
     return Document(
         subtitle=f"Products: {brief(sheet_name)}{mark}.",
-        sections=(section, Section("Safety", (Text(caution),), small=True)),
+        sections=(*mixes, Section("Safety", (Text(caution),), small=True)),
     )

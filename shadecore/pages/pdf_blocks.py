@@ -25,10 +25,14 @@ from shadecore.pages.blocks import (
 )
 from shadecore.pages.column_widths import fewest_lines
 from shadecore.pages.pdf_drawn import by_hand_table, strokes_drawing
-from shadecore.pages.pdf_styles import FONT, Styles
+from shadecore.pages.pdf_styles import BOLD, FONT, Styles
 
 _TALL, _STRIP, _PATCH = 10 * mm, 6 * mm, 5.5 * mm
 """Heights of swatches to compare, of a strip and in a field of a table."""
+_PATCH_SHARE: Final = 0.3
+"""Of the width of a swatch and its words."""
+_BESIDE: Final = 6.0
+"""What reportlab leaves free beside the words in a field. [points]"""
 _FRAME, _THIN = 2.5, 0.7
 _PADDING, _GAP = 1.0, 3.0
 _FIRST_COLUMN: Final = 1.6
@@ -52,7 +56,23 @@ def plain(text: str) -> str:
     -------
     str
     """
-    return escape(text.encode("cp1252", errors="replace").decode("cp1252"))
+    return escape(printable(text))
+
+
+def printable(text: str) -> str:
+    """Text in the characters that the built-in fonts have.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    str
+        With a question mark for each of the others.
+    """
+    return text.encode("cp1252", errors="replace").decode("cp1252")
 
 
 def block_flowables(block: Block, width: float, styles: Styles) -> list[Flowable]:
@@ -72,8 +92,7 @@ def block_flowables(block: Block, width: float, styles: Styles) -> list[Flowable
     list of Flowable
     """
     if isinstance(block, Text):
-        label = f"<b>{plain(block.label)}</b> " if block.label else ""
-        return [Paragraph(f"{label}{plain(block.text)}", styles.text)]
+        return [Paragraph(led_markup(block), styles.body)]
     if isinstance(block, Swatches):
         return [_swatches(block, width, styles)] if block.swatches else []
     if isinstance(block, Strokes):
@@ -82,29 +101,49 @@ def block_flowables(block: Block, width: float, styles: Styles) -> list[Flowable
     if isinstance(block, ByHand):
         labels = [plain(each) for each in block.labels]
         return [by_hand_table(labels, width, styles.body)]
-    note = [Paragraph(plain(block.note), styles.small)] if block.note else []
+    note = [Paragraph(plain(block.note), styles.body)] if block.note else []
     return [_table(block, width, styles), *note]
 
 
 def _swatches(block: Swatches, width: float, styles: Styles) -> PdfTable:
     colours = hex_from_lab([each.lab for each in block.swatches])
-    # A strip of many has few words, which stand on one line.
-    apart = "<br/>" if block.tall else " "
     texts = [
-        Paragraph(f"<b>{plain(each.title)}</b>{apart}{plain(each.text)}", styles.body)
+        Paragraph(led_markup(Text(each.text, each.title)), styles.body)
         for each in block.swatches
     ]
+    if block.tall:
+        return _beside(colours, texts, width, styles)
     style: list[tuple[Any, ...]] = [
         ("BACKGROUND", (i, 0), (i, 0), HexColor(colour))
         for i, colour in enumerate(colours)
     ]
     style += [("BOX", (i, 0), (i, 0), _THIN, black) for i in range(len(colours))]
     style.append(("VALIGN", (0, 0), (-1, -1), "TOP"))
-    height = (_TALL if block.tall else _STRIP) * styles.scale
+    height = _STRIP * styles.scale
     return PdfTable(
         [[""] * len(colours), texts],
         colWidths=[width / len(colours)] * len(colours),
         rowHeights=[height, None],
+        style=style,
+    )
+
+
+def _beside(
+    colours: list[str], texts: list[Paragraph], width: float, styles: Styles
+) -> PdfTable:
+    """Two or three swatches, each beside its words, which takes little height."""
+    share = width / len(colours)
+    patch = _PATCH_SHARE * share
+    places = range(0, 2 * len(colours), 2)
+    style: list[tuple[Any, ...]] = [("VALIGN", (0, 0), (-1, -1), "TOP")]
+    for place, colour in zip(places, colours, strict=True):
+        style.append(("BACKGROUND", (place, 0), (place, 0), HexColor(colour)))
+        style.append(("BOX", (place, 0), (place, 0), _THIN, black))
+    high = max(each.wrap(share - patch - 2 * _BESIDE, width)[1] for each in texts)
+    return PdfTable(
+        [[part for each in texts for part in ("", each)]],
+        colWidths=[patch, share - patch] * len(colours),
+        rowHeights=[max(_TALL * styles.scale, high + _BESIDE)],
         style=style,
     )
 
@@ -135,15 +174,17 @@ def _style(line: int, column: int, table: Table, styles: Styles) -> ParagraphSty
 
 def _ruled(table: Table) -> list[tuple[Any, ...]]:
     sides = 2 * _PADDING if table.pictured else _PADDING
+    begun = sorted(table.begins)
     style: list[tuple[Any, ...]] = [
         ("LINEBELOW", (0, 0), (-1, 0), 1.0, black),
         ("LINEBELOW", (0, 1), (-1, -1), 0.3, grey),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("TOPPADDING", (0, 0), (-1, -1), _PADDING / 2.0),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), _PADDING),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 0.6 * _PADDING),
         ("LEFTPADDING", (0, 0), (-1, -1), sides),
         ("RIGHTPADDING", (0, 0), (-1, -1), sides if table.pictured else _GAP),
     ]
+    style += [("LINEABOVE", (0, row + 1), (-1, row + 1), 1.5, black) for row in begun]
     style += [
         ("LINEBEFORE", (column, 1), (column, -1), 0.3, grey) for column in table.by_hand
     ]
@@ -167,12 +208,37 @@ def _inside(
         parts.append(_patch(field.colours, width - 4 * _PADDING, styles.scale))
     if field.ticked is not None:
         parts.append(_box(text.fontSize, ticked=field.ticked))
-    if field.text:
-        bold = text if text is styles.large else styles.bold
-        parts.append(Paragraph(plain(field.text), bold))
+    if field.text and text is styles.large:
+        parts.append(Paragraph(plain(field.text), text))
+    elif field.text or field.told:
+        parts.append(Paragraph(led_markup(Text("", field.text), *field.told), text))
     if field.note:
-        parts.append(Paragraph(plain(field.note), styles.small))
+        parts.append(Paragraph(plain(field.note), styles.body))
     return parts
+
+
+def led_markup(*told: Text) -> str:
+    """Sentences as one paragraph, their labels bold.
+
+    Parameters
+    ----------
+    *told : Text
+        In the order they are read.
+
+    Returns
+    -------
+    str
+        In reportlab's markup.
+    """
+    pieces = [
+        piece
+        for each in told
+        for piece in (
+            f"<b>{plain(each.label)}</b>" if each.label else "",
+            plain(each.text),
+        )
+    ]
+    return " ".join(piece for piece in pieces if piece)
 
 
 def _patch(colours: tuple[str, ...], width: float, scale: float) -> Drawing:
@@ -239,14 +305,30 @@ def widths_by_text(table: Table, width: float, size: float) -> list[float]:
         max(each, _BY_HAND) if column in table.by_hand else each
         for column, each in enumerate(least)
     ]
-    texts = np.array(
-        [[stringWidth(cell.text, FONT, size) for cell in cells] for cells in columns]
-    )
+    texts = np.array([[_on_one_line(e, size) for e in cells] for cells in columns])
     return fewest_lines(least, texts, width)
 
 
 def _longest_word(cells: list[Cell], size: float) -> float:
     """Width of the longest word of a column, or of its box."""
     boxes = [size for cell in cells if cell.ticked is not None]
-    words = [word for cell in cells for word in f"{cell.text} {cell.note}".split()]
-    return max([_NARROWEST, *boxes, *(stringWidth(word, FONT, size) for word in words)])
+    words = [
+        width
+        for cell in cells
+        for width in (
+            *(stringWidth(word, BOLD, size) for word in cell.text.split()),
+            *(stringWidth(word, FONT, size) for word in _unled(cell).split()),
+        )
+    ]
+    return max([_NARROWEST, *boxes, *words])
+
+
+def _unled(cell: Cell) -> str:
+    return f"{cell.plainly} {cell.note}"
+
+
+def _on_one_line(cell: Cell, size: float) -> tuple[float, float]:
+    """Width of a field's paragraph and of the line under it, were there room."""
+    led = stringWidth(cell.text, BOLD, size)
+    led += stringWidth(f" {cell.plainly}".rstrip(), FONT, size)
+    return float(led), float(stringWidth(cell.note, FONT, size))

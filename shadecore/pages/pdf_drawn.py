@@ -11,6 +11,7 @@ from reportlab.platypus import Paragraph
 from reportlab.platypus import Table as PdfTable
 
 from shadecore.pages.blocks import Strokes
+from shadecore.pages.pdf_styles import FONT
 
 _PICTURE: Final = 46 * mm
 """Width of the drawing of strokes."""
@@ -19,11 +20,14 @@ _PER_CM: Final = 0.3 * mm
 _SIDE: Final = 5 * mm
 """What a stroke goes past the panel's edge."""
 _BAND: Final = Color(0, 0, 0, alpha=0.14)
-_NUMBER_PT: Final = 5.0
+_NUMBER_PT: Final = 10.0
+_ABREAST: Final = 3
+"""Numbers of strokes stand so many columns apart, for strokes lie closer than lines."""
+_COLUMN: Final = 14.0
 _RULE: Final = 6 * mm
 """Height of a line to write on."""
 _LABEL_SHARE: Final = 0.6
-"""Of a line's width, at most, for its label."""
+"""Of the width, at most, for labels."""
 _LABEL_PADDING: Final = 2.0
 
 
@@ -58,7 +62,9 @@ def strokes_drawing(
         line = Line(0, middle, _PICTURE, middle, strokeDashArray=(3, 2))
         line.strokeWidth = 0.5
         drawing.add(line)
-        drawing.add(String(0.5, middle + 0.8, str(number), fontSize=_NUMBER_PT))
+        place_x = 0.5 + (number - 1) % _ABREAST * _COLUMN
+        low = middle - _NUMBER_PT / 3.0
+        drawing.add(_number(place_x, low, number))
     panel = Rect(_SIDE, fan / 2.0, _PICTURE - 2 * _SIDE, height)
     panel.fillColor, panel.strokeColor, panel.strokeWidth = None, black, 1.0
     drawing.add(panel)
@@ -73,6 +79,10 @@ def strokes_drawing(
         colWidths=[_PICTURE + gap, width - _PICTURE - gap],
         style=style,
     )
+
+
+def _number(x: float, y: float, number: int) -> String:
+    return String(x, y, str(number), fontSize=_NUMBER_PT, fontName=FONT)
 
 
 def by_hand_table(labels: list[str], width: float, style: ParagraphStyle) -> PdfTable:
@@ -91,15 +101,16 @@ def by_hand_table(labels: list[str], width: float, style: ParagraphStyle) -> Pdf
     -------
     reportlab.platypus.Table
     """
-    share = width / len(labels)
-    label_widths = [
-        min(
-            stringWidth(each, style.fontName, style.fontSize) + 3 * _LABEL_PADDING,
-            _LABEL_SHARE * share,
-        )
+    needed = [
+        stringWidth(each, style.fontName, style.fontSize) + 3 * _LABEL_PADDING
         for each in labels
     ]
-    columns = [part for each in label_widths for part in (each, share - each)]
+    # Labels that leave too little to write on are broken instead.
+    label_widths = [min(each, _LABEL_SHARE * width / len(labels)) for each in needed]
+    if sum(needed) <= _LABEL_SHARE * width:
+        label_widths = needed
+    line = (width - sum(label_widths)) / len(labels)
+    columns = [part for each in label_widths for part in (each, line)]
     ruled: list[tuple[Any, ...]] = [
         ("VALIGN", (0, 0), (-1, -1), "BOTTOM"),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 1),

@@ -1,6 +1,5 @@
-"""Documents as PDF, by reportlab, drawn together to the pages that they may take."""
+"""Documents as PDF, by reportlab, in letters that are read at arm's length."""
 
-import bisect
 import io
 from dataclasses import replace
 from functools import lru_cache
@@ -16,181 +15,159 @@ from reportlab.platypus import (
     Spacer,
 )
 
-from shadecore.pages.blocks import Document, Section, Table
-from shadecore.pages.pdf_blocks import block_flowables, plain
-from shadecore.pages.pdf_styles import Styles, styles_at
+from shadecore.pages.blocks import Document, Section, Table, Text
+from shadecore.pages.pdf_blocks import block_flowables, led_markup, plain, printable
+from shadecore.pages.pdf_styles import BODY_PT, FONT, USUAL_LEADING, Styles, styles_at
 
-PAGES: Final = {"metric": A4, "us": LETTER}
-LARGE: Final = "a3"
+LARGE: Final = "A3"
 """Paper of a wall chart that is read from across a room: the sides of A4 by the square
 root of 2 (ISO 216), and so are the letters."""
+PAPERS: Final = {"A4": A4, "Letter": LETTER, LARGE: A3}
 _LARGER: Final = 2**0.5
-_SHEETS: Final = {**PAGES, LARGE: A3}
-SMALLEST: Final = 0.8
-"""How far a document may be drawn together: tables stay at 8 points and more."""
-_STEP: Final = 0.04
 _MARGIN: Final = 7 * mm
+_FOOT: Final = 4 * mm
+"""Beside the margin, where a page may need its number."""
 _FRAME_PADDING: Final = 6.0
 """What reportlab leaves free on both sides within the margins. [points]"""
-_WRAPPED: Final = 0.95
-"""Lines break elsewhere at another scale, which may spare one in twenty."""
-_ENDLESS: Final = 1e6
-"""Height of a page on which everything has room. [points]"""
+_LOOSE, _CLOSE = 1.2, 1.02
+"""From line to line where there is room, and where a page more would be taken: letters
+stay as large as they are."""
 _ROOM: Final = 26 * mm
 """A table does not start with less of the page left."""
 
 
-def document_pdf(document: Document, units: str = "metric") -> bytes:
+def document_pdf(document: Document, paper: str = "A4") -> bytes:
     """Lay a document out as PDF.
 
     Parameters
     ----------
     document : Document
         The content.
-    units : str
-        ``metric`` for A4 or ``us`` for letter paper; ``a3`` for a poster.
+    paper : str
+        Of ``PAPERS``; on ``A3`` all is larger.
 
     Returns
     -------
     bytes
-        As many pages as it may take, drawn together where that is enough for it; more
-        where it would no longer be legible.
+        As many pages as it may take, without what is spare where that is enough for
+        it; more where it is not: letters never get smaller.
     """
-    if units == LARGE:
-        return _laid_out(document, units, _LARGER)[0]
-    scale = fitting_scale(document.core, units)
-    return _laid_out(fitting(document, scale, units), units, scale)[0]
+    printed, leading = _fitted(document, paper, 1.0)
+    return _laid_out(printed, paper, leading, _pages(printed, paper, leading))[0]
 
 
-@lru_cache(maxsize=16)
-def fitting(document: Document, scale: float, units: str = "metric") -> Document:
+def fitting(document: Document, paper: str = "A4", share: float = 1.0) -> Document:
     """What of a document is printed.
 
     Parameters
     ----------
     document : Document
         The content.
-    scale : float
-        How far it is drawn together.
-    units : str
-        ``metric`` for A4 or ``us`` for letter paper.
+    paper : str
+        Of ``PAPERS``.
+    share : float
+        Of a page's height that may be filled, 0..1; less than 1 for letters that may
+        be wider than those of the PDF.
 
     Returns
     -------
     Document
-        All of it where that stays on the pages it may take, else without what can be
-        spared, the first of it left out first, and last what is spared as a last
-        resort.
+        All of it where that stays on the pages it may take, or on more that it takes
+        anyhow; else without what can be spared, the first of it left out first.
     """
-    while not _fits(document, units, scale):
-        spares = [each for each in document.sections if each.spare]
-        spares += [each for each in document.sections if each.last_resort]
-        if not spares:
-            break
-        spared = spares[0]
-        kept = tuple(each for each in document.sections if each is not spared)
-        document = replace(document, sections=kept)
-    return document
+    return _fitted(document, paper, share)[0]
 
 
 @lru_cache(maxsize=16)
-def fitting_scale(document: Document, units: str = "metric") -> float:
-    """How far a document is drawn together to stay on the pages it may take.
-
-    Parameters
-    ----------
-    document : Document
-        The content.
-    units : str
-        ``metric`` for A4 or ``us`` for letter paper.
-
-    Returns
-    -------
-    float
-        1 for the usual size, down to ``SMALLEST``.
-    """
-    steps = round((1.0 - SMALLEST) / _STEP)
-    # Most documents fit as they are; of the others the least step that fits is found.
-    if _fits(document, units, 1.0):
-        return 1.0
-    step = bisect.bisect_left(
-        range(1, steps),
-        True,  # noqa: FBT003 - what the key is to come to
-        key=lambda each: _fits(document, units, 1.0 - _STEP * each),
-    )
-    return 1.0 - _STEP * (step + 1)
-
-
-def _fits(document: Document, units: str, scale: float) -> bool:
+def _fitted(document: Document, paper: str, share: float) -> tuple[Document, float]:
+    """What of a document is printed, and how far its lines stand apart."""
     if document.most_pages is None:
-        return True
-    room = document.most_pages * (PAGES[units][1] - 2 * (_MARGIN + _FRAME_PADDING))
-    parts = (replace(document, sections=()), *document.sections)
-    # Laying out takes long; what is too high by itself need not be laid out. Lines get
-    # longer and lower together, so that no height falls faster than the scale squared.
-    usual = sum(_height(each, units, 1.0) for each in parts)
-    if _WRAPPED * usual * scale**2 > room:
-        return False
-    if sum(_height(each, units, scale) for each in parts) > room:
-        return False
-    return _laid_out(document, units, scale)[1] <= document.most_pages
+        return document, USUAL_LEADING
+    core = document.core
+    takes = _pages(core, paper, USUAL_LEADING)
+    if takes > document.most_pages >= _pages(core, paper, _CLOSE):
+        return core, _CLOSE
+    most = max(document.most_pages, takes)
+    if _pages(document, paper, _LOOSE, share) <= most:
+        return document, _LOOSE
+    spares = [each for each in document.sections if each.spare]
+    while spares and _pages(document, paper, USUAL_LEADING, share) > most:
+        spared = spares.pop(0)
+        kept = tuple(each for each in document.sections if each is not spared)
+        document = replace(document, sections=kept)
+    return document, USUAL_LEADING
 
 
-@lru_cache(maxsize=256)
-def _height(part: Document | Section, units: str, scale: float) -> float:
-    """What a section, or what stands above the sections, takes at least. [points]."""
-    width = page_width(units)
-    styles = styles_at(scale)
-    if isinstance(part, Section):
-        flowables = _section(part, width, styles)
-    else:
-        flowables = _head(part, width, styles)
-    total = after = 0.0
-    for each in flowables:
-        if not isinstance(each, CondPageBreak):
-            total += each.wrap(width, _ENDLESS)[1]
-            total += max(each.getSpaceBefore() - after, 0.0) if after else 0.0
-            after = each.getSpaceAfter()
-            total += after
-    return total - after
-
-
-def page_width(units: str) -> float:
+def page_width(paper: str) -> float:
     """Width of a page between its margins.
 
     Parameters
     ----------
-    units : str
-        ``metric`` for A4, ``us`` for letter paper, ``a3`` for a poster.
+    paper : str
+        Of ``PAPERS``.
 
     Returns
     -------
     float
         [points]
     """
-    return float(_SHEETS[units][0] - 2 * (_MARGIN + _FRAME_PADDING))
+    return float(PAPERS[paper][0] - 2 * (_MARGIN + _FRAME_PADDING))
 
 
-@lru_cache(maxsize=4)
-def _laid_out(document: Document, units: str, scale: float) -> tuple[bytes, int]:
-    """The document at a scale, and its pages."""
+@lru_cache(maxsize=32)
+def _pages(document: Document, paper: str, leading: float, share: float = 1.0) -> int:
+    """How many pages a document takes."""
+    return _laid_out(document, paper, leading, 1, share)[1]
+
+
+def _laid_out(
+    document: Document, paper: str, leading: float, pages: int, share: float = 1.0
+) -> tuple[bytes, int]:
+    """The document with the number of its pages under each, and how many it takes."""
     out = io.BytesIO()
-    template = SimpleDocTemplate(
+    foot = 0.0 if document.most_pages == 1 else _FOOT
+    foot += (1.0 - share) * PAPERS[paper][1]
+    template = _Numbered(
         out,
-        pagesize=_SHEETS[units],
+        pagesize=PAPERS[paper],
         leftMargin=_MARGIN,
         rightMargin=_MARGIN,
         topMargin=_MARGIN,
-        bottomMargin=_MARGIN,
+        bottomMargin=_MARGIN + foot,
         title=document.title,
-        author="shadecore",
+        author=document.shop or "shadecore",
     )
-    width, styles = page_width(units), styles_at(scale)
+    template.pages = pages
+    styles = styles_at(_LARGER if paper == LARGE else 1.0, leading)
+    width = page_width(paper)
     parts = _head(document, width, styles)
     for section in document.sections:
         parts += _section(section, width, styles)
+
     template.build(parts)
     return out.getvalue(), template.page
+
+
+class _Numbered(SimpleDocTemplate):
+    """A template that says under each of several pages whose and which one it is.
+
+    Attributes
+    ----------
+    pages : int
+        Of the document.
+    """
+
+    pages = 1
+
+    def afterPage(self) -> None:  # noqa: N802 - reportlab's name
+        """Write the foot, after all else, so that it is read last."""
+        if self.pages == 1:
+            return
+        self.canv.setFont(FONT, BODY_PT)
+        side = _MARGIN + _FRAME_PADDING
+        self.canv.drawString(side, _MARGIN, printable(self.title or ""))
+        number = f"Page {self.page} of {self.pages}"
+        self.canv.drawRightString(self.pagesize[0] - side, _MARGIN, number)
 
 
 def _head(document: Document, width: float, styles: Styles) -> list[Flowable]:
@@ -200,16 +177,20 @@ def _head(document: Document, width: float, styles: Styles) -> list[Flowable]:
         parts.append(Paragraph(plain(document.stop), styles.stop))
     parts += [Paragraph(plain(each), styles.broken) for each in document.broken]
     parts.append(Paragraph(plain(document.title), styles.title))
-    parts.append(Paragraph(plain(document.subtitle), styles.body))
+    under = Text(document.subtitle, f"{document.shop}." if document.shop else "")
+    parts += block_flowables(under, width, styles)
     for block in document.blocks:
         parts += [*block_flowables(block, width, styles), Spacer(0, mm)]
     return parts
 
 
 def _section(section: Section, width: float, styles: Styles) -> list[Flowable]:
-    text = styles.small if section.small else styles.body
-    styles = styles._replace(text=text)
     parts: list[Flowable] = []
+    if section.led is not None:
+        parts.append(Paragraph(led_markup(section.led), styles.led))
+        for block in section.blocks[1:]:
+            parts += block_flowables(block, width, styles)
+        return parts
     heading = Paragraph(plain(section.title), styles.heading)
     if any(isinstance(each, Table) for each in section.blocks):
         parts.append(CondPageBreak(_ROOM * styles.scale))

@@ -4,19 +4,16 @@ from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
-from shadecore.pages.blocks import Section, Strokes, Table, Text
+from shadecore.pages.blocks import Section, Strokes, Text
 from shadecore.products.guns import stroke_places_cm, usual_guns
 from shadecore.products.product import Gun, Product
 from shadecore.telling.cup_words import standards_words, viscosity_words
 from shadecore.telling.gun_words import (
     CAP_NOTE,
-    GUN_WORDS,
-    passes_words,
     strokes_words,
     usual_words,
 )
-from shadecore.telling.job_words import cure_words
-from shadecore.units import UNITS, percent
+from shadecore.units import UNITS
 
 DRAWN_CM: Final = 60.0
 """Height of the panel that strokes are drawn on."""
@@ -24,8 +21,8 @@ DRAWN_FAN_CM: Final = 25.0
 """Fan that is drawn where none is told; common practice, no source."""
 
 
-def gun_section(plan: Plan) -> Section:
-    """Type of gun, pressures, tip, distance, overlap, passes and cup seconds.
+def gun_section(plan: Plan) -> tuple[Section, ...]:
+    """How pressures are read, and what is usual where the sheet is silent.
 
     Parameters
     ----------
@@ -34,38 +31,14 @@ def gun_section(plan: Plan) -> Section:
 
     Returns
     -------
-    Section
+    tuple of Section
+        One, or none where nothing is sprayed; the settings stand in the schedule.
     """
-    units = UNITS[plan.request.question.units]
-    rows, climate = [], plan.climate
-    for timed in plan.timeline:
-        step, gun = timed.step, timed.step.gun
-        if gun is None:
-            continue
-        rows.append(
-            (
-                brief(step.title),
-                GUN_WORDS[gun.type],
-                f"{gun.tip_mm:.1f} mm",
-                units.pressure.show(gun.inlet_bar),
-                units.cap.show(gun.cap_bar),
-                units.distance.show(gun.distance_cm),
-                percent(gun.overlap),
-                passes_words(gun.passes),
-                f"{step.flash_min * climate.factor_at(timed.start):.0f} min",
-            )
-        )
-    table = Table(
-        (
-            *("Step", "Gun", "Tip", "Inlet", "Cap", "Distance", "Overlap"),
-            *("Passes", "Flash"),
-        ),
-        tuple(rows),
-        frozenset({2, 3, 4, 5, 6, 7, 8}),
-    )
-    told = (cure_words(plan, units), CAP_NOTE if rows else "", _usual(plan))
+    if not any(each.step.gun for each in plan.timeline):
+        return ()
+    told = (CAP_NOTE, _usual(plan))
     said = " ".join(each for each in told if each)
-    return Section("Gun", (table, *([Text(said)] if said else [])), small=True)
+    return (Section("Gun", (Text(said),), run_in=True),)
 
 
 def viscosity_section(plan: Plan) -> tuple[Section, ...]:
@@ -99,7 +72,7 @@ def viscosity_section(plan: Plan) -> tuple[Section, ...]:
     standards = standards_words([each for _, each in found], units)
     title = "Viscosity, ready to spray"
     told = (Text(f"{said}. {standards}"),)
-    return (Section(title, told, small=True, last_resort=True),)
+    return (Section(title, told, run_in=True),)
 
 
 def strokes_section(plan: Plan) -> tuple[Section, ...]:

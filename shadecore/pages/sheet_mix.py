@@ -68,15 +68,34 @@ def _notes(plan: Plan, units: Units) -> list[str]:
     stands_in = plan.sheet.over_ground.kind == "base_coat"
     if plan.request.question.over_a_ground and stands_in:
         said.append(NO_MIDCOAT_NOTE)
+    # Cans of one size are told once, however many mixes take them.
+    return list(dict.fromkeys(each for each in said if each))
+
+
+def mix_section_of_two(plan: Plan) -> tuple[Section, ...]:
+    """The mix of two sealers that would save a coat, with its amounts for the job.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    tuple of Section
+        One, or none where no mix saves one or somebody chose a sealer.
+    """
     mix, choice = plan.answer.mix, plan.picked.choice
     sealers = [each for each in plan.materials if each.product.kind == "sealer"]
     # A mix that was chosen stands in the table, with both of its paints.
     recommended = choice is not None and not choice.own
-    if recommended and mix is not None and mix.undercoat.parts and sealers:
-        paint = sealers[0].portions[0].volume_l
-        own = own_paints_words(mix.undercoat.parts, paint, units)
-        said.append(f"{mix_words(mix, plan.answer.recommended)} For this job: {own}.")
-    return [each for each in said if each]
+    if not recommended or mix is None or not mix.undercoat.parts or not sealers:
+        return ()
+    units = UNITS[plan.request.question.units]
+    paint = sealers[0].portions[0].volume_l
+    own = own_paints_words(mix.undercoat.parts, paint, units)
+    said = f"{mix_words(mix, plan.answer.recommended)} For this job: {own}."
+    return (Section("What would save a coat", (Text(said),), run_in=True),)
 
 
 def _in_pots(plan: Plan) -> bool:

@@ -1,12 +1,14 @@
 """Safety in its place: by product, by step, for the booth and for the waste."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.cautions import CAUTIONS, DEFERRAL
 from shadecore.job.kinds import BOOTH
-from shadecore.job.plan import Plan
+from shadecore.job.plan import Plan, plan_job
+from shadecore.job.request import UNMEASURED
 from shadecore.job.safety import Booth, StepSafety
 from shadecore.job.schedule import Timed
 from shadecore.pages.blocks import Block, ByHand, Section, Text
@@ -23,11 +25,37 @@ from shadecore.telling.safety_words import (
     open_shop_words,
     steps_words,
     waste_words,
+    worn_words,
 )
 from shadecore.units import UNITS, Units
 
 UNKNOWN: Final = Booth()
 """A booth that nobody said anything of."""
+
+
+def of_booth(plan: Plan, booth: Booth) -> tuple[Plan, Booth]:
+    """Plan and booth by the same clearance time, which either of them may bring.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    booth : Booth
+        What the shop knows of its booth.
+
+    Returns
+    -------
+    tuple of (Plan, Booth)
+        Planned anew where the booth says another time.
+    """
+    told_min = plan.request.booth_clearance_min
+    if booth.clearance_min is None:
+        known = None if told_min == UNMEASURED else told_min
+        return plan, replace(booth, clearance_min=known)
+    if booth.clearance_min == told_min:
+        return plan, booth
+    request = replace(plan.request, booth_clearance_min=booth.clearance_min)
+    return plan_job(request, plan.sheet, plan.answer), booth
 
 
 def safety_section(plan: Plan, booth: Booth = UNKNOWN) -> Section:
@@ -147,9 +175,8 @@ def step_section(plan: Plan, timed: Timed) -> Section:
         Without blocks where nothing is asked for.
     """
     safety = safety_of(plan, timed)
-    mask = mask_words(safety)
-    worn = " ".join((f"{capital(mask)}.", kept_words(safety))).rstrip()
-    blocks = [Text(worn, "Breathe through:")] if mask else []
+    worn = " ".join(each for each in (worn_words(safety), kept_words(safety)) if each)
+    blocks: list[Block] = [Text(worn, "Breathe through:")] if worn else []
     blocks += [
         Text(" ".join(CAUTIONS[hazard]), f"{HAZARD_WORDS[hazard]}:")
         for hazard in safety.hazards

@@ -47,7 +47,6 @@ def voc_section(plan: Plan) -> Section:
             Text(f"{notes} {VOC_NOTE}"),
         ),
         small=True,
-        last_resort=True,
     )
 
 

@@ -41,7 +41,8 @@ def document_text(document: Document) -> str:
     parts = [_filled(document.stop.upper())]
     parts.append("\n".join(_filled(each) for each in document.broken))
     parts.append(_filled(document.title))
-    parts.append(_filled(document.subtitle))
+    shop = f"{document.shop}. " if document.shop else ""
+    parts.append(_filled(f"{shop}{document.subtitle}"))
     parts.append(_blocks(document.blocks))
     parts += [_section(each) for each in document.sections]
     return "\n\n".join(part.rstrip("\n") for part in parts if part) + "\n"
@@ -74,6 +75,10 @@ def block_text(block: Block) -> str:
 
 
 def _section(section: Section) -> str:
+    led = section.led
+    if led is not None:
+        begun = _filled(f"{led.label} {led.text}")
+        return f"{begun}\n{_blocks(section.blocks[1:])}"
     return "\n".join((_filled(section.title), _blocks(section.blocks)))
 
 
@@ -109,7 +114,8 @@ def _table(table: Table) -> str:
     ]
     widths = _widths(lines)
     laid: list[str] = []
-    for line in lines:
+    for place, line in enumerate(lines):
+        laid += [""] * (place - 1 in table.begins)
         cells = [
             [cell] if len(cell) <= width else wrap(cell, width)
             for cell, width in zip(line, widths, strict=True)

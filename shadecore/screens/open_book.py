@@ -11,6 +11,7 @@ from shadecore.book.kept import Kept
 from shadecore.book.shop_records import ShopSettings
 from shadecore.book.where import book_path
 from shadecore.errors import ShadecoreError
+from shadecore.pages.letterhead import Letterhead
 
 T = TypeVar("T")
 _TROUBLE: Final = "shop_trouble"
@@ -115,6 +116,18 @@ def settings() -> ShopSettings:
     """
     shop = book()
     return ShopSettings() if shop is None else shop.settings().thing
+
+
+def letterhead() -> Letterhead:
+    """What the shop's prints carry.
+
+    Returns
+    -------
+    Letterhead
+        Bare where nobody said.
+    """
+    now = settings()
+    return Letterhead(now.shop, now.paper)
 
 
 def change_settings(**values: Any) -> None:  # noqa: ANN401 - of any field

@@ -12,6 +12,7 @@ from shadecore.colour.display import hex_from_lab, hex_from_srgb, srgb_from_lab
 from shadecore.formats.echo import brief
 from shadecore.pages.blocks import Table
 from shadecore.pages.html_layout import block_html
+from shadecore.question.question import PhotoDoubt
 from shadecore.telling.basis import LEFT_NOTE, OUTSIDE_NOTE, SCREEN_NOTE
 from shadecore.telling.colours import lab_words
 from shadecore.telling.counts import (
@@ -28,6 +29,7 @@ from shadecore.telling.counts import (
 from shadecore.telling.flag_words import warning_of
 from shadecore.telling.hiding_words import mix_saves_words
 from shadecore.telling.names import grey_words, mix_in_brief, sealer_words
+from shadecore.telling.photo_words import asked_lab_words
 from shadecore.units import UNITS, Units
 
 STRIP_COATS: Final = 8
@@ -40,7 +42,12 @@ _REMEMBERED: Final = 64
 _OUTSIDE: Final = "*"
 
 
-def hero_html(answer: Answer, over: Outlook, planned: int | None = None) -> str:
+def hero_html(
+    answer: Answer,
+    over: Outlook,
+    planned: int | None = None,
+    doubt: PhotoDoubt | None = None,
+) -> str:
     """Topcoat, undercoat and coats, to be read from across the bench.
 
     Parameters
@@ -51,6 +58,8 @@ def hero_html(answer: Answer, over: Outlook, planned: int | None = None) -> str:
         Of the undercoat that is sprayed over.
     planned : int, optional
         Coats that a job is planned with; those to hide unless given.
+    doubt : PhotoDoubt, optional
+        Of the topcoat's colour where it was read off a photo.
 
     Returns
     -------
@@ -64,7 +73,7 @@ def hero_html(answer: Answer, over: Outlook, planned: int | None = None) -> str:
     what = "planned" if to_hide else "to hide"
     return (
         '<div class="sc-hero">'
-        f"{_figure(topcoat, 'Topcoat', lab_words(answer.topcoat.lab))}"
+        f"{_figure(topcoat, 'Topcoat', asked_lab_words(answer.topcoat.lab, doubt))}"
         f"{_figure(undercoat, 'Spray it over', sealer_words(over.undercoat))}"
         '<div class="sc-count" data-pick="coats">'
         f"<b>{number}</b>{unit} {what}"

@@ -36,6 +36,7 @@ from shadecore.screens import open_book, session, shop_shelf
 book, find = open_book.book, open_book.find
 trouble, tell = open_book.trouble, open_book.tell
 settings, change_settings = open_book.settings, open_book.change_settings
+letterhead = open_book.letterhead
 
 COLOUR_ID: Final = "colour_id"
 """Parameter of a link: ``uid`` of the colour in the book."""

@@ -38,9 +38,21 @@ _PAGE = """
 [data-testid="stFullScreenFrame"]:has([data-testid="stVegaLiteChart"])
   [data-testid="stElementToolbar"],
 [data-testid="stVegaLiteChart"] [data-testid="stElementToolbar"] {display: none;}
-/* Whoever goes by keyboard sees where they are. */
-[data-testid="stTopNavLink"]:focus-visible {outline: 3px solid var(--sc-ink);
+/* Whoever goes by keyboard sees where they are: by 3:1 (WCAG 2.2, 2.4.13). */
+[data-testid="stApp"] :is(a, button, summary, [tabindex], [role="slider"],
+[data-testid="stRadioOption"], [data-testid="stCheckbox"] label):focus-visible,
+[data-testid="stApp"] :is([data-testid="stRadioOption"],
+[data-testid="stCheckbox"] label, [data-testid="stTextInputRootElement"],
+[data-testid="stTextAreaRootElement"], [data-testid="stNumberInputContainer"],
+[data-testid="stSelectbox"] [role="group"]):has(:focus-visible) {
+  outline: 3px solid var(--sc-ink) !important; outline-offset: 1px;}
+[data-testid="stApp"] :is([data-testid="stTopNavLink"], [data-testid="stMain"],
+.st-key-bottom_bar button, [data-testid="stButtonGroup"] button):focus-visible {
   outline-offset: -3px;}
+[data-testid="stApp"] :is(.st-key-bottom_bar button,
+[data-testid="stButtonGroup"] button[data-selected="true"],
+button[kind^="primary"]):focus-visible {
+  box-shadow: inset 0 0 0 5px var(--sc-page);}
 /* Words stand out from the page by 4.5:1 at least, small ones too. */
 [data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] p {
   color: inherit; opacity: 1;}

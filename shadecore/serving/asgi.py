@@ -69,6 +69,9 @@ def run(settings: Mapping[str, Any], *, share: bool) -> None:
     """
     if share:
         serving().share(on=True)
+    # Streamlit looks for modules beside whatever started it. After "python -m" that is
+    # our package, whose room "colour" would hide the library of that name.
+    sys.argv[0] = str(SCRIPT)
     App(SCRIPT, **parts()).run(config=dict(settings))
 
 

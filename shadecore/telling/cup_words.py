@@ -29,7 +29,7 @@ def viscosity_words(viscosity: Viscosity) -> str:
         Such as ``50-60 s in the ISO cup 3 mm (72-82 s in the Ford cup No. 1)``.
     """
     cup = flow_cups()[viscosity.cup]
-    told = f"{_between(viscosity.low_s, viscosity.high_s)} in the {cup.name}"
+    told = cup_in_brief(viscosity)
     other = in_another_standard(cup, viscosity.low_s, viscosity.high_s)
     if other is not None:
         low, high = other
@@ -39,6 +39,23 @@ def viscosity_words(viscosity: Viscosity) -> str:
     if not all(CupReading(cup, each).inside for each in ends):
         return f"{told} (not converted: {ends_words(cup)})"
     return told
+
+
+def cup_in_brief(viscosity: Viscosity) -> str:
+    """Seconds by the sheet's own cup.
+
+    Parameters
+    ----------
+    viscosity : Viscosity
+        Of a mix.
+
+    Returns
+    -------
+    str
+        Such as ``50-60 s in the ISO cup 3 mm``.
+    """
+    cup = flow_cups()[viscosity.cup]
+    return f"{_between(viscosity.low_s, viscosity.high_s)} in the {cup.name}"
 
 
 def standards_words(found: Iterable[Viscosity], units: Units) -> str:

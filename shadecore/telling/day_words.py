@@ -1,9 +1,12 @@
 """Weather by day in words: what to change, and what not to spray, the day before."""
 
+from dataclasses import replace
+from datetime import date
 from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.days import DayAnswer, DayGrade
+from shadecore.job.eve import eve_of
 from shadecore.job.plan import Plan
 from shadecore.telling.numbers import listed
 from shadecore.telling.weather_words import (
@@ -29,11 +32,19 @@ def day_notes(plan: Plan) -> tuple[str, ...]:
     -------
     tuple of str
         A sentence or more to each day on which something is sprayed and something is
-        to be minded.
+        to be minded; what bars it stands first, as
+        :func:`shadecore.telling.weather_words.plan_stops` says it.
     """
     units = UNITS[plan.request.question.units]
-    told = (*(day_words(e, units) for e in plan.days), _untold_words(plan, units))
-    return tuple(each for each in told if each)
+    told = [
+        day_words(
+            replace(each, answer=replace(each.answer, stops=())),
+            units,
+            eve_of(each.weather.day, plan.request.breaks),
+        )
+        for each in plan.days
+    ]
+    return tuple(each for each in (*told, _untold_words(plan, units)) if each)
 
 
 def _untold_words(plan: Plan, units: Units) -> str:
@@ -58,7 +69,7 @@ def _untold_words(plan: Plan, units: Units) -> str:
     )
 
 
-def day_words(each: DayAnswer, units: Units) -> str:
+def day_words(each: DayAnswer, units: Units, eve: date) -> str:
     """What the weather of one day changes, as it is said the day before.
 
     Parameters
@@ -67,6 +78,8 @@ def day_words(each: DayAnswer, units: Units) -> str:
         The day.
     units : Units
         What temperatures are shown in.
+    eve : date
+        By when it is to be settled.
 
     Returns
     -------
@@ -84,7 +97,7 @@ def day_words(each: DayAnswer, units: Units) -> str:
         return ""
     air = units.temperature.show(each.weather.air_c)
     return (
-        f"{each.weather.day:%a %d %b} at {air}, to settle by {each.warn_on:%a %d %b}: "
+        f"{each.weather.day:%a %d %b} at {air}, to settle by {eve:%a %d %b}: "
         f"{' '.join(said)}"
     )
 

@@ -53,6 +53,33 @@ def gun_words(gun: Gun, units: Units) -> str:
     )
 
 
+def gun_in_brief(gun: Gun, units: Units) -> str:
+    """How a gun is set, for the row of the step that it sprays.
+
+    Parameters
+    ----------
+    gun : Gun
+        As the sheet sets it.
+    units : Units
+        What its settings are shown in.
+
+    Returns
+    -------
+    str
+        Such as ``HVLP, tip 1.3 mm, inlet 2.0 bar, cap 0.60 bar, 18 cm, overlap 50 %``;
+        what the sheet does not say is left out.
+    """
+    said = [GUN_WORDS[gun.type]] if gun.type else []
+    said += [f"tip {gun.tip_mm:.1f} mm", f"inlet {units.pressure.show(gun.inlet_bar)}"]
+    if gun.cap_bar is not None:
+        said.append(f"cap {units.cap.show(gun.cap_bar)}")
+    said.append(f"{units.distance.show(gun.distance_cm)}")
+    said.append(f"overlap {percent(gun.overlap)}")
+    if gun.passes > 1:
+        said.append(f"{gun.passes} passes a coat")
+    return ", ".join(said)
+
+
 def passes_words(passes: int) -> str:
     """How often the gun goes over the panel for one coat.
 

@@ -23,6 +23,7 @@ BOXED_NOTE: Final = (
     "Boxed: pour the cans of one colour together first, for an even colour."
 )
 
+_WEEK: Final = 7
 _RULES: Final = {
     "us_national": "US, national",
     "california_scm": "California, suggested",
@@ -231,6 +232,28 @@ def span_words(start: datetime, end: datetime, beside: datetime | None = None) -
     """
     dash = "\N{EN DASH}" if end.date() == start.date() else " to "
     return f"{when_words(start, beside)}{dash}{when_words(end, start)}"
+
+
+def clock_words(moment: datetime, beside: datetime) -> str:
+    """A time of day under the heading of a day, as short as can be.
+
+    Parameters
+    ----------
+    moment : datetime
+        In the shop's own time, not before ``beside``.
+    beside : datetime
+        A time of the day that heads it.
+
+    Returns
+    -------
+    str
+        Such as ``08:20``; with the weekday on another day, such as ``Wed 08:20``, and
+        with the date from a week on.
+    """
+    days = (moment.date() - beside.date()).days
+    if not days:
+        return moment.strftime("%H:%M")
+    return moment.strftime("%a %H:%M" if days < _WEEK else "%a %d %b %H:%M")
 
 
 def when_words(moment: datetime, beside: datetime | None = None) -> str:

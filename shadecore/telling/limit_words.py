@@ -9,7 +9,6 @@ from shadecore.telling.gun_words import over_cap_words
 from shadecore.telling.job_words import rule_brief, voc_in_brief
 from shadecore.telling.numbers import listed
 from shadecore.telling.under_words import under_trouble
-from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, stops_words
 from shadecore.telling.window_words import broken_words
 from shadecore.units import UNITS
 
@@ -55,7 +54,7 @@ def judged_apart(plan: Plan, kind: str, rule: str) -> bool:
 
 
 def broken_limits(plan: Plan, *, voc: bool = True) -> tuple[str, ...]:
-    """What is not kept or not known: what the colour goes over, windows, weather, VOC.
+    """What is not kept or not known: what the colour goes over, windows, VOC, guns.
 
     Parameters
     ----------
@@ -72,7 +71,7 @@ def broken_limits(plan: Plan, *, voc: bool = True) -> tuple[str, ...]:
     """
     over = voc_over(plan) if voc else ()
     under = under_trouble(plan.picked.choice)
-    return (*under, *_windows(plan), *_days(plan), *over, *_guns(plan))
+    return (*under, *_windows(plan), *over, *_guns(plan))
 
 
 def voc_over(plan: Plan) -> tuple[str, ...]:
@@ -116,18 +115,6 @@ def voc_over(plan: Plan) -> tuple[str, ...]:
 
 def _windows(plan: Plan) -> tuple[str, ...]:
     return tuple(broken_words(each) for each in plan.timeline if each.broken)
-
-
-def _days(plan: Plan) -> tuple[str, ...]:
-    units = UNITS[plan.request.question.units]
-    titles = {each.step.key: brief(each.step.title) for each in plan.timeline}
-    return tuple(
-        f"{NOT_TO_BE_SPRAYED} on {each.weather.day:%a %d %b} "
-        f"({listed([titles[key] for key in each.steps])}): "
-        f"{' '.join(stops_words(each.answer.stops, units))}"
-        for each in plan.days
-        if each.barred
-    )
 
 
 def _guns(plan: Plan) -> tuple[str, ...]:

@@ -3,8 +3,10 @@
 from typing import Final
 
 from shadecore.formats.echo import brief
+from shadecore.products.product import ProductSheet
 from shadecore.undercoats.shelf import Undercoat, munsell_value
 
+_INVENTED: Final = "(invented)"
 MIX: Final = "mix of two sealers"
 """How a sealer that is mixed of two from the shelf is called."""
 
@@ -44,6 +46,25 @@ def mix_in_brief(undercoat: Undercoat) -> tuple[str, str]:
     """
     names, parts = zip(*undercoat.parts, strict=True)
     return f"Mix {':'.join(map(str, parts))}", " + ".join(map(brief, names))
+
+
+def products_words(sheet: ProductSheet) -> str:
+    """A product sheet by its name, and once that it is invented where it is.
+
+    Parameters
+    ----------
+    sheet : ProductSheet
+        The sheet.
+
+    Returns
+    -------
+    str
+        Such as ``Example line (invented example, do not spray by it)``.
+    """
+    if not sheet.invented:
+        return brief(sheet.name)
+    name = brief(sheet.name.removesuffix(_INVENTED).rstrip())
+    return f"{name} (invented example, do not spray by it)"
 
 
 def sealer_words(undercoat: Undercoat) -> str:

@@ -37,7 +37,13 @@ from shadecore.units import UNITS, Units, percent
 
 Note = tuple[str, tuple[str, ...]]
 PUT_OFF: Final = "Put off to keep the windows"
-"""Title of what waits for the end of a break; the schedule shows it by its times."""
+_LEFT_OUT: Final = "May the sealer be left out?"
+_SUBSTRATES: Final = "What the panels are made of"
+_ASKED: Final = "To be asked of the data sheets"
+_KIND: Final = "Kind of job"
+_CONFLICTS: Final = "What must not go on"
+READ_ONCE: Final = frozenset({_KIND, _ASKED, _LEFT_OUT, _CONFLICTS, _SUBSTRATES})
+"""Titles of what is read before the job and not needed at the booth."""
 
 AGAINST: Final = {
     ADHESION: "Without a sealer the colour holds only on old paint that is sound, "
@@ -74,7 +80,7 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
     """
     units = UNITS[plan.request.question.units]
     picked = plan.picked
-    found: list[tuple[str, Iterator[str]]] = [("Kind of job", _kind(plan))]
+    found: list[tuple[str, Iterator[str]]] = [(_KIND, _kind(plan))]
     if picked.choice is not None:
         found.append(("Sealer and coats", _choice(plan, picked.choice, units)))
     if picked.spot is not None:
@@ -83,10 +89,10 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
         found.append(("Two colours", _two_tone(plan, picked.two_tone)))
     found.append((PUT_OFF, _put_off(plan)))
     if picked.left_out is not None:
-        found.append(("May the sealer be left out?", _left_out(picked.left_out)))
-    found.append(("To be asked of the data sheets", _asked(plan, units)))
-    found.append(("What must not go on", _conflicts(plan)))
-    found.append(("What the panels are made of", _substrates(plan)))
+        found.append((_LEFT_OUT, _left_out(picked.left_out)))
+    found.append((_ASKED, _asked(plan, units)))
+    found.append((_CONFLICTS, _conflicts(plan)))
+    found.append((_SUBSTRATES, _substrates(plan)))
     found.append(("What was seen of the colour", _records(plan)))
     return tuple((title, told) for title, each in found if (told := tuple(each)))
 
@@ -229,8 +235,8 @@ def _put_off(plan: Plan) -> Iterator[str]:
     for each in plan.timeline:
         if each.put_off:
             yield (
-                f"{brief(each.step.title)} waits until {when_words(each.start)}: "
-                "sprayed before the break, it would lie too long before its next coat."
+                f"{brief(each.step.title)} waits until {when_words(each.start)}: done "
+                "before the break, it would lie too long before its next coat."
             )
 
 
@@ -258,7 +264,7 @@ def _asked(plan: Plan, units: Units) -> Iterator[str]:
             continue
         area = units.area.show(step.share * plan.area_m2)
         yield (
-            f"{brief(step.title)}: this product sheet has no product for it. Ask for "
+            f"{trade.title}: this product sheet has no product for it. Ask for "
             f"its window, the amount on {area} and its safety data sheet; the times "
             "here are rules of thumb."
         )
@@ -266,16 +272,20 @@ def _asked(plan: Plan, units: Units) -> Iterator[str]:
 
 def _conflicts(plan: Plan) -> Iterator[str]:
     names = piece_names()
+    panels_of: dict[str, list[str]] = {}
     for each in conflicts(plan.request):
         usual, trade = USUAL.get(each.step), trade_steps().get(each.step)
         title = usual.title if usual else trade.title if trade else each.step
-        where = f"{names[each.panel]} ({each.substrate.name.lower()})"
+        panel = f"{names[each.panel]} ({each.substrate.name.lower()})"
         if each.left_out:
-            yield f"{title}: not planned on {where}, which does not bear it."
+            said = f"{title}: not planned on {{}}, which does not bear it."
         elif each.beside:
-            yield f"{title}: on {where} only where metal is, never on the rest."
+            said = f"{title}: on {{}} only where metal is, never on the rest."
         else:
-            yield f"{title}: on {where} only with a product that is made for it."
+            said = f"{title}: on {{}} only with a product that is made for it."
+        panels_of.setdefault(said, []).append(panel)
+    for said, where in panels_of.items():
+        yield said.format(listed(where))
 
 
 def _substrates(plan: Plan) -> Iterator[str]:

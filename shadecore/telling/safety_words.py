@@ -48,6 +48,7 @@ _MIND: Final = {
     "stripper": "Face shield, long gloves, water at hand.",
 }
 _SKIN: Final = "Skin covered."
+_BOOTH_ON: Final = "Booth on, skin covered."
 WASTE_WORDS: Final = {
     "hardener_rests": "Rests of hardener and of mixes with it: a can of their own, lid "
     "loose until hard",
@@ -69,6 +70,14 @@ BY_THE_SHEET: Final = (
     "Mix and spray it only with the protection that its safety data sheet and local "
     "rules ask for."
 )
+IN_FULL: Final = "Cautions and waste in full: the cautions sheet."
+CHECKS_TOO: Final = (
+    "Cautions and waste in full, and what to check before going on from each step: the "
+    "cautions sheet."
+)
+"""Where the booth's sheet sends its reader, of a usual job and of a long one."""
+CLEARANCE: Final = "Booth clears in, min"
+"""Label of a booth's measured clearance time."""
 _RUN: Final = 3
 """Steps in a row that are told by their ends."""
 ASKED_OF_BOOTH: Final = (
@@ -76,6 +85,7 @@ ASKED_OF_BOOTH: Final = (
     "its fan moves with these filters, and its measured clearance time, before anybody "
     "sprays."
 )
+_NOT_MEASURED: Final = "Till it is measured, supplied air stays on as in an open shop."
 
 
 def mask_words(safety: StepSafety) -> str:
@@ -109,17 +119,34 @@ def mind_words(safety: StepSafety) -> str:
     str
         Empty where there is none.
     """
-    worn = worn_words(safety)
+    told = (worn_words(safety), minded_words(safety))
+    return " ".join(part for part in told if part)
+
+
+def minded_words(safety: StepSafety) -> str:
+    """The caution of a step in brief, beside what is breathed through.
+
+    Parameters
+    ----------
+    safety : StepSafety
+        Of the step.
+
+    Returns
+    -------
+    str
+        Empty where there is none.
+    """
     minded = [_MIND[each] for each in safety.hazards]
-    kept = kept_words(safety)
-    if kept:
-        booth_on = _MIND["isocyanate"]
-        minded = [kept, *(_SKIN if each == booth_on else each for each in minded)]
-    return " ".join(part for part in (worn, *minded) if part)
+    if safety.air_until is not None:
+        # How long the booth stays on is told with the supplied air.
+        skin = _BOOTH_ON if safety.in_booth else _SKIN
+        minded = [skin if each == _MIND["isocyanate"] else each for each in minded]
+        minded.insert(0, kept_words(safety))
+    return " ".join(each for each in minded if each)
 
 
 def kept_words(safety: StepSafety) -> str:
-    """How long supplied air stays on after isocyanate was sprayed.
+    """How long supplied air stays on in an open shop after isocyanate was sprayed.
 
     Parameters
     ----------
@@ -129,15 +156,11 @@ def kept_words(safety: StepSafety) -> str:
     Returns
     -------
     str
-        Empty where none hangs in the air.
+        Empty where none hangs in the air, and in a booth, which the mask itself tells.
     """
-    if safety.air_until is None:
+    if safety.air_until is None or safety.in_booth:
         return ""
-    until = f"{safety.air_until:%H:%M}"
-    if not safety.in_booth:
-        return f"Kept on till {until} at least, others out."
-    told = "" if safety.measured else " (not measured)"
-    return f"It and the booth stay on till clear, {until}{told}."
+    return f"Kept on till {safety.air_until:%H:%M} at least, others out."
 
 
 def product_words(product: Product) -> str:
@@ -169,10 +192,15 @@ def worn_words(safety: StepSafety) -> str:
     Returns
     -------
     str
-        Such as ``Supplied air.``; empty where nothing is asked for.
+        Such as ``Supplied air till 09:05.``, when a booth has cleared; empty where
+        nothing is asked for.
     """
     mask = mask_words(safety)
-    return f"{capital(mask)}." if mask else ""
+    if not mask:
+        return ""
+    in_booth = safety.in_booth and safety.air_until is not None
+    until = f" till {safety.air_until:%H:%M}" if in_booth else ""
+    return f"{capital(mask)}{until}."
 
 
 def open_shop_words(clearing_min: float) -> str:
@@ -231,7 +259,27 @@ def booth_words(booth: Booth, units: Units) -> str:
         )
     elif booth.changes_per_h is not None:
         said.append("Not measured yet: have its clearance time measured with smoke.")
+    if booth.clearance_min is None:
+        said.append(_NOT_MEASURED)
     return " ".join(said)
+
+
+def clearance_words(booth: Booth) -> tuple[str, tuple[str, ...]]:
+    """How long a booth takes to clear, for its sheet, or what is to be written there.
+
+    Parameters
+    ----------
+    booth : Booth
+        What is known of it.
+
+    Returns
+    -------
+    tuple of (str, tuple of str)
+        A sentence, empty where it was not measured; and labels of lines to write on.
+    """
+    if booth.clearance_min is None:
+        return "", (CLEARANCE,)
+    return f"{CLEARANCE}: {booth.clearance_min:g}.", ()
 
 
 def fire_words(materials: Iterable[Material], units: Units) -> str:

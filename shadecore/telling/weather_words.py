@@ -59,9 +59,18 @@ def plan_stops(plan: Plan) -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        A sentence to each reason; empty where nothing speaks against it.
+        A sentence to each reason, and one to each day that its own weather bars, with
+        what is not to be sprayed on it; empty where nothing speaks against it.
     """
-    return stops_words(plan.stops, UNITS[plan.request.question.units])
+    units = UNITS[plan.request.question.units]
+    titles = {each.step.key: brief(each.step.title) for each in plan.timeline}
+    on_days = (
+        f"On {each.weather.day:%a %d %b} ({listed([titles[k] for k in each.steps])}): "
+        f"{' '.join(stops_words(each.answer.stops, units))}"
+        for each in plan.days
+        if each.barred
+    )
+    return (*stops_words(plan.job_stops, units), *on_days)
 
 
 def stops_words(stops: Iterable[Stop], units: Units) -> tuple[str, ...]:

@@ -6,7 +6,9 @@ from typing import Any, TypeVar
 import streamlit as st
 
 from shadecore.book.book import Book
+from shadecore.book.in_use import IN_USE
 from shadecore.book.kept import Kept
+from shadecore.book.kinds import kind_of
 from shadecore.screens import shop_things
 from shadecore.screens.as_read import as_read
 from shadecore.screens.open_book import done
@@ -60,7 +62,7 @@ def ask_in_use(
 
 
 def ask_new(book: Book, label: str, make: Callable[[str], Any], key: str) -> None:
-    """Ask for the name of a new thing, and keep it.
+    """Ask for the name of a new thing, and keep it; the first of its kind is used.
 
     Parameters
     ----------
@@ -77,10 +79,20 @@ def ask_new(book: Book, label: str, make: Callable[[str], Any], key: str) -> Non
 
     def add() -> None:
         name = st.session_state[box].strip()
-        if name and done(lambda: book.add(make(name))):
+        if name and done(lambda: _add(book, make(name))):
             st.session_state[box] = ""
 
     st.text_input(label, key=box, on_change=add, placeholder="Name, then Enter")
+
+
+def _add(book: Book, thing: Any) -> None:  # noqa: ANN401 - of any kind
+    """Keep a thing, and use it where nothing of its kind was there before."""
+    record: type[Any] = type(thing)
+    first = record in IN_USE and not book.list(record, limit=1)
+    with book.changing(f"added the {kind_of(record).word} {thing.name}"):
+        kept = book.add(thing)
+        if first:
+            book.use(record, kept)
 
 
 def show_menu(kept: Kept[Any], key: str) -> None:

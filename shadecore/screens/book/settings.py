@@ -50,8 +50,9 @@ def show(book: Book) -> None:
             ),
             "paper": st.segmented_control(
                 "Paper",
-                list(PAPERS),
+                ["", *PAPERS],
                 default=now.paper,
+                format_func=lambda paper: paper or "By the units",
                 key=f"{key}_paper",
                 required=True,
             ),

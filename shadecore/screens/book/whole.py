@@ -11,6 +11,7 @@ from shadecore.screens import say, shop
 from shadecore.screens.book.change import sure
 from shadecore.screens.open_book import done
 
+_UPLOADS: Final = "book_restore_edition"
 _CHECKED: Final = "book_checked"
 _RESTORED: Final = "book_restored"
 
@@ -40,7 +41,8 @@ def show(book: Book) -> None:
             say.words(told)
     with right:
         # Of any name, as older copies end in other ways: what is no book is refused.
-        upload = st.file_uploader("Put a backup back", key="restore")
+        edition = st.session_state.get(_UPLOADS, 0)
+        upload = st.file_uploader("Put a backup back", key=f"restore_{edition}")
         if upload is not None:
             st.markdown("It takes the place of **everything** that the book holds now.")
             yes = "Yes, take its place"
@@ -48,6 +50,8 @@ def show(book: Book) -> None:
                 lambda: _restore(book, upload.getvalue())
             ):
                 shop.new_colour()
+                # The same file is not offered once more.
+                st.session_state[_UPLOADS] = edition + 1
                 st.rerun()
         if st.session_state.get(_RESTORED):
             say.words(st.session_state[_RESTORED])

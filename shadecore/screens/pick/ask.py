@@ -16,7 +16,8 @@ const look = setInterval(() => {{
   looks += 1;
   if (!box && looks < 50) return;
   clearInterval(look);
-  const busy = document.activeElement.matches("input, textarea, button");
+  const busy = document.activeElement.matches(
+    "input, textarea, button, a:not([href*='/pick'])");
   if (box && !busy && matchMedia("(pointer: fine)").matches) {{
     box.focus();
     box.select();

@@ -83,7 +83,8 @@ STYLE: Final = """
   .st-key-pick_shelf button p {font-size: .8rem;}
   /* More chips than two lines hold: two and a half of them, which roll. */
   .st-key-pick_shelf [data-testid="stButtonGroup"]:has(button:nth-of-type(9)) {
-    display: block; max-height: 118px; overflow-y: auto;}
+    display: flex; flex-wrap: wrap; gap: .25rem; max-height: 118px;
+    overflow-y: auto;}
   .sc-pair {flex: 0 0 4.6rem; height: 3.8rem;}
   .sc-pick {gap: .3rem .6rem;}
   .sc-pick .sc-count {min-width: 4rem;}

@@ -40,10 +40,12 @@ def show_estimate(plan: Plan) -> None:
             say.error(error)
             return
         with st.container(horizontal=True, gap="small"):
-            units = plan.request.question.units
+            letterhead = shop.letterhead()
+            page = letterhead.on(page)
+            paper = letterhead.paper_for(plan.request.question.units)
             st.download_button(
                 "Estimate (PDF)",
-                lambda: document_pdf(page, units),
+                lambda: document_pdf(page, paper),
                 "estimate.pdf",
                 "application/pdf",
                 on_click="ignore",

@@ -9,6 +9,7 @@ import streamlit as st
 from shadecore.book.left_overs import left_of
 from shadecore.errors import ShadecoreError
 from shadecore.formats.echo import brief
+from shadecore.job.bench import step_ask
 from shadecore.job.material import Material
 from shadecore.job.plan import Plan
 from shadecore.job.pots import Pots, material_of, pots_of, spraying_of, step_ml
@@ -21,11 +22,8 @@ from shadecore.products.ranges import CUP_L
 from shadecore.screens import say, shop
 from shadecore.screens.plan import bench_actions as act
 from shadecore.screens.plan.clocks import pot_life_end
-from shadecore.telling.at_bench_words import (
-    poured_words,
-    ready_words,
-    spray_until_words,
-)
+from shadecore.telling.at_bench_words import spray_until_words
+from shadecore.telling.bench_words import poured_words, ready_words
 from shadecore.telling.left_over_words import left_over_words
 from shadecore.telling.numbers import grams
 from shadecore.units import ML_PER_L, UNITS, Units
@@ -113,19 +111,14 @@ def _ask(plan: Plan, coming: Timed, material: Material) -> BenchAsk:
         required=True,
         key=f"mix_for_{step.key}",
     )
-    cup_l, spraying = plan.request.cup_l, spraying_of(plan, coming)
-    asked = BenchAsk(
-        volume_ml=step_ml(plan, coming, material, step.coats),
-        cup_ml=ML_PER_L * cup_l if cup_l else None,
-        spraying=spraying,
-    )
+    asked = step_ask(plan, coming)
     if way == _ALL:
         return asked
     if way == _ONE:
         one_ml = step_ml(plan, coming, material, 1)
-        one = replace(spraying, coats=1)
+        one = replace(spraying_of(plan, coming), coats=1)
         return replace(asked, volume_ml=one_ml, spraying=one)
-    units = UNITS[plan.request.question.units]
+    units, cup_l = UNITS[plan.request.question.units], plan.request.cup_l
     usual = f"{units.volume.show(cup_l)} {_CUP}" if cup_l else _USUAL_CUP
     text = st.text_input(
         "In hand",

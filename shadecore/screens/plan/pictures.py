@@ -49,7 +49,9 @@ def chosen_html(plan: Plan) -> str:
     choice = plan.picked.choice
     if choice is None:
         return ""
-    return pictures.hero_html(plan.answer, choice.outlook, choice.coats)
+    return pictures.hero_html(
+        plan.answer, choice.outlook, choice.coats, plan.request.question.photo
+    )
 
 
 def coats_html(plan: Plan, sheet: Document) -> str:

@@ -1,9 +1,12 @@
 """What is broken stands first, on every view of the plan."""
 
+from datetime import datetime
+
 import streamlit as st
 
 from shadecore.job.plan import Plan
 from shadecore.screens import say
+from shadecore.telling.eve_words import TOMORROW, eve_words
 from shadecore.telling.limit_words import INVENTED_OVER, broken_limits, voc_over
 from shadecore.telling.under_words import under_trouble
 from shadecore.telling.weather_words import NOT_TO_BE_SPRAYED, plan_stops
@@ -22,11 +25,24 @@ def show_stops(plan: Plan, *, whole: bool) -> None:
     if plan.barred:
         reasons = "\n".join(f"- {stop}" for stop in plan_stops(plan))
         st.error(f"## {NOT_TO_BE_SPRAYED}\n{say.plain(reasons)}")
-    choice = plan.picked.choice
-    if not whole:
-        for each in under_trouble(choice):
-            say.warning(each)
-        return
+    if whole:
+        _show_all(plan)
+    else:
+        _show_at_bench(plan)
+
+
+def _show_at_bench(plan: Plan) -> None:
+    """What is to be settled today, and what is not known of what lies below."""
+    today = datetime.now().date()  # noqa: DTZ005 - the shop's own clock
+    tomorrow = eve_words(plan, today)
+    if tomorrow:
+        said = "\n".join(f"- {say.plain(each)}" for each in tomorrow)
+        st.warning(f"**{TOMORROW}**\n{said}")
+    for each in under_trouble(plan.picked.choice):
+        say.warning(each)
+
+
+def _show_all(plan: Plan) -> None:
     invented = plan.sheet.invented
     broken = broken_limits(plan, voc=not invented)
     if broken:

@@ -16,7 +16,7 @@ from shadecore.pages.pdf_layout import LARGE, document_pdf
 from shadecore.pages.wall_chart import wall_chart
 from shadecore.question.many_kinds import answer_kinds
 from shadecore.question.question import Question
-from shadecore.screens import say, session
+from shadecore.screens import say, session, shop
 from shadecore.screens.lesson import colour as lesson_colour
 from shadecore.screens.lesson import pictures as lesson_pictures
 from shadecore.undercoats.shelf import Shelf
@@ -91,11 +91,13 @@ def _offer(
     name: str, file: str, poster: Document, units: str, *, large: bool = False
 ) -> None:
     """Offer a poster as PDF, large too, and as HTML, and show it."""
+    letterhead = shop.letterhead()
+    poster, paper = letterhead.on(poster), letterhead.paper_for(units)
     page_text = document_html(poster)
     with st.container(horizontal=True, gap="small"):
         st.download_button(
             f"{name} (PDF)",
-            lambda: document_pdf(poster, units),
+            lambda: document_pdf(poster, paper),
             f"{file}.pdf",
             "application/pdf",
             on_click="ignore",
