@@ -19,7 +19,7 @@ _SETTLED_MS: Final = 300
 _LONGEST: Final = 60_000
 """Characters of an address that the server always takes: a head of 64 kB."""
 _REFUSED_FROM: Final = 400_000
-"""Characters that it always refuses; in between it depends on how much comes at once."""
+"""Characters that it always refuses; in between that depends on how they come."""
 _BROKEN: Final = ("Traceback (most recent call last)", BROKEN)
 _REFUSED_S: Final = 60.0
 _LIVE: Final = "[data-testid=stException], [data-testid=stAlert] :is(a, img, iframe)"
