@@ -21,7 +21,7 @@ from shadecore.lesson.guess import (
     exercise_of_colours,
     score,
 )
-from shadecore.telling.lesson_words import names_of
+from shadecore.telling.exercise_words import names_of
 from shadecore.undercoats.shelf import undercoat
 from shadecore.undercoats.shelf_table import demo_shelf
 

@@ -10,6 +10,7 @@ from shadecore.lesson.contrast_card import contrast_card
 from shadecore.lesson.guess import ExerciseColour, Score
 from shadecore.lesson.panels import Lesson, lesson
 from shadecore.lesson.rules import compare_rules
+from shadecore.telling import exercise_words
 from shadecore.telling import lesson_words as words
 from shadecore.telling.colours import angle_words, colour_word, lab_words
 from shadecore.undercoats.shelf_table import demo_shelf
@@ -117,19 +118,19 @@ QUESTION = ExerciseColour((50.0, 40.0, 20.0), (2, 4, 6, 13, 13), 2, 12)
 
 
 def test_a_wrong_choice_is_told_its_cost() -> None:
-    text = words.reveal_words(QUESTION, demo_shelf(), 1)
+    text = exercise_words.reveal_words(QUESTION, demo_shelf(), 1)
     assert text.startswith("2 coats too many: White N 9 would have been best.")
     assert "Mid grey N 5.5 is closest and costs 4 coats more" in text
 
 
 def test_a_right_choice_is_told_so() -> None:
-    text = words.reveal_words(QUESTION, demo_shelf(), 0)
+    text = exercise_words.reveal_words(QUESTION, demo_shelf(), 0)
     assert text.startswith("Right: no coat too many.")
 
 
 def test_a_score_is_held_against_the_lightness_match() -> None:
-    assert words.points_words(Score(0, 0, 0, 0, 0)) == "No points yet."
-    assert words.points_words(Score(2, 5, 6, 1, 3)) == (
+    assert exercise_words.points_words(Score(0, 0, 0, 0, 0)) == "No points yet."
+    assert exercise_words.points_words(Score(2, 5, 6, 1, 3)) == (
         "5 of 6 points: 1 coat too many; matching by lightness would have sprayed 3 "
         "too many."
     )

@@ -24,7 +24,7 @@ from shadecore.serving.gate import CLASS_PATH
 from shadecore.serving.plain_page import plain_page
 from shadecore.serving.state import Serving
 from shadecore.telling import phone_words as words
-from shadecore.telling.lesson_words import question_words
+from shadecore.telling.exercise_words import question_words
 
 COOKIE: Final = "shadecore_class"
 _HERE: Final = Path(__file__).parent

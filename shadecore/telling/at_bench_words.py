@@ -5,14 +5,12 @@ from typing import Final
 
 from shadecore.book.shop_records import BookJob
 from shadecore.formats.echo import brief
-from shadecore.job.material import Material
 from shadecore.job.plan import Plan
-from shadecore.products.bench import BenchMix
-from shadecore.telling.bench_words import POTS_NOTE, pots_words
+from shadecore.telling.bench_words import poured_words
 from shadecore.telling.counts import coats_words, place_words
 from shadecore.telling.job_words import when_words
-from shadecore.telling.numbers import grams, time_words
-from shadecore.units import ML_PER_L, Units, percent
+from shadecore.telling.numbers import time_words
+from shadecore.units import Units, percent
 
 TIME: Final = "{t}"
 """Stands for a time that the browser counts."""
@@ -326,59 +324,6 @@ def spray_until_words(product: str, until: datetime) -> str:
     str
     """
     return f"{brief(product)} is mixed: spray it until {when_words(until, until)}."
-
-
-def poured_words(volume_ml: float, units: Units) -> str:
-    """A volume in a cup.
-
-    Parameters
-    ----------
-    volume_ml : float
-        The volume. [ml]
-    units : Units
-        What it is shown in.
-
-    Returns
-    -------
-    str
-    """
-    return units.volume.show(volume_ml / ML_PER_L)
-
-
-def ready_words(
-    mix: BenchMix, material: Material, units: Units, pot: int | None = None
-) -> str:
-    """How much is mixed and with which grades.
-
-    Parameters
-    ----------
-    mix : BenchMix
-        The mix.
-    material : Material
-        What the plan takes of the product.
-    units : Units
-        What volumes are shown in.
-    pot : int, optional
-        Which pot comes next, from 1.
-
-    Returns
-    -------
-    str
-        Such as ``2 pots of 310 ml, a coat each; a pot weighs 322.4 g. Pot 2 of 2 is
-        next.``
-    """
-    grades = [each for each in (material.reducer, material.hardener) if each]
-    taken = f" Take {', '.join(map(brief, grades))}." if grades else ""
-    ready = f"{poured_words(mix.ready_ml, units)} ({grams(mix.ready_g)}) ready to spray"
-    if mix.fills == 1:
-        return f"{ready}.{taken}"
-    spraying = mix.asked.spraying
-    if spraying is None:
-        return f"{ready} in each of {mix.fills} cups.{taken}"
-    told = pots_words(mix.fills, mix.ready_ml / ML_PER_L, spraying.coats, units)
-    coming = "" if pot is None else f" Pot {place_words(pot, mix.fills)} is next."
-    hardens = f" {POTS_NOTE}" if material.product.two_pack else ""
-    return f"{told}; a pot weighs {grams(mix.ready_g)}.{coming}{taken}{hardens}"
 
 
 def took_words(record: BookJob, units: Units) -> str:

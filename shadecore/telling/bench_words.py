@@ -9,7 +9,7 @@ from shadecore.job.material import Material
 from shadecore.products.bench import BenchAsk, BenchMix
 from shadecore.products.materials import Portion
 from shadecore.products.product import Product
-from shadecore.telling.counts import coats_words
+from shadecore.telling.counts import coats_words, place_words
 from shadecore.telling.job_words import cans_words, when_words
 from shadecore.telling.numbers import grams, listed, time_words
 from shadecore.units import ML_PER_L, Units, percent
@@ -270,3 +270,56 @@ def pot_life_words(
         f"Mixed {when_words(mixed_at)}: use it until {when_words(until, mixed_at)}, "
         f"then clean the gun. {said}"
     )
+
+
+def poured_words(volume_ml: float, units: Units) -> str:
+    """A volume in a cup.
+
+    Parameters
+    ----------
+    volume_ml : float
+        The volume. [ml]
+    units : Units
+        What it is shown in.
+
+    Returns
+    -------
+    str
+    """
+    return units.volume.show(volume_ml / ML_PER_L)
+
+
+def ready_words(
+    mix: BenchMix, material: Material, units: Units, pot: int | None = None
+) -> str:
+    """How much is mixed and with which grades.
+
+    Parameters
+    ----------
+    mix : BenchMix
+        The mix.
+    material : Material
+        What the plan takes of the product.
+    units : Units
+        What volumes are shown in.
+    pot : int, optional
+        Which pot comes next, from 1.
+
+    Returns
+    -------
+    str
+        Such as ``2 pots of 310 ml, a coat each; a pot weighs 322.4 g. Pot 2 of 2 is
+        next.``
+    """
+    grades = [each for each in (material.reducer, material.hardener) if each]
+    taken = f" Take {', '.join(map(brief, grades))}." if grades else ""
+    ready = f"{poured_words(mix.ready_ml, units)} ({grams(mix.ready_g)}) ready to spray"
+    if mix.fills == 1:
+        return f"{ready}.{taken}"
+    spraying = mix.asked.spraying
+    if spraying is None:
+        return f"{ready} in each of {mix.fills} cups.{taken}"
+    told = pots_words(mix.fills, mix.ready_ml / ML_PER_L, spraying.coats, units)
+    coming = "" if pot is None else f" Pot {place_words(pot, mix.fills)} is next."
+    hardens = f" {POTS_NOTE}" if material.product.two_pack else ""
+    return f"{told}; a pot weighs {grams(mix.ready_g)}.{coming}{taken}{hardens}"

@@ -16,7 +16,7 @@ from shadecore.serving.class_room import ClassRoom
 from shadecore.serving.gate import CLASS_PATH
 from shadecore.serving.store import serving
 from shadecore.telling import phone_words as words
-from shadecore.telling.lesson_words import go_on_words, names_of, question_words
+from shadecore.telling.exercise_words import go_on_words, names_of, question_words
 
 _LOOK_S: Final = 1.5
 _BEST: Final = ' class="best"'

@@ -29,7 +29,7 @@ from shadecore.screens.lesson.link import (
     write_answers,
     write_colours,
 )
-from shadecore.telling import lesson_words as words
+from shadecore.telling import exercise_words as words
 from shadecore.undercoats.shelf import Shelf
 from shadecore.undercoats.shelf_table import demo_shelf
 

@@ -6,7 +6,7 @@ from typing import Final
 from shadecore.lesson.colours import shown
 from shadecore.lesson.guess import POINTS, Exercise, ExerciseColour, Score
 from shadecore.telling.counts import coats_words, number_words
-from shadecore.telling.lesson_words import names_of, points_words
+from shadecore.telling.exercise_words import names_of, points_words
 from shadecore.undercoats.shelf import Shelf
 
 STYLE: Final = """

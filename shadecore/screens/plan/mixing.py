@@ -22,11 +22,8 @@ from shadecore.products.ranges import CUP_L
 from shadecore.screens import say, shop
 from shadecore.screens.plan import bench_actions as act
 from shadecore.screens.plan.clocks import pot_life_end
-from shadecore.telling.at_bench_words import (
-    poured_words,
-    ready_words,
-    spray_until_words,
-)
+from shadecore.telling.at_bench_words import spray_until_words
+from shadecore.telling.bench_words import poured_words, ready_words
 from shadecore.telling.left_over_words import left_over_words
 from shadecore.telling.numbers import grams
 from shadecore.units import ML_PER_L, UNITS, Units
