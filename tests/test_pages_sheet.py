@@ -14,6 +14,7 @@ from booth_sheets import (
     read,
     rows,
     section,
+    steps_of,
     swatches_of,
     tables_of,
 )
@@ -56,13 +57,6 @@ CAUTIONS = (
 def test_sections() -> None:
     assert tuple(each.title for each in booth_sheet(plan()).sections) == SECTIONS
     assert tuple(each.title for each in cautions_sheet(plan()).sections) == CAUTIONS
-
-
-def steps_of(sheet: Document) -> list[str]:
-    """All that is said of each step, its time aside."""
-    (table,) = tables_of(section(sheet, "Schedule"))
-    cells = [as_cell(row[1]) for row in table.rows]
-    return [f"{each.text} {each.plainly}".strip() for each in cells]
 
 
 def times_of(sheet: Document) -> list[tuple[str, str]]:

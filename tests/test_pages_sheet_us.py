@@ -12,6 +12,7 @@ from booth_sheets import (
     planned_in,
     rows,
     section,
+    steps_of,
 )
 
 from shadecore.pages.booth_sheet import booth_sheet
