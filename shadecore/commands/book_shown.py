@@ -29,6 +29,7 @@ from shadecore.book.shop_records import (
 from shadecore.commands.book_columns import COLUMNS, NAMED, seen_text
 from shadecore.pages.blocks import Block, Document, Section, Table, Text
 from shadecore.telling.book_words import dropped_words
+from shadecore.telling.set_up_words import changes_words
 
 RECORDS: Final[dict[str, type[Any]]] = {
     "colours": BookColour,
@@ -53,7 +54,7 @@ _REFERRED: Final[dict[str, type[Any]]] = {
     "shelf": BookShelf,
 }
 """What the fields hold that name another thing."""
-_LONG: Final = ("text", "reflectance", "question", "angles", "card", "changes")
+_LONG: Final = ("text", "reflectance", "question", "angles", "card")
 """Fields that a page names by their size only."""
 
 
@@ -170,9 +171,12 @@ def thing_page(book: Book, kept: Kept[Any]) -> Shown:
         for name in ("created", "changed", "removed")
         if (moment := getattr(kept, name)) is not None
     }
+    told = record | belongs | moments
+    if isinstance(kept.thing, BookSteps):
+        told["changes"] = changes_words(kept.thing.changes)
     lines = [
         Text(_words(name, value), name.replace("_", " ").capitalize())
-        for name, value in (record | belongs | moments).items()
+        for name, value in told.items()
         if value not in ("", None, (), [], {})
     ]
     return Shown(Document(blocks=tuple(lines)), record)

@@ -150,10 +150,10 @@ def mixes_table(outlooks: tuple[MixOutlook, ...], units: Units) -> Table:
     return Table(
         (
             *("Mix", "Sealer", f"Coats ({SURE})", "A coat"),
-            *("All coats", "Paint", "Time", "Run limit"),
+            *("All coats", "Paint", "Time", "Of a run"),
         ),
         tuple(rows),
-        note="Dry film of a coat and of all. Run limit: the wet film as a share of the "
+        note="Dry film of a coat and of all. Of a run: the wet film as a share of the "
         f"one that may run, {units.film.show(RUN_LIMIT_UM)} at 1:1; a rule of thumb, "
         "as is the time.",
     )
