@@ -175,10 +175,3 @@ def read(page: str) -> Reader:
     reader.close()
     assert reader.open == []
     return reader
-
-
-def steps_of(sheet: Document) -> list[str]:
-    """All that is said of each step, its time aside."""
-    (table,) = tables_of(section(sheet, "Schedule"))
-    cells = [as_cell(row[1]) for row in table.rows]
-    return [f"{each.text} {each.plainly}".strip() for each in cells]
