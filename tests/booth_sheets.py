@@ -88,6 +88,13 @@ def cells_of(section: Section) -> list[str]:
     ]
 
 
+def steps_of(sheet: Document) -> list[str]:
+    """All that is said of each step, its time aside."""
+    (table,) = tables_of(section(sheet, "Schedule"))
+    cells = [as_cell(row[1]) for row in table.rows]
+    return [f"{each.text} {each.plainly}".strip() for each in cells]
+
+
 def boxes(sheet: Document) -> list[bool | None]:
     """Whether the box of each step is ticked; None where there is none."""
     (table,) = tables_of(section(sheet, "Schedule"))
@@ -168,10 +175,3 @@ def read(page: str) -> Reader:
     reader.close()
     assert reader.open == []
     return reader
-
-
-def steps_of(sheet: Document) -> list[str]:
-    """All that is said of each step, its time aside."""
-    (table,) = tables_of(section(sheet, "Schedule"))
-    cells = [as_cell(row[1]) for row in table.rows]
-    return [f"{each.text} {each.plainly}".strip() for each in cells]

@@ -196,9 +196,9 @@ def test_each_step_says_what_is_worn_where_it_stands() -> None:
         each.step.key: said(row[1])
         for each, row in zip(plan().timeline, table.rows, strict=True)  # type: ignore[union-attr]
     }
-    assert " Supplied air. It and the booth on till clear" in worn["surfacer"]
+    assert " Supplied air till " in worn["surfacer"]
     # The booth's clearance time is not measured, so that the sealer's air counts.
-    assert " Supplied air. It and the booth on till clear" in worn["base_coat"]
+    assert " Supplied air till " in worn["base_coat"]
     assert " Particle mask. " in worn["block_sand"]
     assert "mask" not in worn["wash"]
 
@@ -207,7 +207,7 @@ def test_the_bench_says_it_step_by_step() -> None:
     clear = next(each for each in plan().timeline if each.step.key == "clear_coat")
     blocks = step_section(plan(), clear).blocks
     told = " ".join(each.text for each in blocks if isinstance(each, Text))
-    assert "Supplied air." in told
+    assert "Supplied air till " in told
     assert "measured clearance time" in told
     assert "lid loose until hard" in told
     assert "safety data sheets" in told

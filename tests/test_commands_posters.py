@@ -35,7 +35,7 @@ def test_options_reach_the_handout(tmp_path: Path) -> None:
     text = _text(out)
     assert "snow" in text
     assert "0.47 mil" in text
-    assert "difference of 1 CIEDE2000" in text
+    assert "difference of 1 (CIEDE2000)" in text
     assert demo_shelf()[0].name not in text
 
 

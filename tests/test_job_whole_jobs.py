@@ -251,6 +251,8 @@ def test_it_is_printed_whole(name: str) -> None:
     page = unescape("".join(map(document_html, sheets)))
     terminal = " ".join(document_text(booth_sheet(found)).split())
     assert found.request.name in terminal
+    # What is worn at a step stands last in its row, and is never cut off.
+    assert "…" not in terminal
     for each in found.materials:
         assert each.product.name in page
     for each in found.timeline:

@@ -308,7 +308,6 @@ def test_what_is_sprayed_already_is_not_stopped() -> None:
 
 
 def test_swatches_can_be_read_without_their_colour() -> None:
-    """In black and white L* and N beside a swatch say what it was."""
     sheet, best = booth_sheet(plan()), plan().answer.recommended
     ((topcoat, sealer),) = swatches_of(sheet)
     (drawn,) = section(sheet, "The film").blocks

@@ -18,8 +18,9 @@ from shadecore.pages.blocks import (
 
 WIDTH: Final = 79
 """Characters of a terminal's line."""
-WIDEST_CELL: Final = 200
-"""Letters of a field; what is longer is cut, so that no name fills a screen."""
+WIDEST_CELL: Final = 800
+"""Letters of a field; what is longer is cut, so that no name fills a screen. All that a
+step of the schedule says of gun and protection is half as long."""
 _GAP: Final = "  "
 _LABEL_WIDTH: Final = 12
 _RULE_WIDTH: Final = 40
