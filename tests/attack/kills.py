@@ -195,9 +195,17 @@ def _kill_one(
         yield from unwhole(folder / out)
         if (folder / out).read_bytes() == OLD:
             yield "cannot write any more"
-    with open_book(folder / _BOOK) as book:
-        yield from book.check()
-    left = left_behind(folder, {_BOOK, out, "given.backup"})
+    yield from _left(folder, {_BOOK, out, "given.backup"})
+
+
+def _left(folder: Path, known: set[str]) -> Iterator[str]:
+    """What is wrong with the book and its copies, and what else lies there."""
+    # A restore keeps the book that it takes the place of, for whoever wants it back.
+    copies = {each.name for each in folder.glob(f"{_BOOK}-before-restore-*.sqlite")}
+    for name in (_BOOK, *copies):
+        with open_book(folder / name) as book:
+            yield from book.check()
+    left = left_behind(folder, known | copies)
     if left:
         yield f"leaves {left}"
 
