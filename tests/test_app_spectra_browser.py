@@ -70,7 +70,7 @@ def test_spectra_survive_pages_reloads_links_and_files(
     page.reload()
     heading = page.get_by_role("heading", name="Plan the job")
     expect(heading).to_be_visible(timeout=ANSWER_MS)
-    planned = page.get_by_text(found.undercoat.name).first
+    planned = page.get_by_text(found.undercoat.name).locator("visible=true").first
     expect(planned).to_be_visible(timeout=ANSWER_MS)
     assert replace(_asked(page), mixing=ASKED.mixing) == ASKED
     assert answer(_asked(page)).recommended == found

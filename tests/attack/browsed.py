@@ -1,6 +1,8 @@
 """Damaged links in a browser: what the app's own test harness does not show."""
 
+import urllib.request
 from collections.abc import Iterator, Sequence
+from http.client import HTTPException
 from typing import Final
 from urllib.parse import urlencode
 
@@ -15,9 +17,11 @@ _DONE: Final = "[data-testid=stApp][data-test-script-state=notRunning]"
 _DONE_MS: Final = 120_000
 _SETTLED_MS: Final = 300
 _LONGEST: Final = 60_000
-"""Characters of an address; the server takes a head of 64 kB and refuses more."""
+"""Characters of an address that the server always takes: a head of 64 kB."""
+_REFUSED_FROM: Final = 400_000
+"""Characters that it always refuses; in between that depends on how they come."""
 _BROKEN: Final = ("Traceback (most recent call last)", BROKEN)
-_NO_PAGE: Final = 400
+_REFUSED_S: Final = 60.0
 _LIVE: Final = "[data-testid=stException], [data-testid=stAlert] :is(a, img, iframe)"
 """What no message may hold."""
 
@@ -58,14 +62,25 @@ def open_worst(seed: int, links: Sequence[Link]) -> Iterator[str]:
 
 def _opened(page: Page, address: str) -> Iterator[str]:
     """What is wrong with a page; a head that is too long is the server's to refuse."""
-    reply = page.goto(address)
     if len(address) > _LONGEST:
-        if reply is None or reply.status < _NO_PAGE:
+        # Not by the browser: what it shows of a refusal breaks off the next page, too.
+        refused = _is_refused(address)
+        if len(address) > _REFUSED_FROM and not refused:
             yield f"takes an address of {len(address)} characters"
         return
+    page.goto(address)
     page.wait_for_selector(_DONE, timeout=_DONE_MS)
     page.wait_for_timeout(_SETTLED_MS)
     shown = page.inner_text("body")
     yield from (f"shows {each!r}" for each in _BROKEN if each in shown)
     if page.locator(_LIVE).count():
         yield "shows a traceback, or a message with a link or a picture in it"
+
+
+def _is_refused(address: str) -> bool:
+    """Whether the server answers with an error, or hangs up while it is asked."""
+    try:
+        urllib.request.urlopen(address, timeout=_REFUSED_S).close()  # noqa: S310 - own
+    except (OSError, HTTPException):
+        return True
+    return False

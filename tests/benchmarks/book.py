@@ -11,6 +11,7 @@ import tempfile
 import time
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import count
 from pathlib import Path
 
 import numpy as np
@@ -47,6 +48,7 @@ def main() -> None:
         with open_book(full) as book:
             _fill(book)
         sys.stdout.write(f"{COLOURS} colours and {JOBS} jobs, beside an empty book\n")
+        new = count(COLOURS)
         for name, work in (
             ("open", lambda _book: None),
             ("search for all", lambda book: book.search("")),
@@ -56,7 +58,7 @@ def main() -> None:
             ("show one by code", _show),
             ("last change", lambda book: book.last_change),
             ("newest fifty", lambda book: book.list(BookColour, limit=50)),
-            ("add one", lambda book: book.add(_colour(1))),
+            ("add one", lambda book: book.add(_colour(next(new)))),
         ):
             _print(name, _seconds(full, work), _seconds(empty, work))
         large, small = (_memory(path) for path in (full, empty))
