@@ -134,7 +134,7 @@ def toggle(app: AppTest, label: str, *, on: bool = True) -> AppTest:
 
 
 def titles(app: AppTest) -> list[str]:
-    """Titles of the sheet's sections; the form is there again afterwards."""
-    found = [each.value for each in turn(app, "sheet").subheader]
+    """Titles of the sheet's folded parts; the form is there again afterwards."""
+    found = [each.label for each in turn(app, "sheet").expander]
     turn(app, "setup")
     return found

@@ -127,8 +127,6 @@ def test_a_wet_panel_stops_the_job(app: AppTest) -> None:
         each.value.startswith("## DO NOT SPRAY") and "dew point" in each.value
         for each in app.error
     )
-    (schedule,) = [each for each in titles(app) if "Schedule" in each]
-    assert "DO NOT SPRAY" in schedule
     assert "DO NOT SPRAY: Clear coat" in sheet(app)
 
 

@@ -231,4 +231,4 @@ def test_a_scratch_that_will_show_is_said_before_the_job(app: AppTest) -> None:
         each.value.startswith("From P320 to P600 the old scratch still shows")
         for each in app.warning
     )
-    assert "Block sand the surfacer (P320, P600)" in sheet(app)
+    assert "P320, P600." in sheet(app)
