@@ -16,6 +16,7 @@ from shadecore.job.job_file import parse_job
 from shadecore.job.plan import Plan, plan_job
 from shadecore.job.planned import planned as plan_request
 from shadecore.pages.booth_sheet import booth_sheet
+from shadecore.pages.cautions_sheet import cautions_sheet
 from shadecore.pages.html_layout import document_html
 from shadecore.products.sheet_file import demo_sheet
 
@@ -134,14 +135,20 @@ def test_the_html_sheet_prints(page: Page, plan: Plan, tmp_path: Path) -> None:
     """Printed to PDF it says the same, on paper and without the network."""
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
-    source = tmp_path / "sheet.html"
-    source.write_text(document_html(booth_sheet(plan)), "utf-8")
-    page.goto(source.as_uri())
-    assert page.title() == plan.request.name
-    assert asked == [source.as_uri()]
-    printed = tmp_path / "printed.pdf"
-    page.pdf(path=printed, format="A4", print_background=True)
-    text = _text(printed)
+    text = ""
+    for name, document in (
+        ("sheet", booth_sheet(plan)),
+        ("cautions", cautions_sheet(plan)),
+    ):
+        source = tmp_path / f"{name}.html"
+        source.write_text(document_html(document), "utf-8")
+        page.goto(source.as_uri())
+        assert plan.request.name in page.title()
+        assert asked.pop() == source.as_uri()
+        assert not asked
+        printed = tmp_path / f"{name}.pdf"
+        page.pdf(path=printed, format="A4", print_background=True)
+        text += _text(printed)
     best = plan.answer.recommended.undercoat
     for wanted in (
         plan.request.name,
@@ -195,7 +202,7 @@ def test_done_is_large_and_on_the_first_screen_of_a_phone(address: str) -> None:
     """
     with opened(390, 844) as page:
         page.goto(f"{address}/plan?view=bench")
-        for step in ("Wash", "Wipe", "Sand", "Blow off", "coat 1 of 3"):
+        for step in ("Wash", "Wipe", "Sand", "Mask", "Blow off", "coat 1 of 3"):
             done = page.get_by_role("button", name=f"Done: {step}")
             expect(done).to_be_in_viewport(ratio=1.0, timeout=ANSWER_MS)
             box = done.bounding_box()
@@ -270,7 +277,7 @@ def test_the_timer_is_right_after_a_sleep(address: str) -> None:
     with opened(390, 844) as page:
         page.clock.install()
         page.goto(f"{address}/plan?view=bench")
-        for step in ("Wash", "Wipe", "Sand", "Blow off", "coat 1 of 3"):
+        for step in ("Wash", "Wipe", "Sand", "Mask", "Blow off", "coat 1 of 3"):
             page.get_by_role("button", name=f"Done: {step}").click(timeout=ANSWER_MS)
         timer = page.get_by_role("timer")
         expect(timer).to_contain_text("until coat 2", timeout=ANSWER_MS)

@@ -58,6 +58,28 @@ def where_words(place: int, steps: int) -> str:
     return f"Step {place_words(place, steps)}"
 
 
+def head_words(title: str) -> tuple[str, str]:
+    """What a step does, and on which panels.
+
+    Parameters
+    ----------
+    title : str
+        The step's.
+
+    Returns
+    -------
+    tuple of str
+        The panels are empty where the title names none.
+
+    Examples
+    --------
+    >>> head_words("Guide coat: Hood (bonnet), Roof")
+    ('Guide coat', 'Hood (bonnet), Roof')
+    """
+    what, _, where = title.partition(": ")
+    return what, where
+
+
 def done_words(title: str, coat: int, coats: int) -> str:
     """Label of the one big button.
 
@@ -80,7 +102,8 @@ def done_words(title: str, coat: int, coats: int) -> str:
     """
     if coats > 1 and coat <= coats:
         return f"Done: coat {place_words(coat, coats)}"
-    return f"Done: {brief(title)}"
+    what, _ = head_words(title)
+    return f"Done: {brief(what)}"
 
 
 def stopwatch_words(time: timedelta) -> str:

@@ -20,12 +20,14 @@ from shadecore.screens.plan.clocks import (
 )
 from shadecore.screens.plan.finished import show_finished
 from shadecore.screens.plan.mixing import show_mixing
+from shadecore.screens.plan.stops import show_coming
 from shadecore.screens.plan.timer import show_clocks
 from shadecore.telling.at_bench_words import (
     TIMER_TEXTS,
     coming_words,
     done_words,
     early_words,
+    head_words,
     look_words,
     share_words,
     where_words,
@@ -99,6 +101,7 @@ def show_bench(plan: Plan) -> None:
         _ask_done(coming, timer)
         _ask_look(plan, coming)
         _show_last(plan, timer)
+        show_coming(plan)
         with st.container(key="bench_small", horizontal=True, gap="small"):
             _ask_back(plan)
             _ask_half(plan, coming)
@@ -112,7 +115,10 @@ def _show_head(plan: Plan, coming: Timed) -> None:
     with st.container(gap=None):
         name = say.plain(plan.request.name)
         st.markdown(f"**{name}** · {where_words(place, len(plan.timeline))}")
-        st.subheader(say.plain(coming.step.title), anchor=False)
+        what, where = head_words(coming.step.title)
+        st.subheader(say.plain(what), anchor=False)
+        if where:
+            st.markdown(say.plain(where))
 
 
 def _show_last(plan: Plan, timer: CoatTimer) -> None:

@@ -27,12 +27,16 @@ def show_stops(plan: Plan, *, whole: bool) -> None:
         st.error(f"## {NOT_TO_BE_SPRAYED}\n{say.plain(reasons)}")
     if whole:
         _show_all(plan)
-    else:
-        _show_at_bench(plan)
 
 
-def _show_at_bench(plan: Plan) -> None:
-    """What is to be settled today, and what is not known of what lies below."""
+def show_coming(plan: Plan) -> None:
+    """Say what is to be settled today, and what is not known of what lies below.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    """
     today = datetime.now().date()  # noqa: DTZ005 - the shop's own clock
     tomorrow = eve_words(plan, today)
     if tomorrow:
