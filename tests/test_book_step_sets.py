@@ -53,7 +53,7 @@ def test_a_set_is_kept_shown_renamed_binned_and_put_back(
     assert [each["key"] for each in shown["changes"]] == ["wash", "own"]
     assert "since spring" in book(capsys, "show", "steps", "our way")
     book(capsys, "rename", "steps", "Our way", "Hail damage")
-    assert "name already" in refused(
+    assert "called 'HAIL damage' already" in refused(
         capsys, "book", "add", "steps", "HAIL damage", str(way)
     )
     book(capsys, "remove", "steps", "Hail damage")
