@@ -5,7 +5,7 @@ from typing import Any, Final
 import streamlit as st
 
 from shadecore.book.asked import asked_of
-from shadecore.book.kept import Kept
+from shadecore.book.kept import Change, Kept
 from shadecore.book.records import BookColour
 from shadecore.book.shop_records import BookJob
 from shadecore.book.working import is_named
@@ -35,6 +35,8 @@ def show_kept_bar() -> None:
             with _line():
                 say.words("This colour is not in this book.")
                 st.button("Keep it", key=f"{_KEY}_take_in", on_click=shop.take_in)
+                if shop_shelf.shelf_kept():
+                    _show_undo(shop_things.last_change())
         elif shop_shelf.shelf_kept():
             show_last_change()
     elif shop.changed_elsewhere(kept):
@@ -58,20 +60,23 @@ def _line() -> "st.delta_generator.DeltaGenerator":
 
 def _show_kept(kept: Kept[BookColour]) -> None:
     named = is_named(kept)
-    change = shop_things.last_change()
     with _line():
         st.markdown(f"Kept as **{say.plain(kept.thing.name)}**")
         with st.popover("Rename" if named else "Name it", key=f"{_KEY}_name"):
             ask_words(kept, f"{_KEY}_{kept.uid}", named=named)
         show_photos_of(kept, f"{_KEY}_photos")
-        if change is not None:
-            st.button(
-                "Undo",
-                key=f"{_KEY}_undo",
-                help=f"Takes back: {say.plain(change.what)}",
-                on_click=shop.undo,
-                args=(change,),
-            )
+        _show_undo(shop_things.last_change())
+
+
+def _show_undo(change: Change | None) -> None:
+    if change is not None:
+        st.button(
+            "Undo",
+            key=f"{_KEY}_undo",
+            help=f"Takes back: {say.plain(change.what)}",
+            on_click=shop.undo,
+            args=(change,),
+        )
 
 
 def ask_words(
