@@ -11,6 +11,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Final
 
+from shadecore.job.between import MASK_FOR_PRIMER
 from shadecore.job.own_steps import StepChange, trade_step
 from shadecore.job.step_places import once
 from shadecore.job.steps import Step, hazards_of, usual_step
@@ -32,9 +33,6 @@ CURE_TITLES: Final = {
     "air": "Let the clear cure in air",
 }
 """What the step is called, by how the clear cures."""
-
-
-_MASKED: Final = "mask_for_primer"
 
 
 def two_pack(product: Product) -> bool:
@@ -140,7 +138,7 @@ def as_it_was_done(
     # From the last one on, so that those that come next keep their order.
     for step in reversed(steps):
         # Which sanding it follows depends on what is known of the panels.
-        masked = step.key == _MASKED and step.key in done
+        masked = step.key == MASK_FOR_PRIMER and step.key in done
         if not (is_clean(step.key) or is_cure(step.key) or masked):
             continue
         place = found.index(step)

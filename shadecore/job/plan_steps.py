@@ -14,7 +14,12 @@ from typing import Final
 
 from shadecore.colour.kinds import CANDY
 from shadecore.job.bare import BARE_METAL_H, WIPED_H
-from shadecore.job.between import checked, passed_over, with_between
+from shadecore.job.between import (
+    MASK_FOR_PRIMER,
+    checked,
+    passed_over,
+    with_between,
+)
 from shadecore.job.care import as_it_was_done, with_care
 from shadecore.job.effect_steps import DROP, MID, PANEL, effect_changes, kept_together
 from shadecore.job.kinds import BOOTH, EDGES_FIRST, RE_CLEAR, kind_changes
@@ -37,7 +42,7 @@ from shadecore.job.under_paint import (
     primed_m2,
     strips,
 )
-from shadecore.job.usual_steps import CLEAN, is_clean, is_de_nib
+from shadecore.job.usual_steps import CLEAN, CLEAR, is_clean, is_de_nib
 from shadecore.products.product import ProductSheet
 
 EDGES_SHARE: Final = 0.2
@@ -48,8 +53,7 @@ CLEARING_MIN: Final = 30.0
 _NO_M2: Final = 1e-9
 """Differences of areas that are zero but for rounding."""
 _COLOUR: Final = ("base_coat", DROP, MID)
-_CLEAR: Final = "clear_coat"
-_BY_HAND: Final = ("mask", "mask_for_primer", "strip", "compound", "polish", "glaze")
+_BY_HAND: Final = ("mask", MASK_FOR_PRIMER, "strip", "compound", "polish", "glaze")
 """Steps that take as much longer as the area is larger, beside all that sand."""
 _BESIDE: Final = ("let_down_panel", CLEAN, "test_old_paint", "tape_test")
 """Steps that do not depend on the area."""
@@ -59,7 +63,7 @@ _FADED: Final = {
     "sealer": "sealer_m2",
     **dict.fromkeys(_COLOUR, "colour_m2"),
     MID: "mid_m2",
-    _CLEAR: "whole_m2",
+    CLEAR: "whole_m2",
 }
 """Area of a spot repair that a step covers."""
 
@@ -225,7 +229,7 @@ def _covered_m2(
     if picked.spot is not None and first in _FADED:
         area: float = getattr(picked.spot, _FADED[first])
         # Clear covers the panels, and whatever of the colour lies beyond them.
-        return max(area, area_m2) if first == _CLEAR else area
+        return max(area, area_m2) if first == CLEAR else area
     if step.panels:
         return panels_m2(request, _named(step, request))
     if request.kind == EDGES_FIRST and step.key.endswith(EDGES):
