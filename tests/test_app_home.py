@@ -74,7 +74,7 @@ def test_a_shelf_typed_at_the_first_start_is_the_shops_own(
     assert not app.error
     typed.append(Line("3", "Slate 20"))
     app.run()
-    assert app.session_state["first_back"] == typed[-1]
+    assert app.session_state["first_entered"].back == typed[-1]
     assert any("Two sealers are called" in each.value for each in app.error)
     _press(app, "Use this shelf")
     with open_book() as book:

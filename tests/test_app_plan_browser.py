@@ -311,7 +311,7 @@ def test_on_a_phone_nothing_scrolls_sideways_and_fingers_hit(address: str) -> No
         for view, there in (
             ("setup", "Job file and units"),
             ("bench", "Then"),
-            ("sheet", "Cautions"),
+            ("sheet", "Cautions sheet"),
         ):
             page.goto(f"{address}/plan?units=us&view={view}")
             expect(page.get_by_text(there, exact=True).first).to_be_visible(
@@ -320,6 +320,10 @@ def test_on_a_phone_nothing_scrolls_sideways_and_fingers_hit(address: str) -> No
             if view == "setup":
                 _part(page, "Shop hours")
                 expect(page.get_by_text("Opens")).to_be_visible(timeout=ANSWER_MS)
+            if view == "sheet":
+                _part(page, "Cautions sheet")
+                cautions = page.get_by_text("Cautions", exact=True).first
+                expect(cautions).to_be_visible(timeout=ANSWER_MS)
             wide = page.evaluate(
                 "[document.documentElement, "
                 "...document.querySelectorAll('.sc-scroll')]"

@@ -1,6 +1,6 @@
 """The first start asks what greys stand on the shelf: half a minute, or not at all."""
 
-from typing import Final
+from typing import Final, NamedTuple
 
 import streamlit as st
 
@@ -12,12 +12,23 @@ from shadecore.undercoats.grey_text import read_greys
 from shadecore.undercoats.shelf import Shelf, check_shelf
 from shadecore.undercoats.shelf_table import demo_shelf
 
-_GREYS: Final = "first_greys"
+_ENTERED: Final = "first_entered"
 _TYPED: Final = "first_typed"
-_TAKEN: Final = "first_taken"
-_BACK: Final = "first_back"
-_TROUBLE: Final = "first_trouble"
 _SKIPPED: Final = "first_skipped"
+
+
+class _Entered(NamedTuple):
+    """What was entered so far.
+
+    A line that comes while the page is busy ends its run at the next access to the
+    session. So all of this is kept as one value: in two, a line could be noted as taken
+    without its grey.
+    """
+
+    greys: Shelf = ()
+    taken: frozenset[str] = frozenset()
+    trouble: str = ""
+    back: Line | None = None
 
 
 def is_asked() -> bool:
@@ -40,46 +51,51 @@ def ask_first_shelf() -> None:
     """Ask for the greys one by one, or take the invented ones."""
     with st.container(border=True, key="first_shelf"):
         st.markdown("**Which greys stand on your shelf?** Name and L* or Munsell N.")
-        back: Line | None = st.session_state.get(_BACK)
-        lines = ask_lines("Grey", "White 90, or Mid N 5.5", _TYPED, back)
-        _take(lines)
-        if st.session_state.get(_BACK) != back:
+        before = _entered()
+        lines = ask_lines("Grey", "White 90, or Mid N 5.5", _TYPED, before.back)
+        entered = _with_lines(before, lines)
+        st.session_state[_ENTERED] = entered
+        if entered.back != before.back:
             # The box was drawn before it was known that a line goes back into it.
             st.rerun()
-        greys: Shelf = st.session_state.get(_GREYS, ())
-        if st.session_state.get(_TROUBLE):
-            say.error(st.session_state[_TROUBLE])
-        show_greys(greys, _drop)
+        if entered.trouble:
+            say.error(entered.trouble)
+        show_greys(entered.greys, _drop)
         with st.container(horizontal=True):
-            if greys:
+            if entered.greys:
                 st.button("Use this shelf", type="primary", on_click=_use)
             else:
                 st.button("Take the invented greys", on_click=_take_invented)
             st.button("Later", type="tertiary", on_click=_skip)
 
 
-def _take(lines: tuple[Line, ...]) -> None:
+def _entered() -> _Entered:
+    found: _Entered = st.session_state.get(_ENTERED, _Entered())
+    return found
+
+
+def _with_lines(entered: _Entered, lines: tuple[Line, ...]) -> _Entered:
     """Put the lines that are new on the shelf, each for itself."""
-    taken: set[str] = st.session_state.setdefault(_TAKEN, set())
     for line in lines:
-        if line.uid in taken:
+        if line.uid in entered.taken:
             continue
-        taken.add(line.uid)
-        greys: Shelf = st.session_state.get(_GREYS, ())
-        st.session_state[_TROUBLE], st.session_state[_BACK] = "", None
+        taken = entered.taken | {line.uid}
         try:
-            st.session_state[_GREYS] = check_shelf((*greys, *read_greys(line.text)))
+            greys = check_shelf((*entered.greys, *read_greys(line.text)))
+            entered = _Entered(greys, taken)
         except ShadecoreError as error:
-            st.session_state[_TROUBLE], st.session_state[_BACK] = str(error), line
+            entered = _Entered(entered.greys, taken, str(error), line)
+    return entered
 
 
 def _drop(name: str) -> None:
-    greys: Shelf = st.session_state[_GREYS]
-    st.session_state[_GREYS] = tuple(each for each in greys if each.name != name)
+    entered = _entered()
+    kept = tuple(each for each in entered.greys if each.name != name)
+    st.session_state[_ENTERED] = entered._replace(greys=kept)
 
 
 def _use() -> None:
-    shop_shelf.keep_shelf(st.session_state.pop(_GREYS))
+    shop_shelf.keep_shelf(st.session_state.pop(_ENTERED).greys)
     shop.new_colour()
 
 
