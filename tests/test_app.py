@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from streamlit.testing.v1 import AppTest
 from streamlit.testing.v1.element_tree import Button, ButtonGroup, FileUploader
+from typed_greys import add_greys
 
 from shadecore.book.book import open_book
 from shadecore.book.records import BookShelf
@@ -137,14 +138,9 @@ def test_an_uploaded_shelf_takes_the_place_of_the_example(app: AppTest) -> None:
     assert "snow" in app.query_params["shelf"]
 
 
-def _add(app: AppTest, words: str) -> None:
-    app.text_input(key="shelf_new").set_value(words)
-    _button(app, "Add to the shelf").click().run()
-
-
 def test_a_shelf_of_ones_own_is_typed_and_taken_back(app: AppTest) -> None:
-    _add(app, "My white 92")
-    _add(app, "My mid, N 6")
+    add_greys(app, "My white 92")
+    add_greys(app, "My mid, N 6")
     assert _chips(app) == ["My white", "My mid"]
     assert _picked(app) == "My white"
     _button(app, "Undo").click().run()
@@ -169,14 +165,23 @@ def test_a_chip_is_changed_and_deleted(app: AppTest) -> None:
 
 
 def test_what_is_no_grey_is_explained_and_stays_in_its_box(app: AppTest) -> None:
-    _add(app, "My white")
+    add_greys(app, "My white")
     assert any("write a name" in each.value for each in app.error)
-    assert app.text_input(key="shelf_new").value == "My white"
+    assert app.session_state["shelf_entered"].used.back.text == "My white"
     assert len(_chips(app)) == 5
 
 
+def test_lines_that_come_while_the_page_is_busy_are_all_put(app: AppTest) -> None:
+    add_greys(app, "My white 92", "no grey", "My mid, N 6")
+    assert _chips(app) == ["My white", "My mid"]
+    assert any("write a name" in each.value for each in app.error)
+    add_greys(app, "Dark 20")
+    assert _chips(app) == ["My white", "My mid", "Dark"]
+    assert app.session_state["shelf_entered"].used.back.text == "no grey"
+
+
 def test_an_own_shelf_is_the_shops_from_then_on(app: AppTest) -> None:
-    _add(app, "My white 92")
+    add_greys(app, "My white 92")
     with open_book(book_path()) as book:
         kept = book.settings().thing.shelf
         names = [each.undercoat.name for each in book.show(BookShelf, kept).thing.items]

@@ -66,6 +66,8 @@ def test_what_is_typed_is_kept_named_and_undone() -> None:
     assert "Kept as **50 10 10**" in _told(app)
     _say(app, "60 10 10")
     assert _names() == ["60 10 10"]
+    app.session_state["kept_bar_name"] = True
+    app.run()
     name = next(each for each in app.text_input if each.label == "Name")
     name.set_value("Invented brown")
     _press(app, "Keep")

@@ -12,8 +12,8 @@ from shadecore.book.working import save_new, shop_question
 from shadecore.job.job_file import write_job
 from shadecore.job.request import JobRequest
 from shadecore.question.question import Question
+from shadecore.screens.entry import Line
 from shadecore.screens.home import first_shelf
-from shadecore.screens.home.entry import Line
 
 SECONDS = 120
 
@@ -74,7 +74,7 @@ def test_a_shelf_typed_at_the_first_start_is_the_shops_own(
     assert not app.error
     typed.append(Line("3", "Slate 20"))
     app.run()
-    assert app.session_state["first_entered"].back == typed[-1]
+    assert app.session_state["first_entered"].used.back == typed[-1]
     assert any("Two sealers are called" in each.value for each in app.error)
     _press(app, "Use this shelf")
     with open_book() as book:

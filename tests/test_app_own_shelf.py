@@ -1,6 +1,7 @@
 """The shop's own shelf, while links and older jobs bring greys of their own."""
 
 from streamlit.testing.v1 import AppTest
+from typed_greys import add_greys
 
 from shadecore.book.book import open_book
 from shadecore.book.kinds import kind_of
@@ -50,11 +51,6 @@ def _items() -> tuple[Stocked, ...]:
         return kept.thing.items
 
 
-def _add(app: AppTest, words: str) -> None:
-    app.text_input(key="shelf_new").set_value(words)
-    _press(app, "Add to the shelf")
-
-
 def _press(app: AppTest, label: str) -> None:
     next(each for each in app.button if each.label == label).click().run()
     assert not app.exception
@@ -67,12 +63,12 @@ def _names(app: AppTest) -> list[str]:
 def test_greys_of_a_link_never_take_the_place_of_the_shops_own() -> None:
     _begin_shelf()
     app = _page(Question("30 10 -45", shelf=THEIRS))
-    _add(app, "New one 60")
+    add_greys(app, "New one 60")
     assert _names(app) == ["Theirs A", "Theirs B", "New one"]
     assert _items() == OURS
     _press(app, "Use our shelf")
     assert _names(app) == ["Own white", "Own mid"]
-    _add(app, "New one 60")
+    add_greys(app, "New one 60")
     assert _items()[:2] == OURS
     assert _items()[2].undercoat.name == "New one"
 
@@ -83,7 +79,7 @@ def test_a_link_over_the_shops_own_shelf_still_edits_it() -> None:
         shelf = own_shelf(book)
     app = _page(Question("30 10 -45", shelf=shelf))
     assert not [each for each in app.button if each.label == "Use our shelf"]
-    _add(app, "New one 60")
+    add_greys(app, "New one 60")
     assert [each.undercoat.name for each in _items()] == _names(app)
 
 

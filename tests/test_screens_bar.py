@@ -25,9 +25,18 @@ def test_the_open_page_is_marked(here: str, view: str, marked: list[str]) -> Non
     app = AppTest.from_function(_bar, args=(here,))
     if view:
         app.query_params["view"] = view
+    app.session_state[f"bottom_bar_more_{here}"] = True
     app.run()
     assert not app.exception
     found = [each.label for each in app.button if each.proto.type == "primary"]
     assert found == marked
     (more,) = app.get("popover")
     assert (more.proto.popover.type == "primary") is (marked == ["Lesson"])
+
+
+def test_the_other_pages_are_drawn_once_somebody_looks() -> None:
+    app = AppTest.from_function(_bar, args=("pick",)).run()
+    assert [each.label for each in app.button] == ["Pick", "Set up", "Bench", "Sheet"]
+    app.session_state["bottom_bar_more_pick"] = True
+    app.run()
+    assert "Open on phone" in [each.label for each in app.button]

@@ -7,9 +7,9 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar
 
-from sqlalchemy import Connection, delete, select
+from sqlalchemy import delete
 
-from shadecore.book import ledger, names
+from shadecore.book import ledger, names, rows
 from shadecore.book.database import Database
 from shadecore.book.errors import BookError
 from shadecore.book.in_use import out_of_use
@@ -76,17 +76,30 @@ class Things:
         BookError
             If there are no such things, or they have no such field.
         """
-        kind = kind_of(record)
-        table = TABLES[kind.table]
-        query = select(table).where(table.c.removed.is_(None))
-        for field, uid in (belongs or {}).items():
-            if field not in kind.columns:
-                message = f"A {kind.word} belongs to no {field!r}."
-                raise BookError(message)
-            query = query.where(table.c[field] == uid)
-        query = query.order_by(table.c.change_number.desc()).limit(limit)
         with self._database.reading() as connection:
-            return _kept(kind, connection, query)
+            return rows.in_use(connection, kind_of(record), belongs or {}, limit)
+
+    def holds_any(self, records: Sequence[type], belongs: dict[str, str]) -> bool:
+        """Whether there is a thing of one of some kinds; none from the bin counts.
+
+        Parameters
+        ----------
+        records : sequence of type
+            Classes of their records.
+        belongs : dict of str to str
+            As for :meth:`list`.
+
+        Returns
+        -------
+        bool
+
+        Raises
+        ------
+        BookError
+            If such things have no such field.
+        """
+        with self._database.reading() as connection:
+            return rows.is_any_in_use(connection, records, belongs)
 
     def show(self, record: type[T], which: str) -> Kept[T]:
         """One thing.
@@ -279,14 +292,8 @@ class Things:
         -------
         tuple of Kept
         """
-        found: list[Kept[Any]] = []
         with self._database.reading() as connection:
-            for kind in KINDS.values():
-                table = TABLES[kind.table]
-                query = select(table).where(table.c.removed.is_not(None))
-                newest = query.order_by(table.c.change_number.desc())
-                found.extend(_kept(kind, connection, newest))
-        return tuple(found)
+            return rows.in_bin(connection)
 
     def empty_bin(self) -> int:
         """Remove what lies in the bin for good.
@@ -387,7 +394,3 @@ class Things:
 
 def _adding(kind: Kind[T], thing: T) -> str:
     return f"added the {kind.word} {getattr(thing, 'name', '')}".strip()
-
-
-def _kept(kind: Kind[T], connection: Connection, query: Any) -> tuple[Kept[T], ...]:  # noqa: ANN401
-    return tuple(map(kind.kept, connection.execute(query).mappings()))

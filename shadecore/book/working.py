@@ -70,8 +70,13 @@ def own_shelf(book: Book) -> Shelf:
     Returns
     -------
     tuple of Undercoat
-        The shelf in use; the invented greys where the shop has none.
+        The shelf in use; the invented greys where the shop has none. Read once for
+        each state of the book.
     """
+    return book.once("own shelf", lambda: _own_shelf(book))
+
+
+def _own_shelf(book: Book) -> Shelf:
     uid = book.settings().thing.shelf
     return book.show(BookShelf, uid).thing.shelf if uid else demo_shelf()
 
@@ -201,10 +206,7 @@ def stays(book: Book, kept: Kept[BookColour]) -> bool:
     bool
         Where somebody named it, or a record, a photo, a card or a job belongs to it.
     """
-    belongs = {"colour": kept.uid}
-    return is_named(kept) or any(
-        book.list(record, limit=1, belongs=belongs) for record in _BELONGING
-    )
+    return is_named(kept) or book.holds_any(_BELONGING, {"colour": kept.uid})
 
 
 def without_records(question: Question, base: Question) -> Question:

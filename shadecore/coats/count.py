@@ -173,27 +173,18 @@ def shortest_interval(
     """
     cap = chance.shape[-1]
     within = np.concatenate([chance, np.ones_like(chance[..., :1])], axis=-1)
-    best_low = np.ones(chance.shape[:-1], dtype=np.intp)
-    best_high = np.full_like(best_low, cap + 1)
-    best_held = np.ones(chance.shape[:-1])
-    for low in range(1, cap + 2):
-        before = within[..., low - 2] if low > 1 else np.zeros_like(best_held)
-        wanted = before + share - _ROUND_OFF
-        high = 1 + np.sum(within < wanted[..., None], axis=-1)
-        held = (
-            np.take_along_axis(
-                within, np.minimum(high, cap + 1)[..., None] - 1, axis=-1
-            )[..., 0]
-            - before
-        )
-        shorter = high - low - (best_high - best_low)
-        better = (high <= cap + 1) & (
-            (shorter < 0) | ((shorter == 0) & (held > best_held))
-        )
-        best_low = np.where(better, low, best_low)
-        best_high = np.where(better, high, best_high)
-        best_held = np.where(better, held, best_held)
-    return best_low, best_high
+    # Every count as the lower end, and the fewest counts from there on that are enough.
+    low = np.arange(1, cap + 2)
+    before = np.concatenate([np.zeros_like(within[..., :1]), within[..., :-1]], axis=-1)
+    wanted = before + share - _ROUND_OFF
+    high = 1 + np.sum(within[..., None, :] < wanted[..., None], axis=-1)
+    enough = high <= cap + 1
+    held = np.take_along_axis(within, np.minimum(high, cap + 1) - 1, axis=-1) - before
+    length = np.where(enough, high - low, cap + 1)
+    shortest = length == length.min(axis=-1, keepdims=True)
+    best = np.argmax(np.where(shortest, held, -1.0), axis=-1)
+    best_high = np.take_along_axis(high, best[..., None], axis=-1)[..., 0]
+    return low[best], best_high
 
 
 def join_counts(parts: Sequence[Counts]) -> Counts:

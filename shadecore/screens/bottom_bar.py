@@ -72,15 +72,18 @@ def show_bottom_bar(here: str) -> None:
 
 @st.fragment
 def _show_more(here: str) -> None:
-    """Offer the other pages; on each page anew, so that it is closed there."""
+    """Offer the other pages; on each page anew, so that it is closed there.
+
+    They are drawn once it is open: each page would have to wait for them otherwise.
+    """
     among = here in [page for _, page in _MORE]
     with st.popover(
         "More",
         key=f"{_KEY}_more_{here}",
         type="primary" if among else "tertiary",
         on_change="rerun",
-    ):
-        for label, page in _MORE:
+    ) as more:
+        for label, page in _MORE if more.open else ():
             if st.button(
                 label,
                 key=f"{_KEY}_{page}",

@@ -62,10 +62,17 @@ def _show_kept(kept: Kept[BookColour]) -> None:
     named = is_named(kept)
     with _line():
         st.markdown(f"Kept as **{say.plain(kept.thing.name)}**")
-        with st.popover("Rename" if named else "Name it", key=f"{_KEY}_name"):
-            ask_words(kept, f"{_KEY}_{kept.uid}", named=named)
+        _ask_name(kept, named=named)
         show_photos_of(kept, f"{_KEY}_photos")
         _show_undo(shop_things.last_change())
+
+
+@st.fragment
+def _ask_name(kept: Kept[BookColour], *, named: bool) -> None:
+    label, key = "Rename" if named else "Name it", f"{_KEY}_name"
+    with st.popover(label, key=key, on_change="rerun") as name:
+        if name.open:
+            ask_words(kept, f"{_KEY}_{kept.uid}", named=named)
 
 
 def _show_undo(change: Change | None) -> None:

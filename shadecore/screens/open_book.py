@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any, Final, TypeVar
 
 import streamlit as st
@@ -15,9 +16,11 @@ from shadecore.pages.letterhead import Letterhead
 
 T = TypeVar("T")
 _TROUBLE: Final = "shop_trouble"
+_BOOKS_OPEN: Final = 8
+"""A shop has one; a test opens more, one after the other."""
 
 
-@st.cache_resource(show_spinner=False, max_entries=8)
+@lru_cache(_BOOKS_OPEN)
 def _opened(path: str) -> Book:
     return open_book(path)
 

@@ -114,8 +114,12 @@ def from_elsewhere() -> bool:
     -------
     bool
     """
+    return _is_from_elsewhere(colour())
+
+
+def _is_from_elsewhere(now: Kept[BookColour] | None) -> bool:
     named = bool(session.parameters().get(COLOUR_ID))
-    return colour() is None and (named or bool(st.session_state.get(_FOREIGN)))
+    return now is None and (named or bool(st.session_state.get(_FOREIGN)))
 
 
 def keep_colour(question: Question) -> None:
@@ -130,8 +134,8 @@ def keep_colour(question: Question) -> None:
     question : Question
         What is asked; one that has an answer.
     """
-    shop = book()
-    if shop is None or shop.read_only or from_elsewhere() or conflict() is not None:
+    shop, now = book(), colour()
+    if shop is None or shop.read_only or _is_from_elsewhere(now) or conflict():
         return
     base = st.session_state.get(_SAVED)
     over = base
@@ -140,7 +144,6 @@ def keep_colour(question: Question) -> None:
         over = replace(base, shelf=question.shelf)
     if over == question:
         return
-    now = colour()
     if now is None and question == start():
         return
     asked = _without_records_of(shop, now, base, question)
@@ -164,7 +167,8 @@ def _without_records_of(
     """What is asked, without what belongs to a colour that stays behind."""
     if now is None or base is None or same_colour(base, question):
         return question
-    return without_records(question, base) if stays(shop, now) else question
+    bare = without_records(question, base)
+    return bare if bare != question and stays(shop, now) else question
 
 
 def _is_kept(question: Question, kept: Kept[BookColour]) -> None:

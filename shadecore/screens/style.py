@@ -33,6 +33,10 @@ _PAGE = """
 [data-testid="stSlider"] [role="group"] {padding-top: .6rem;}
 [data-testid="stSlider"] {padding: 0 .8rem;}
 [role="spinbutton"] {display: inline-block; min-width: 24px; min-height: 24px;}
+/* A button in a row that runs by itself is no wider than it says. */
+:is(.st-key-kept_bar, .st-key-pick_shelf) > [data-testid="stLayoutWrapper"],
+:is(.st-key-kept_bar, .st-key-pick_shelf) > [data-testid="stLayoutWrapper"]
+  > [data-testid="stVerticalBlock"] {flex: 0 0 auto; width: auto;}
 /* The chart library's own menu leads nowhere that a painter needs. */
 .vega-embed details,
 [data-testid="stFullScreenFrame"]:has([data-testid="stVegaLiteChart"])

@@ -6,6 +6,7 @@ from the shares of the two.
 """
 
 import math
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -28,6 +29,8 @@ _DARKEST = 1e-4
 """Least reflectance inside the film, so that K/S stays finite."""
 _MIDDLE = slice(10, 20)
 """Wavelengths 500 to 590 nm, where lightness is decided."""
+_SHELVES_KEPT = 32
+"""Shelves whose blends are remembered; a shop asks many colours over each."""
 
 
 def blend(
@@ -80,6 +83,7 @@ def _count(parts: int) -> str:
     return f"{parts} part" if parts == 1 else f"{parts} parts"
 
 
+@lru_cache(_SHELVES_KEPT)
 def shelf_blends(undercoats: Shelf, strength: float = 1.0) -> Shelf:
     """Blends of each two neighbours in lightness, in the ratios of ``PARTS``.
 

@@ -4,9 +4,8 @@ from typing import Final, NamedTuple
 
 import streamlit as st
 
-from shadecore.errors import ShadecoreError
 from shadecore.screens import say, shop, shop_shelf
-from shadecore.screens.home.entry import Line, ask_lines
+from shadecore.screens.entry import Line, Used, ask_lines, use_lines
 from shadecore.screens.home.greys import show_greys
 from shadecore.undercoats.grey_text import read_greys
 from shadecore.undercoats.shelf import Shelf, check_shelf
@@ -26,9 +25,7 @@ class _Entered(NamedTuple):
     """
 
     greys: Shelf = ()
-    taken: frozenset[str] = frozenset()
-    trouble: str = ""
-    back: Line | None = None
+    used: Used = Used()
 
 
 def is_asked() -> bool:
@@ -52,14 +49,14 @@ def ask_first_shelf() -> None:
     with st.container(border=True, key="first_shelf"):
         st.markdown("**Which greys stand on your shelf?** Name and L* or Munsell N.")
         before = _entered()
-        lines = ask_lines("Grey", "White 90, or Mid N 5.5", _TYPED, before.back)
+        lines = ask_lines("Grey", "White 90, or Mid N 5.5", _TYPED, before.used.back)
         entered = _with_lines(before, lines)
         st.session_state[_ENTERED] = entered
-        if entered.back != before.back:
+        if entered.used.back != before.used.back:
             # The box was drawn before it was known that a line goes back into it.
             st.rerun()
-        if entered.trouble:
-            say.error(entered.trouble)
+        if entered.used.trouble:
+            say.error(entered.used.trouble)
         show_greys(entered.greys, _drop)
         with st.container(horizontal=True):
             if entered.greys:
@@ -75,17 +72,14 @@ def _entered() -> _Entered:
 
 
 def _with_lines(entered: _Entered, lines: tuple[Line, ...]) -> _Entered:
-    """Put the lines that are new on the shelf, each for itself."""
-    for line in lines:
-        if line.uid in entered.taken:
-            continue
-        taken = entered.taken | {line.uid}
-        try:
-            greys = check_shelf((*entered.greys, *read_greys(line.text)))
-            entered = _Entered(greys, taken)
-        except ShadecoreError as error:
-            entered = _Entered(entered.greys, taken, str(error), line)
-    return entered
+    greys = entered.greys
+
+    def add(text: str) -> None:
+        nonlocal greys
+        greys = check_shelf((*greys, *read_greys(text)))
+
+    used = use_lines(entered.used, lines, add)
+    return _Entered(greys, used)
 
 
 def _drop(name: str) -> None:

@@ -8,19 +8,14 @@ import streamlit as st
 
 from shadecore.errors import ShadecoreError
 from shadecore.screens import say, session, shop_shelf
+from shadecore.screens.pick import new_greys
 from shadecore.undercoats.shelf import Shelf, check_shelf
-from shadecore.undercoats.shelf_table import demo_shelf
-from shadecore.undercoats.shelf_words import (
-    with_added,
-    with_changed,
-    words_of_undercoat,
-)
+from shadecore.undercoats.shelf_words import with_changed, words_of_undercoat
 
 MOST_CHIPS: Final = 12
 """A larger shelf is edited as a table."""
-_CHIP, _NEW, _EDIT = "shelf_chip", "shelf_new", "shelf_edit"
+_CHIP, _EDIT = "shelf_chip", "shelf_edit"
 _TROUBLE: Final = "shelf_trouble"
-_LABEL: Final = "Name, and L* or N"
 
 
 def ask_chips(shelf: Shelf) -> None:
@@ -48,8 +43,7 @@ def ask_chips(shelf: Shelf) -> None:
             )
         else:
             st.text(f"{len(shelf)} sealers on the shelf")
-        with st.popover("Add a grey"):
-            _ask_new(shelf)
+        new_greys.ask_new(put)
         if not shop_shelf.asks_own_shelf():
             st.button(
                 "Use our shelf",
@@ -87,15 +81,7 @@ def forget() -> None:
     """Forget what was edited, since another question took the place."""
     for key in (_TROUBLE, _CHIP):
         st.session_state.pop(key, None)
-
-
-def _ask_new(shelf: Shelf) -> None:
-    """Ask for one more; the line stays for the next."""
-    with st.form("shelf_form", border=False):
-        st.text_input(_LABEL, key=_NEW, placeholder="My white 92")
-        st.form_submit_button("Add to the shelf", on_click=_add)
-    if shelf == demo_shelf():
-        st.caption("The invented greys give way to your first one.")
+    new_greys.forget()
 
 
 def _ask_change(shelf: Shelf, name: str) -> None:
@@ -104,7 +90,9 @@ def _ask_change(shelf: Shelf, name: str) -> None:
     if key not in st.session_state:
         st.session_state[key] = words_of_undercoat(each)
     with st.container(horizontal=True, gap="xsmall", vertical_alignment="bottom"):
-        st.text_input(_LABEL, key=key, on_change=_change, args=(name, key), width=260)
+        st.text_input(
+            new_greys.LABEL, key=key, on_change=_change, args=(name, key), width=260
+        )
         st.button(
             "Delete",
             on_click=_delete,
@@ -116,19 +104,6 @@ def _ask_change(shelf: Shelf, name: str) -> None:
     noted = shop_shelf.note_on(name)
     if noted:
         st.caption(say.plain(noted))
-
-
-def _add() -> None:
-    text = st.session_state[_NEW]
-    question = session.question()
-    st.session_state[_TROUBLE] = ""
-    try:
-        shelf = with_added(question.shelf, text)
-    except ShadecoreError as error:
-        st.session_state[_TROUBLE] = str(error)
-        return
-    st.session_state[_NEW] = ""
-    put(shelf)
 
 
 def _change(name: str, key: str) -> None:

@@ -1,6 +1,7 @@
 /* One line after another: the box clears itself, and all lines are sent each time.
 
-   data: label, placeholder, back {uid, text} or null: a line to put right. */
+   data: label, placeholder, focus (whether typing goes into it at once), back
+   {uid, text} or null: a line to put right. */
 
 let count = 0;
 
@@ -9,13 +10,14 @@ export default function (component) {
   const box = parentElement.querySelector(".sc-entry");
   box.setAttribute("aria-label", data.label);
   box.placeholder = data.placeholder;
+  if (data.focus && !box.lines) box.focus();
   box.lines = box.lines || [];
   const take = () => {
     const text = box.value.trim();
     if (!text) return;
     count += 1;
-    box.lines.push([`${Date.now()}-${count}`, text]);
-    box.value = "";
+    box.lines.push([`${Date.now()}-${count}`, text, box.mends || ""]);
+    box.value = box.mends = "";
     setStateValue("lines", [...box.lines]);
   };
   // Enter, or a tap elsewhere; a browser tells of both as a change.
@@ -24,7 +26,7 @@ export default function (component) {
     if (event.key === "Enter") take();
   };
   if (data.back && box.given !== data.back.uid && !box.value) {
-    box.given = data.back.uid;
+    box.given = box.mends = data.back.uid;
     box.value = data.back.text;
   }
 }
