@@ -104,7 +104,7 @@ def air_words(job: JobRequest, units: Units) -> str:
         return f"{days} day told" if days == 1 else f"{days} days told"
     show = units.temperature.show
     return (
-        f"air {show(job.air_c)}, panel {show(job.panel_c)}, humidity "
+        f"Air {show(job.air_c)}, panel {show(job.panel_c)}, humidity "
         f"{percent(job.humidity)}"
     )
 
