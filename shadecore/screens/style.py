@@ -43,6 +43,8 @@ _PAGE = """
 :is(.st-key-kept_bar, .st-key-pick_shelf) > [data-testid="stLayoutWrapper"],
 :is(.st-key-kept_bar, .st-key-pick_shelf) > [data-testid="stLayoutWrapper"]
   > [data-testid="stVerticalBlock"] {flex: 0 0 auto; width: auto;}
+/* A page's headings have no addresses of their own. */
+[data-testid="stHeaderActionElements"] {display: none;}
 /* The chart library's own menu leads nowhere that a painter needs. */
 .vega-embed details,
 [data-testid="stFullScreenFrame"]:has([data-testid="stVegaLiteChart"])
