@@ -305,6 +305,26 @@ def test_done_before_the_start_brings_the_rest_forward(app: AppTest) -> None:
     assert {moment.date(), start.date()} <= nights
 
 
+def _page_and_bar() -> None:
+    from shadecore.screens import bottom_bar  # noqa: PLC0415
+    from shadecore.screens.plan import page as plan_page  # noqa: PLC0415
+
+    bottom_bar.show_bottom_bar("plan")
+    plan_page.page()
+
+
+def test_a_begun_job_opens_at_the_bench_and_the_bar_says_so(app: AppTest) -> None:
+    press(app, "Done: Wash")
+    again = AppTest.from_function(_page_and_bar, default_timeout=60)
+    for name, value in app.query_params.items():
+        if name != "view":
+            again.query_params[name] = value
+    again.run()
+    assert _title(again) == "Wipe with cleaner"
+    kinds = {each.label: each.proto.type for each in again.button}
+    assert (kinds["Set up"], kinds["Bench"]) == ("tertiary", "primary")
+
+
 def test_two_phones_on_one_job_see_each_other(app: AppTest) -> None:
     """What one does the other shows; the same step is not done twice."""
     press(app, "Done: Wash")
