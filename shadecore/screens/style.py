@@ -58,6 +58,11 @@ _PAGE = """
 [data-testid="stTextAreaRootElement"], [data-testid="stNumberInputContainer"],
 [data-testid="stSelectbox"] [role="group"]):has(:focus-visible) {
   outline: 3px solid var(--sc-ink) !important; outline-offset: 1px;}
+/* Where the whole field is framed, what is typed into gets no frame of its own. */
+[data-testid="stApp"] :is([data-testid="stTextInputRootElement"],
+[data-testid="stTextAreaRootElement"], [data-testid="stNumberInputContainer"],
+[data-testid="stSelectbox"] [role="group"]) :is(input, textarea):focus-visible {
+  outline: none !important;}
 [data-testid="stApp"] :is([data-testid="stTopNavLink"], [data-testid="stMain"],
 .st-key-bottom_bar button, [data-testid="stButtonGroup"] button):focus-visible {
   outline-offset: -3px;}

@@ -136,7 +136,9 @@ def _show_book(book: Book) -> None:
             rows.show_job(kept, rows.job_swatch(kept))
         if not jobs:
             st.caption(
-                "None found." if text else "Plan a pick, and the job stands here."
+                "None found."
+                if text
+                else "A planned job stands here once something of it is set or done."
             )
     if len(colours) > _FIRST_COLOURS + more or len(jobs) > _FIRST_JOBS + more:
         st.button("More", on_click=_show_more, width="stretch")
