@@ -167,18 +167,6 @@ def _upload(app: AppTest, name: str, content: bytes) -> AppTest:
     return app.run()
 
 
-def test_what_is_wrong_with_a_left_over_is_said_beside_its_button() -> None:
-    """And what was typed stays; the head of the page is out of sight on a phone."""
-    app = _part("Left-overs")
-    amount = next(each for each in app.text_input if each.label == "How much")
-    amount.set_value("lots")
-    app = _press(app, "Keep")
-    assert [each.value for each in app.error if "'lots' cannot be read" in each.value]
-    assert not app.warning
-    amount = next(each for each in app.text_input if each.label == "How much")
-    assert amount.value == "lots"
-
-
 def test_a_shelf_is_begun_added_to_and_asked_over() -> None:
     app = _part("Shelf")
     _box(app, "Add sealers").set_value("Snow 92").run()

@@ -75,6 +75,7 @@ def _ask(book: Book, sheets: Sequence[ProductSheet], today: date) -> None:
             # Beside the button: on a phone the page's head is out of sight here.
             say.error(error)
             return
-    thing = BookLeftOver(name.strip() or names[word], left, colour=colour)
+    usual = f"{names[word]}, {colours[colour]}" if colour else names[word]
+    thing = BookLeftOver(name.strip() or usual, left, colour=colour)
     if done(lambda: book.add(thing)):
         st.rerun()
