@@ -215,6 +215,18 @@ def test_a_setting_is_said_by_its_button_and_stays_open(
     page.wait_for_url("**film_um=14**")
 
 
+def test_what_a_button_opens_is_whole_on_a_phone(address: str) -> None:
+    """Also below a button that stands just above the bar."""
+    with opened(390, 844) as phone:
+        phone.goto(f"{address}/pick?colour=45+60+32")
+        phone.get_by_role("button", name="no records").click(timeout=ANSWER_MS)
+        last = phone.get_by_role("button", name="Add this record")
+        expect(last).to_be_in_viewport(ratio=1, timeout=ANSWER_MS)
+        bar = phone.get_by_role("button", name="More", exact=True).last.bounding_box()
+        assert bar is not None
+        assert _bottom(last) <= bar["y"]
+
+
 def test_a_wrong_colour_says_how_to_write_one(address: str, page: Page) -> None:
     page.goto(f"{address}/pick?colour=bluish")
     expect(page.get_by_text("'bluish' is not a colour")).to_be_visible(

@@ -91,6 +91,27 @@ def test_what_is_done_too_early_is_said_at_once(app: AppTest) -> None:
     assert any("before High-build surfacer was ready" in e.value for e in app.warning)
 
 
+def test_what_is_late_is_said_once_and_no_more_once_a_coat_is_on(app: AppTest) -> None:
+    """Wiped after the shop closed today, so that the surfacer waits a night."""
+    today = datetime.now().replace(hour=19, minute=0, second=0)  # noqa: DTZ005
+    before = ("wash", "solvent_wipe", "sand_for_surfacer", "mask_for_primer")
+    done = "".join(
+        f"{key} = {today + 10 * n * MINUTE:%Y-%m-%dT%H:%M:00}\n"
+        for n, key in enumerate((*before, "solvent_wipe_2"))
+    )
+    night = (today.replace(hour=18), today.replace(hour=8) + timedelta(days=1))
+    closed = "[[breaks]]\nstart = {:%Y-%m-%dT%H:00:00}\nend = {:%Y-%m-%dT%H:00:00}\n"
+    job = f"start = {today:%Y-%m-%dT08:00:00}\n[panels]\nhood = 1\n[done]\n{done}"
+    turn(app, "setup")
+    upload(app, "job_file", "late.toml", (job + closed.format(*night)).encode())
+    turn(app, "bench")
+    assert _title(app) == "Surfacer"
+    late = "Surfacer starts"
+    assert ["\n" in each.value for each in app.warning if late in each.value] == [False]
+    press(app, "Done: coat 1")
+    assert not any(late in each.value for each in app.warning)
+
+
 def test_the_caution_stands_at_its_step(app: AppTest) -> None:
     _to_surfacer(app)
     assert "Breathe through:" in html(app)

@@ -8,6 +8,12 @@ _PAGE = """
 [data-testid="stMainBlockContainer"] {padding-top: 4.4rem; padding-bottom: 3rem;}
 @media (max-width: 640px) {
   [data-testid="stMain"] h1 {font-size: 1.6rem; padding: 0 0 .4rem;}
+  /* What a button opens would get the strip that is left below it, often too low to
+     use: it comes up from the bar instead. */
+  [data-testid="stPopoverBody"] {transform: none !important; top: auto !important;
+    left: 0 !important; right: 0; bottom: var(--sc-bar-height, 0);
+    width: auto !important; min-width: 0 !important; max-width: none !important;
+    max-height: 70vh !important; border-top: 2px solid var(--sc-ink);}
 }
 /* A button that says more than a word is a card: its first line stands out. */
 [class*="st-key-sc_card_"] button {justify-content: flex-start; padding: .8rem 1rem;
@@ -37,6 +43,8 @@ _PAGE = """
 :is(.st-key-kept_bar, .st-key-pick_shelf) > [data-testid="stLayoutWrapper"],
 :is(.st-key-kept_bar, .st-key-pick_shelf) > [data-testid="stLayoutWrapper"]
   > [data-testid="stVerticalBlock"] {flex: 0 0 auto; width: auto;}
+/* A page's headings have no addresses of their own. */
+[data-testid="stHeaderActionElements"] {display: none;}
 /* The chart library's own menu leads nowhere that a painter needs. */
 .vega-embed details,
 [data-testid="stFullScreenFrame"]:has([data-testid="stVegaLiteChart"])

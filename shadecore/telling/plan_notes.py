@@ -137,12 +137,13 @@ def _choice(plan: Plan, choice: Choice, units: Units) -> Iterator[str]:
         cans = "less" if more_cost < 0.0 else "more"
         cost = f"{abs(more_cost):.2f} {plan.sheet.currency} {cans}"
         yield (
-            f"That takes {units.volume.show(abs(more_l))} {side} of colour; all cans "
-            f"come to {cost if round(more_cost, 2) else 'as much'}."
+            f"That takes {units.volume.show(abs(more_l))} {side} of colour; the cans "
+            f"cost {cost if round(more_cost, 2) else 'as much'}."
         )
     yield (
-        f"After {coats_words(choice.coats)} a difference of {choice.difference:.1f} "
-        f"CIEDE2000 is left; the chance that it hides is {chance_words(choice.chance)}."
+        f"After {coats_words(choice.coats)} a difference of {choice.difference:.1f} is "
+        f"left ({plan.request.question.tolerance:g} counts as hidden); the chance that "
+        f"it hides is {chance_words(choice.chance)}."
     )
 
 
@@ -198,7 +199,7 @@ def _spot(plan: Plan, spot: SpotRepair, units: Units) -> Iterator[str]:
         under = "sealer" if each.sealed else "old finish"
         yield (
             f"To {show(each.end_cm)}: {coats_words(each.coats)} over {under}, "
-            f"{each.difference:.1f} CIEDE2000 from the full colour."
+            f"a difference of {each.difference:.1f} from the full colour."
         )
 
 

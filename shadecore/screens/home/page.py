@@ -193,5 +193,5 @@ def _show_example() -> None:
     st.markdown(
         f"The same red over {best.undercoat.name} and over {closest.undercoat.name}, "
         f"the grey that matches it in lightness: {count_words(best.count)} against "
-        f"{count_words(closest.count)}. A double frame marks the coats that hide."
+        f"{count_words(closest.count)}."
     )
