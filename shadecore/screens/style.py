@@ -37,6 +37,11 @@ _PAGE = """
 :is(.st-key-kept_bar, .st-key-pick_shelf) > [data-testid="stLayoutWrapper"],
 :is(.st-key-kept_bar, .st-key-pick_shelf) > [data-testid="stLayoutWrapper"]
   > [data-testid="stVerticalBlock"] {flex: 0 0 auto; width: auto;}
+/* Why a file was not taken is written for screen readers only. */
+[data-testid="stFileChip"]:has(> [role="alert"]) {flex-wrap: wrap; height: auto;}
+[data-testid="stFileChip"] > [role="alert"] {position: static; width: auto;
+  height: auto; margin: 0; clip: auto; clip-path: none; overflow: visible;
+  white-space: normal; flex: 1 0 100%; font-size: .875rem;}
 /* The chart library's own menu leads nowhere that a painter needs. */
 .vega-embed details,
 [data-testid="stFullScreenFrame"]:has([data-testid="stVegaLiteChart"])
