@@ -84,6 +84,7 @@ LONG = {
     "nine greys": {"colour": "25 20 -50", "shelf": NINE},
     "own": {"colour": "45 60 35", "shelf": "name,L\nMy white,92\nMy mid,57"},
     "photo": {"colour": "45 60 35", "photo": "45 60 35; 4 0 0 9 0 9"},
+    "hard photo": {"colour": "25 20 -50", "photo": "25 20 -50; 4 0 0 9 0 9"},
 }
 """What makes the answer long: warnings, angles, names, and a doubt, by a link."""
 
