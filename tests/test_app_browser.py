@@ -7,6 +7,8 @@ import pytest
 from browser import ANSWER_MS, console_errors, opened
 from playwright.sync_api import Locator, Page, expect
 
+from shadecore.undercoats.shelf_table import demo_shelf
+
 pytestmark = pytest.mark.browser
 
 
@@ -82,6 +84,7 @@ LONG = {
     "nine greys": {"colour": "25 20 -50", "shelf": NINE},
     "own": {"colour": "45 60 35", "shelf": "name,L\nMy white,92\nMy mid,57"},
     "photo": {"colour": "45 60 35", "photo": "45 60 35; 4 0 0 9 0 9"},
+    "hard photo": {"colour": "25 20 -50", "photo": "25 20 -50; 4 0 0 9 0 9"},
 }
 """What makes the answer long: warnings, angles, names, and a doubt, by a link."""
 
@@ -166,22 +169,24 @@ def test_a_first_answer_takes_one_field_and_enter(address: str) -> None:
 
 
 def test_an_own_shelf_of_three_takes_seven_actions(address: str) -> None:
-    """One click, and three times a line and Enter; taking it back brings all back."""
+    """One click, then three lines without a pause; taking it back brings all back."""
     with opened() as page:
         page.goto(f"{address}/pick?colour=45+60+33")
         page.get_by_role("button", name="Add a grey").click(timeout=ANSWER_MS)
         line = page.get_by_role("textbox", name="Name, and L* or N")
+        expect(line).to_be_focused(timeout=ANSWER_MS)
         shelf = page.get_by_test_id("stButtonGroup").first
-        for number, words in enumerate(("My white 92", "My mid, N 6", "N 3"), start=1):
-            line.fill(words)
-            line.press("Enter")
-            expect(shelf.locator("button")).to_have_count(number, timeout=ANSWER_MS)
+        for words in ("My white 92", "My mid, N 6", "N 3"):
+            page.keyboard.type(words)
+            page.keyboard.press("Enter")
+        expect(shelf.locator("button")).to_have_count(3, timeout=ANSWER_MS)
         swatch = page.get_by_role("img", name="Spray it over: My white")
         expect(swatch).to_be_visible(timeout=ANSWER_MS)
         page.keyboard.press("Escape")
-        for number in (2, 1, 5):
+        # Lines that came while the page was busy are one change.
+        while (now := shelf.locator("button").count()) != len(demo_shelf()):
             page.get_by_role("button", name="Undo", exact=True).click()
-            expect(shelf.locator("button")).to_have_count(number, timeout=ANSWER_MS)
+            expect(shelf.locator("button")).not_to_have_count(now, timeout=ANSWER_MS)
 
 
 def test_one_click_leads_from_the_pick_to_its_plan(address: str) -> None:

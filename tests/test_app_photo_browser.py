@@ -30,7 +30,7 @@ def swatch_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def _colour(page: Page) -> Locator:
-    return page.get_by_text("95 %; D65/10°, 45/0")
+    return page.get_by_text(re.compile(r"± [\d.]+ \(95 %\)$"))
 
 
 def _upload(page: Page, swatch_file: Path) -> None:
@@ -91,9 +91,7 @@ def test_two_areas_are_marked_and_the_pick_is_read(
         timeout=ANSWER_MS
     )
     page.wait_for_url("**photo=**")
-    expect(page.get_by_text("The colour is read off a photo")).to_be_visible(
-        timeout=ANSWER_MS
-    )
+    expect(page.get_by_text("95 %, read off a photo")).to_be_visible(timeout=ANSWER_MS)
 
     # Back on the photo's page, picture and marks are as they were left.
     page.get_by_role("link", name="Photo").click()
@@ -145,3 +143,26 @@ def test_a_finger_marks_on_a_phone(address: str, swatch_file: Path) -> None:
         )
         expect(_colour(page)).not_to_have_text(before, timeout=ANSWER_MS)
         assert page.evaluate("document.documentElement.scrollWidth") <= 390
+
+
+def test_a_phone_reads_why_a_file_was_not_taken_and_begins_the_pick_at_its_top(
+    address: str, swatch_file: Path, tmp_path: Path
+) -> None:
+    note = tmp_path / "note.txt"
+    note.write_text("no picture")
+    with opened(390, 844, touch=True) as page:
+        page.goto(f"{address}/photo")
+        page.locator("input[type=file]").set_input_files(note)
+        refused = page.get_by_role("alert").filter(has_text="not allowed")
+        expect(refused).to_be_in_viewport(ratio=1, timeout=ANSWER_MS)
+        size = refused.bounding_box()
+        assert size is not None
+        assert size["width"] > 100
+        _upload(page, swatch_file)
+        page.get_by_role("button", name="Take this colour to the pick").click(
+            timeout=ANSWER_MS
+        )
+        expect(page.get_by_role("button", name="Plan this job")).to_be_in_viewport(
+            ratio=1, timeout=ANSWER_MS
+        )
+        assert page.get_by_test_id("stMain").evaluate("each => each.scrollTop") == 0

@@ -42,7 +42,7 @@ def test_a_photo_gives_colour_and_pick(
     assert "±" in out
     assert "Sealer" in out
     assert "read off a photo" in out
-    assert "was guessed" in out
+    assert "Guessed on card.png: swatch at" in " ".join(out.split())
     assert all(len(line) <= 79 for line in out.splitlines())
 
 

@@ -184,6 +184,8 @@ def test_a_colour_off_a_photo_keeps_its_doubt() -> None:
     # 1.96 standard deviations either side: 95 % of a normal distribution.
     assert topcoat.text.startswith("L* 45.0 ± 3.9, a* 60.0 ± 2.0, b* 35.0 ± 2.0")
     assert "± 3.9" in chosen_html(found)
+    basis = lines_of(section(cautions_sheet(found), "Measured and assumed"))
+    assert any("L* 45.0 ± 3.9" in each for each in basis)
 
 
 def test_both_colours_of_a_two_tone_are_shown() -> None:

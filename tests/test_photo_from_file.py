@@ -1,5 +1,6 @@
 """A swatch measured on a picture file by one call, without marks drawn by hand."""
 
+import re
 from pathlib import Path
 
 import numpy as np
@@ -75,9 +76,30 @@ def test_a_guessed_reference_is_refused_until_somebody_says_it_counts(
     # The white around both patches is the lightest neutral there: a wrong guess.
     allowed = measure_file(shot, SWATCH, against=GREY_LIGHTNESS, reference="found")
     given = measure_file(shot, SWATCH, against=GREY_LIGHTNESS, reference=GREY)
-    assert "was guessed" in allowed.warnings[0]
+    assert allowed.warnings[0].startswith("Guessed on shot.png: grey at ")
     assert allowed.lab[0] < given.lab[0] - 10.0
     assert given.warnings == ()
+
+
+def test_a_guessed_swatch_is_said_with_its_place(shot: Path) -> None:
+    guessed = measure_file(shot, against=GREY_LIGHTNESS, reference=GREY)
+    (said,) = guessed.warnings
+    place = re.search(r"Guessed on shot\.png: swatch at (\d+),(\d+),(\d+),(\d+) ", said)
+    assert place
+    left, top, right, bottom = (float(each) / 100.0 for each in place.groups())
+    assert SWATCH[0] <= left < right <= SWATCH[2]
+    assert SWATCH[1] <= top < bottom <= SWATCH[3]
+    assert (
+        measure_file(shot, SWATCH, against=GREY_LIGHTNESS, reference=GREY).warnings
+        == ()
+    )
+
+
+def test_an_error_names_the_picture_and_what_was_guessed(tmp_path: Path) -> None:
+    black = tmp_path / "black.png"
+    Image.fromarray(np.zeros((300, 400, 3), dtype=np.uint8)).save(black)
+    with pytest.raises(PhotoError, match=r"black\.png: .* black .* Guessed: swatch at"):
+        measure_file(black, against=TAKEN_AS_SRGB)
 
 
 def test_an_error_names_the_mark_it_is_about(shot: Path) -> None:

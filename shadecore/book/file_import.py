@@ -358,7 +358,7 @@ def _becomes(old: Any, new: Any) -> Any:  # noqa: ANN401
             else replace(each, stock=stock.get(each.undercoat.name))
             for each in new.items
         )
-        return replace(old, items=tuple(items))
+        return old.with_items(tuple(items))
     return replace(new, note=old.note)
 
 

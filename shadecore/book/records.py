@@ -5,12 +5,13 @@ Where one thing belongs to another (a colour to a paint line), it holds the othe
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Final
 
 from shadecore.book import checks
 from shadecore.book.errors import BookError
+from shadecore.book.shelf_note import followed
 from shadecore.card.reading import SPECTRUM, Card
 from shadecore.colour.condition import WORKING, Condition
 from shadecore.colour.kinds import KINDS, SOLID
@@ -241,6 +242,11 @@ class BookShelf:
         if twice is not None:
             message = f"Two sealers are called {twice!r}; give each its own name."
             raise BookError(message)
+
+    def with_items(self, items: tuple[Stocked, ...]) -> "BookShelf":
+        """The shelf with other undercoats; its note follows them."""
+        now = tuple(each.undercoat for each in items)
+        return replace(self, items=items, note=followed(self.note, self.shelf, now))
 
     @property
     def shelf(self) -> Shelf:

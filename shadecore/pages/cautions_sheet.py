@@ -19,6 +19,7 @@ from shadecore.pages.sheet_voc import voc_section
 from shadecore.telling.basis import BASIS, PAPER_NOTE
 from shadecore.telling.job_words import DRYING_NOTE, when_words
 from shadecore.telling.names import products_words
+from shadecore.telling.photo_words import asked_lab_words
 from shadecore.telling.plan_notes import READ_ONCE, plan_notes
 
 MOST_PAGES: Final = 1
@@ -66,10 +67,13 @@ def cautions_sheet(plan: Plan, booth: Booth = UNKNOWN) -> Document:
 
 
 def _basis_section(plan: Plan) -> Section:
-    answer = plan.answer
+    answer, photo = plan.answer, plan.request.question.photo
+    entered = answer.topcoat.entered
+    if photo is not None:
+        entered = f"{entered}: {asked_lab_words(answer.topcoat.lab, photo)}"
     facts = (
         f"Products: {products_words(plan.sheet)}.",
-        f"Colour as entered: {answer.topcoat.entered}.",
+        f"Colour as entered: {entered}.",
         BASIS[answer.basis],
         f"Tolerance {answer.settings.tolerance:g} CIEDE2000.",
         PAPER_NOTE,

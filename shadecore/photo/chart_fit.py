@@ -189,8 +189,7 @@ def fit_chart(picture: Picture, corners: Corners) -> ChartFit:
     fit = fit_patches(np.array(linear), places, usable)
     if fit.difference > WORST_FIT:
         message = (
-            "The marked patches are not those of the 24-patch chart (they are "
-            f"{fit.difference:.0f} CIEDE2000 off on average); mark the brown "
+            "The marked patches are not those of the 24-patch chart; mark the brown "
             "corner, the turquoise, the black and the white one, in this order."
         )
         raise PhotoError(message)

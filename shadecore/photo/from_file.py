@@ -42,6 +42,7 @@ def measure_file(
     What looks neutral need not be the reference: a white wall behind a swatch, taken
     for a grey card, shifts L* by tens. So a reference that is only found is refused,
     with its place, until somebody says that it counts. A chart is known by its colours.
+    Whatever was guessed stands among the colour's warnings.
 
     Parameters
     ----------
@@ -73,16 +74,29 @@ def measure_file(
         raise PhotoError(str(error)) from error
     picture = open_picture(content, str(path))
     marks = _marks(picture, swatch, against.strip().lower(), reference, light)
-    check_marks(marks)
-    colour = measure_swatch(picture, marks)
-    if reference != FOUND or not marks.references:
+    guessed = _guessed(marks, given=swatch is not None, found=reference == FOUND)
+    try:
+        check_marks(marks)
+        colour = measure_swatch(picture, marks)
+    except PhotoError as error:
+        said = str(error) if picture.name in str(error) else f"{picture.name}: {error}"
+        message = f"{said} Guessed: {guessed}." if guessed else said
+        raise PhotoError(message) from error
+    if not guessed:
         return colour
-    ((area, known),) = marks.references
-    guessed = (
-        f"Where the {known.mark} lies ({_percents(area)}) was guessed; if it does not "
-        "lie there, the colour is wrong."
+    caution = (
+        f"Guessed on {Path(path).name}: {guessed} (left, top, right, bottom in "
+        "percent; --swatch and --reference on the command line). Look: if that is "
+        "wrong, so is the colour."
     )
-    return replace(colour, warnings=(guessed, *colour.warnings))
+    return replace(colour, warnings=(caution, *colour.warnings))
+
+
+def _guessed(marks: Marks, *, given: bool, found: bool) -> str:
+    """Places that nobody gave; empty where there are none."""
+    places = [] if given else [("swatch", marks.swatch)]
+    places += [(each.mark, area) for area, each in marks.references if found]
+    return " and ".join(f"{name} at {_percents(area)}" for name, area in places)
 
 
 def _marks(

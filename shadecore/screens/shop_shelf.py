@@ -9,6 +9,7 @@ import streamlit as st
 from shadecore.book.book import Book
 from shadecore.book.kinds import kind_of
 from shadecore.book.records import BookShelf, Stocked
+from shadecore.book.shelf_note import line_of
 from shadecore.book.shop_records import ShopSettings
 from shadecore.book.working import own_shelf
 from shadecore.errors import ShadecoreError
@@ -61,6 +62,7 @@ def keep_shelf(
     shelf: Shelf,
     name: str = OWN_SHELF,
     told: Mapping[str, float | None] | None = None,
+    line: str = "",
 ) -> bool:
     """Make a shelf the shop's own, in use until another is kept.
 
@@ -73,6 +75,8 @@ def keep_shelf(
         invented greys give their name up with the first one of the shop's own.
     told : mapping of str to float or None, optional
         What is in stock by name, where somebody said so with the shelf.
+    line : str
+        What is added to the shelf's note.
 
     Returns
     -------
@@ -86,14 +90,16 @@ def keep_shelf(
     try:
         named = shop.settings().thing.shelf
         if not named:
-            _begin_shelf(shop, name, _stocked(shelf, (), told))
+            _begin_shelf(shop, BookShelf(name, _stocked(shelf, (), told), line))
             return True
         kept = shop.show(BookShelf, named)
         items = _stocked(shelf, kept.thing.items, told)
         own = kept.thing.name == INVENTED_SHELF and not set(shelf) <= set(demo_shelf())
         called = OWN_SHELF if own else kept.thing.name
-        if items != kept.thing.items:
-            shop.change(kept, replace(kept.thing, name=called, items=items))
+        now = kept.thing.with_items(items)
+        now = replace(now, name=called, note=f"{now.note}\n{line}".strip())
+        if (now.items, now.note) != (kept.thing.items, kept.thing.note):
+            shop.change(kept, now)
     except ShadecoreError as error:
         tell(error)
         return False
@@ -117,8 +123,7 @@ def note_on(name: str) -> str:
     named = "" if shop is None else shop.settings().thing.shelf
     if shop is None or not named:
         return ""
-    lines = shop.show(BookShelf, named).thing.note.splitlines()
-    return next((each for each in lines if each.startswith(f"{name}: ")), "")
+    return line_of(shop.show(BookShelf, named).thing.note, name)
 
 
 def shelf_kept() -> bool:
@@ -145,10 +150,10 @@ def _stocked(
     return tuple(Stocked(each, stock.get(each.name)) for each in shelf)
 
 
-def _begin_shelf(shop: Book, name: str, items: tuple[Stocked, ...]) -> None:
+def _begin_shelf(shop: Book, shelf: BookShelf) -> None:
     """Keep the shop's first shelf and use it, as one change."""
     now = shop.settings()
-    with shop.changing(f"kept the shelf {name}") as change:
-        (kept,) = change.add(kind_of(BookShelf), (BookShelf(name, items),))
+    with shop.changing(f"kept the shelf {shelf.name}") as change:
+        (kept,) = change.add(kind_of(BookShelf), (shelf,))
         used = replace(now.thing, shelf=kept.uid)
         change.put(kind_of(ShopSettings), now, used, removed=False)

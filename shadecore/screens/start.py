@@ -37,6 +37,7 @@ def main() -> None:
     page = st.navigation(list(pages.values()), position="top")
     bottom_bar.show_bottom_bar(page.url_path or "home")
     uploads.begin(page.url_path)
+    ways.begin_at_top(page.url_path)
     page.run()
 
 

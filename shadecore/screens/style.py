@@ -45,6 +45,11 @@ _PAGE = """
   > [data-testid="stVerticalBlock"] {flex: 0 0 auto; width: auto;}
 /* A page's headings have no addresses of their own. */
 [data-testid="stHeaderActionElements"] {display: none;}
+/* Why a file was not taken is written for screen readers only. */
+[data-testid="stFileChip"]:has(> [role="alert"]) {flex-wrap: wrap; height: auto;}
+[data-testid="stFileChip"] > [role="alert"] {position: static; width: auto;
+  height: auto; margin: 0; clip: auto; clip-path: none; overflow: visible;
+  white-space: normal; flex: 1 0 100%; font-size: .875rem;}
 /* The chart library's own menu leads nowhere that a painter needs. */
 .vega-embed details,
 [data-testid="stFullScreenFrame"]:has([data-testid="stVegaLiteChart"])

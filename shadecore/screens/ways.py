@@ -6,6 +6,12 @@ import streamlit as st
 from streamlit.navigation.page import StreamlitPage
 
 _PAGES: Final = "pages"
+_TO_THE_TOP: Final = """
+<style>[data-testid="stLayoutWrapper"]:has(> .st-key-page_top) {display: none;}</style>
+<script>/* PAGE */
+document.querySelector('[data-testid="stMain"]').scrollTo(0, 0);
+</script>"""
+"""Run by the browser once for each page, since it is another text on each."""
 
 
 def remember(pages: dict[str, StreamlitPage]) -> None:
@@ -17,6 +23,19 @@ def remember(pages: dict[str, StreamlitPage]) -> None:
         By their names.
     """
     st.session_state[_PAGES] = pages
+
+
+def begin_at_top(page: str) -> None:
+    """Let a page begin at its top, wherever the one before had been left.
+
+    Parameters
+    ----------
+    page : str
+        Its address.
+    """
+    with st.container(key="page_top"):
+        script = _TO_THE_TOP.replace("PAGE", page)
+        st.html(script, unsafe_allow_javascript=True)
 
 
 def go_to(name: str, query: dict[str, str] | None = None) -> None:

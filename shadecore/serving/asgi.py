@@ -17,7 +17,6 @@ from streamlit.runtime.memory_uploaded_file_manager import MemoryUploadedFileMan
 from streamlit.starlette import App
 
 import shadecore.screens
-from shadecore.errors import ShadecoreError
 from shadecore.serving.ahead import Ahead
 from shadecore.serving.assets import Assets
 from shadecore.serving.class_routes import class_routes
@@ -25,7 +24,7 @@ from shadecore.serving.door import keep_door
 from shadecore.serving.middleware import Gate
 from shadecore.serving.store import serving, turned_away
 from shadecore.serving.uploads import UploadRoom, Uploads
-from shadecore.telling.phone_words import started
+from shadecore.telling.phone_words import not_ready, started
 
 SCRIPT: Final = Path(shadecore.screens.__file__).with_name("start.py")
 _LOOKS_EVERY_S: Final = 20.0
@@ -135,10 +134,13 @@ def _make_ready() -> None:
     script, which is most of what a click costs. What was loaded here stays for as long
     as the server runs, so it is taken out of that search.
     """
-    from shadecore.screens import start  # noqa: PLC0415 - loading takes seconds
+    try:
+        from shadecore.screens import start  # noqa: PLC0415 - loading takes seconds
 
-    with contextlib.suppress(ShadecoreError):
         start.make_ready()
+    except Exception as error:
+        # Whatever it is, the pages are served, and say themselves what is wrong.
+        sys.stderr.write(f"{not_ready(str(error))}\n")
     gc.collect()
     gc.freeze()
 

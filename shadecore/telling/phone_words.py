@@ -3,6 +3,7 @@
 import math
 from typing import Final
 
+from shadecore.errors import sentence
 from shadecore.lesson.guess import ExerciseColour
 from shadecore.telling.counts import coats_words, number_words
 from shadecore.telling.numbers import listed
@@ -167,6 +168,25 @@ def answers_words(given: int, phones: int) -> str:
     if not phones:
         return "No phone has joined yet"
     return f"{given} of {phones} {'phone' if phones == 1 else 'phones'} answered"
+
+
+def not_ready(reason: str) -> str:
+    """What is said where the pages could not be made ready beforehand.
+
+    Parameters
+    ----------
+    reason : str
+        What went wrong; may be empty.
+
+    Returns
+    -------
+    str
+    """
+    why = f" ({reason})" if reason.strip() else ""
+    return sentence(
+        f"The pages could not be made ready beforehand{why}; the app is open all the "
+        "same, and the first page takes longer or says what to do."
+    )
 
 
 def started(url: str) -> str:

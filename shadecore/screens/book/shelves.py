@@ -120,7 +120,8 @@ def _edit(kept: Kept[BookShelf]) -> None:
         say.error(error)
         return
     if changed != items and not clash(kept, read, {"items": changed}):
-        if change(kept, items=changed):
+        now = kept.thing.with_items(changed)
+        if change(kept, items=now.items, note=now.note):
             _use()
             read_anew(kept.uid)
             st.rerun()

@@ -5,7 +5,8 @@ from typing import Final
 
 import streamlit as st
 
-from shadecore.book.records import BookPhoto, BookShelf
+from shadecore.book.records import BookPhoto
+from shadecore.book.shelf_note import FROM_PHOTO
 from shadecore.book.working import own_shelf
 from shadecore.errors import ShadecoreError
 from shadecore.photo.measure import PhotoColour
@@ -71,16 +72,6 @@ def _put_on_shelf(name: str, colour: PhotoColour) -> None:
         check_shelf((*greys, undercoat(name, lab)))
         for greys in (session.question().shelf, own_shelf(book))
     )
-    shop_shelf.keep_shelf(shelf)
-    _note(f"{name.strip()}: {photo_colour_words(colour)} ({PHOTO_SURE}), from a photo.")
+    read = f"{photo_colour_words(colour)} ({PHOTO_SURE})"
+    shop_shelf.keep_shelf(shelf, line=f"{shelf[-1].name}: {read}{FROM_PHOTO}")
     session.put(replace(session.question(), shelf=asked), ())
-
-
-def _note(doubt: str) -> None:
-    """Write the doubt beside the shelf, which shows it."""
-    book = shop.book()
-    if book is None:
-        return
-    kept = book.show(BookShelf, shop.settings().shelf)
-    note = f"{kept.thing.note}\n{doubt}".strip()
-    book.change(kept, replace(kept.thing, note=note))

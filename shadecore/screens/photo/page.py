@@ -16,6 +16,7 @@ from shadecore.photo.measure import Marks, PhotoColour, measure_swatch
 from shadecore.photo.picture import Picture, open_picture
 from shadecore.question.answer import answer, photo_choices
 from shadecore.question.photo_line import photo_fields
+from shadecore.question.question import PhotoDoubt
 from shadecore.screens import pictures, say, session, shop, ways
 from shadecore.screens.kept_bar import show_kept_bar
 from shadecore.screens.photo.ask_marks import ask_against, ask_places
@@ -124,7 +125,7 @@ def _answer(colour: PhotoColour, kind: str, uploads: list[Any]) -> None:
     except ShadecoreError as error:
         say.error(error)
         return
-    _show_pick(found, chosen)
+    _show_pick(found, chosen, question.photo)
     with st.container(horizontal=True):
         taken = st.button("Take this colour to the pick", type="primary")
         kept = st.button("Keep it in the book")
@@ -203,7 +204,7 @@ def _show_colour(combined: Combined, names: list[str]) -> None:
     colour = combined.colour
     st.subheader("The colour", anchor=False)
     shown = say.plain(photo_colour_words(colour))
-    st.markdown(f"**{shown}** ({PHOTO_SURE}; D65/10°, 45/0)")
+    st.markdown(f"**{shown}** ({PHOTO_SURE})")
     say.words(driver_words(colour))
     if combined.odd is not None:
         say.warning(odd_words(names[combined.odd]))
@@ -211,10 +212,13 @@ def _show_colour(combined: Combined, names: list[str]) -> None:
         say.warning(warning)
     with st.expander("What the doubt is made of"):
         st.html(pictures.details_html(doubt_table(colour)))
+        st.caption("Lab in D65/10°, as an instrument of 45/0 reads it.")
 
 
-def _show_pick(found: Answer, chosen: tuple[Choice, ...]) -> None:
-    st.html(pictures.hero_html(found, found.recommended))
+def _show_pick(
+    found: Answer, chosen: tuple[Choice, ...], doubt: PhotoDoubt | None
+) -> None:
+    st.html(pictures.hero_html(found, found.recommended, doubt=doubt))
     if chosen:
         told = st.success if settled(chosen) else st.warning
         told(say.plain(choice_words(chosen)))

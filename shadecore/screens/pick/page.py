@@ -19,7 +19,7 @@ from shadecore.screens.pick import ask, ask_kind, chips, settings_row, widgets
 from shadecore.screens.pick.further import ask_further, show_further
 from shadecore.screens.pick.look import STYLE
 from shadecore.screens.pick.own_sheet import own_sheet
-from shadecore.telling.basis import BASIS, CAUTION, LAST_WORD
+from shadecore.telling.basis import CAUTION, LAST_WORD
 from shadecore.telling.effect_words import last_angle_words
 from shadecore.telling.photo_words import asked_lab_words
 from shadecore.telling.seen import (
@@ -116,11 +116,13 @@ def _what_counts(question: Question, found: Answer) -> list[str]:
         else [loading_words(question.loading, default_loading()), as_usual_words(usual)]
     )
     last = last_angle_words(question, found.recommended.last_angle)
-    photo = [BASIS["photo"]] if found.basis == "photo" else []
-    if question.photo is not None:
-        photo.insert(0, f"{asked_lab_words(found.topcoat.lab, question.photo)}.")
+    photo = (
+        f"{asked_lab_words(found.topcoat.lab, question.photo)}."
+        if question.photo
+        else ""
+    )
     fewer = left_out_words(len(found.rests_on), found.left_out)
-    return [each for each in (fewer, *against, *learned, last, *photo) if each]
+    return [each for each in (fewer, *against, *learned, last, photo) if each]
 
 
 def _make_ready(question: Question) -> None:
