@@ -237,6 +237,22 @@ def test_a_wrong_colour_is_explained(app: AppTest) -> None:
     assert any("between 0 (black) and 100" in each.value for each in app.error)
 
 
+def _linked_page() -> None:
+    from shadecore.screens import shop  # noqa: PLC0415
+    from shadecore.screens.pick import page as pick_page  # noqa: PLC0415
+
+    shop.begin()
+    pick_page.page()
+
+
+def test_a_links_colour_that_cannot_be_read_is_not_offered_to_be_kept() -> None:
+    for colour, offered in (("bluish", False), ("40 30 20", True)):
+        app = AppTest.from_function(_linked_page, default_timeout=SECONDS)
+        app.query_params["colour"] = colour
+        app.run()
+        assert ("Keep it" in [each.label for each in app.button]) is offered
+
+
 def test_a_link_with_nonsense_still_opens() -> None:
     app = AppTest.from_function(_pick_page, default_timeout=SECONDS)
     for name, value in (
