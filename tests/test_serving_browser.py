@@ -101,8 +101,9 @@ def test_two_phones_join_a_class_and_see_its_results(address: str) -> None:
             buttons.nth(best).click()
             expect(phone.get_by_text("your choice")).to_be_visible()
             assert buttons.first.bounding_box() == box
-        told = page.locator("[data-answers]")
-        expect(told).to_have_text("2 of 2 phones answered", timeout=ANSWER_MS)
+        expect(page.locator("[data-answers]")).to_have_text(
+            "2 of 2 phones answered", timeout=ANSWER_MS
+        )
         # The class's code opens the exercise and nothing of the shop.
         answer = phones[0].request.get(where.replace("/class", "/pick"))
         assert answer.status == 403
