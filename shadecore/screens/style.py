@@ -37,6 +37,9 @@ _PAGE = """
 :is(.st-key-kept_bar, .st-key-pick_shelf) > [data-testid="stLayoutWrapper"],
 :is(.st-key-kept_bar, .st-key-pick_shelf) > [data-testid="stLayoutWrapper"]
   > [data-testid="stVerticalBlock"] {flex: 0 0 auto; width: auto;}
+/* Streamlit's cross that removes a file is too small for a thumb. */
+[data-testid="stFileChip"] {min-height: 44px;}
+[data-testid="stFileChipDeleteBtn"] button {min-width: 44px; min-height: 44px;}
 /* Why a file was not taken is written for screen readers only. */
 [data-testid="stFileChip"]:has(> [role="alert"]) {flex-wrap: wrap; height: auto;}
 [data-testid="stFileChip"] > [role="alert"] {position: static; width: auto;
