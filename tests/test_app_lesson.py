@@ -11,6 +11,7 @@ from shadecore.lesson.guess import colours_of, draw_exercise, exercise_of_colour
 from shadecore.lesson.panels import lesson
 from shadecore.question.question import FilmAsked, PhotoDoubt, Question
 from shadecore.screens.lesson.link import write_colours
+from shadecore.telling.lesson_words import SOLIDS_ONLY
 
 SECONDS = 60
 ROOT = Path(__file__).resolve().parents[1]
@@ -282,6 +283,16 @@ def test_a_photographed_colour_keeps_its_doubt_in_the_lesson(large: str) -> None
     # Half of a 95 percent interval is 1.96 standard deviations.
     doubts = "L* 45.0 ± 2.0, a* 55.0 ± 3.9, b* 30.0 ± 5.9"
     assert f"{doubts} (95 %, read off a photo)" in said
+
+
+@pytest.mark.parametrize("page", [_lesson, _handout])
+def test_an_effect_colour_that_is_not_shown_is_not_passed_over(page: object) -> None:
+    app = AppTest.from_function(page, default_timeout=SECONDS)  # type: ignore[arg-type]
+    app.session_state["question"] = Question("35 0 -1.5", kind="metallic")
+    app.run()
+    assert not app.exception
+    assert [each.value for each in app.caption].count(SOLIDS_ONLY) == 1
+    assert SOLIDS_ONLY not in [each.value for each in _open(page).caption]
 
 
 def test_no_term_of_colour_science_stands_where_nobody_asked() -> None:

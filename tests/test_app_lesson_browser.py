@@ -72,7 +72,7 @@ def test_the_slider_paints_the_panels(address: str, page: Page) -> None:
 
 
 def test_a_phone_needs_no_sideways_scrolling(address: str, phone: Page) -> None:
-    for name in ("lesson", "guess", "handout"):
+    for name in ("lesson", "lesson?large=True", "guess", "handout"):
         phone.goto(f"{address}/{name}")
         button = phone.get_by_test_id("stMain").get_by_role("button").first
         expect(button).to_be_visible(timeout=ANSWER_MS)

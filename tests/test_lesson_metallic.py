@@ -113,7 +113,10 @@ def test_the_words_say_what_was_counted() -> None:
     for place in (0, -1):
         rise = float(leak_rise(readings.lab[place][0]))
         assert f"by {rise:.1f} at the" in leak_words(found)
-    assert "wrong thing to match" not in effect_rules_words(rules(), rules())
+    told = effect_rules_words(rules(), rules())
+    assert "wrong thing to match" not in told
+    assert "no coat too many for any of 4" in told
+    assert " 0 " not in told
 
 
 def test_the_table_shows_every_angle_and_sealer() -> None:

@@ -11,6 +11,7 @@ from shadecore.lesson.colours import examples
 from shadecore.lesson.contrast_card import ContrastCard
 from shadecore.lesson.panels import lesson
 from shadecore.lesson.rules import Ruled
+from shadecore.screens.angle_chart import angle_spec
 from shadecore.screens.lesson.charts import ratio_spec, rules_spec
 from shadecore.screens.lesson.why_chart import why_spec
 from shadecore.undercoats.shelf_table import demo_shelf
@@ -37,6 +38,17 @@ def test_words_on_complete_hiding_stand_where_no_ratio_goes() -> None:
     line = layers[-1]["encoding"]
     assert line["y"]["scale"]["domain"][1] > 1.1
     assert line["x"]["axis"]["format"] == "d"
+
+
+@pytest.mark.parametrize("name", ["White N 9", "Near-black N 2.5", "x" * 20])
+def test_names_beside_the_curves_over_the_angle_fit_on_a_phone(name: str) -> None:
+    """Measured in Chromium: the axis is 288 px wide, a letter some 6.1 px."""
+    spec = angle_spec({name: (1.0, 2.0)}, (15.0, 110.0), ("Film", "L*"), INK)
+    (text,) = [each for each in spec["layer"] if each["mark"]["type"] == "text"]
+    (label,) = spec["datasets"][text["data"]["name"]]
+    end = text["encoding"]["x"]["scale"]["domain"][1]
+    left_px = 288.0 * (1.0 - label["Angle"] / end)
+    assert left_px >= 6.1 * len(name) + text["mark"]["dx"]
 
 
 @pytest.mark.parametrize("place", range(3))

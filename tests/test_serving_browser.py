@@ -100,8 +100,10 @@ def test_two_phones_join_a_class_and_see_its_results(address: str) -> None:
             assert box["height"] >= 44
             buttons.nth(best).click()
             expect(phone.get_by_text("your choice")).to_be_visible()
-        told = page.locator("[data-answers]")
-        expect(told).to_have_text("2 of 2 phones answered", timeout=ANSWER_MS)
+            assert buttons.first.bounding_box() == box
+        expect(page.locator("[data-answers]")).to_have_text(
+            "2 of 2 phones answered", timeout=ANSWER_MS
+        )
         # The class's code opens the exercise and nothing of the shop.
         answer = phones[0].request.get(where.replace("/class", "/pick"))
         assert answer.status == 403
@@ -126,7 +128,7 @@ def test_a_wrong_code_a_late_phone_and_the_end_are_told(address: str) -> None:
         late.goto(where)
         late.get_by_label("Class code").fill("0")
         late.get_by_role("button", name="Join").click()
-        expect(late.get_by_text("That is not the code.")).to_be_visible()
+        expect(late.get_by_text("That is not the code; type")).to_be_visible()
         # The class goes on while the teacher's page is loaded again.
         page.reload()
         page.get_by_role("button", name="Show the results").click(timeout=ANSWER_MS)

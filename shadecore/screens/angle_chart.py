@@ -12,8 +12,8 @@ from shadecore.screens.curve_labels import Ends, beside
 _NAMED: Final = (15.0, 45.0, 75.0, 110.0)
 """Angles named on the axis, in degrees; all of them would run into each other."""
 _HEADROOM: Final = 1.05
-_ROOM: Final = 1.5
-"""Length of the axis, names included, as a share of the curves'."""
+_LETTER: Final = 0.023
+"""Width of a letter on a phone, as a share of the axis with the names."""
 
 
 def angle_spec(
@@ -59,11 +59,10 @@ def angle_spec(
         _HEADROOM * last,
     )
     labels = beside(list(curves), what, ends, front)
+    room = _HEADROOM / (1.0 - _LETTER * max(map(len, curves)))
     x = alt.X(
         "Angle:Q",
-        scale=alt.Scale(
-            domain=[0, _ROOM * last if labels.layers else last], nice=False
-        ),
+        scale=alt.Scale(domain=[0, room * last if labels.layers else last], nice=False),
         axis=alt.Axis(values=[each for each in angles if each in _NAMED], grid=False),
         title="Degrees from the mirror direction",
     )

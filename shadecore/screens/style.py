@@ -45,6 +45,9 @@ _PAGE = """
   > [data-testid="stVerticalBlock"] {flex: 0 0 auto; width: auto;}
 /* A page's headings have no addresses of their own. */
 [data-testid="stHeaderActionElements"] {display: none;}
+/* Streamlit's cross that removes a file is too small for a thumb. */
+[data-testid="stFileChip"] {min-height: 44px;}
+[data-testid="stFileChipDeleteBtn"] button {min-width: 44px; min-height: 44px;}
 /* Why a file was not taken is written for screen readers only. */
 [data-testid="stFileChip"]:has(> [role="alert"]) {flex-wrap: wrap; height: auto;}
 [data-testid="stFileChip"] > [role="alert"] {position: static; width: auto;

@@ -2,6 +2,7 @@
 "use strict";
 // The door of the class shuts with it, and then nobody is there to say so.
 const LOST = "The class has ended, or this phone has left the Wi-Fi.";
+const SILENT = "The computer does not answer. Join its Wi-Fi, then try again.";
 const EVERY_MS = 1500;
 const by = (name) => document.getElementById(name);
 let last = "";
@@ -94,7 +95,7 @@ async function join(code) {
 
 by("join").addEventListener("submit", (event) => {
   event.preventDefault();
-  join(by("code").value).catch(() => tell("The computer does not answer."));
+  join(by("code").value).catch(() => tell(SILENT));
 });
 // The code of a scanned picture comes behind the hash, which no server is sent.
 const scanned = location.hash.slice(1);

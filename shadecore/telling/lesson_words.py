@@ -27,6 +27,11 @@ OPAQUE_BELOW: Final = 0.10
 """Share of a sealer's light below which hardly any is said to come through; our own
 limit."""
 
+SOLIDS_ONLY: Final = (
+    "Your colour has flakes and turns with the angle; solid colours are shown here. "
+    "Why a metallic is different stands at the end of the lesson."
+)
+
 
 def legend_words(tolerance: float) -> str:
     """How the panels are read.

@@ -101,6 +101,8 @@ def effect_rules_words(effects: Sequence[Ruled], solids: Sequence[Ruled]) -> str
 
 def _lost(rows: Sequence[Ruled]) -> str:
     more = sum(each.closest_coats - each.best_coats for each in rows)
+    if not more:
+        return f"no coat too many for any of {len(rows)}"
     fails = sum(not each.lightness_works for each in rows)
     least = "at least " * any(each.closest_coats > each.cap for each in rows)
     return f"{least}{coats_words(more)} too many for {fails} of {len(rows)}"

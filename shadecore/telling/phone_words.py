@@ -9,12 +9,18 @@ from shadecore.telling.counts import coats_words, number_words
 from shadecore.telling.numbers import listed
 from shadecore.undercoats.shelf import Shelf
 
-CLOSED: Final = "shadecore is not shared with other devices now."
+CLOSED: Final = (
+    "shadecore is not shared with other devices now. Turn that on at the computer that "
+    "runs it, under “Open on phone”."
+)
 MISDIRECTED: Final = (
     "This address is not the one that was shared. Scan the code on the computer's "
     "screen again."
 )
-FOREIGN: Final = "A page from elsewhere may not speak to shadecore."
+FOREIGN: Final = (
+    "A page from elsewhere may not speak to shadecore. Open shadecore by its own "
+    "address."
+)
 TOO_LONG: Final = "That was longer than any code. Type the digits on the screen."
 TOO_MANY_FILES: Final = (
     "Too many large files were open at once; the last ones were not taken. Remove "
@@ -53,10 +59,10 @@ def wrong_code_words(wait_s: float) -> str:
 
     Examples
     --------
-    >>> wrong_code_words(0.0), wrong_code_words(0.4)
-    ('That is not the code.', 'That is not the code. Try again in 1 second.')
+    >>> print(wrong_code_words(0.4))
+    That is not the code; type the digits on the screen. Try again in 1 second.
     """
-    wrong = "That is not the code."
+    wrong = "That is not the code; type the digits on the screen."
     if not wait_s:
         return wrong
     whole = math.ceil(wait_s)

@@ -20,6 +20,7 @@ STYLE: Final = """
 .sc-costs b {font-size: 2.4rem; line-height: 1.1; display: block;
   font-variant-numeric: tabular-nums;}
 .sc-score {font-size: 1.3rem; font-weight: 700;}
+@media (max-width: 640px) {.sc-question {height: 7rem;}}
 </style>
 """
 LARGE_STYLE: Final = """

@@ -119,7 +119,7 @@ def rules_spec(rows: tuple[Ruled, ...], front: str) -> dict[str, Any]:
     )
     names = [each.name for each in rows]
     last, beyond = cap + 1, number_words(None, cap)
-    y = alt.Y("Colour:N", sort=names, title=None)
+    y = alt.Y("Colour:N", sort=names, title=None, axis=alt.Axis(labelFlush=False))
     x = alt.X(
         "Coats:Q",
         scale=alt.Scale(domain=[0, cap + 4], nice=False),

@@ -17,6 +17,7 @@ from shadecore.question.plain import RANGES
 from shadecore.question.question import Question
 from shadecore.screens import session
 from shadecore.screens.lesson.link import LessonState, lesson_parameters, read_lesson
+from shadecore.telling.lesson_words import SOLIDS_ONLY
 from shadecore.undercoats.shelf import Shelf
 from shadecore.undercoats.shelf_table import demo_shelf
 
@@ -106,6 +107,8 @@ def ask_colour() -> None:
     if painter is not None and typed == painter:
         chosen = _PAINTERS
     st.session_state[_EXAMPLE] = chosen
+    if session.question().flakes:
+        st.caption(SOLIDS_ONLY)
     left, right = st.columns([3, 1], vertical_alignment="bottom")
     with left:
         st.pills(

@@ -20,6 +20,7 @@ from shadecore.screens.angle_chart import angle_spec
 from shadecore.screens.chart_style import ink
 from shadecore.screens.lesson.charts import rules_spec
 from shadecore.telling import metallic_words as words
+from shadecore.telling.basis import OUTSIDE_NOTE
 from shadecore.telling.colours import angle_words
 from shadecore.telling.counts import coats_words
 from shadecore.telling.lesson_words import rules_words
@@ -57,9 +58,10 @@ def show_metallic(settings: Settings) -> None:
         alt=rules_words(rows),
     )
     say.words(words.effect_rules_words(effects, solids))
+    star = f" {OUTSIDE_NOTE}" if any(each.outside for each in lesson.full) else ""
     st.caption(
         "All colours here are invented; no sprayed panel was measured. Numbers: "
-        "difference that is left to the full colour at each angle."
+        f"difference that is left to the full colour at each angle.{star}"
     )
 
 
@@ -96,7 +98,8 @@ def angles_html(lesson: TurnedLesson, coats: int) -> str:
     limit = lesson.answer.settings.tolerance
     rows = "".join(_row(each, coats, limit) for each in lesson.strips)
     full = "".join(
-        f'<td><i style="background:{each.hex}"></i></td>' for each in lesson.full
+        f'<td><i style="background:{each.hex}"></i>{"*" * each.outside}</td>'
+        for each in lesson.full
     )
     return (
         '<div class="sc-scroll" tabindex="0" role="region" aria-label="Film by angle '
@@ -109,7 +112,8 @@ def angles_html(lesson: TurnedLesson, coats: int) -> str:
 
 def _row(strip: TurnedStrip, coats: int, limit: float) -> str:
     cells = "".join(
-        f'<td><i style="background:{film.hex}"></i>{beside_limit(left, limit, 1)}</td>'
+        f'<td><i style="background:{film.hex}"></i>{beside_limit(left, limit, 1)}'
+        f"{'*' * film.outside}</td>"
         for film, left in zip(
             strip.film[coats - 1], strip.difference[coats - 1], strict=True
         )

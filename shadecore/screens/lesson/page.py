@@ -92,7 +92,9 @@ def _follow_large(shown: Lesson) -> None:
     lesson_colour.keep(coats)
     st.html(drawn.status_html(words.hides_words(shown, coats)))
     st.html(drawn.panels_html(shown, coats))
-    st.html(f'<p class="sc-legend">{words.key_words(shown.settings.tolerance)}</p>')
+    star = f" {basis.OUTSIDE_NOTE}" if shown.any_outside else ""
+    key = words.key_words(shown.settings.tolerance)
+    st.html(f'<p class="sc-legend">{key}{star}</p>')
 
 
 @st.fragment

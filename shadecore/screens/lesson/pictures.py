@@ -44,7 +44,8 @@ STYLE: Final = """
 .sc-judges small {font-weight: 400;}
 .sc-big {font-size: 1.3rem; font-weight: 700;}
 @media (max-width: 640px) {.sc-film {height: 7rem;} .sc-film i {height: 2.2rem;}
-  .sc-card {height: 7rem;}}
+  .sc-card {height: 7rem;}
+  [data-testid="stLayoutWrapper"]:has(> .st-key-lesson_coats_bar) {top: 0;}}
 </style>
 """
 LARGE_STYLE: Final = """
@@ -61,7 +62,11 @@ LARGE_STYLE: Final = """
 .sc-panels figcaption, .sc-panels small {font-size: max(1.5rem, 2.7vh);
   line-height: 1.2;}
  .sc-left {font-size: 3.4rem; line-height: 1;}
-@media (max-width: 640px) {.sc-film {height: 9rem;} .sc-film i {height: 3rem;}}
+/* The number over the slider's knob is too large here to stand so close to it. */
+[data-testid="stMain"] [data-testid="stSliderThumbValue"] {top: -2.3rem;}
+[data-testid="stMain"] [data-testid="stSlider"] [role="group"] {padding-top: 1.2rem;}
+@media (max-width: 640px) {.sc-film {height: 9rem;} .sc-film i {height: 3rem;}
+  .st-key-lesson_coats_bar > :has([data-testid="stSlider"]) {flex: 1 1 100%;}}
 </style>
 """
 

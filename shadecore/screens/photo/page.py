@@ -42,13 +42,6 @@ MOST_HELD: Final = 400_000_000
 and some small ones."""
 TOO_MANY: Final = "That is more than fits at once; remove a photo to add another."
 _OPENED: Final = "photos_opened"
-_STYLE: Final = """
-<style>
-[data-testid="stFileChip"] {min-height: 44px;}
-[data-testid="stFileChipDeleteBtn"] button {min-width: 44px; min-height: 44px;}
-</style>
-"""
-"""Streamlit's cross that removes a file is too small for a thumb."""
 _HOW: Final = """
 1. Lay a **grey card** or a sheet of **matt white paper** flat beside the swatch, in the
    same light; a 24-patch chart is better still.
@@ -60,7 +53,6 @@ _HOW: Final = """
 
 def page() -> None:
     """Run the page from top to bottom."""
-    st.html(_STYLE)
     st.title("Colour from a photo", anchor=False)
     session.keep(session.question())
     uploads = st.file_uploader(
