@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import numpy as np
 import pytest
 from photo_scenes import encoded, scene, stored
 from streamlit.testing.v1 import AppTest
@@ -132,6 +133,17 @@ def test_corners_of_a_chart_that_was_not_found_are_asked_for() -> None:
     press(app, SURE_OF_ONE)
     (said,) = [each.value for each in app.error]
     assert "chart" in said
+
+
+def test_marks_that_are_placed_blindly_do_not_lie_on_each_other() -> None:
+    """On one grey surface no reference is found: its mark keeps off the swatch's."""
+    grey = stored(np.full((200, 300, 3), 119, dtype=np.uint8))
+    app = upload(page(), ("grey.png", grey, "image/png"))
+    app.toggle(key="photo_second").set_value(True).run()
+    assert not app.exception
+    assert not app.error
+    said = "Grey card and second grey card: do the marks lie on them?"
+    assert said in text(app)
 
 
 def test_a_file_that_is_no_picture_leaves_the_others(picture: bytes) -> None:

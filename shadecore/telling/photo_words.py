@@ -147,11 +147,18 @@ def sure_words(marks: Sequence[str]) -> str:
     -------
     str
     """
-    names = " and ".join(marks)
-    lie = "lie on them" if len(marks) > 1 else "lie on it"
+    if len(marks) > 1:
+        first, *others = marks
+        names = " and ".join(
+            [first, *(f"{each[0].lower()}{each[1:]}" for each in others)]
+        )
+        return (
+            f"{names}: do the marks lie on them? The places are guesses, so nothing is "
+            "measured until you say yes, or drag the marks onto them."
+        )
     return (
-        f"{names}: does the mark {lie}? The place is a guess, so nothing is measured "
-        "until you say yes, or drag the mark onto it."
+        f"{marks[0]}: does the mark lie on it? The place is a guess, so nothing is "
+        "measured until you say yes, or drag the mark onto it."
     )
 
 
