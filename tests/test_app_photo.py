@@ -9,7 +9,7 @@ from streamlit.testing.v1 import AppTest
 
 from shadecore.book.book import open_book
 from shadecore.book.records import BookColour, BookPhoto, BookShelf
-from shadecore.telling.photo_words import SURE_OF_ONE
+from shadecore.telling.photo_words import SURE, SURE_OF_ONE
 
 SECONDS = 60
 RED = (45.0, 55.0, 30.0)
@@ -128,9 +128,9 @@ def test_corners_of_a_chart_that_was_not_found_are_asked_for() -> None:
     plain = stored(encoded(scene(RED))[:300], "JPEG", quality=92)
     app = upload(page(), ("swatch.jpg", plain, "image/jpeg"))
     app.get("button_group")[0].set_value("chart").run()
-    assert "Corner patches of the chart: does the mark lie on it?" in text(app)
+    assert "Corner patches of the chart: do the marks lie on them?" in text(app)
     assert not app.error
-    press(app, SURE_OF_ONE)
+    press(app, SURE)
     (said,) = [each.value for each in app.error]
     assert "chart" in said
 

@@ -130,6 +130,7 @@ def choice_words(choices: tuple[Choice, ...]) -> str:
     )
 
 
+CORNER_PATCHES: Final = "Corner patches of the chart"
 SURE_OF_ONE: Final = "Yes, it lies there"
 SURE: Final = "Yes, they all do"
 """Buttons that confirm one guessed mark, and several."""
@@ -147,19 +148,33 @@ def sure_words(marks: Sequence[str]) -> str:
     -------
     str
     """
-    if len(marks) > 1:
+    if are_several(marks):
         first, *others = marks
-        names = " and ".join(
-            [first, *(f"{each[0].lower()}{each[1:]}" for each in others)]
-        )
+        small = [f"{each[0].lower()}{each[1:]}" for each in others]
         return (
-            f"{names}: do the marks lie on them? The places are guesses, so nothing is "
-            "measured until you say yes, or drag the marks onto them."
+            f"{' and '.join([first, *small])}: do the marks lie on them? The places are "
+            "guesses, so nothing is measured until you say yes, or drag the marks onto "
+            "them."
         )
     return (
         f"{marks[0]}: does the mark lie on it? The place is a guess, so nothing is "
         "measured until you say yes, or drag the mark onto it."
     )
+
+
+def are_several(marks: Sequence[str]) -> bool:
+    """Whether names stand for more than one mark; a chart has four corners.
+
+    Parameters
+    ----------
+    marks : sequence of str
+        What the marks are called.
+
+    Returns
+    -------
+    bool
+    """
+    return len(marks) > 1 or CORNER_PATCHES in marks
 
 
 def one_side_words(question: Question) -> str:

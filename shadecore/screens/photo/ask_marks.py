@@ -19,7 +19,13 @@ from shadecore.photo.rendering import UNKNOWN_LIGHT
 from shadecore.photo.suggest import Suggestion, suggest_marks
 from shadecore.screens import say
 from shadecore.screens.photo.marker import Mark, Placed, ask_marks
-from shadecore.telling.photo_words import SURE, SURE_OF_ONE, sure_words
+from shadecore.telling.photo_words import (
+    CORNER_PATCHES,
+    SURE,
+    SURE_OF_ONE,
+    are_several,
+    sure_words,
+)
 
 _OWN, _CHART, _NOTHING = "own", "chart", "nothing"
 _NAMES: Final = {
@@ -35,7 +41,6 @@ _LIGHT_NAMES: Final = {
     "led": "LED or tube",
 }
 _CORNERS: Final = ("1 brown", "2 turquoise", "3 black", "4 white")
-_CORNER_PATCHES: Final = "Corner patches of the chart"
 _CHART_START: Final[Corners] = ((0.2, 0.3), (0.8, 0.3), (0.8, 0.7), (0.2, 0.7))
 _STARTS: Final = (
     Area(0.05, 0.05, 0.25, 0.25),
@@ -185,7 +190,7 @@ def ask_places(key: str, picture: Picture, against: Against) -> Marks | None:
     if suggested.chart is None and any(
         placed.corners[each.key] == each.at for each in start_corners
     ):
-        guessed.append(_CORNER_PATCHES)
+        guessed.append(CORNER_PATCHES)
     with asked:
         return marks if _are_sure(key, guessed) else None
 
@@ -207,7 +212,7 @@ def _are_sure(key: str, guessed: list[str]) -> bool:
     with st.container(border=True):
         say.words(sure_words(open_ones))
         st.button(
-            SURE if len(open_ones) > 1 else SURE_OF_ONE,
+            SURE if are_several(open_ones) else SURE_OF_ONE,
             key=f"{_SURE}button_{key}",
             type="primary",
             on_click=said.update,
