@@ -151,10 +151,10 @@ def sure_words(marks: Sequence[str]) -> str:
     if are_several(marks):
         first, *others = marks
         small = [f"{each[0].lower()}{each[1:]}" for each in others]
+        names = " and ".join([first, *small])
         return (
-            f"{' and '.join([first, *small])}: do the marks lie on them? The places are "
-            "guesses, so nothing is measured until you say yes, or drag the marks onto "
-            "them."
+            f"{names}: do the marks lie on them? The places are guesses, so nothing is "
+            "measured until you say yes, or drag the marks onto them."
         )
     return (
         f"{marks[0]}: does the mark lie on it? The place is a guess, so nothing is "
