@@ -209,10 +209,48 @@ def test_the_amounts_are_those_of_the_product_sheet(app: AppTest) -> None:
     assert f">{10 * 3 / 0.20 / 0.65:.0f}<" in _page(app)
 
 
+def test_angles_are_said_by_their_button_and_go_with_their_colour(app: AppTest) -> None:
+    app.selectbox(key="kind").set_value("metallic").run()
+    _open(app, "set_angles")
+    app.text_area(key="angles_typed").set_value("15: 109 0 -1\n45: 35 0 -1.5").run()
+    assert "2 angles" in [each.proto.popover.label for each in app.get("popover")]
+    assert "Topcoat: L* 35.0, a* 0.0, b* -1.5" in _page(app)
+    # Closed, they stay; what cannot be read stays too, and is explained.
+    app.session_state["set_angles"] = False
+    app.run()
+    assert app.session_state["question"].angles.angles == (15.0, 45.0)
+    app.text_input(key="colour").set_value("45 61 35").run()
+    assert app.session_state["question"].angles is None
+    app.run()
+    assert "Add angles" in [each.proto.popover.label for each in app.get("popover")]
+    _open(app, "set_angles")
+    app.text_area(key="angles_typed").set_value("face 109").run()
+    app.session_state["set_angles"] = False
+    app.run()
+    app.run()
+    assert any("No readings were found" in each.value for each in app.error)
+
+
 def test_a_wrong_colour_is_explained(app: AppTest) -> None:
     app.text_input(key="colour").set_value("450 0 0").run()
     assert not app.exception
     assert any("between 0 (black) and 100" in each.value for each in app.error)
+
+
+def _linked_page() -> None:
+    from shadecore.screens import shop  # noqa: PLC0415
+    from shadecore.screens.pick import page as pick_page  # noqa: PLC0415
+
+    shop.begin()
+    pick_page.page()
+
+
+def test_a_links_colour_that_cannot_be_read_is_not_offered_to_be_kept() -> None:
+    for colour, offered in (("bluish", False), ("40 30 20", True)):
+        app = AppTest.from_function(_linked_page, default_timeout=SECONDS)
+        app.query_params["colour"] = colour
+        app.run()
+        assert ("Keep it" in [each.label for each in app.button]) is offered
 
 
 def test_a_link_with_nonsense_still_opens() -> None:

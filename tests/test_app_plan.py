@@ -123,10 +123,12 @@ def test_a_wet_panel_stops_the_job(app: AppTest) -> None:
     assert not app.error
     number(app, "Panel", 12.0)
     number(app, "Humidity", 80.0)
-    assert any(
-        each.value.startswith("## DO NOT SPRAY") and "dew point" in each.value
-        for each in app.error
-    )
+    (stop,) = [each.value for each in app.error if "DO NOT SPRAY" in each.value]
+    heading, *reasons = stop.split("\n")
+    assert heading == "## DO NOT SPRAY"
+    assert "dew point" in reasons[0]
+    # A list to Markdown, and not lines that it runs together.
+    assert all(each.startswith("- ") for each in reasons)
     assert "DO NOT SPRAY: Clear coat" in sheet(app)
 
 

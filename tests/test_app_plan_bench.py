@@ -91,6 +91,27 @@ def test_what_is_done_too_early_is_said_at_once(app: AppTest) -> None:
     assert any("before High-build surfacer was ready" in e.value for e in app.warning)
 
 
+def test_what_is_late_is_said_once_and_no_more_once_a_coat_is_on(app: AppTest) -> None:
+    """Wiped after the shop closed today, so that the surfacer waits a night."""
+    today = datetime.now().replace(hour=19, minute=0, second=0)  # noqa: DTZ005
+    before = ("wash", "solvent_wipe", "sand_for_surfacer", "mask_for_primer")
+    done = "".join(
+        f"{key} = {today + 10 * n * MINUTE:%Y-%m-%dT%H:%M:00}\n"
+        for n, key in enumerate((*before, "solvent_wipe_2"))
+    )
+    night = (today.replace(hour=18), today.replace(hour=8) + timedelta(days=1))
+    closed = "[[breaks]]\nstart = {:%Y-%m-%dT%H:00:00}\nend = {:%Y-%m-%dT%H:00:00}\n"
+    job = f"start = {today:%Y-%m-%dT08:00:00}\n[panels]\nhood = 1\n[done]\n{done}"
+    turn(app, "setup")
+    upload(app, "job_file", "late.toml", (job + closed.format(*night)).encode())
+    turn(app, "bench")
+    assert _title(app) == "Surfacer"
+    late = "Surfacer starts"
+    assert ["\n" in each.value for each in app.warning if late in each.value] == [False]
+    press(app, "Done: coat 1")
+    assert not any(late in each.value for each in app.warning)
+
+
 def test_the_caution_stands_at_its_step(app: AppTest) -> None:
     _to_surfacer(app)
     assert "Breathe through:" in html(app)
@@ -282,6 +303,26 @@ def test_done_before_the_start_brings_the_rest_forward(app: AppTest) -> None:
     assert moment < start
     nights = {each.start.date() for each in job_of(app).breaks}
     assert {moment.date(), start.date()} <= nights
+
+
+def _page_and_bar() -> None:
+    from shadecore.screens import bottom_bar  # noqa: PLC0415
+    from shadecore.screens.plan import page as plan_page  # noqa: PLC0415
+
+    bottom_bar.show_bottom_bar("plan")
+    plan_page.page()
+
+
+def test_a_begun_job_opens_at_the_bench_and_the_bar_says_so(app: AppTest) -> None:
+    press(app, "Done: Wash")
+    again = AppTest.from_function(_page_and_bar, default_timeout=60)
+    for name, value in app.query_params.items():
+        if name != "view":
+            again.query_params[name] = value
+    again.run()
+    assert _title(again) == "Wipe with cleaner"
+    kinds = {each.label: each.proto.type for each in again.button}
+    assert (kinds["Set up"], kinds["Bench"]) == ("tertiary", "primary")
 
 
 def test_two_phones_on_one_job_see_each_other(app: AppTest) -> None:

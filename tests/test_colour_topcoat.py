@@ -214,7 +214,7 @@ def test_what_was_typed_is_named_in_the_error() -> None:
 def test_unknown_notations_are_refused() -> None:
     with pytest.raises(ColourError, match="'hsv'"):
         topcoat_from_numbers("hsv", [1, 2, 3])
-    with pytest.raises(ColourError, match="three coordinates, not 2"):
+    with pytest.raises(ColourError, match="three numbers, not 2"):
         topcoat_from_numbers("lab", [1, 2])
 
 

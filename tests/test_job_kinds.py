@@ -306,13 +306,16 @@ def test_another_sealer_and_what_it_costs() -> None:
     usual_l = of(usual, "base_coat").ready_l
     assert more_l == pytest.approx(of(found, "base_coat").ready_l - usual_l)
     assert more_cost == pytest.approx(found.cost - usual.cost)
-    assert "all cans come to as much" in notes(found)
+    assert "the cans cost as much" in notes(found)
     many = plan(sealer=black, coats=9, area_m2=2.0)
     dearer = many.cost - usual.cost
     assert dearer > 0.0
-    assert f"all cans come to {dearer:.2f} USD more" in notes(many)
+    assert f"the cans cost {dearer:.2f} USD more" in notes(many)
     assert f"Seal with {black}" in [each.step.title for each in found.timeline]
-    assert f"{choice.difference:.1f} CIEDE2000" in notes(found)
+    assert (
+        f"a difference of {choice.difference:.1f} is left (2 counts as hidden)"
+        in notes(found)
+    )
 
 
 @pytest.mark.parametrize(

@@ -214,3 +214,17 @@ def test_a_product_that_the_sheet_has_is_planned_by_it() -> None:
     assert 0.0 < mixed.ready_l < 1.0
     surfaced = of(found, "surfacer")
     assert (surfaced.start - timed.end).total_seconds() >= 17 * 60
+
+
+def test_a_step_for_panels_that_are_not_there_is_told() -> None:
+    seam = StepChange(
+        "seam", after="wash", title="Seal the seam", panels=("trunk_lid",)
+    )
+    door = StepChange("edge", after="wash", title="Check the edge", panels=("hood",))
+    found = plan(details=Details(changes=(seam, door)))
+    assert not any(each.step.key == "seam" for each in found.timeline)
+    assert (
+        "Seal the seam is for trunk lid (boot), which the job does not have"
+        in notes(found)
+    )
+    assert "Check the edge is for" not in notes(found)

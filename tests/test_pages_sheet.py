@@ -43,7 +43,7 @@ from shadecore.units import UNITS
 
 SECTIONS = (
     *("Weather", "Schedule", "Put off to keep the windows", "Mix for 1.5 m²"),
-    "The film coat by coat, with the difference left (CIEDE2000)",
+    "The film coat by coat, with the difference left",
     *("Strokes on a panel 60 cm high", "Before you spray"),
 )
 CAUTIONS = (
@@ -239,6 +239,9 @@ def test_cans_that_are_to_be_boxed_are_marked() -> None:
     boxed = {p.component.name for m in large.materials for p in m.portions if p.boxed}
     marked = {row[1] for row in rows(booth_sheet(large), "Mix") if "boxed" in row[5]}
     assert marked == boxed
+    # What the word means stands where there are such cans, and nowhere else.
+    assert "Boxed: pour" in " ".join(lines_of(section(booth_sheet(large), "Mix")))
+    assert "Boxed: pour" not in " ".join(lines_of(section(booth_sheet(plan()), "Mix")))
     assert boxed
 
 

@@ -71,11 +71,11 @@ def test_the_large_number_of_the_page_is_the_planned_one() -> None:
 
 def test_what_the_book_knows_of_the_car_is_printed_and_not_asked() -> None:
     bare = booth_sheet(plan())
-    told = {"Car": "Saloon, 2014", "Plate": "AB 12", "Colour code": "", "Painter": " "}
+    told = {"Car": "Saloon, 2014", "Plate": "AB 12", "Paint code": "", "Painter": " "}
     words = " ".join(document_text(with_car(bare, told)).split())
     assert "Car: Saloon, 2014. Plate: AB 12." in words
     assert "Plate __" not in words
-    assert "Colour code __" in words
+    assert "Paint code __" in words
     assert "Painter __" in words
     assert with_car(bare, dict.fromkeys(told, "")) == bare
 

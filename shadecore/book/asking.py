@@ -54,6 +54,24 @@ def question_of(book: Book, kept: Kept[BookColour]) -> Read:
     return _with_card(book, kept, read._replace(question=question))
 
 
+def seen_in(book: Book, kept: Kept[BookColour]) -> frozenset[Seen]:
+    """What the book holds of what was seen of a colour.
+
+    Parameters
+    ----------
+    book : Book
+        The book.
+    kept : Kept of BookColour
+        The colour.
+
+    Returns
+    -------
+    frozenset of Seen
+    """
+    records = book.list(BookSeen, belongs={"colour": kept.uid})
+    return frozenset(seen_of(each.thing) for each in records)
+
+
 def _noted(record: Kept[BookSeen]) -> tuple[datetime, str]:
     """When something was seen, or else written down."""
     when = record.thing.when or record.created.astimezone()
@@ -210,7 +228,9 @@ def keep(
     BookError
         If the book holds another colour of that name, or it cannot be kept.
     """
-    known = [] if onto is None else book.list(BookSeen, belongs={"colour": onto.uid})
+    known = []
+    if onto is not None and (seen or gone):
+        known = list(book.list(BookSeen, belongs={"colour": onto.uid}))
     there = {seen_of(each.thing) for each in known}
     if onto is None and book.called(BookColour, colour.name):
         raise name_taken(colour.name, kind_of(BookColour).word)

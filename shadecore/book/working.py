@@ -9,6 +9,7 @@ from shadecore.book.asking import (
     colour_of,
     keep,
     question_of,
+    seen_in,
     with_own_words,
 )
 from shadecore.book.book import Book
@@ -349,7 +350,7 @@ def _put(
     before = onto.thing
     colour = with_own_words(colour_of(name, question), before)
     colour = replace(colour, line=before.line, gun=before.gun)
-    there = set(question_of(book, onto).question.seen)
+    there = seen_in(book, onto)
     known = set(base.seen if base else ())
     gone = there & known - set(question.seen)
     # What was read from the book and is gone from it was replaced there, as the record

@@ -252,7 +252,7 @@ def _numbers(line: str) -> list[float]:
     words = cleaned.split() if words is None else words
     if len(words) < _COORDINATES:
         words = re.split(r"[,\s]+", cleaned)
-    matches = (_NUMBER.fullmatch(w.strip(" \"',").replace(",", ".")) for w in words)
+    matches = (_NUMBER.fullmatch(w.strip(" \"',:").replace(",", ".")) for w in words)
     return [float(each[1]) for each in matches if each]
 
 

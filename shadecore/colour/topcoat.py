@@ -90,7 +90,7 @@ def topcoat_from_numbers(
     """
     given = np.asarray(values, dtype=np.float64)
     if given.shape != (_COORDINATES,):
-        message = f"A colour has three coordinates, not {given.size}; {HOW_TO_WRITE}."
+        message = f"A colour has three numbers, not {given.size}; {HOW_TO_WRITE}."
         raise ColourError(message)
     written = " ".join(f"{value:g}" for value in given)
     if notation == "srgb":
@@ -220,6 +220,9 @@ def parse_topcoat(text: str, condition: Condition = WORKING) -> Topcoat:
     (47.0, 54.0, 27.0)
     """
     cleaned = text.strip("\ufeff \t\r\n").replace("\N{MINUS SIGN}", "-")
+    if not cleaned:
+        message = f"No colour is given; {HOW_TO_WRITE}."
+        raise ColourError(message)
     labelled = _LABELLED.fullmatch(cleaned)
     if labelled:
         cleaned = " ".join(labelled.groups())

@@ -49,7 +49,7 @@ from shadecore.units import UNITS
 
 MOST_PAGES: Final = 2
 _STRIP_COATS: Final = 6
-WRITTEN_BY_HAND: Final = ("Car", "Plate", "Colour code", "Painter")
+WRITTEN_BY_HAND: Final = ("Car", "Plate", "Paint code", "Painter")
 """Lines on the sheet for what nobody typed."""
 SIGNED_BY_HAND: Final = ("Signed", "Date")
 """Lines at its end."""
@@ -197,7 +197,7 @@ def film_strip(best: Outlook) -> Swatches:
 def _strip_section(choice: Choice | None) -> tuple[Section, ...]:
     if choice is None:
         return ()
-    title = "The film coat by coat, with the difference left (CIEDE2000)"
+    title = "The film coat by coat, with the difference left"
     return (Section(title, (film_strip(choice.outlook),), spare=True),)
 
 

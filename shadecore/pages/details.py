@@ -11,6 +11,7 @@ from shadecore.film.gun import RUN_LIMIT_UM
 from shadecore.formats.echo import brief
 from shadecore.pages.blocks import Cell, Table
 from shadecore.telling.counts import (
+    RANGE,
     SURE,
     chance_by,
     interval_words,
@@ -25,6 +26,7 @@ from shadecore.units import NONE, Units, percent
 if TYPE_CHECKING:
     from shadecore.photo.measure import PhotoColour
 
+_RANGE: Final = f"{RANGE} ({SURE})"
 _COATS_SHOWN: Final = 6
 _COATS_IN_TEXT: Final = 4
 """Chance from which more coats are not worth a column."""
@@ -47,7 +49,7 @@ def sealers_table(answer: Answer, units: Units) -> Table:
     Table
     """
     return Table(
-        ("Sealer", "L*", "Coats", SURE, "Chance by then", _paint(units)),
+        ("Sealer", "L*", "Coats", _RANGE, "Chance by then", _paint(units)),
         tuple(
             (
                 Cell(brief(each.undercoat.name), note="; ".join(_marks(each, answer))),
@@ -90,7 +92,7 @@ def differences_table(answer: Answer, units: Units) -> Table:
     shown = min(_COATS_IN_TEXT, answer.settings.coat_cap)
     return Table(
         (
-            *("Sealer", "L*", "Coats", SURE),
+            *("Sealer", "L*", "Coats", _RANGE),
             *(f"coat {n}" for n in range(1, shown + 1)),
             "Paint",
         ),
@@ -107,8 +109,8 @@ def differences_table(answer: Answer, units: Units) -> Table:
         ),
         frozenset({1, 2, *range(4, shown + 5)}),
         note="Under each coat: difference left to the full colour, CIEDE2000. Between "
-        f"the two counts headed {SURE} lie those of {SURE} of the likely paints. Paint "
-        f"in {units.paint.unit}.",
+        f"the two counts headed {RANGE} lie those of {SURE} of the likely paints. "
+        f"Paint in {units.paint.unit}.",
     )
 
 

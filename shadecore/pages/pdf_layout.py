@@ -32,6 +32,8 @@ _FRAME_PADDING: Final = 6.0
 _LOOSE, _CLOSE = 1.2, 1.02
 """From line to line where there is room, and where a page more would be taken: letters
 stay as large as they are."""
+_SAVED: Final = 1
+"""Pages that lines which stand closer may save."""
 _ROOM: Final = 26 * mm
 """A table does not start with less of the page left."""
 
@@ -85,6 +87,8 @@ def _fitted(document: Document, paper: str, share: float) -> tuple[Document, flo
         return document, USUAL_LEADING
     core = document.core
     takes = _pages(core, paper, USUAL_LEADING)
+    if takes > document.most_pages + _SAVED:
+        return document, USUAL_LEADING
     if takes > document.most_pages >= _pages(core, paper, _CLOSE):
         return core, _CLOSE
     most = max(document.most_pages, takes)

@@ -51,8 +51,8 @@ def mix_section(plan: Plan) -> Section:
                 frozenset({2, 3, 4, 6}),
             ),
             Text(
-                f"Cans come to {plan.cost:.2f} {plan.sheet.currency}. {BOXED_NOTE} "
-                f"One coat of colour: {film} dry."
+                f"Cans come to {plan.cost:.2f} {plan.sheet.currency}. One coat of "
+                f"colour: {film} dry."
             ),
             *(Text(each) for each in _notes(plan, units)),
         ),
@@ -63,6 +63,8 @@ def mix_section(plan: Plan) -> Section:
 def _notes(plan: Plan, units: Units) -> list[str]:
     """What is special about the mixes of a job."""
     said = [own_prices_words(plan.materials, plan.sheet.currency)]
+    boxed = any(each.boxed for mix in plan.materials for each in mix.portions)
+    said += [BOXED_NOTE] if boxed else []
     said += [POTS_NOTE] if _in_pots(plan) else []
     said += [half_full_words(each, units) for each in plan.materials]
     stands_in = plan.sheet.over_ground.kind == "base_coat"

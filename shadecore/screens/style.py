@@ -8,6 +8,12 @@ _PAGE = """
 [data-testid="stMainBlockContainer"] {padding-top: 4.4rem; padding-bottom: 3rem;}
 @media (max-width: 640px) {
   [data-testid="stMain"] h1 {font-size: 1.6rem; padding: 0 0 .4rem;}
+  /* What a button opens would get the strip that is left below it, often too low to
+     use: it comes up from the bar instead. */
+  [data-testid="stPopoverBody"] {transform: none !important; top: auto !important;
+    left: 0 !important; right: 0; bottom: var(--sc-bar-height, 0);
+    width: auto !important; min-width: 0 !important; max-width: none !important;
+    max-height: 70vh !important; border-top: 2px solid var(--sc-ink);}
 }
 /* A button that says more than a word is a card: its first line stands out. */
 [class*="st-key-sc_card_"] button {justify-content: flex-start; padding: .8rem 1rem;
@@ -40,6 +46,8 @@ _PAGE = """
 /* Streamlit's cross that removes a file is too small for a thumb. */
 [data-testid="stFileChip"] {min-height: 44px;}
 [data-testid="stFileChipDeleteBtn"] button {min-width: 44px; min-height: 44px;}
+/* A page's headings have no addresses of their own. */
+[data-testid="stHeaderActionElements"] {display: none;}
 /* Why a file was not taken is written for screen readers only. */
 [data-testid="stFileChip"]:has(> [role="alert"]) {flex-wrap: wrap; height: auto;}
 [data-testid="stFileChip"] > [role="alert"] {position: static; width: auto;
@@ -58,6 +66,11 @@ _PAGE = """
 [data-testid="stTextAreaRootElement"], [data-testid="stNumberInputContainer"],
 [data-testid="stSelectbox"] [role="group"]):has(:focus-visible) {
   outline: 3px solid var(--sc-ink) !important; outline-offset: 1px;}
+/* Where the whole field is framed, what is typed into gets no frame of its own. */
+[data-testid="stApp"] :is([data-testid="stTextInputRootElement"],
+[data-testid="stTextAreaRootElement"], [data-testid="stNumberInputContainer"],
+[data-testid="stSelectbox"] [role="group"]) :is(input, textarea):focus-visible {
+  outline: none !important;}
 [data-testid="stApp"] :is([data-testid="stTopNavLink"], [data-testid="stMain"],
 .st-key-bottom_bar button, [data-testid="stButtonGroup"] button):focus-visible {
   outline-offset: -3px;}

@@ -33,7 +33,7 @@ RELIABLE: Final = (
 """How far to trust the chances; stands beside their curve."""
 SCREEN_NOTE: Final = "A screen is not a paint chip."
 PAPER_NOTE: Final = "A printed or shown swatch is not a paint chip."
-LEFT_NOTE: Final = "Number: how far from the full colour still. Framed: hidden."
+LEFT_NOTE: Final = "Number: difference left to the full colour. Framed: hidden."
 OUTSIDE_NOTE: Final = "* lies outside what a screen can show."
 MODELLED: Final = (
     "Modelled, not measured: the film shown is the likely paint whose coats come "

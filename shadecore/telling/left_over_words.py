@@ -33,10 +33,10 @@ def _told(reuse: Reuse) -> str:
     if reuse.verdict == "hardened":
         return "waste: mixed with hardener, it has set"
     if reuse.until is None:
-        return "its sheet does not say how long it keeps: ask its maker's"
+        return "its sheet does not say how long it keeps; ask its maker"
     until = day_words(reuse.until)
     if reuse.allowed:
-        return f"to be used until {until}: stir, strain, spray a card first"
+        return f"to be used until {until}; stir, strain and spray a card first"
     return f"not to be used: its last day was {until}"
 
 

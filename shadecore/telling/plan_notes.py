@@ -18,7 +18,7 @@ from shadecore.job.left_out import (
     LeftOut,
 )
 from shadecore.job.plan import Plan
-from shadecore.job.sides import piece_names
+from shadecore.job.sides import piece_names, pieces, with_sides
 from shadecore.job.spot import SpotRepair
 from shadecore.job.step_places import once
 from shadecore.job.step_sets import step_sets
@@ -37,6 +37,7 @@ from shadecore.units import UNITS, Units, percent
 
 Note = tuple[str, tuple[str, ...]]
 PUT_OFF: Final = "Put off to keep the windows"
+NOWHERE: Final = "Steps that are not planned"
 _LEFT_OUT: Final = "May the sealer be left out?"
 _SUBSTRATES: Final = "What the panels are made of"
 _ASKED: Final = "To be asked of the data sheets"
@@ -88,6 +89,7 @@ def plan_notes(plan: Plan) -> tuple[Note, ...]:
     if picked.two_tone is not None:
         found.append(("Two colours", _two_tone(plan, picked.two_tone)))
     found.append((PUT_OFF, _put_off(plan)))
+    found.append((NOWHERE, _nowhere(plan)))
     if picked.left_out is not None:
         found.append((_LEFT_OUT, _left_out(picked.left_out)))
     found.append((_ASKED, _asked(plan, units)))
@@ -135,12 +137,13 @@ def _choice(plan: Plan, choice: Choice, units: Units) -> Iterator[str]:
         cans = "less" if more_cost < 0.0 else "more"
         cost = f"{abs(more_cost):.2f} {plan.sheet.currency} {cans}"
         yield (
-            f"That takes {units.volume.show(abs(more_l))} {side} of colour; all cans "
-            f"come to {cost if round(more_cost, 2) else 'as much'}."
+            f"That takes {units.volume.show(abs(more_l))} {side} of colour; the cans "
+            f"cost {cost if round(more_cost, 2) else 'as much'}."
         )
     yield (
-        f"After {coats_words(choice.coats)} a difference of {choice.difference:.1f} "
-        f"CIEDE2000 is left; the chance that it hides is {chance_words(choice.chance)}."
+        f"After {coats_words(choice.coats)} a difference of {choice.difference:.1f} is "
+        f"left ({plan.request.question.tolerance:g} counts as hidden); the chance that "
+        f"it hides is {chance_words(choice.chance)}."
     )
 
 
@@ -196,7 +199,7 @@ def _spot(plan: Plan, spot: SpotRepair, units: Units) -> Iterator[str]:
         under = "sealer" if each.sealed else "old finish"
         yield (
             f"To {show(each.end_cm)}: {coats_words(each.coats)} over {under}, "
-            f"{each.difference:.1f} CIEDE2000 from the full colour."
+            f"a difference of {each.difference:.1f} from the full colour."
         )
 
 
@@ -240,6 +243,20 @@ def _put_off(plan: Plan) -> Iterator[str]:
             )
 
 
+def _nowhere(plan: Plan) -> Iterator[str]:
+    """Own steps for panels that the job does not have."""
+    there, names = pieces(plan.request), piece_names()
+    for each in plan.request.details.changes:
+        if each.drop or not each.panels or with_sides(each.panels, there):
+            continue
+        title = brief(each.title) if each.title else _title_of(each.key)
+        panels = listed([names[panel].lower() for panel in each.panels])
+        yield (
+            f"{title} is for {panels}, which the job does not have: add the panel, or "
+            "change the step."
+        )
+
+
 def _left_out(found: LeftOut) -> Iterator[str]:
     yield (
         f"Over the old finish: {count_words(found.over_old.count)}. Over "
@@ -274,8 +291,7 @@ def _conflicts(plan: Plan) -> Iterator[str]:
     names = piece_names()
     panels_of: dict[str, list[str]] = {}
     for each in conflicts(plan.request):
-        usual, trade = USUAL.get(each.step), trade_steps().get(each.step)
-        title = usual.title if usual else trade.title if trade else each.step
+        title = _title_of(each.step)
         panel = f"{names[each.panel]} ({each.substrate.name.lower()})"
         if each.left_out:
             said = f"{title}: not planned on {{}}, which does not bear it."
@@ -286,6 +302,11 @@ def _conflicts(plan: Plan) -> Iterator[str]:
         panels_of.setdefault(said, []).append(panel)
     for said, where in panels_of.items():
         yield said.format(listed(where))
+
+
+def _title_of(key: str) -> str:
+    usual, trade = USUAL.get(key), trade_steps().get(key)
+    return usual.title if usual else trade.title if trade else key
 
 
 def _substrates(plan: Plan) -> Iterator[str]:

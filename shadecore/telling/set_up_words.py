@@ -16,6 +16,7 @@ from shadecore.job.trade_steps import TradeStep, trade_steps
 from shadecore.job.usual_steps import USUAL, Usual
 from shadecore.telling.counts import coats_words
 from shadecore.telling.job_words import grit_words, when_words
+from shadecore.telling.names import mix_in_brief
 from shadecore.units import Units, percent
 
 _MOST_NAMED: Final = 4
@@ -53,14 +54,18 @@ def sealer_choice_words(one: Outlook, best: Outlook) -> str:
     Returns
     -------
     str
-        Such as ``Black N 2: 5 coats, 2 more``.
+        Such as ``Black N 2: 5 coats, 2 more``; what a mix is mixed of stands last,
+        since a narrow menu cuts it off.
     """
-    name = brief(one.undercoat.name)
+    name, mixed_of = brief(one.undercoat.name), ""
+    if one.undercoat.parts:
+        name, mixed_of = mix_in_brief(one.undercoat)
+        mixed_of = f" ({mixed_of})"
     if one.coats is None:
-        return f"{name}: does not hide in the coats allowed"
-    told = f"{name}: {coats_words(one.coats)}"
+        return f"{name}: does not hide in the coats allowed{mixed_of}"
     more = one.coats - best.coats if best.coats is not None else 0
-    return f"{told}, {more} more" if more > 0 else told
+    beside = f", {more} more" if more > 0 else ""
+    return f"{name}: {coats_words(one.coats)}{beside}{mixed_of}"
 
 
 def panels_words(job: JobRequest, units: Units) -> str:
@@ -104,7 +109,7 @@ def air_words(job: JobRequest, units: Units) -> str:
         return f"{days} day told" if days == 1 else f"{days} days told"
     show = units.temperature.show
     return (
-        f"air {show(job.air_c)}, panel {show(job.panel_c)}, humidity "
+        f"Air {show(job.air_c)}, panel {show(job.panel_c)}, humidity "
         f"{percent(job.humidity)}"
     )
 

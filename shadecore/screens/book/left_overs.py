@@ -1,5 +1,6 @@
 """What is left of paints: kept with its day, and whether it may be used."""
 
+from collections.abc import Sequence
 from datetime import date, datetime
 from typing import Final
 
@@ -9,6 +10,8 @@ from shadecore.book.book import Book
 from shadecore.book.left_overs import judged, left_over, sheets_of
 from shadecore.book.records import BookColour
 from shadecore.book.shop_records import BookLeftOver
+from shadecore.errors import ShadecoreError
+from shadecore.products.product import ProductSheet
 from shadecore.screens import say, shop
 from shadecore.screens.book import named
 from shadecore.screens.open_book import done
@@ -39,6 +42,11 @@ def show(book: Book) -> None:
         with st.container(horizontal=True, vertical_alignment="center"):
             say.words(left_over_words(judged(sheets, kept, today), units))
             named.show_menu(kept, kept.uid)
+    _ask(book, sheets, today)
+
+
+def _ask(book: Book, sheets: Sequence[ProductSheet], today: date) -> None:
+    """Ask for what is left, and keep it."""
     products = [each for sheet in sheets for each in sheet.products if each.components]
     names = {each.key: each.name for each in reversed(products)}
     colours = {"": "None", **{e.uid: e.thing.name for e in book.list(BookColour)}}
@@ -56,13 +64,18 @@ def show(book: Book) -> None:
         )
         if not st.form_submit_button("Keep", type="primary"):
             return
-
-    def keep() -> None:
         day = since if isinstance(since, date) else today
-        left = left_over(
-            sheets, word, amount, day, today, mixed=what == _MIX, batch=batch.strip()
-        )
-        book.add(BookLeftOver(name.strip() or names[word], left, colour=colour))
-
-    if done(keep):
+        try:
+            left = left_over(
+                *(sheets, word, amount, day, today),
+                mixed=what == _MIX,
+                batch=batch.strip(),
+            )
+        except ShadecoreError as error:
+            # Beside the button: on a phone the page's head is out of sight here.
+            say.error(error)
+            return
+    usual = f"{names[word]}, {colours[colour]}" if colour else names[word]
+    thing = BookLeftOver(name.strip() or usual, left, colour=colour)
+    if done(lambda: book.add(thing)):
         st.rerun()

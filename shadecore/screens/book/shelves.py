@@ -97,6 +97,7 @@ def _edit(kept: Kept[BookShelf]) -> None:
         num_rows="dynamic",
         hide_index=True,
         width="stretch",
+        placeholder="",
         key=f"shelf_items_{kept.uid}_{read.version}",
         column_config={
             "finish": st.column_config.SelectboxColumn(options=list(FINISHES)),

@@ -89,8 +89,11 @@ def _drop(name: str) -> None:
 
 
 def _use() -> None:
-    shop_shelf.keep_shelf(st.session_state.pop(_ENTERED).greys)
-    shop.new_colour()
+    greys = st.session_state.pop(_ENTERED, _Entered()).greys
+    # The second press of a double click finds nothing left.
+    if greys:
+        shop_shelf.keep_shelf(greys)
+        shop.new_colour()
 
 
 def _take_invented() -> None:

@@ -136,7 +136,9 @@ def _show_book(book: Book) -> None:
             rows.show_job(kept, rows.job_swatch(kept))
         if not jobs:
             st.caption(
-                "None found." if text else "Plan a pick, and the job stands here."
+                "None found."
+                if text
+                else "A planned job stands here once something of it is set or done."
             )
     if len(colours) > _FIRST_COLOURS + more or len(jobs) > _FIRST_JOBS + more:
         st.button("More", on_click=_show_more, width="stretch")
@@ -193,5 +195,5 @@ def _show_example() -> None:
     st.markdown(
         f"The same red over {best.undercoat.name} and over {closest.undercoat.name}, "
         f"the grey that matches it in lightness: {count_words(best.count)} against "
-        f"{count_words(closest.count)}. A double frame marks the coats that hide."
+        f"{count_words(closest.count)}."
     )

@@ -28,7 +28,7 @@ STYLE: Final = """
 [class*="st-key-sc_open_"] button > div {flex: 1 1 auto; min-width: 0;
   justify-content: flex-start;}
 [class*="st-key-sc_open_"] button p {text-align: left; line-height: 1.35;
-  overflow-wrap: anywhere;}
+  overflow-wrap: anywhere; white-space: normal;}
 [class*="st-key-sc_menu_"] {flex: 0 0 auto;}
 [class*="st-key-sc_menu_"] button {border: 0; border-top: 1px solid #8a8a8a;
   border-radius: 0; background: transparent; min-height: 56px !important;}
@@ -72,7 +72,9 @@ def show_job(kept: Kept[BookJob], swatch: str) -> None:
         Colour of its topcoat for a screen; empty where it is not known.
     """
     thing = kept.thing
-    beside = _listed(thing.car, thing.code)
+    # A job that nobody named is called after its colour and its car.
+    car = "" if thing.car in thing.name else thing.car
+    beside = _listed(car, thing.code)
     if _row(kept, thing.name, beside, job_words(thing), swatch) and shop.open_job(kept):
         ways.go_to("plan")
 
@@ -113,8 +115,11 @@ def _row(
         if swatch:
             st.html(f"<style>{colour}</style>")
         tapped = st.button(label, key=f"sc_open_{key}", width="stretch")
+        # Another one after each change, so that it is closed once its words are kept.
         menu = st.popover(
-            f"Menu of {say.plain(name)}", icon=_MENU, key=f"sc_menu_{key}"
+            f"Menu of {say.plain(name)}",
+            icon=_MENU,
+            key=f"sc_menu_{key}_{kept.version}",
         )
         with menu:
             _menu(kept)

@@ -89,6 +89,7 @@ def _edited(start: Card | None, condition: Condition) -> tuple[Card | None, str]
         num_rows="dynamic",
         hide_index=True,
         width="stretch",
+        placeholder="",
         column_config={
             "area": st.column_config.SelectboxColumn(
                 options=["black", "white", "full"], required=True

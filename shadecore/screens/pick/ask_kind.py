@@ -9,9 +9,12 @@ from shadecore.colour.angles import AngleReadings
 from shadecore.colour.kinds import KINDS, NOT_SAID, OVER_A_GROUND, SOLID
 from shadecore.errors import ShadecoreError
 from shadecore.question.question import Question
+from shadecore.screens.pick.settings_row import setting_button
 from shadecore.telling.settings_words import angles_set
 
 KIND, ANGLES = "kind", "angles_text"
+_TYPED: Final = "angles_typed"
+"""Key of the box for the text, which is there only while its button is open."""
 _NAMES: Final = {
     NOT_SAID: "not said",
     "solid": "solid",
@@ -42,6 +45,8 @@ def fill_kind(question: Question, *, anew: bool) -> None:
         f"{angle:g} {' '.join(f'{round(value, 2) + 0.0:g}' for value in lab)}"
         for angle, lab in lines
     )
+    if anew:
+        st.session_state.pop(_TYPED, None)
     for key, value in ((KIND, question.kind), (ANGLES, text)):
         if anew or key not in st.session_state:
             st.session_state[key] = value
@@ -82,25 +87,42 @@ def ask_angles(kept: Question) -> tuple[str, AngleReadings | None, str]:
         return kind, None, ""
     if kind == NOT_SAID and not st.session_state[ANGLES]:
         return kind, None, ""
-    with st.popover(angles_set(kept.angles)):
-        text = st.text_area(
+    if _TYPED in st.session_state:
+        st.session_state[ANGLES] = st.session_state[_TYPED]
+    if st.session_state["colour"] != kept.colour and kept.angles is not None:
+        # They were readings of the colour before: another one was typed.
+        st.session_state[ANGLES] = ""
+        st.session_state.pop(_TYPED, None)
+    angles, trouble = _read(st.session_state[ANGLES], kept)
+    opened = setting_button(angles_set(angles), "angles")
+    if not opened.open:
+        return kind, angles, trouble
+    if _TYPED not in st.session_state:
+        st.session_state[_TYPED] = st.session_state[ANGLES]
+    with opened:
+        st.text_area(
             "Readings at several angles, in the place of the one above",
-            key=ANGLES,
+            key=_TYPED,
             height=150,
             placeholder="15 109 0 -1\n45 35 0 -1.5\n110 13 0 -2",
             help="Aspecular degrees and L*, a*, b*, one angle a line, or pasted from "
             "the instrument's table; 45 at least, of 15, 25, 45, 75 and 110.",
         )
+    return kind, angles, trouble
+
+
+def _read(text: str, kept: Question) -> tuple[AngleReadings | None, str]:
+    """Readings, and what is wrong with them."""
     if not text.strip():
-        return kind, None, ""
+        return None, ""
     try:
         readings = readings_from_text(text, kept.condition)
     except ShadecoreError as error:
-        return kind, None, f"{error} The one reading is used meanwhile."
+        return None, f"{error} The one reading is used meanwhile."
     own = kept.angles
     if own is not None and own.angles == readings.angles and _alike(own, readings):
-        return kind, own, ""
-    return kind, readings, ""
+        return own, ""
+    return readings, ""
 
 
 def _alike(one: AngleReadings, other: AngleReadings) -> bool:

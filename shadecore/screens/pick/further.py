@@ -25,9 +25,8 @@ def ask_further() -> None:
         st.pills("Look further", (WHY, MORE), key=_OPEN, label_visibility="collapsed")
 
 
-@st.fragment
 def show_further(found: Answer) -> None:
-    """Show what was opened; runs by itself as what it asks changes.
+    """Show what was opened.
 
     Parameters
     ----------
@@ -35,6 +34,13 @@ def show_further(found: Answer) -> None:
         The answer.
     """
     opened = st.session_state.get(_OPEN)
+    if opened is not None:
+        _show(opened, found)
+
+
+@st.fragment
+def _show(opened: str, found: Answer) -> None:
+    """Runs by itself as what it asks changes."""
     question = session.question()
     if opened == WHY:
         # Charts and tables take long to load, and most visits need none.

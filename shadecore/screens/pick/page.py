@@ -64,8 +64,10 @@ def page() -> None:
     ask.focus_colour()
     if found is not None:
         _keep(question)
-    with bar:
-        show_kept_bar()
+    if found is not None or not shop.from_elsewhere():
+        # A link's colour that gives no answer is no colour to keep.
+        with bar:
+            show_kept_bar()
 
 
 def _begin() -> Question:

@@ -65,8 +65,21 @@ def forget() -> None:
         st.session_state.pop(key, None)
 
 
-def _button(label: str, name: str) -> PopoverContainer:
-    """A button that says what is set, and stays open when that changes."""
+def setting_button(label: str, name: str) -> PopoverContainer:
+    """A button that says what is set, and stays open when that changes.
+
+    Parameters
+    ----------
+    label : str
+        What is set.
+    name : str
+        Of the setting; part of the button's key.
+
+    Returns
+    -------
+    PopoverContainer
+        What is drawn in it is seen while it is open.
+    """
     key, said = _PREFIX + name, f"{_PREFIX}{name}_said"
     label_before, was_open = st.session_state.get(said, (label, False))
     if was_open and label != label_before:
@@ -80,14 +93,14 @@ def _button(label: str, name: str) -> PopoverContainer:
 def _ask(
     label: str, name: str, asks: Callable[[Question], None], question: Question
 ) -> None:
-    opened = _button(label, name)
+    opened = setting_button(label, name)
     if opened.open:
         with opened:
             asks(question)
 
 
 def _ask_card(question: Question) -> tuple[Question, str]:
-    opened = _button(card_set(question), "card")
+    opened = setting_button(card_set(question), "card")
     if not opened.open:
         st.session_state.pop(CARD_START, None)
         return question, ""
@@ -102,7 +115,7 @@ def _ask_card(question: Question) -> tuple[Question, str]:
 
 
 def _ask_seen(question: Question) -> Question:
-    opened = _button(records_set(question), "seen")
+    opened = setting_button(records_set(question), "seen")
     if not opened.open:
         st.session_state.pop(SEEN_START, None)
         return question

@@ -36,7 +36,11 @@ def ask_shelf(question: Question) -> None:
     )
     with st.form("shelf_table_form", border=False):
         edited = st.data_editor(
-            _frame(question.shelf), num_rows="dynamic", hide_index=True, width="stretch"
+            _frame(question.shelf),
+            num_rows="dynamic",
+            hide_index=True,
+            width="stretch",
+            placeholder="",
         )
         if st.form_submit_button("Use this shelf"):
             _take_table(edited, question.shelf)

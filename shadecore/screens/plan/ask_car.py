@@ -16,10 +16,8 @@ _ASKED: Final = {
     "plate": "Plate",
     "customer": "Customer",
     "code": "Paint code",
-    "who": "Who does it",
+    "who": "Painter",
 }
-
-_PRINTED: Final = {**_ASKED, "code": "Colour code", "who": "Painter"}
 
 
 def ask_car(key: Key) -> None:
@@ -73,7 +71,7 @@ def told_of_car() -> dict[str, str]:
     kept = job.synced()
     if kept is None:
         return {}
-    return {_PRINTED[name]: getattr(kept.thing, name) for name in known_fields()}
+    return {_ASKED[name]: getattr(kept.thing, name) for name in known_fields()}
 
 
 def car_words() -> str:

@@ -86,6 +86,6 @@ def _choices(found: Answer) -> dict[str, str]:
     for each in found.outlooks:
         names[each.undercoat.name] = sealer_choice_words(each, best)
     if found.mix is not None:
-        names[MIX] = f"Mix of two sealers: {sealer_choice_words(found.mix, best)}"
+        names[MIX] = sealer_choice_words(found.mix, best)
     names[NO_SEALER] = "No sealer: over what else lies on top"
     return names

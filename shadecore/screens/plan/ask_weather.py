@@ -128,7 +128,9 @@ def _ask_day(each: DayWeather, job: JobRequest, key: Key, place: int) -> DayWeat
     show = UNITS[job.question.units].temperature
     row = st.columns([1.2, 1, 1, 1, 1])
     with row[0]:
-        day = st.date_input("Day", each.day, key=key(f"day_{place}"))
+        day = st.date_input(
+            "Day", each.day, key=key(f"day_{place}"), format="YYYY-MM-DD"
+        )
     names = (("Air", "air_c"), ("Panel", "panel_c"))
     told = {}
     for column, (label, name) in zip(row[1:3], names, strict=True):

@@ -52,8 +52,9 @@ STYLE: Final = """
 .st-key-bench_done button p {font-size: 1.4rem; font-weight: 700; line-height: 1.15;
   white-space: normal; overflow-wrap: anywhere;}
 [data-testid="stMain"] :is(.st-key-bench_look, .st-key-bench_small,
-.st-key-bench_mixing, .st-key-bench_finished) button, [class*="st-key-bench_share"]
-button {min-height: 72px;}
+.st-key-bench_mixing, .st-key-bench_finished) button:not(
+[data-testid^="stNumberInputStep"]), [class*="st-key-bench_share"] button {
+  min-height: 72px;}
 .st-key-bench_look button {min-width: 7rem;}
 .st-key-bench_look button p {font-size: 1.2rem; font-weight: 700;}
 @media (max-width: 640px) {
@@ -100,8 +101,7 @@ def show_bench(plan: Plan) -> None:
         show_clocks(clocks_of(plan, now), now, TIMER_TEXTS, "bench_clock")
         _ask_done(coming, timer)
         _ask_look(plan, coming)
-        _show_last(plan, timer)
-        show_coming(plan)
+        show_coming(plan, _show_last(plan, coming, timer))
         with st.container(key="bench_small", horizontal=True, gap="small"):
             _ask_back(plan)
             _ask_half(plan, coming)
@@ -121,14 +121,20 @@ def _show_head(plan: Plan, coming: Timed) -> None:
             st.markdown(say.plain(where))
 
 
-def _show_last(plan: Plan, timer: CoatTimer) -> None:
-    """Say at once what was done too early or too late, or will be."""
+def _show_last(plan: Plan, coming: Timed, timer: CoatTimer) -> list[str]:
+    """Say at once what was done too early or too late, or will be.
+
+    Returned is what need not be said again of the coming step. Once a coat of it is
+    on, when it should have been begun helps nobody.
+    """
     done = [each for each in plan.timeline if each.done]
-    for each in (*done[-1:], *plan.timeline[len(done) : len(done) + 1]):
-        if each.broken:
-            say.warning(broken_words(each))
+    told = [broken_words(coming)] if coming.broken else []
+    before = [broken_words(each) for each in done[-1:] if each.broken]
+    for words in (*before, *([] if timer.sprayed else told)):
+        say.warning(words)
     if timer.early:
         say.warning(early_words(timer.sprayed, timer.early))
+    return told
 
 
 def _ask_look(plan: Plan, coming: Timed) -> None:

@@ -83,6 +83,6 @@ def coats_html(plan: Plan, sheet: Document) -> str:
     )
     return (
         f'<div class="sc-coats">{figures}</div><p class="sc-small">Difference left to '
-        f"the full colour after each coat (CIEDE2000). {SCREEN_NOTE}<br>"
+        f"the full colour after each coat. {SCREEN_NOTE}<br>"
         f"{planned_from}</p>"
     )

@@ -162,7 +162,9 @@ def _ask_first(job: JobRequest, key: Key) -> JobRequest:
             key=key("kind"),
         )
     with row[2]:
-        day = st.date_input("Starts on", job.start.date(), key=key("day"))
+        day = st.date_input(
+            "Starts on", job.start.date(), key=key("day"), format="YYYY-MM-DD"
+        )
     with row[3]:
         clock = st.time_input("at", job.start.time(), key=key("clock"))
     start = datetime.combine(day, clock)

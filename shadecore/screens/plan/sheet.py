@@ -68,6 +68,7 @@ def show_sheet(plan: Plan, sheet: Document) -> None:
                 type="primary" if place == 0 else "secondary",
             )
     show_estimate(plan)
+    st.markdown(f"**{say.plain(sheet.title)}**")
     st.html(pictures.chosen_html(plan) + pictures.coats_html(plan, sheet) + _STYLE)
     with st.container(key="sheet_folded", gap="small"):
         _show_days(plan)

@@ -1,5 +1,6 @@
 """What is broken stands first, on every view of the plan."""
 
+from collections.abc import Sequence
 from datetime import datetime
 
 import streamlit as st
@@ -23,25 +24,29 @@ def show_stops(plan: Plan, *, whole: bool) -> None:
         Whether limits that do not stop the next step are said too.
     """
     if plan.barred:
-        reasons = "\n".join(f"- {stop}" for stop in plan_stops(plan))
-        st.error(f"## {NOT_TO_BE_SPRAYED}\n{say.plain(reasons)}")
+        reasons = "\n".join(f"- {say.plain(stop)}" for stop in plan_stops(plan))
+        st.error(f"## {NOT_TO_BE_SPRAYED}\n{reasons}")
     if whole:
         _show_all(plan)
 
 
-def show_coming(plan: Plan) -> None:
+def show_coming(plan: Plan, said: Sequence[str]) -> None:
     """Say what is to be settled today, and what is not known of what lies below.
 
     Parameters
     ----------
     plan : Plan
         The plan.
+    said : sequence of str
+        What of the coming step stands on the page already.
     """
     today = datetime.now().date()  # noqa: DTZ005 - the shop's own clock
-    tomorrow = eve_words(plan, today)
+    tomorrow = [
+        each for each in eve_words(plan, today) if not each.endswith(tuple(said))
+    ]
     if tomorrow:
-        said = "\n".join(f"- {say.plain(each)}" for each in tomorrow)
-        st.warning(f"**{TOMORROW}**\n{said}")
+        lines = "\n".join(f"- {say.plain(each)}" for each in tomorrow)
+        st.warning(f"**{TOMORROW}**\n{lines}")
     for each in under_trouble(plan.picked.choice):
         say.warning(each)
 

@@ -32,6 +32,10 @@ def ask_view(*, begun: bool) -> str:
         asked = session.parameters().get(PARAMETER, "")
         usual = BENCH if begun else SET_UP
         st.session_state[_CHOSEN] = asked if asked in VIEWS else usual
+        if asked not in VIEWS and begun:
+            # The bar at a phone's lower edge was drawn before the job was known.
+            session.keep(session.question(), {PARAMETER: usual})
+            st.rerun()
     view = st.segmented_control(
         "View",
         list(VIEWS),
