@@ -2,13 +2,14 @@
 
 from pathlib import Path
 
+import numpy as np
 import pytest
 from photo_scenes import encoded, scene, stored
 from streamlit.testing.v1 import AppTest
 
 from shadecore.book.book import open_book
 from shadecore.book.records import BookColour, BookPhoto, BookShelf
-from shadecore.telling.photo_words import SURE_OF_ONE
+from shadecore.telling.photo_words import SURE, SURE_OF_ONE
 
 SECONDS = 60
 RED = (45.0, 55.0, 30.0)
@@ -127,11 +128,22 @@ def test_corners_of_a_chart_that_was_not_found_are_asked_for() -> None:
     plain = stored(encoded(scene(RED))[:300], "JPEG", quality=92)
     app = upload(page(), ("swatch.jpg", plain, "image/jpeg"))
     app.get("button_group")[0].set_value("chart").run()
-    assert "Corner patches of the chart: does the mark lie on it?" in text(app)
+    assert "Corner patches of the chart: do the marks lie on them?" in text(app)
     assert not app.error
-    press(app, SURE_OF_ONE)
+    press(app, SURE)
     (said,) = [each.value for each in app.error]
     assert "chart" in said
+
+
+def test_marks_that_are_placed_blindly_do_not_lie_on_each_other() -> None:
+    """On one grey surface no reference is found: its mark keeps off the swatch's."""
+    grey = stored(np.full((200, 300, 3), 119, dtype=np.uint8))
+    app = upload(page(), ("grey.png", grey, "image/png"))
+    app.toggle(key="photo_second").set_value(True).run()
+    assert not app.exception
+    assert not app.error
+    said = "Grey card and second grey card: do the marks lie on them?"
+    assert said in text(app)
 
 
 def test_a_file_that_is_no_picture_leaves_the_others(picture: bytes) -> None:

@@ -66,6 +66,8 @@ thead th {border-bottom: 1.2pt solid #000;}
 .hand {min-width: 3.6em; border-left: .5pt solid #767676;}
 .pictured th, .pictured td {overflow-wrap: anywhere;}
 .pictured th:first-child {width: 20%; min-width: 5.5rem;}
+/* On a phone such a table rolls in its own box: numbers would be torn apart. */
+@media screen and (max-width: 640px) {.pictured {min-width: 38rem;}}
 .large td b {font-size: 1.7em;}
 .framed .marked {border: 2pt solid #000;}
 td.marked b::before {content: "\\25B6\\00A0"; font-size: .7em;}

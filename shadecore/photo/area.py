@@ -87,6 +87,15 @@ class Area(NamedTuple):
         """Its width and height, as shares of the picture's."""
         return abs(self.right - self.left), abs(self.bottom - self.top)
 
+    def apart_from(self, other: "Area") -> bool:
+        """Whether it shares nothing with another one but a side."""
+        return (
+            self.right <= other.left
+            or other.right <= self.left
+            or self.bottom <= other.top
+            or other.bottom <= self.top
+        )
+
 
 def area_between(shares: Sequence[float]) -> Area:
     """Area between four sides.

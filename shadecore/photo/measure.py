@@ -358,13 +358,7 @@ def check_marks(marks: Marks) -> None:
         If the swatch overlaps a reference.
     """
     for (area, _), name in zip(marks.references, reference_marks(marks), strict=True):
-        apart = (
-            area.right <= marks.swatch.left
-            or marks.swatch.right <= area.left
-            or area.bottom <= marks.swatch.top
-            or marks.swatch.bottom <= area.top
-        )
-        if not apart:
+        if not area.apart_from(marks.swatch):
             message = (
                 f"The marks of the swatch and of the {name} overlap; move one of them."
             )

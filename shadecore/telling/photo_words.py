@@ -130,6 +130,7 @@ def choice_words(choices: tuple[Choice, ...]) -> str:
     )
 
 
+CORNER_PATCHES: Final = "Corner patches of the chart"
 SURE_OF_ONE: Final = "Yes, it lies there"
 SURE: Final = "Yes, they all do"
 """Buttons that confirm one guessed mark, and several."""
@@ -147,12 +148,33 @@ def sure_words(marks: Sequence[str]) -> str:
     -------
     str
     """
-    names = " and ".join(marks)
-    lie = "lie on them" if len(marks) > 1 else "lie on it"
+    if are_several(marks):
+        first, *others = marks
+        small = [f"{each[0].lower()}{each[1:]}" for each in others]
+        names = " and ".join([first, *small])
+        return (
+            f"{names}: do the marks lie on them? The places are guesses, so nothing is "
+            "measured until you say yes, or drag the marks onto them."
+        )
     return (
-        f"{names}: does the mark {lie}? The place is a guess, so nothing is measured "
-        "until you say yes, or drag the mark onto it."
+        f"{marks[0]}: does the mark lie on it? The place is a guess, so nothing is "
+        "measured until you say yes, or drag the mark onto it."
     )
+
+
+def are_several(marks: Sequence[str]) -> bool:
+    """Whether names stand for more than one mark; a chart has four corners.
+
+    Parameters
+    ----------
+    marks : sequence of str
+        What the marks are called.
+
+    Returns
+    -------
+    bool
+    """
+    return len(marks) > 1 or CORNER_PATCHES in marks
 
 
 def one_side_words(question: Question) -> str:

@@ -19,7 +19,13 @@ from shadecore.photo.rendering import UNKNOWN_LIGHT
 from shadecore.photo.suggest import Suggestion, suggest_marks
 from shadecore.screens import say
 from shadecore.screens.photo.marker import Mark, Placed, ask_marks
-from shadecore.telling.photo_words import SURE, SURE_OF_ONE, sure_words
+from shadecore.telling.photo_words import (
+    CORNER_PATCHES,
+    SURE,
+    SURE_OF_ONE,
+    are_several,
+    sure_words,
+)
 
 _OWN, _CHART, _NOTHING = "own", "chart", "nothing"
 _NAMES: Final = {
@@ -35,10 +41,14 @@ _LIGHT_NAMES: Final = {
     "led": "LED or tube",
 }
 _CORNERS: Final = ("1 brown", "2 turquoise", "3 black", "4 white")
-_CORNER_PATCHES: Final = "Corner patches of the chart"
 _CHART_START: Final[Corners] = ((0.2, 0.3), (0.8, 0.3), (0.8, 0.7), (0.2, 0.7))
-_REFERENCE_START: Final = Area(0.05, 0.05, 0.25, 0.25)
-_SECOND_START: Final = Area(0.75, 0.75, 0.95, 0.95)
+_STARTS: Final = (
+    Area(0.05, 0.05, 0.25, 0.25),
+    Area(0.75, 0.05, 0.95, 0.25),
+    Area(0.05, 0.75, 0.25, 0.95),
+    Area(0.75, 0.75, 0.95, 0.95),
+)
+"""Where a reference is looked for that was not found."""
 _SUGGESTED: Final = "photo_suggestions"
 _PLACES: Final = "photo_places_"
 _SURE: Final = "photo_sure_"
@@ -152,9 +162,9 @@ def ask_places(key: str, picture: Picture, against: Against) -> Marks | None:
     if against.chart and suggested.chart is None:
         st.warning("No chart was recognised; draw its four corner patches yourself.")
     st.caption(
-        f"{picture.name}: drag the marks onto even parts, away from edges and "
-        "reflections; or choose one and draw it. On a keyboard, arrows move a mark and "
-        "Shift with arrows sizes it."
+        f"{picture.name}: look where the marks lie, since they are guessed. Drag them "
+        "onto even parts, away from edges and reflections; or choose one and draw it. "
+        "On a keyboard, arrows move a mark and Shift with arrows sizes it."
     )
     # Above the picture, where it is seen at once; what it asks follows from the marks.
     asked = st.container()
@@ -180,7 +190,7 @@ def ask_places(key: str, picture: Picture, against: Against) -> Marks | None:
     if suggested.chart is None and any(
         placed.corners[each.key] == each.at for each in start_corners
     ):
-        guessed.append(_CORNER_PATCHES)
+        guessed.append(CORNER_PATCHES)
     with asked:
         return marks if _are_sure(key, guessed) else None
 
@@ -202,7 +212,7 @@ def _are_sure(key: str, guessed: list[str]) -> bool:
     with st.container(border=True):
         say.words(sure_words(open_ones))
         st.button(
-            SURE if len(open_ones) > 1 else SURE_OF_ONE,
+            SURE if are_several(open_ones) else SURE_OF_ONE,
             key=f"{_SURE}button_{key}",
             type="primary",
             on_click=said.update,
@@ -230,11 +240,12 @@ def _to_mark(
     boxes = [mark("swatch", "Swatch", suggested.swatch)]
     corners: tuple[Mark, ...] = ()
     if against.reference is not None:
-        at = suggested.reference or _REFERENCE_START
+        at = suggested.reference or _free(_STARTS, suggested.swatch)
         name = against.reference.mark
         boxes.append(mark("reference", name.capitalize(), at))
         if against.second:
-            boxes.append(mark("second", f"Second {name}", _SECOND_START))
+            other = _free(_STARTS[::-1], suggested.swatch, at)
+            boxes.append(mark("second", f"Second {name}", other))
     if against.chart:
         corners = tuple(
             mark(f"corner{place}", label, at)
@@ -243,6 +254,14 @@ def _to_mark(
             )
         )
     return tuple(boxes), corners
+
+
+def _free(places: tuple[Area, ...], *taken: Area) -> Area:
+    """The first place that no mark lies on; the first one where all are taken."""
+    for place in places:
+        if all(place.apart_from(each) for each in taken):
+            return place
+    return places[0]
 
 
 def _marks(placed: Placed, against: Against) -> Marks:

@@ -55,6 +55,7 @@ def ask_undercoat(colour: PhotoColour) -> None:
     ):
         name = st.text_input("Name on the shelf", key=_NAME)
         if st.form_submit_button("Put it on the shelf", type="primary"):
+            shop.tell("")
             try:
                 _put_on_shelf(name, colour)
             except ShadecoreError as error:
