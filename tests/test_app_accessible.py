@@ -31,6 +31,11 @@ def settled(page: Page, heading: str) -> None:
     expect(app).to_have_attribute(
         "data-test-script-state", "notRunning", timeout=ANSWER_MS
     )
+    # What was drawn anew fades in, and pale letters would be held against it.
+    page.wait_for_function(
+        "document.getAnimations().every(each => each.playState !== 'running')",
+        timeout=ANSWER_MS,
+    )
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
