@@ -185,8 +185,29 @@ def test_an_own_shelf_of_three_takes_seven_actions(address: str) -> None:
         page.keyboard.press("Escape")
         # Lines that came while the page was busy are one change.
         while (now := shelf.locator("button").count()) != len(demo_shelf()):
+            # Undo takes back the change that it was drawn for, and no other.
+            _settled(page)
             page.get_by_role("button", name="Undo", exact=True).click()
             expect(shelf.locator("button")).not_to_have_count(now, timeout=ANSWER_MS)
+
+
+def test_a_refused_grey_waits_until_nobody_types(address: str) -> None:
+    """The line that comes back is not joined to the one that is being typed."""
+    with opened() as page:
+        page.goto(f"{address}/pick?colour=45+60+31")
+        page.get_by_role("button", name="Add a grey").click(timeout=ANSWER_MS)
+        line = page.get_by_role("textbox", name="Name, and L* or N")
+        expect(line).to_be_focused(timeout=ANSWER_MS)
+        for words in ("Snow 92", "no grey", "Coal N 2"):
+            page.keyboard.type(words, delay=40)
+            page.keyboard.press("Enter")
+        expect(line).to_have_value("no grey", timeout=ANSWER_MS)
+        shelf = page.get_by_test_id("stButtonGroup").first.locator("button")
+        expect(shelf).to_have_text(["Snow", "Coal"], timeout=ANSWER_MS)
+        line.fill("No grey 55")
+        line.press("Enter")
+        expect(shelf).to_have_text(["Snow", "Coal", "No grey"], timeout=ANSWER_MS)
+        expect(line).to_have_value("")
 
 
 def test_one_click_leads_from_the_pick_to_its_plan(address: str) -> None:

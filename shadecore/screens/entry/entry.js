@@ -4,6 +4,9 @@
    {uid, text} or null: a line to put right. */
 
 let count = 0;
+/* A refused line comes back once nobody has typed for so long: what is being typed would
+   be joined to it. [ms] */
+const QUIET = 1000;
 
 export default function (component) {
   const { data, parentElement, setStateValue } = component;
@@ -18,6 +21,7 @@ export default function (component) {
     count += 1;
     box.lines.push([`${Date.now()}-${count}`, text, box.mends || ""]);
     box.value = box.mends = "";
+    box.touched = Date.now();
     setStateValue("lines", [...box.lines]);
   };
   // Enter, or a tap elsewhere; a browser tells of both as a change.
@@ -25,8 +29,18 @@ export default function (component) {
   box.onkeydown = (event) => {
     if (event.key === "Enter") take();
   };
-  if (data.back && box.given !== data.back.uid && !box.value) {
-    box.given = box.mends = data.back.uid;
-    box.value = data.back.text;
-  }
+  box.oninput = () => {
+    box.touched = Date.now();
+  };
+  const giveBack = () => {
+    const quiet = Date.now() - (box.touched || 0);
+    if (quiet < QUIET) {
+      box.later = setTimeout(giveBack, QUIET - quiet);
+    } else if (!box.value) {
+      box.given = box.mends = data.back.uid;
+      box.value = data.back.text;
+    }
+  };
+  clearTimeout(box.later);
+  if (data.back && box.given !== data.back.uid) giveBack();
 }
