@@ -2,13 +2,14 @@
 
 from typing import TYPE_CHECKING, Any, Final, TypeVar
 
-from sqlalchemy import Connection, Select, or_, select
+from sqlalchemy import Connection, or_, select
 
 from shadecore.book import ledger
 from shadecore.book.errors import BookError
 from shadecore.book.kept import Kept
 from shadecore.book.kinds import Kind, folded
 from shadecore.book.records import BookCard, BookPhoto
+from shadecore.book.rows import newest
 from shadecore.book.schema import TABLES
 from shadecore.formats.echo import shown
 
@@ -48,7 +49,7 @@ def called(connection: Connection, kind: Kind[T], name: str) -> tuple[Kept[T], .
         table.c.removed.is_(None),
         or_(table.c.name_key == key, table.c.code_key == key),
     )
-    return _newest(connection, kind, query)
+    return newest(connection, kind, query.limit(_MOST_CALLED))
 
 
 def find(connection: Connection, kind: Kind[T], which: str) -> Kept[T]:
@@ -104,15 +105,7 @@ def _beginning(
         table.c.uid >= start,
         table.c.uid < start + _AFTER_ANY,
     )
-    return _newest(connection, kind, query)
-
-
-def _newest(
-    connection: Connection, kind: Kind[T], query: Select[Any]
-) -> tuple[Kept[T], ...]:
-    newest = query.order_by(TABLES[kind.table].c.change_number.desc())
-    rows = connection.execute(newest.limit(_MOST_CALLED)).mappings()
-    return tuple(map(kind.kept, rows))
+    return newest(connection, kind, query.limit(_MOST_CALLED))
 
 
 def refuse_taken(

@@ -41,8 +41,7 @@ def in_use(
     BookError
         If they have no such field.
     """
-    query = _query(kind, belongs)
-    return _newest(connection, kind, query.limit(limit))
+    return newest(connection, kind, _query(kind, belongs).limit(limit))
 
 
 def is_any_in_use(
@@ -88,8 +87,30 @@ def in_bin(connection: Connection) -> tuple[Kept[Any], ...]:
     for kind in KINDS.values():
         table = TABLES[kind.table]
         query = select(table).where(table.c.removed.is_not(None))
-        found.extend(_newest(connection, kind, query))
+        found.extend(newest(connection, kind, query))
     return tuple(found)
+
+
+def newest(
+    connection: Connection, kind: Kind[T], query: Select[Any]
+) -> tuple[Kept[T], ...]:
+    """Things that a query finds, those changed last first.
+
+    Parameters
+    ----------
+    connection : Connection
+        To the book.
+    kind : Kind
+        Their kind.
+    query : Select
+        Of rows of its table.
+
+    Returns
+    -------
+    tuple of Kept
+    """
+    ordered = query.order_by(TABLES[kind.table].c.change_number.desc())
+    return tuple(map(kind.kept, connection.execute(ordered).mappings()))
 
 
 def _query(kind: Kind[Any], belongs: Mapping[str, str]) -> Select[Any]:
@@ -101,10 +122,3 @@ def _query(kind: Kind[Any], belongs: Mapping[str, str]) -> Select[Any]:
             raise BookError(message)
         query = query.where(table.c[field] == uid)
     return query
-
-
-def _newest(
-    connection: Connection, kind: Kind[T], query: Select[Any]
-) -> tuple[Kept[T], ...]:
-    newest = query.order_by(TABLES[kind.table].c.change_number.desc())
-    return tuple(map(kind.kept, connection.execute(newest).mappings()))
