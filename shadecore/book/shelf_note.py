@@ -3,6 +3,7 @@
 from typing import Final
 
 from shadecore.undercoats.shelf import Shelf, Undercoat
+from shadecore.undercoats.shelf_words import new_names
 
 FROM_PHOTO: Final = ", from a photo."
 """How the line ends that says how sure a photo's colour is."""
@@ -46,13 +47,15 @@ def followed(note: str, before: Shelf, after: Shelf) -> str:
     str
     """
     names = sorted((each.name for each in before), key=len, reverse=True)
+    renamed = new_names(before, after)
+    colours = {each.name: each for each in after}
     lines = []
     for line in note.splitlines():
         name = next((each for each in names if _is_on(line, each)), None)
         if name is None:
             lines.append(line)
             continue
-        now = _now(name, before, after)
+        now = colours.get(renamed.get(name, ""))
         was = next(each for each in before if each.name == name)
         if line.endswith(FROM_PHOTO) and (now is None or not _alike(was, now)):
             continue
@@ -62,16 +65,6 @@ def followed(note: str, before: Shelf, after: Shelf) -> str:
 
 def _is_on(line: str, name: str) -> bool:
     return line.startswith(f"{name}: ")
-
-
-def _now(name: str, before: Shelf, after: Shelf) -> Undercoat | None:
-    """The sealer of a name, or the one that stands in its place under a new name."""
-    same = next((each for each in after if each.name == name), None)
-    if same is not None or len(before) != len(after):
-        return same
-    names = {each.name for each in before}
-    place = next(place for place, each in enumerate(before) if each.name == name)
-    return None if after[place].name in names else after[place]
 
 
 def _alike(was: Undercoat, now: Undercoat) -> bool:

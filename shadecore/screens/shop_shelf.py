@@ -17,6 +17,7 @@ from shadecore.screens import session
 from shadecore.screens.open_book import book, tell
 from shadecore.undercoats.shelf import Shelf
 from shadecore.undercoats.shelf_table import demo_shelf
+from shadecore.undercoats.shelf_words import new_names
 
 OWN_SHELF: Final = "Our shelf"
 INVENTED_SHELF: Final = "Invented greys"
@@ -140,13 +141,10 @@ def _stocked(
     shelf: Shelf, before: tuple[Stocked, ...], told: Mapping[str, float | None] | None
 ) -> tuple[Stocked, ...]:
     """Undercoats with what is in stock of each, which a new name does not change."""
-    stock = {each.undercoat.name: each.stock for each in before}
-    names = {each.name for each in shelf}
-    if len(shelf) == len(before):
-        for now, was in zip(shelf, before, strict=True):
-            if now.name not in stock and was.undercoat.name not in names:
-                stock[now.name] = was.stock
-    stock |= {name: left for name, left in (told or {}).items() if left is not None}
+    left = {each.undercoat.name: each.stock for each in before}
+    renamed = new_names(tuple(each.undercoat for each in before), shelf)
+    stock = {now: left[was] for was, now in renamed.items()}
+    stock |= {name: each for name, each in (told or {}).items() if each is not None}
     return tuple(Stocked(each, stock.get(each.name)) for each in shelf)
 
 

@@ -83,6 +83,29 @@ def with_changed(shelf: Shelf, name: str, text: str) -> Shelf:
     )
 
 
+def new_names(before: Shelf, after: Shelf) -> dict[str, str]:
+    """What undercoats of a shelf are called by now.
+
+    Parameters
+    ----------
+    before, after : tuple of Undercoat
+        The shelf before it was changed, and as it is.
+
+    Returns
+    -------
+    dict of str to str
+        By the name before; without those that are gone. On a shelf as long as before,
+        one that nobody knows is the one that stood in its place under another name.
+    """
+    names, known = {each.name for each in after}, {each.name for each in before}
+    found = {name: name for name in known & names}
+    if len(before) == len(after):
+        for was, now in zip(before, after, strict=True):
+            if was.name not in names and now.name not in known:
+                found[was.name] = now.name
+    return found
+
+
 def _changed(before: Undercoat, now: Undercoat) -> Undercoat:
     if words_of_undercoat(replace(before, name=now.name)) == words_of_undercoat(now):
         return replace(before, name=now.name)
