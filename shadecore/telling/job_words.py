@@ -5,7 +5,10 @@ from typing import Final
 
 from shadecore.formats.echo import brief
 from shadecore.job.plan import Plan
+from shadecore.job.step_places import once
 from shadecore.job.steps import Step
+from shadecore.job.trade_steps import trade_steps
+from shadecore.job.usual_steps import USUAL
 from shadecore.products.voc import LOCAL_RULE, STATUS_WORDS, VocAnswer, VocLimit
 from shadecore.telling.counts import coats_words
 from shadecore.telling.gun_words import gun_words
@@ -33,6 +36,23 @@ NO_MIDCOAT_NOTE: Final = (
     "This product sheet has no mid-coat: the base coat's mix, film and price stand in "
     "for it; its own data sheet decides."
 )
+
+
+def step_title(key: str) -> str:
+    """What a step is called, before a job says it otherwise.
+
+    Parameters
+    ----------
+    key : str
+        Key of the step.
+
+    Returns
+    -------
+    str
+    """
+    first = once(key)
+    known = USUAL.get(key) or USUAL.get(first) or trade_steps().get(first)
+    return key.replace("_", " ") if known is None else known.title
 
 
 def grit_words(grits: tuple[int, ...]) -> str:

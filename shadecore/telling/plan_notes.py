@@ -26,12 +26,12 @@ from shadecore.job.substrates import Substrate
 from shadecore.job.trade_steps import trade_steps
 from shadecore.job.two_tone import TwoTone
 from shadecore.job.under_paint import conflicts, supposed_substrates, told_substrates
-from shadecore.job.usual_steps import USUAL
 from shadecore.telling.counts import coats_words, count_words
-from shadecore.telling.job_words import grit_words, when_words
+from shadecore.telling.job_words import grit_words, step_title, when_words
 from shadecore.telling.names import sealer_words
 from shadecore.telling.numbers import chance_words, listed
 from shadecore.telling.seen import left_out_words
+from shadecore.telling.set_up_words import change_name
 from shadecore.telling.under_words import under_words
 from shadecore.units import UNITS, Units, percent
 
@@ -249,11 +249,10 @@ def _nowhere(plan: Plan) -> Iterator[str]:
     for each in plan.request.details.changes:
         if each.drop or not each.panels or with_sides(each.panels, there):
             continue
-        title = brief(each.title) if each.title else _title_of(each.key)
         panels = listed([names[panel].lower() for panel in each.panels])
         yield (
-            f"{title} is for {panels}, which the job does not have: add the panel, or "
-            "change the step."
+            f"{change_name(each)} is for {panels}, which the job does not have: add "
+            "the panel, or change the step."
         )
 
 
@@ -291,7 +290,7 @@ def _conflicts(plan: Plan) -> Iterator[str]:
     names = piece_names()
     panels_of: dict[str, list[str]] = {}
     for each in conflicts(plan.request):
-        title = _title_of(each.step)
+        title = step_title(each.step)
         panel = f"{names[each.panel]} ({each.substrate.name.lower()})"
         if each.left_out:
             said = f"{title}: not planned on {{}}, which does not bear it."
@@ -302,11 +301,6 @@ def _conflicts(plan: Plan) -> Iterator[str]:
         panels_of.setdefault(said, []).append(panel)
     for said, where in panels_of.items():
         yield said.format(listed(where))
-
-
-def _title_of(key: str) -> str:
-    usual, trade = USUAL.get(key), trade_steps().get(key)
-    return usual.title if usual else trade.title if trade else key
 
 
 def _substrates(plan: Plan) -> Iterator[str]:

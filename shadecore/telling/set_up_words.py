@@ -10,12 +10,10 @@ from shadecore.job.plan import Plan
 from shadecore.job.request import JobRequest
 from shadecore.job.schedule import Timed
 from shadecore.job.shop_hours import hours_of
-from shadecore.job.step_places import once
 from shadecore.job.substrates import substrates_of
-from shadecore.job.trade_steps import TradeStep, trade_steps
-from shadecore.job.usual_steps import USUAL, Usual
+from shadecore.job.trade_steps import TradeStep
 from shadecore.telling.counts import coats_words
-from shadecore.telling.job_words import grit_words, when_words
+from shadecore.telling.job_words import grit_words, step_title, when_words
 from shadecore.telling.names import mix_in_brief
 from shadecore.units import Units, percent
 
@@ -203,9 +201,7 @@ def change_name(change: StepChange) -> str:
     str
         Its title, where it has one of its own or the trade gives it one.
     """
-    known = _known(change.key)
-    usual = change.key.replace("_", " ") if known is None else known.title
-    return brief(change.title or usual)
+    return brief(change.title or step_title(change.key))
 
 
 def usual_place_words(trade: TradeStep) -> str:
@@ -220,14 +216,7 @@ def usual_place_words(trade: TradeStep) -> str:
     -------
     str
     """
-    known = _known(trade.after)
-    after = trade.after.replace("_", " ") if known is None else known.title
-    return f"{trade.purpose} Usually after: {after}."
-
-
-def _known(key: str) -> Usual | TradeStep | None:
-    first = once(key)
-    return USUAL.get(key) or USUAL.get(first) or trade_steps().get(first)
+    return f"{trade.purpose} Usually after: {step_title(trade.after)}."
 
 
 def job_span_words(plan: Plan) -> str:
