@@ -39,7 +39,7 @@ _PAGE = """
 [data-testid="stSlider"] [role="group"] {padding-top: .6rem;}
 [data-testid="stSlider"] {padding: 0 .8rem;}
 [role="spinbutton"] {display: inline-block; min-width: 24px; min-height: 24px;}
-/* A button in a row that runs by itself is no wider than it says. */
+/* A fragment's button lies in a box of its own, which would be as wide as the row. */
 :is(.st-key-kept_bar, .st-key-pick_shelf) > [data-testid="stLayoutWrapper"],
 :is(.st-key-kept_bar, .st-key-pick_shelf) > [data-testid="stLayoutWrapper"]
   > [data-testid="stVerticalBlock"] {flex: 0 0 auto; width: auto;}

@@ -7,11 +7,14 @@ from streamlit.navigation.page import StreamlitPage
 
 _PAGES: Final = "pages"
 _TO_THE_TOP: Final = """
-<style>[data-testid="stLayoutWrapper"]:has(> .st-key-page_top) {display: none;}</style>
+<style class="sc-top">
+[data-testid="stElementContainer"]:has(.sc-top) {display: none;}
+</style>
 <script>/* PAGE */
 document.querySelector('[data-testid="stMain"]').scrollTo(0, 0);
 </script>"""
-"""Run by the browser once for each page, since it is another text on each."""
+"""The page's name makes it another script on each page: the browser runs one again only
+when its text changes."""
 
 
 def remember(pages: dict[str, StreamlitPage]) -> None:
@@ -33,9 +36,8 @@ def begin_at_top(page: str) -> None:
     page : str
         Its address.
     """
-    with st.container(key="page_top"):
-        script = _TO_THE_TOP.replace("PAGE", page)
-        st.html(script, unsafe_allow_javascript=True)
+    script = _TO_THE_TOP.replace("PAGE", page)
+    st.html(script, unsafe_allow_javascript=True)
 
 
 def go_to(name: str, query: dict[str, str] | None = None) -> None:

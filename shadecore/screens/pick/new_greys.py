@@ -38,7 +38,7 @@ def ask_new(put: Callable[[Shelf], None]) -> None:
     put : callable
         Puts a shelf in the place of the one that is asked over.
     """
-    # A closed one draws nothing, which is a part of each click's wait saved.
+    # Drawn only while it is open, so that no other click waits for it.
     with st.popover("Add a grey", key=OPEN, on_change="rerun") as new:
         if not new.open:
             return
