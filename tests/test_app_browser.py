@@ -168,13 +168,19 @@ def test_a_first_answer_takes_one_field_and_enter(address: str) -> None:
         expect(swatch).to_be_visible(timeout=ANSWER_MS)
 
 
+def _adding_greys(page: Page) -> Locator:
+    """The box for new greys, opened; what is typed goes into it."""
+    page.get_by_role("button", name="Add a grey").click(timeout=ANSWER_MS)
+    line = page.get_by_role("textbox", name="Name, and L* or N")
+    expect(line).to_be_focused(timeout=ANSWER_MS)
+    return line
+
+
 def test_an_own_shelf_of_three_takes_seven_actions(address: str) -> None:
     """One click, then three lines without a pause; taking it back brings all back."""
     with opened() as page:
         page.goto(f"{address}/pick?colour=45+60+33")
-        page.get_by_role("button", name="Add a grey").click(timeout=ANSWER_MS)
-        line = page.get_by_role("textbox", name="Name, and L* or N")
-        expect(line).to_be_focused(timeout=ANSWER_MS)
+        _adding_greys(page)
         shelf = page.get_by_test_id("stButtonGroup").first
         for words in ("My white 92", "My mid, N 6", "N 3"):
             page.keyboard.type(words)
@@ -195,9 +201,7 @@ def test_a_refused_grey_waits_until_nobody_types(address: str) -> None:
     """The line that comes back is not joined to the one that is being typed."""
     with opened() as page:
         page.goto(f"{address}/pick?colour=45+60+31")
-        page.get_by_role("button", name="Add a grey").click(timeout=ANSWER_MS)
-        line = page.get_by_role("textbox", name="Name, and L* or N")
-        expect(line).to_be_focused(timeout=ANSWER_MS)
+        line = _adding_greys(page)
         for words in ("Snow 92", "no grey", "Coal N 2"):
             page.keyboard.type(words, delay=40)
             page.keyboard.press("Enter")
