@@ -16,7 +16,9 @@ const look = setInterval(() => {{
   looks += 1;
   if (!box && looks < 50) return;
   clearInterval(look);
-  const busy = document.activeElement.matches(
+  // A box of our own lies in a part with a shadow root, which has the focus for it.
+  const there = document.activeElement;
+  const busy = there.shadowRoot || there.matches(
     "input, textarea, button, a:not([href*='/pick'])");
   if (box && !busy && matchMedia("(pointer: fine)").matches) {{
     box.focus();
